@@ -1,0 +1,55 @@
+import tseslint from 'typescript-eslint'
+import reactHooks from 'eslint-plugin-react-hooks'
+import boundaries from './scripts/lint/boundaries.js'
+
+const hostGlobals = [
+  'process',
+  'window',
+  'document',
+  'navigator',
+  'Buffer',
+  'require',
+  'fetch',
+  'localStorage',
+  'setTimeout',
+  'setInterval',
+  'console',
+  '__dirname',
+]
+
+export default tseslint.config(
+  { ignores: ['out/**', 'node_modules/**', 'demo-out/**', 'coverage/**'] },
+  ...tseslint.configs.recommended,
+  {
+    plugins: { leadside: { rules: { boundaries } } },
+    rules: {
+      'leadside/boundaries': 'error',
+      curly: ['error', 'multi-line'],
+      eqeqeq: ['error', 'smart'],
+      'no-console': 'off',
+      '@typescript-eslint/no-explicit-any': 'error',
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+    },
+  },
+  {
+    files: ['shared-core/**/*.ts'],
+    rules: {
+      'no-restricted-globals': ['error', ...hostGlobals],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Date', property: 'now', message: 'time is an argument in shared-core' },
+        { object: 'Math', property: 'random', message: 'chance is an argument in shared-core' },
+      ],
+      'no-restricted-syntax': [
+        'error',
+        { selector: 'NewExpression[callee.name="Date"][arguments.length=0]', message: 'time is an argument in shared-core' },
+      ],
+    },
+  },
+  {
+    files: ['renderer/**/*.{ts,tsx}'],
+    plugins: { 'react-hooks': reactHooks },
+    rules: { ...reactHooks.configs.recommended.rules },
+  },
+)
