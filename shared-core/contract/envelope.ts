@@ -1,0 +1,22 @@
+import { z } from 'zod'
+
+/** Messages between main and the library process. `seq` ties an answer to its call. */
+export const problemBodySchema = z.object({
+  code: z.string(),
+  what: z.string(),
+  where: z.string().nullable(),
+  toDo: z.string().nullable(),
+})
+export type ProblemBody = z.infer<typeof problemBodySchema>
+
+export type ToLibrary = { type: 'call'; seq: number; name: string; input: unknown } | { type: 'close' }
+
+export type FromLibrary =
+  | { type: 'ready' }
+  | { type: 'refused'; problem: ProblemBody }
+  | { type: 'answer'; seq: number; output: unknown }
+  | { type: 'failed'; seq: number; problem: ProblemBody }
+  | { type: 'event'; name: string; body: unknown }
+
+/** The result of a call as it crosses to the window: errors are data there. */
+export type CallResult<T> = { ok: true; output: T } | { ok: false; problem: ProblemBody }

@@ -1,0 +1,349 @@
+import { z } from 'zod'
+import { changes, edits, reads } from './call.ts'
+import {
+  airSchema,
+  blockSchema,
+  cameraViews,
+  clipSchema,
+  comparisonSchema,
+  consentSchema,
+  cueKindSchema,
+  cueSchema,
+  drawingRecordSchema,
+  idSchema,
+  isoDateSchema,
+  jobSchema,
+  lessonSchema,
+  lessonViewSchema,
+  shotSchema,
+  sideSchema,
+  studentSchema,
+  unitSystemSchema,
+} from '../model/entities.ts'
+import {
+  drillSchema,
+  handOverDraftSchema,
+  handOverRecordSchema,
+  handOverTemplateSchema,
+  planSchema,
+  rosterEntrySchema,
+  settingsSchema,
+  talkThroughSchema,
+} from '../model/hand-over.ts'
+
+const nothing = z.object({})
+const ok = z.object({})
+const withId = z.object({ id: idSchema })
+const lessonId = z.object({ lessonId: idSchema })
+const job = z.object({ jobId: idSchema })
+/** Reports are built and typed by shared-core/report; here they are only carried. */
+const carried = z.unknown()
+
+const everyDayChange = 'records on the roster are edited in place, not undone'
+const jobsRunOn = 'what a job took in is removed by removing the clip or the shots'
+const forGood = 'deletion is real'
+
+/** Every call the library process answers. Handlers, preload, command line and tests derive from it. */
+export const contract = {
+  'roster.list': reads(nothing, z.array(rosterEntrySchema)),
+  'library.info': reads(
+    nothing,
+    z.object({
+      folder: z.string(),
+      isEmpty: z.boolean(),
+      schemaVersion: z.number(),
+      demoOffered: z.boolean(),
+    }),
+  ),
+  'library.check': reads(
+    nothing,
+    z.object({ lines: z.array(z.object({ ok: z.boolean(), text: z.string() })), isSound: z.boolean() }),
+  ),
+  'demo.load': changes('the demo lesson is deleted like any other', nothing, job),
+
+  'student.create': changes(
+    everyDayChange,
+    z.object({
+      name: studentSchema.shape.name,
+      side: sideSchema,
+      isMinor: z.boolean().default(false),
+      units: unitSystemSchema.default('mph-yd'),
+    }),
+    withId,
+  ),
+  'student.get': reads(withId, studentSchema),
+  'student.update': changes(
+    everyDayChange,
+    z.object({
+      id: idSchema,
+      patch: studentSchema.omit({ id: true, consent: true }).partial(),
+    }),
+    ok,
+  ),
+  'student.consent': changes(
+    everyDayChange,
+    z.object({ id: idSchema, consent: consentSchema.omit({ recordedAt: true }) }),
+    ok,
+  ),
+  /** Deletes everything about the student: lessons, clips, numbers, hand-overs kept in the library. */
+  'student.deleteForGood': changes(
+    forGood,
+    z.object({ id: idSchema, typedName: z.string() }),
+    z.object({ filesDeleted: z.number().int() }),
+  ),
+
+  'lesson.create': changes(
+    everyDayChange,
+    z.object({ studentId: idSchema, date: isoDateSchema, title: z.string().max(200).default('') }),
+    withId,
+  ),
+  'lesson.update': edits(
+    z.object({
+      id: idSchema,
+      patch: lessonSchema
+        .omit({ id: true, studentId: true, air: true })
+        .extend({ air: airSchema.partial() })
+        .partial(),
+    }),
+    ok,
+  ),
+  'lesson.deleteForGood': changes(forGood, withId, z.object({ filesDeleted: z.number().int() })),
+  'lesson.open': reads(lessonId, lessonViewSchema),
+  'lesson.report': reads(z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }), carried),
+  'season.report': reads(z.object({ studentId: idSchema, units: unitSystemSchema.optional() }), carried),
+
+  'clips.add': changes(
+    jobsRunOn,
+    z.object({ lessonId: idSchema, files: z.array(z.string()).min(1) }),
+    z.object({ jobIds: z.array(idSchema) }),
+  ),
+  'clip.update': edits(
+    z.object({
+      id: idSchema,
+      patch: z
+        .object({
+          captureRate: z.number().positive(),
+          camera: z.enum(cameraViews),
+          tiltDeg: clipSchema.shape.tiltDeg,
+          pixelsPerMeter: clipSchema.shape.pixelsPerMeter,
+          brightness: clipSchema.shape.brightness,
+          contrast: clipSchema.shape.contrast,
+          isMirrored: z.boolean(),
+        })
+        .partial(),
+    }),
+    ok,
+  ),
+  'clip.remove': changes('the copied file is deleted with it', withId, ok),
+  /** True timestamps of every frame, seconds from the first frame of the file. */
+  'clip.timestamps': reads(withId, z.object({ atSeconds: z.array(z.number()) })),
+  /** Peaks of the sound, one pair (min, max) per bin, -1 to 1; empty if there is no sound. */
+  'clip.soundPeaks': reads(
+    withId,
+    z.object({ binSeconds: z.number(), min: z.array(z.number()), max: z.array(z.number()) }),
+  ),
+  'jobs.list': reads(nothing, z.array(jobSchema)),
+  'job.cancel': changes('it only stops work', withId, ok),
+  'job.retry': changes(jobsRunOn, withId, ok),
+
+  /** Reads a file of shot records without keeping anything, so that the coach can say what a column is. */
+  'shots.preview': reads(
+    z.object({ file: z.string(), options: z.record(z.string(), z.unknown()).optional() }),
+    carried,
+  ),
+  'shots.add': edits(
+    z.object({ lessonId: idSchema, file: z.string(), options: z.record(z.string(), z.unknown()).optional() }),
+    z.object({
+      added: z.number().int(),
+      alreadyThere: z.number().int(),
+      unmapped: z.array(z.string()),
+      problems: z.array(
+        z.object({ line: z.number().nullable(), column: z.string().nullable(), message: z.string() }),
+      ),
+    }),
+  ),
+  'shot.update': edits(
+    z.object({
+      id: idSchema,
+      patch: shotSchema
+        .pick({ club: true, isLeftOut: true, leftOutReason: true, impactXMm: true, impactYMm: true })
+        .partial(),
+    }),
+    ok,
+  ),
+  'shot.remove': edits(withId, ok),
+
+  /** Pairs again by the clocks; pairs the coach fixed stay. */
+  'pair.run': edits(
+    lessonId,
+    z.object({ pairs: z.number().int(), unpairedClips: z.number().int(), unpairedShots: z.number().int() }),
+  ),
+  /** The coach's word on one swing's shot (null: this swing has no shot); the rest is fitted again around it. */
+  'pair.set': edits(
+    z.object({ swingId: idSchema, shotId: idSchema.nullable(), refit: z.boolean().default(true) }),
+    ok,
+  ),
+
+  'swing.update': edits(
+    z.object({
+      ids: z.array(idSchema).min(1),
+      patch: z.object({ isStarred: z.boolean(), note: z.string().max(20_000), blockId: idSchema }).partial(),
+    }),
+    ok,
+  ),
+  /** Shows the same swing from a second clip: the views of `fromSwingId` move to `swingId`. */
+  'swing.join': edits(z.object({ swingId: idSchema, fromSwingId: idSchema }), ok),
+  'swing.remove': edits(withId, ok),
+  /** Cuts a range of a long take out as a swing of its own. */
+  'view.cut': edits(
+    z.object({ viewId: idSchema, atFrame: z.number().int().positive() }),
+    z.object({ swingId: idSchema }),
+  ),
+  'view.update': edits(
+    z.object({
+      id: idSchema,
+      patch: z
+        .object({ fromFrame: z.number().int().nonnegative(), toFrame: z.number().int().nonnegative() })
+        .partial(),
+    }),
+    ok,
+  ),
+
+  /** A new block begins with this swing and runs to the end of the old one. */
+  'block.cut': edits(
+    z.object({ lessonId: idSchema, beforeSwingId: idSchema, name: z.string().max(200).optional() }),
+    withId,
+  ),
+  /** Joins a block to the one before it. */
+  'block.join': edits(withId, ok),
+  'block.update': edits(
+    z.object({
+      id: idSchema,
+      patch: blockSchema.pick({ name: true, focus: true, note: true, isBaseline: true }).partial(),
+    }),
+    ok,
+  ),
+
+  'moment.place': edits(
+    z.object({
+      viewId: idSchema,
+      name: z.string().trim().min(1).max(60),
+      frame: z.number().int().nonnegative(),
+    }),
+    withId,
+  ),
+  'moment.move': edits(z.object({ id: idSchema, frame: z.number().int().nonnegative() }), ok),
+  'moment.confirm': edits(withId, ok),
+  'moment.remove': edits(withId, ok),
+
+  'cueKind.list': reads(nothing, z.array(cueKindSchema)),
+  'cueKind.save': changes(
+    'the coach edits the list of cues in place',
+    cueKindSchema.omit({ isOwn: true }),
+    ok,
+  ),
+  'cue.add': edits(cueSchema.omit({ id: true }), withId),
+  'cue.update': edits(
+    z.object({ id: idSchema, patch: cueSchema.omit({ id: true, momentId: true }).partial() }),
+    ok,
+  ),
+  'cue.remove': edits(withId, ok),
+
+  'drawing.add': edits(drawingRecordSchema.omit({ id: true, order: true, isHidden: true }), withId),
+  'drawing.update': edits(
+    z.object({
+      id: idSchema,
+      patch: drawingRecordSchema
+        .pick({ shape: true, fromFrame: true, toFrame: true, order: true, isHidden: true, momentId: true })
+        .partial(),
+    }),
+    ok,
+  ),
+  'drawing.remove': edits(z.object({ ids: z.array(idSchema).min(1) }), ok),
+  /** Copies drawings to another view, placed by the same moment; mirrored where the sides differ. */
+  'drawing.copyTo': edits(
+    z.object({ ids: z.array(idSchema).min(1), viewId: idSchema }),
+    z.object({ ids: z.array(idSchema) }),
+  ),
+
+  'edits.undo': changes('undo is undone by redo', lessonId, z.object({ label: z.string().nullable() })),
+  'edits.redo': changes('redo is undone by undo', lessonId, z.object({ label: z.string().nullable() })),
+
+  'comparison.save': edits(comparisonSchema.extend({ id: idSchema.nullable() }), withId),
+  'comparison.remove': edits(withId, ok),
+
+  'drill.list': reads(nothing, z.array(drillSchema)),
+  'drill.save': changes(
+    'the coach edits drills in place',
+    drillSchema.extend({ id: idSchema.nullable() }),
+    withId,
+  ),
+  'drill.remove': changes('the coach edits drills in place', withId, ok),
+  'plan.get': reads(
+    lessonId,
+    z.object({ plan: planSchema, previous: z.object({ plan: planSchema, date: isoDateSchema }).nullable() }),
+  ),
+  'plan.save': changes('the composer saves as the coach types', planSchema, ok),
+
+  'handOver.draft': reads(lessonId, handOverDraftSchema),
+  'handOver.saveDraft': changes('the composer saves as the coach types', handOverDraftSchema, ok),
+  'handOver.preview': reads(
+    lessonId,
+    z.object({ html: z.string(), estimatedBytes: z.number(), needsConsent: z.string().nullable() }),
+  ),
+  'handOver.write': changes(
+    'a written package stays as sent',
+    z.object({ lessonId: idSchema, folder: z.string(), consentSaidBy: z.string().nullable() }),
+    job,
+  ),
+  'handOver.list': reads(lessonId, z.array(handOverRecordSchema)),
+  'handOver.templates': reads(nothing, z.array(handOverTemplateSchema)),
+  'handOver.saveTemplate': changes(
+    'templates are edited in place',
+    handOverTemplateSchema.extend({ id: idSchema.nullable() }),
+    withId,
+  ),
+
+  'talk.list': reads(lessonId, z.array(talkThroughSchema)),
+  /** Turns a recording (sound and what was on the Stage, as written by the window) into one MP4. */
+  'talk.save': changes(
+    'a recording is removed, not undone',
+    z.object({ lessonId: idSchema, name: z.string().max(200), soundFile: z.string(), timeline: z.unknown() }),
+    job,
+  ),
+  'talk.remove': changes('a recording is removed, not undone', withId, ok),
+
+  'settings.get': reads(nothing, settingsSchema),
+  'settings.set': changes('settings are edited in place', settingsSchema.partial(), ok),
+
+  /** For the media protocol in main: the file behind an id. Not offered to the window by the preload. */
+  'media.resolve': reads(
+    z.object({ clipId: idSchema, kind: z.enum(['original', 'proxy', 'play', 'poster', 'strip']) }),
+    z.object({ file: z.string(), type: z.string() }),
+  ),
+} as const
+
+export type Contract = typeof contract
+export type CallName = keyof Contract
+export type CallInput<N extends CallName> = z.input<Contract[N]['input']>
+export type CallParsed<N extends CallName> = z.output<Contract[N]['input']>
+export type CallOutput<N extends CallName> = z.output<Contract[N]['output']>
+
+/** What handlers in the library process look like: parsed input in, output (or a promise of it) out. */
+export type Handlers = { [N in CallName]: (input: CallParsed<N>) => CallOutput<N> | Promise<CallOutput<N>> }
+
+/** What clients see. */
+export type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOutput<N>>
+
+/** Calls the window may not make; main makes them for the media protocol. */
+export const notForWindows: readonly CallName[] = ['media.resolve']
+
+/** Events from the library process to every window. */
+export const events = {
+  'job.changed': jobSchema,
+  'lesson.changed': z.object({ lessonId: idSchema, revision: z.number().int() }),
+  'roster.changed': z.object({}),
+  'settings.changed': settingsSchema,
+} as const
+export type EventName = keyof typeof events
+export type EventBody<N extends EventName> = z.output<(typeof events)[N]>

@@ -1,0 +1,26 @@
+import type { CallName, CallInput, CallOutput, EventBody, EventName } from './index.ts'
+import type { CallResult } from './envelope.ts'
+
+/**
+ * What the preload puts on `window.leadside`. Library calls go through `ask`; the rest belongs to the
+ * shell: dialogs, windows, the path of a dropped file.
+ */
+export interface WindowBridge {
+  ask<N extends CallName>(name: N, input: CallInput<N>): Promise<CallResult<CallOutput<N>>>
+  on<N extends EventName>(name: N, listener: (body: EventBody<N>) => void): () => void
+  /** Opens a file dialog; empty if the coach cancelled. */
+  pickFiles(kind: 'clips' | 'shots' | 'image'): Promise<string[]>
+  pickFolder(): Promise<string | null>
+  showInFolder(path: string): Promise<void>
+  openWindow(lessonId: string | null): Promise<void>
+  /** Absolute path of a file that was dropped on the window. */
+  pathOf(file: File): string
+  /** Keeps bytes (a voice recording) in a temporary file for `talk.save`; returns its path. */
+  keepRecording(bytes: ArrayBuffer, extension: string): Promise<string>
+  readonly platform: string
+}
+
+/** Structural stand-in so that shared-core needs no DOM types; in the window it is the DOM's File. */
+interface File {
+  readonly name: string
+}

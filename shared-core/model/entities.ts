@@ -1,0 +1,275 @@
+import { z } from 'zod'
+import { shotFlagSchema, shotMetricsSchema } from './shot.ts'
+
+/**
+ * The records of a library as the window and the command line see them. The database keeps them in
+ * electron/library/schema.ts; what is computed from them (efficiency, change…) is never stored.
+ *
+ * Times: `…At` is ISO 8601; `…Seconds` are seconds; frames are 0-based indexes into the clip as decoded.
+ */
+export const idSchema = z.string().min(1).max(64)
+export const sideSchema = z.enum(['right', 'left'])
+export type Side = z.infer<typeof sideSchema>
+
+export const unitSystems = ['mph-yd', 'kmh-m', 'mps-m'] as const
+export const unitSystemSchema = z.enum(unitSystems)
+export type UnitSystem = z.infer<typeof unitSystemSchema>
+
+export const isoDateSchema = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as YYYY-MM-DD')
+
+/** What a student (or a guardian) has agreed to, until when, and who said so. */
+export const consentSchema = z.object({
+  filming: z.boolean(),
+  storing: z.boolean(),
+  sharing: z.boolean(),
+  until: isoDateSchema.nullable(),
+  /** Name of the person who agreed; for a minor, the guardian. */
+  givenBy: z.string().max(200),
+  isGuardian: z.boolean(),
+  recordedAt: z.string().nullable(),
+})
+export type Consent = z.infer<typeof consentSchema>
+export const noConsent: Consent = {
+  filming: false,
+  storing: false,
+  sharing: false,
+  until: null,
+  givenBy: '',
+  isGuardian: false,
+  recordedAt: null,
+}
+
+export const studentSchema = z.object({
+  id: idSchema,
+  name: z.string().trim().min(1).max(200),
+  side: sideSchema,
+  isMinor: z.boolean(),
+  /** Injuries and other limits, as the coach wrote them. */
+  limits: z.string().max(4000),
+  note: z.string().max(20_000),
+  units: unitSystemSchema,
+  consent: consentSchema,
+})
+export type Student = z.infer<typeof studentSchema>
+
+export const airSchema = z.object({
+  temperatureC: z.number().min(-40).max(60).nullable(),
+  pressureHpa: z.number().min(500).max(1100).nullable(),
+  altitudeM: z.number().min(-500).max(5000).nullable(),
+  humidityPercent: z.number().min(0).max(100).nullable(),
+})
+export type LessonAir = z.infer<typeof airSchema>
+
+export const lessonSchema = z.object({
+  id: idSchema,
+  studentId: idSchema,
+  date: isoDateSchema,
+  title: z.string().max(200),
+  place: z.string().max(200),
+  note: z.string().max(50_000),
+  nextFocus: z.string().max(2000),
+  air: airSchema,
+  /** Distance ball to microphone, metres; the sound of a strike is this much late. */
+  micDistanceM: z.number().min(0).max(100),
+})
+export type Lesson = z.infer<typeof lessonSchema>
+
+export const captureRateSources = ['file', 'tag', 'motion', 'coach', 'assumed'] as const
+export const cameraViews = ['face-on', 'down-the-line', 'other'] as const
+
+export const clipSchema = z.object({
+  id: idSchema,
+  lessonId: idSchema,
+  fileName: z.string(),
+  hash: z.string(),
+  byteLength: z.number().int().nonnegative(),
+  codec: z.string(),
+  /** Size as shown, rotation applied. */
+  width: z.number().int().positive(),
+  height: z.number().int().positive(),
+  rotationDeg: z.number(),
+  frameCount: z.number().int().positive(),
+  durationSeconds: z.number().nonnegative(),
+  /** Frames per second at which the file plays (mean for a variable rate). */
+  playbackRate: z.number().positive(),
+  /** Frames per second at which the camera filmed; real seconds = frames / captureRate. */
+  captureRate: z.number().positive(),
+  captureRateHow: z.enum(captureRateSources),
+  hasVariableRate: z.boolean(),
+  recordedAt: z.string().nullable(),
+  hasSound: z.boolean(),
+  hasProxy: z.boolean(),
+  camera: z.enum(cameraViews),
+  /** Camera roll, + clockwise; plumb lines and levels take it into account. */
+  tiltDeg: z.number(),
+  /** Source pixels per metre in the plane of the player, once the coach has measured something known. */
+  pixelsPerMeter: z.number().positive().nullable(),
+  /** How the coach wants it shown; the file is not touched. */
+  brightness: z.number().min(-1).max(1),
+  contrast: z.number().min(-1).max(1),
+  isMirrored: z.boolean(),
+})
+export type Clip = z.infer<typeof clipSchema>
+
+export const momentNames = ['setup', 'takeaway', 'top', 'brace', 'impact', 'release', 'finish'] as const
+export const momentSchema = z.object({
+  id: idSchema,
+  viewId: idSchema,
+  /** One of momentNames, or the coach's own word. */
+  name: z.string().trim().min(1).max(60),
+  frame: z.number().int().nonnegative(),
+  how: z.enum(['sound', 'motion', 'sound+motion', 'body', 'coach']),
+  /** 0 to 1; 1 for what the coach placed. */
+  confidence: z.number().min(0).max(1),
+  isConfirmed: z.boolean(),
+})
+export type Moment = z.infer<typeof momentSchema>
+
+export const cueSchema = z.object({
+  id: idSchema,
+  momentId: idSchema,
+  /** Key of a cue kind. */
+  kind: z.string(),
+  strength: z.number().int().min(0).max(3),
+  /** Place on the frame, source pixels; null if it has none. */
+  x: z.number().nullable(),
+  y: z.number().nullable(),
+  note: z.string().max(4000),
+})
+export type Cue = z.infer<typeof cueSchema>
+
+export const cueKindSchema = z.object({
+  key: z.string(),
+  group: z.string(),
+  label: z.string(),
+  isOwn: z.boolean(),
+})
+export type CueKind = z.infer<typeof cueKindSchema>
+
+/** A stored drawing; `shape` is validated by shared-core/drawing. */
+export const drawingRecordSchema = z.object({
+  id: idSchema,
+  viewId: idSchema,
+  momentId: idSchema.nullable(),
+  fromFrame: z.number().int().nonnegative(),
+  toFrame: z.number().int().nonnegative(),
+  shape: z.looseObject({ kind: z.string() }),
+  order: z.number(),
+  isHidden: z.boolean(),
+})
+export type DrawingRecord = z.infer<typeof drawingRecordSchema>
+
+/** One camera's picture of a swing: a range of frames of a clip. */
+export const viewSchema = z.object({
+  id: idSchema,
+  swingId: idSchema,
+  clipId: idSchema,
+  fromFrame: z.number().int().nonnegative(),
+  toFrame: z.number().int().nonnegative(),
+  moments: z.array(momentSchema),
+  cues: z.array(cueSchema),
+  drawings: z.array(drawingRecordSchema),
+})
+export type View = z.infer<typeof viewSchema>
+
+export const shotSchema = shotMetricsSchema.extend({
+  id: idSchema,
+  lessonId: idSchema,
+  fileName: z.string(),
+  line: z.number().int(),
+  /** Place in the file's order over the whole lesson. */
+  order: z.number(),
+  club: z.string().nullable(),
+  at: z.string().nullable(),
+  blockName: z.string().nullable(),
+  flags: z.array(shotFlagSchema),
+  other: z.record(z.string(), z.string()),
+  /** The coach left it out, with a reason; it is never dropped silently. */
+  isLeftOut: z.boolean(),
+  leftOutReason: z.string(),
+})
+export type Shot = z.infer<typeof shotSchema>
+
+export const pairHows = ['clock', 'spacing', 'order', 'coach'] as const
+export const swingSchema = z.object({
+  id: idSchema,
+  lessonId: idSchema,
+  blockId: idSchema,
+  order: z.number(),
+  shotId: idSchema.nullable(),
+  pairConfidence: z.number().min(0).max(1),
+  pairHow: z.enum(pairHows).nullable(),
+  isStarred: z.boolean(),
+  note: z.string().max(20_000),
+  /** Empty for a swing that only the device saw. */
+  views: z.array(viewSchema),
+})
+export type Swing = z.infer<typeof swingSchema>
+
+export const blockSchema = z.object({
+  id: idSchema,
+  lessonId: idSchema,
+  order: z.number(),
+  name: z.string().max(200),
+  focus: z.string().max(2000),
+  isBaseline: z.boolean(),
+  note: z.string().max(20_000),
+})
+export type Block = z.infer<typeof blockSchema>
+
+/** Two swings beside or over each other, kept with the lesson. */
+export const comparisonSchema = z.object({
+  id: idSchema,
+  lessonId: idSchema,
+  name: z.string().max(200),
+  firstViewId: idSchema,
+  secondViewId: idSchema,
+  lockedOn: z.string().max(60),
+  arrangement: z.enum(['beside', 'over']),
+  opacity: z.number().min(0).max(1),
+  isStretched: z.boolean(),
+  mirrorSecond: z.boolean(),
+})
+export type Comparison = z.infer<typeof comparisonSchema>
+
+export const jobStates = ['waiting', 'running', 'done', 'failed', 'cancelled'] as const
+export const jobSchema = z.object({
+  id: idSchema,
+  kind: z.enum(['add-clip', 'hand-over', 'talk-through', 'demo']),
+  lessonId: idSchema.nullable(),
+  label: z.string(),
+  state: z.enum(jobStates),
+  /** What it is doing, in words. */
+  step: z.string(),
+  /** 0 to 1; 1 is not yet done. */
+  progress: z.number().min(0).max(1),
+  problem: z
+    .object({ what: z.string(), where: z.string().nullable(), toDo: z.string().nullable() })
+    .nullable(),
+  /** Folder or file the job wrote, when it is done and wrote one. */
+  result: z.string().nullable(),
+})
+export type Job = z.infer<typeof jobSchema>
+
+/** Everything the Desk shows of one lesson. */
+export const lessonViewSchema = z.object({
+  revision: z.number().int(),
+  student: studentSchema,
+  lesson: lessonSchema,
+  blocks: z.array(blockSchema),
+  swings: z.array(swingSchema),
+  shots: z.array(shotSchema),
+  clips: z.array(clipSchema),
+  comparisons: z.array(comparisonSchema),
+  clock: z
+    .object({
+      offsetSeconds: z.number(),
+      driftPpm: z.number(),
+      residualSdSeconds: z.number(),
+      how: z.string(),
+    })
+    .nullable(),
+  undoLabel: z.string().nullable(),
+  redoLabel: z.string().nullable(),
+})
+export type LessonView = z.infer<typeof lessonViewSchema>

@@ -1,0 +1,149 @@
+import { z } from 'zod'
+import { idSchema, isoDateSchema } from './entities.ts'
+
+/** A drill of the coach's own library. */
+export const drillSchema = z.object({
+  id: idSchema,
+  name: z.string().trim().min(1).max(200),
+  /** What it is for: the cue or finding it serves, in words. */
+  purpose: z.string().max(1000),
+  /** Keys of cue kinds it serves. */
+  cueKinds: z.array(z.string()),
+  how: z.string().max(8000),
+  dose: z.string().max(1000),
+  watchFor: z.string().max(2000),
+  caution: z.string().max(2000),
+  /** Loads the body: fast, heavy or many swings. Raises the student's limits when chosen. */
+  isLoading: z.boolean(),
+})
+export type Drill = z.infer<typeof drillSchema>
+
+export const planItemSchema = z.object({
+  drillId: idSchema.nullable(),
+  name: z.string().max(200),
+  how: z.string().max(8000),
+  dose: z.string().max(1000),
+  watchFor: z.string().max(2000),
+  caution: z.string().max(2000),
+  isLoading: z.boolean(),
+})
+export type PlanItem = z.infer<typeof planItemSchema>
+
+export const planSchema = z.object({
+  lessonId: idSchema,
+  items: z.array(planItemSchema),
+  note: z.string().max(8000),
+  /** How it went, asked when the next lesson opens. */
+  outcome: z.string().max(8000),
+})
+export type Plan = z.infer<typeof planSchema>
+
+/** The composer's draft: what goes into the package and in which order. */
+export const handOverDraftSchema = z.object({
+  lessonId: idSchema,
+  message: z.string().max(20_000),
+  swings: z.array(
+    z.object({
+      viewId: idSchema,
+      caption: z.string().max(2000),
+      /** Moments shown as stills and held in the clip. */
+      momentIds: z.array(idSchema),
+      withClip: z.boolean(),
+    }),
+  ),
+  comparisonIds: z.array(idSchema),
+  /** Sentences of the report the coach keeps or edited, by key. */
+  findings: z.array(z.object({ key: z.string(), sentence: z.string().max(2000), isShown: z.boolean() })),
+  talkThroughIds: z.array(idSchema),
+  withPlan: z.boolean(),
+  maxHeight: z.union([z.literal(1080), z.literal(720)]),
+  /** Divider of real speed in the clips: 8 means 1/8 of real speed. */
+  slowBy: z.number().min(1).max(32),
+  coachName: z.string().max(200),
+  accent: z.string().max(20),
+})
+export type HandOverDraft = z.infer<typeof handOverDraftSchema>
+
+export const handOverRecordSchema = z.object({
+  id: idSchema,
+  lessonId: idSchema,
+  writtenAt: z.string(),
+  folder: z.string(),
+  zip: z.string(),
+  byteLength: z.number().int(),
+  draft: handOverDraftSchema,
+  /** Set when it was written without recorded consent: who said yes. */
+  consentSaidBy: z.string().nullable(),
+})
+export type HandOverRecord = z.infer<typeof handOverRecordSchema>
+
+export const handOverTemplateSchema = z.object({
+  id: idSchema,
+  name: z.string().trim().min(1).max(200),
+  message: z.string().max(20_000),
+  slowBy: z.number().min(1).max(32),
+  maxHeight: z.union([z.literal(1080), z.literal(720)]),
+  withPlan: z.boolean(),
+})
+export type HandOverTemplate = z.infer<typeof handOverTemplateSchema>
+
+export const talkThroughSchema = z.object({
+  id: idSchema,
+  lessonId: idSchema,
+  name: z.string(),
+  durationSeconds: z.number(),
+  recordedAt: z.string(),
+})
+export type TalkThrough = z.infer<typeof talkThroughSchema>
+
+export const settingsSchema = z.object({
+  coachName: z.string().max(200),
+  coachAccent: z.string().max(20),
+  theme: z.enum(['system', 'light', 'dark']),
+  micDistanceM: z.number().min(0).max(100),
+  frameMemoryMb: z.number().min(64).max(8192),
+  ffmpegPath: z.string().nullable(),
+  /** One-sigma errors of the device, as shares (0.01 = 1 %) or units. */
+  device: z.object({
+    ballSpeedShare: z.number().min(0).max(0.2),
+    clubSpeedShare: z.number().min(0).max(0.2),
+    launchDeg: z.number().min(0).max(10),
+    spinShare: z.number().min(0).max(0.5),
+    carryShare: z.number().min(0).max(0.2),
+  }),
+  /** Changes below this are not worth having, by metric; empty uses the defaults. */
+  margins: z.record(z.string(), z.number()),
+})
+export type Settings = z.infer<typeof settingsSchema>
+
+export const defaultSettings: Settings = {
+  coachName: '',
+  coachAccent: '',
+  theme: 'system',
+  micDistanceM: 3,
+  frameMemoryMb: 512,
+  ffmpegPath: null,
+  // Assumptions, no independent figure could be confirmed; the coach can change them.
+  device: { ballSpeedShare: 0.01, clubSpeedShare: 0.02, launchDeg: 1, spinShare: 0.05, carryShare: 0.04 },
+  margins: {},
+}
+
+export const rosterEntrySchema = z.object({
+  id: idSchema,
+  name: z.string(),
+  side: z.enum(['right', 'left']),
+  isMinor: z.boolean(),
+  hasConsent: z.boolean(),
+  lessons: z.array(
+    z.object({
+      id: idSchema,
+      date: isoDateSchema,
+      title: z.string(),
+      swingCount: z.number().int(),
+      clipCount: z.number().int(),
+      shotCount: z.number().int(),
+      lastHandOverAt: z.string().nullable(),
+    }),
+  ),
+})
+export type RosterEntry = z.infer<typeof rosterEntrySchema>
