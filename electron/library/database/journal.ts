@@ -1,0 +1,188 @@
+import type { Sqlite } from './open.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+
+/**
+ * Undo for a whole lesson. Every row that an edit touches is written down (before, after) by triggers,
+ * so a change is one value: undoing puts the "before" back, redoing the "after". What a cascade deletes is
+ * written down as well. The triggers are temporary: they belong to the connection, not to the file.
+ */
+const journaled: Record<string, readonly string[]> = {
+  lesson: ['title', 'place', 'note', 'next_focus', 'date', 'temperature_c', 'pressure_hpa', 'altitude_m', 'humidity_percent', 'mic_distance_m', 'clock'],
+  clip: [],
+  block: [],
+  shot: [],
+  swing: [],
+  view: [],
+  moment: [],
+  cue: [],
+  drawing: [],
+  comparison: [],
+}
+
+/** A lesson keeps this many edits; older ones can no longer be undone. */
+const keptEdits = 1000
+/** Typing into one field is one edit while the pauses are shorter than this. */
+const mergeSeconds = 3
+
+const columnsOf = (sqlite: Sqlite, table: string) =>
+  (sqlite.prepare(`SELECT name FROM pragma_table_info(?)`).all(table) as { name: string }[]).map((c) => c.name)
+
+export interface Edit {
+  lessonId: string
+  label: string
+  /** Edits with the same key that follow each other quickly are one; null never merges. */
+  mergeKey?: string | null
+}
+
+export class Journal {
+  readonly #sqlite: Sqlite
+  readonly #now: () => Date
+  #isOpen = false
+
+  constructor(sqlite: Sqlite, now: () => Date) {
+    this.#sqlite = sqlite
+    this.#now = now
+    sqlite.exec('CREATE TEMP TABLE current_edit (edit_id INTEGER)')
+    for (const [table, only] of Object.entries(journaled)) {
+      const columns = columnsOf(sqlite, table)
+      const json = (row: string) => `json_object(${columns.map((c) => `'${c}', ${row}."${c}"`).join(', ')})`
+      const when = '(SELECT edit_id FROM temp.current_edit) IS NOT NULL'
+      const record = (id: string, before: string, after: string) =>
+        `INSERT INTO edit_row (edit_id, table_name, row_id, before, after)
+         VALUES ((SELECT edit_id FROM temp.current_edit), '${table}', ${id}.id, ${before}, ${after});`
+      if (only.length === 0) {
+        sqlite.exec(`
+          CREATE TEMP TRIGGER journal_${table}_insert AFTER INSERT ON main.${table} WHEN ${when}
+            BEGIN ${record('NEW', 'NULL', json('NEW'))} END;
+          CREATE TEMP TRIGGER journal_${table}_delete BEFORE DELETE ON main.${table} WHEN ${when}
+            BEGIN ${record('OLD', json('OLD'), 'NULL')} END;`)
+      }
+      sqlite.exec(`
+        CREATE TEMP TRIGGER journal_${table}_update AFTER UPDATE ON main.${table}
+          WHEN ${when} AND ${json('OLD')} IS NOT ${json('NEW')}
+          BEGIN ${record('NEW', json('OLD'), json('NEW'))} END;`)
+    }
+  }
+
+  /** Runs `change` in one transaction as one edit; an edit that changes no row leaves no trace. */
+  run<T>(edit: Edit, change: () => T): T {
+    if (this.#isOpen) return change()
+    const sqlite = this.#sqlite
+    this.#isOpen = true
+    try {
+      return sqlite.transaction(() => {
+        const at = this.#now()
+        const last = sqlite
+          .prepare('SELECT id, merge_key AS mergeKey, at, is_undone AS isUndone FROM edit WHERE lesson_id = ? ORDER BY id DESC LIMIT 1')
+          .get(edit.lessonId) as { id: number; mergeKey: string | null; at: string; isUndone: number } | undefined
+        const merges =
+          last && edit.mergeKey && !last.isUndone && last.mergeKey === edit.mergeKey && at.getTime() - Date.parse(last.at) < mergeSeconds * 1000
+        const editId = merges
+          ? last.id
+          : Number(
+              sqlite
+                .prepare('INSERT INTO edit (lesson_id, label, merge_key, at) VALUES (?, ?, ?, ?)')
+                .run(edit.lessonId, edit.label, edit.mergeKey ?? null, at.toISOString()).lastInsertRowid,
+            )
+        if (merges) sqlite.prepare('UPDATE edit SET at = ? WHERE id = ?').run(at.toISOString(), editId)
+        sqlite.prepare('INSERT INTO temp.current_edit VALUES (?)').run(editId)
+        let result: T
+        try {
+          result = change()
+        } finally {
+          sqlite.exec('DELETE FROM temp.current_edit')
+        }
+        const rows = sqlite.prepare('SELECT count(*) AS n FROM edit_row WHERE edit_id = ?').get(editId) as { n: number }
+        if (rows.n === 0) sqlite.prepare('DELETE FROM edit WHERE id = ?').run(editId)
+        else {
+          sqlite.prepare('DELETE FROM edit WHERE lesson_id = ? AND is_undone = 1').run(edit.lessonId)
+          sqlite
+            .prepare(
+              `DELETE FROM edit WHERE lesson_id = ?1 AND id <= (SELECT id FROM edit WHERE lesson_id = ?1 ORDER BY id DESC LIMIT 1 OFFSET ${keptEdits})`,
+            )
+            .run(edit.lessonId)
+          this.bump(edit.lessonId)
+        }
+        return result
+      })()
+    } finally {
+      this.#isOpen = false
+    }
+  }
+
+  /** Counts the lesson's revision up, so that every window knows that it changed. */
+  bump(lessonId: string) {
+    this.#sqlite
+      .prepare(
+        `INSERT INTO lesson_revision (lesson_id, revision) VALUES (?, 1)
+         ON CONFLICT (lesson_id) DO UPDATE SET revision = revision + 1`,
+      )
+      .run(lessonId)
+  }
+
+  revision(lessonId: string): number {
+    const row = this.#sqlite.prepare('SELECT revision FROM lesson_revision WHERE lesson_id = ?').get(lessonId) as
+      | { revision: number }
+      | undefined
+    return row?.revision ?? 0
+  }
+
+  labels(lessonId: string): { undoLabel: string | null; redoLabel: string | null } {
+    return { undoLabel: this.#next(lessonId, 'undo')?.label ?? null, redoLabel: this.#next(lessonId, 'redo')?.label ?? null }
+  }
+
+  undo(lessonId: string): string | null {
+    return this.#step(lessonId, 'undo')
+  }
+
+  redo(lessonId: string): string | null {
+    return this.#step(lessonId, 'redo')
+  }
+
+  #next(lessonId: string, way: 'undo' | 'redo') {
+    const sql =
+      way === 'undo'
+        ? 'SELECT id, label FROM edit WHERE lesson_id = ? AND is_undone = 0 ORDER BY id DESC LIMIT 1'
+        : 'SELECT id, label FROM edit WHERE lesson_id = ? AND is_undone = 1 ORDER BY id LIMIT 1'
+    return this.#sqlite.prepare(sql).get(lessonId) as { id: number; label: string } | undefined
+  }
+
+  #step(lessonId: string, way: 'undo' | 'redo'): string | null {
+    const sqlite = this.#sqlite
+    return sqlite.transaction(() => {
+      const next = this.#next(lessonId, way)
+      if (!next) return null
+      sqlite.pragma('defer_foreign_keys = ON')
+      const order = way === 'undo' ? 'DESC' : 'ASC'
+      const rows = sqlite
+        .prepare(`SELECT table_name AS tableName, row_id AS rowId, before, after FROM edit_row WHERE edit_id = ? ORDER BY seq ${order}`)
+        .all(next.id) as { tableName: string; rowId: string; before: string | null; after: string | null }[]
+      for (const row of rows) this.#put(row.tableName, row.rowId, way === 'undo' ? row.before : row.after)
+      sqlite.prepare('UPDATE edit SET is_undone = ?, merge_key = NULL WHERE id = ?').run(way === 'undo' ? 1 : 0, next.id)
+      this.bump(lessonId)
+      return next.label
+    })()
+  }
+
+  #put(table: string, id: string, json: string | null) {
+    if (!(table in journaled)) throw new Problem('journal', `unknown table ${table} in the undo history`)
+    const sqlite = this.#sqlite
+    if (json === null) {
+      sqlite.prepare(`DELETE FROM ${table} WHERE id = ?`).run(id)
+      return
+    }
+    const row = JSON.parse(json) as Record<string, string | number | null>
+    const only = journaled[table]!
+    const known = columnsOf(sqlite, table)
+    const columns = Object.keys(row).filter((c) => known.includes(c) && (only.length === 0 || only.includes(c)))
+    const values = columns.map((c) => row[c] ?? null)
+    const updated = sqlite
+      .prepare(`UPDATE ${table} SET ${columns.map((c) => `"${c}" = ?`).join(', ')} WHERE id = ?`)
+      .run(...values, id)
+    if (updated.changes === 0) {
+      sqlite
+        .prepare(`INSERT INTO ${table} (${columns.map((c) => `"${c}"`).join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`)
+        .run(...values)
+    }
+  }
+}

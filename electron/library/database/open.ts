@@ -1,0 +1,84 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import Database from 'better-sqlite3'
+import { drizzle } from 'drizzle-orm/better-sqlite3'
+import { Problem } from '../../../shared-core/problem.ts'
+import { migrations as shippedSteps, type Migration } from '../migrations/index.ts'
+import * as schema from './schema.ts'
+
+export type Sqlite = Database.Database
+export type Db = ReturnType<typeof typed>
+
+const typed = (sqlite: Sqlite) => drizzle(sqlite, { schema })
+
+export const databaseFile = (folder: string) => path.join(folder, 'library.sqlite')
+
+const setUp = (sqlite: Sqlite) => {
+  sqlite.pragma('journal_mode = WAL')
+  sqlite.pragma('synchronous = NORMAL')
+  sqlite.pragma('foreign_keys = ON')
+  sqlite.pragma('busy_timeout = 5000')
+  // Deleted rows of a student must not stay readable in free pages.
+  sqlite.pragma('secure_delete = ON')
+}
+
+const userVersion = (sqlite: Sqlite) => Number(sqlite.pragma('user_version', { simple: true }))
+
+/** Brings a database to the newest step, each step and its number in one transaction. */
+export const migrate = (sqlite: Sqlite, steps: readonly Migration[]) => {
+  steps.forEach((step, index) => {
+    if (step.version !== index + 1) throw new Error(`migration ${step.name} is out of order`)
+  })
+  for (const step of steps.slice(userVersion(sqlite))) {
+    sqlite.transaction(() => {
+      sqlite.exec(step.sql)
+      sqlite.pragma(`user_version = ${step.version}`)
+    })()
+  }
+}
+
+/**
+ * Opens `folder/library.sqlite`, creating it if there is none.
+ * A library of a newer program is refused; an older one is copied aside (`library.before-N.sqlite`) and migrated.
+ * @throws Problem `library-unreadable`, `library-newer`
+ */
+export const openDatabase = (folder: string, steps: readonly Migration[] = shippedSteps) => {
+  const file = databaseFile(folder)
+  const newest = steps.length
+  let sqlite: Sqlite | undefined
+  try {
+    fs.mkdirSync(folder, { recursive: true })
+    sqlite = new Database(file)
+    setUp(sqlite)
+    const found = userVersion(sqlite)
+    if (found > newest) {
+      throw new Problem('library-newer', `this library was written by a newer Leadside (schema ${found}; this one knows ${newest})`, {
+        where: file,
+        toDo: 'Update Leadside, or choose another library folder. Nothing was changed',
+      })
+    }
+    if (found > 0 && found < newest) {
+      const backup = path.join(folder, `library.before-${newest}.sqlite`)
+      sqlite.prepare('VACUUM INTO ?').run(freeName(backup))
+    }
+    migrate(sqlite, steps)
+    return { sqlite, db: typed(sqlite) }
+  } catch (error) {
+    sqlite?.close()
+    if (error instanceof Problem) throw error
+    throw new Problem('library-unreadable', `the library can't be opened (${(error as Error).message})`, {
+      where: file,
+      toDo: 'Check that the folder is writable and the file is a Leadside library, or choose another folder',
+      cause: error,
+    })
+  }
+}
+
+const freeName = (file: string): string => {
+  if (!fs.existsSync(file)) return file
+  const { dir, name, ext } = path.parse(file)
+  for (let n = 2; ; n += 1) {
+    const candidate = path.join(dir, `${name}-${n}${ext}`)
+    if (!fs.existsSync(candidate)) return candidate
+  }
+}

@@ -1,0 +1,80 @@
+import { execFile } from 'node:child_process'
+import fs from 'node:fs'
+import { createRequire } from 'node:module'
+import path from 'node:path'
+import { promisify } from 'node:util'
+import { Problem } from '../../../shared-core/problem.ts'
+
+const run = promisify(execFile)
+const require = createRequire(import.meta.url)
+
+/** Where a media program comes from; shown by `leadside check`. */
+export interface MediaProgram {
+  file: string
+  from: 'setting' | 'environment' | 'ffmpeg-static' | 'PATH' | 'installer package'
+  version: string
+}
+
+export interface MediaPrograms {
+  ffmpeg: MediaProgram
+  ffprobe: MediaProgram
+  /** Leading number of ffmpeg's version; 0 for a development build. */
+  majorVersion: number
+}
+
+const fromPackage = (name: string, pick: (exported: unknown) => unknown): string | null => {
+  try {
+    const file = pick(require(name))
+    return typeof file === 'string' && fs.existsSync(file) ? file : null
+  } catch {
+    return null
+  }
+}
+
+const onPath = (name: string): string | null => {
+  const executable = process.platform === 'win32' ? `${name}.exe` : name
+  for (const folder of (process.env.PATH ?? '').split(path.delimiter)) {
+    const file = path.join(folder, executable)
+    // A package manager's shim folder may hold a script of that name; only a real file counts.
+    if (folder && fs.existsSync(file)) return file
+  }
+  return null
+}
+
+const pathOf = (exported: unknown) => (exported as { path?: unknown }).path
+
+const candidates = (name: 'ffmpeg' | 'ffprobe', setting: string | null): { file: string; from: MediaProgram['from'] }[] => {
+  const list: { file: string | null; from: MediaProgram['from'] }[] = []
+  const beside = (ffmpeg: string) => path.join(path.dirname(ffmpeg), path.basename(ffmpeg).replace('ffmpeg', name))
+  if (setting) list.push({ file: name === 'ffmpeg' ? setting : beside(setting), from: 'setting' })
+  const environment = process.env.FFMPEG_PATH
+  if (name === 'ffprobe' && process.env.FFPROBE_PATH) list.push({ file: process.env.FFPROBE_PATH, from: 'environment' })
+  if (environment) list.push({ file: name === 'ffmpeg' ? environment : beside(environment), from: 'environment' })
+  if (name === 'ffmpeg') list.push({ file: fromPackage('ffmpeg-static', (e) => e), from: 'ffmpeg-static' })
+  list.push({ file: onPath(name), from: 'PATH' })
+  list.push({ file: fromPackage(`@${name}-installer/${name}`, pathOf), from: 'installer package' })
+  return list.filter((c): c is { file: string; from: MediaProgram['from'] } => c.file !== null)
+}
+
+const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null): Promise<MediaProgram> => {
+  for (const { file, from } of candidates(name, setting)) {
+    try {
+      const { stdout } = await run(file, ['-hide_banner', '-version'])
+      return { file, from, version: /version (\S+)/.exec(stdout)?.[1] ?? 'unknown' }
+    } catch {
+      // Try the next one; the error at the end names what was wanted.
+    }
+  }
+  throw new Problem('no-ffmpeg', `no working ${name} was found`, {
+    toDo: `Install ffmpeg (on Debian: apt-get install ffmpeg), or set FFMPEG_PATH or the ffmpeg setting to it`,
+  })
+}
+
+/**
+ * The ffmpeg and ffprobe in use: setting, FFMPEG_PATH, ffmpeg-static, PATH, installer packages, in this order.
+ * @throws Problem `no-ffmpeg`
+ */
+export const findMediaPrograms = async (setting: string | null): Promise<MediaPrograms> => {
+  const [ffmpeg, ffprobe] = await Promise.all([firstWorking('ffmpeg', setting), firstWorking('ffprobe', setting)])
+  return { ffmpeg, ffprobe, majorVersion: Number(/^n?(\d+)/.exec(ffmpeg.version)?.[1] ?? 0) }
+}

@@ -1,0 +1,11 @@
+import { start } from './0001-start.ts'
+
+/** One step of the schema: plain SQL, self-contained, never changed once shipped. */
+export interface Migration {
+  readonly version: number
+  readonly name: string
+  readonly sql: string
+}
+
+/** All steps, ascending. */
+export const migrations: readonly Migration[] = [start]
