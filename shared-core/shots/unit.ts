@@ -1,0 +1,144 @@
+/** Kinds of quantity a column can hold; each has its units. */
+export type Dimension = 'speed' | 'length' | 'faceLength' | 'angle' | 'spin' | 'time' | 'ratio'
+
+type Unit = { readonly name: string; readonly factor: number; readonly spellings: readonly string[] }
+
+/*
+ * Factor to SI (angles to degrees, spin to revolutions a minute, places on the face to millimetres).
+ * mile, yard, foot, inch: exact by the 1959 international yard and pound agreement (references, section 1).
+ * Spellings are compared after `bare`: no case, accents, spaces, dots.
+ */
+const metre = ['m', 'meter', 'meters', 'metre', 'metres', 'metern', 'mtr', 'mtrs', 'metro', 'metros']
+const units: Readonly<Record<Dimension, readonly Unit[]>> = {
+  speed: [
+    {
+      name: 'mph',
+      factor: 0.44704,
+      spellings: ['mph', 'mi/h', 'mi/hr', 'mih', 'mile/h', 'milesperhour', 'miles/hour'],
+    },
+    {
+      name: 'km/h',
+      factor: 1 / 3.6,
+      spellings: ['km/h', 'kmh', 'kph', 'kmph', 'km/hr', 'km/std', 'kilometersperhour', 'kilometresperhour'],
+    },
+    {
+      name: 'm/s',
+      factor: 1,
+      spellings: [
+        'm/s',
+        'ms',
+        'mps',
+        'm/sec',
+        'm/sek',
+        'ms-1',
+        'ms^-1',
+        'm·s-1',
+        'm·s⁻¹',
+        'meterspersecond',
+        'metrespersecond',
+      ],
+    },
+    { name: 'ft/s', factor: 0.3048, spellings: ['ft/s', 'fps', 'fts', 'ft/sec', 'feetpersecond', 'feet/s'] },
+  ],
+  length: [
+    {
+      name: 'yd',
+      factor: 0.9144,
+      spellings: ['yd', 'yds', 'yard', 'yards', 'yrd', 'yrds', 'yarda', 'yardas', 'y'],
+    },
+    { name: 'm', factor: 1, spellings: metre },
+    {
+      name: 'ft',
+      factor: 0.3048,
+      spellings: ['ft', 'feet', 'foot', "'", '′', 'fuß', 'fuss', 'pies', 'pieds'],
+    },
+    { name: 'in', factor: 0.0254, spellings: ['in', 'inch', 'inches', '"', '″'] },
+    { name: 'cm', factor: 0.01, spellings: ['cm', 'centimeter', 'centimeters', 'centimetre', 'centimetres'] },
+  ],
+  faceLength: [
+    { name: 'mm', factor: 1, spellings: ['mm', 'millimeter', 'millimeters', 'millimetre', 'millimetres'] },
+    { name: 'in', factor: 25.4, spellings: ['in', 'inch', 'inches', '"', '″', 'zoll', 'pulgadas', 'pouces'] },
+    { name: 'cm', factor: 10, spellings: ['cm', 'centimeter', 'centimeters', 'centimetre', 'centimetres'] },
+    { name: 'm', factor: 1000, spellings: metre },
+  ],
+  angle: [
+    {
+      name: 'deg',
+      factor: 1,
+      spellings: ['deg', 'degs', 'degree', 'degrees', '°', 'º', 'grad', 'grados', 'degre', 'degres'],
+    },
+    { name: 'rad', factor: 180 / Math.PI, spellings: ['rad', 'radian', 'radians'] },
+  ],
+  spin: [
+    {
+      name: 'rpm',
+      factor: 1,
+      spellings: [
+        'rpm',
+        'rev/min',
+        'revs/min',
+        'r/min',
+        'u/min',
+        'umin',
+        '1/min',
+        'min-1',
+        'tr/min',
+        'upm',
+        'revolutionsperminute',
+      ],
+    },
+    { name: 'rev/s', factor: 60, spellings: ['rev/s', 'rps', 'revs/s', 'u/s', 'hz'] },
+    { name: 'rad/s', factor: 60 / (2 * Math.PI), spellings: ['rad/s', 'rads'] },
+  ],
+  time: [
+    {
+      name: 's',
+      factor: 1,
+      spellings: ['s', 'sec', 'secs', 'second', 'seconds', 'sek', 'sekunden', 'seg', 'segundos', 'secondes'],
+    },
+    { name: 'ms', factor: 0.001, spellings: ['ms', 'msec', 'millisecond', 'milliseconds'] },
+  ],
+  ratio: [
+    { name: '', factor: 1, spellings: ['ratio', ':1', 'x'] },
+    { name: '%', factor: 0.01, spellings: ['%', 'percent', 'pct'] },
+  ],
+}
+
+export const dimensions = Object.keys(units) as readonly Dimension[]
+
+/** Text without case, accents, spaces and dots, for comparing spellings. */
+export const bare = (text: string): string =>
+  text
+    .toLowerCase()
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .replace(/[\s._\u00a0]/g, '')
+
+/** Our name of a unit in any common spelling (`Yds` → `yd`), or null if this dimension has no such unit. */
+export const readUnit = (text: string, dimension: Dimension): string | null => {
+  const spelled = bare(text)
+  if (spelled === '') return null
+  return (
+    units[dimension].find((u) => u.name === text || u.spellings.some((s) => bare(s) === spelled))?.name ??
+    null
+  )
+}
+
+/** True if the text is a unit of some dimension. */
+export const isAnyUnit = (text: string): boolean => dimensions.some((d) => readUnit(text, d) !== null)
+
+/** Factor from a unit (our name) to SI, degrees, rpm or millimetres on the face. */
+export const unitFactor = (unit: string, dimension: Dimension): number => {
+  const found = units[dimension].find((u) => u.name === unit)
+  if (!found) throw new RangeError(`no unit "${unit}" for ${dimension}`)
+  return found.factor
+}
+
+/** Our names of a dimension's units. */
+export const unitNames = (dimension: Dimension): string[] => units[dimension].map((u) => u.name)
+
+/** All spellings of a dimension's units, longest first, for taking a unit off the end of a header. */
+export const unitSpellings = (dimension: Dimension): { spelling: string; name: string }[] =>
+  units[dimension]
+    .flatMap((u) => u.spellings.map((s) => ({ spelling: bare(s), name: u.name })))
+    .sort((a, b) => b.spelling.length - a.spelling.length)
