@@ -194,8 +194,9 @@ async function setFuses(executable) {
     quiet: true,
     timeoutSeconds: 120,
   })
-  if (code !== 0)
+  if (code !== 0) {
     throw new SetUpProblem(`The fuses of the Electron build could not be set:\n${output.trim()}`)
+  }
 }
 
 /** Folders of runs that were killed while making a build. */

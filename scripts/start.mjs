@@ -21,8 +21,9 @@ await runMain(async () => {
   const runtime = await ensureElectron()
   await ensureBuilt()
   const sandbox = sandboxArgs()
-  if (sandbox.length > 0)
+  if (sandbox.length > 0) {
     say("Chromium's sandbox can't work here (root, or name spaces are switched off): without it")
+  }
   return runInstead(runtime.executable, [...sandbox, root, ...process.argv.slice(2)], {
     cwd: root,
     env: { ...electronEnv(runtime), ELECTRON_RUN_AS_NODE: undefined },

@@ -78,8 +78,9 @@ async function apt(args, env) {
     quiet: true,
     timeoutSeconds: 900,
   })
-  if (result.code !== 0)
+  if (result.code !== 0) {
     say(`apt-get ${args[0]} failed:\n${result.output.trim().split('\n').slice(-8).join('\n')}`)
+  }
   return result
 }
 

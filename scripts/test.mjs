@@ -82,8 +82,9 @@ async function check(name, run) {
 
 function finish(parts) {
   const skippedNames = parts.flatMap((part) => part.skippedNames ?? [])
-  if (skippedNames.length > 0)
+  if (skippedNames.length > 0) {
     console.log(`\nSkipped:\n${skippedNames.map((name) => `  ${name}`).join('\n')}`)
+  }
   const failedChecks = parts.filter((part) => part.name && part.failed > 0).map((part) => part.name)
   if (failedChecks.length > 0) console.log(`\nFailed besides the tests: ${failedChecks.join(', ')}`)
   const counts = sumCounts(parts)
@@ -126,13 +127,14 @@ async function everything() {
     console.log("\n— the window's tests")
     const extra = await windowEnv(missing)
     if (extra) parts.push(await vitest(['--project', 'desktop', '--passWithNoTests'], { ...env, ...extra }))
-    else
+    else {
       parts.push({
         passed: 0,
         failed: 0,
         skipped: 1,
         skippedNames: ["all of the window's tests (see above)"],
       })
+    }
   }
   return finish(parts)
 }

@@ -1,0 +1,105 @@
+import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { _electron, type ElectronApplication, type Page } from 'playwright-core'
+
+const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '../..')
+
+export interface LaunchOptions {
+  /** The library's folder; made by the program if it is not there. */
+  library: string
+  /** More arguments for the program. */
+  args?: string[]
+  /** More variables for the program. */
+  env?: Record<string, string>
+  /** How long the window may take to appear. */
+  timeoutSeconds?: number
+}
+
+export interface LaunchedApp {
+  app: ElectronApplication
+  /** The first window. */
+  page: Page
+  /** What the window complained of so far: uncaught errors and console errors. */
+  complaints: string[]
+  /** What the program printed so far, for a failing test's message. */
+  output(): string
+  /** Ends the program, by force if it doesn't answer, and removes its profile. */
+  close(): Promise<void>
+}
+
+/**
+ * Opens the built program (out/main/index.js) on a library of its own, with a fresh profile, so that tests don't meet.
+ * `npm test -- tests/desktop/…` prepares what it needs: the build, an Electron (LEADSIDE_ELECTRON) and a display.
+ * The pictures are drawn in software, the same on every machine.
+ */
+export async function launchApp(options: LaunchOptions): Promise<LaunchedApp> {
+  const executablePath = process.env.LEADSIDE_ELECTRON
+  if (!executablePath) {
+    throw new Error('LEADSIDE_ELECTRON is not set. Run these tests with: npm test -- tests/desktop')
+  }
+  if (!existsSync(path.join(root, 'out/main/index.js'))) {
+    throw new Error('The window is not built. Run these tests with: npm test -- tests/desktop')
+  }
+
+  const profile = mkdtempSync(path.join(os.tmpdir(), 'leadside-profile-'))
+  const env: Record<string, string> = {}
+  for (const [name, value] of Object.entries(process.env)) {
+    // Vitest's own variables would make React and Vite in the program behave as under test.
+    if (value !== undefined && !/^(VITEST|NODE_ENV$|ELECTRON_RUN_AS_NODE$)/.test(name)) env[name] = value
+  }
+  const timeout = (options.timeoutSeconds ?? 60) * 1000
+  const removeProfile = () =>
+    rmSync(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 })
+
+  let app: ElectronApplication
+  try {
+    app = await _electron.launch({
+      executablePath,
+      cwd: root,
+      args: [
+        ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
+        '--use-gl=angle',
+        '--use-angle=swiftshader',
+        '--enable-unsafe-swiftshader',
+        `--user-data-dir=${profile}`,
+        root,
+        ...(options.args ?? []),
+      ],
+      env: { ...env, LEADSIDE_LIBRARY: options.library, ...options.env },
+      timeout,
+    })
+  } catch (error) {
+    removeProfile()
+    throw error
+  }
+
+  let printed = ''
+  const keep = (chunk: Buffer) => {
+    printed += chunk.toString()
+  }
+  const program = app.process()
+  program.stdout?.on('data', keep)
+  program.stderr?.on('data', keep)
+
+  const close = async () => {
+    const force = setTimeout(() => program.kill('SIGKILL'), 10_000)
+    await app.close().catch(() => program.kill('SIGKILL'))
+    clearTimeout(force)
+    removeProfile()
+  }
+
+  const complaints: string[] = []
+  try {
+    const page = await app.firstWindow({ timeout })
+    page.on('pageerror', (error) => complaints.push(String(error)))
+    page.on('console', (message) => {
+      if (message.type() === 'error') complaints.push(message.text())
+    })
+    return { app, page, complaints, output: () => printed, close }
+  } catch (error) {
+    await close()
+    throw new Error(`The window did not open. The program printed:\n${printed}`, { cause: error })
+  }
+}
