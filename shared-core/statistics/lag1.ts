@@ -1,0 +1,32 @@
+import { allEqual } from './all-equal.ts'
+import { mean } from './mean.ts'
+import { presentValues } from './reading.ts'
+import type { Readings, Reason } from './reading.ts'
+
+/**
+ * Lag-1 autocorrelation r₁ = Σ(xᵢ − x̄)(xᵢ₊₁ − x̄)/Σ(xᵢ − x̄)²: how much a shot resembles the one before.
+ * Source: NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.12.
+ */
+export function lag1(values: Readings): { lag1: number | null; reason: Reason | null } {
+  const present = presentValues(values)
+  if (present.length < 3) return { lag1: null, reason: 'too-few' }
+  if (allEqual(present)) return { lag1: null, reason: 'no-spread' }
+  const centre = mean(present)
+  let cross = 0
+  let square = 0
+  present.forEach((value, i) => {
+    square += (value - centre) ** 2
+    if (i > 0) cross += (value - centre) * (present[i - 1]! - centre)
+  })
+  return { lag1: cross / square, reason: null }
+}
+
+/**
+ * True if consecutive shots resemble each other beyond chance: r₁ + 1/n > 2/√n, from ten readings on.
+ * With independence r₁ is about −1/n with a standard deviation of 1/√n.
+ */
+export function resemblesNeighbours(values: Readings): boolean {
+  const n = presentValues(values).length
+  const { lag1: r } = lag1(values)
+  return n >= 10 && r !== null && r + 1 / n > 2 / Math.sqrt(n)
+}

@@ -1,0 +1,9 @@
+import { median } from './median.ts'
+
+/**
+ * Median absolute deviation from the median, times 1.4826 so that it estimates the standard deviation of
+ * normal data. Source: Hampel 1974, JASA 69:383.
+ */
+export function scaledMad(values: readonly number[], centre: number = median(values)): number {
+  return 1.4826 * median(values.map((value) => Math.abs(value - centre)))
+}

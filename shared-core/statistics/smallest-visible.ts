@@ -1,0 +1,82 @@
+import { twoSidedNormal, twoSidedT } from './distributions.ts'
+import type { Reason } from './reading.ts'
+
+export interface BlockNoise {
+  nBefore: number
+  sdBefore: number | null
+  nAfter: number
+  sdAfter: number | null
+}
+
+export interface DeviceNoise {
+  /** One-sigma random error of one reading. */
+  deviceSem?: number
+  /** One-sigma error that stays constant while the device stands, and changes when it is placed anew. */
+  setupSem?: number
+  /** False if the device was placed anew between the blocks (other day, other place). */
+  sameSetup?: boolean
+}
+
+export interface SmallestVisible {
+  standardError: number | null
+  df: number | null
+  /** The difference that would just show in these blocks. */
+  smallestVisible: number | null
+  /** What the device alone can make of no change at all. */
+  deviceFloor: number | null
+  /** Minimal detectable change of one shot against one shot. */
+  singleShotMdc: number | null
+  reason: Reason | null
+}
+
+/** What the device alone can make of no change: 1.96·√(sem²/n₁ + sem²/n₂ + set); null without shots. */
+export function deviceFloor(
+  nBefore: number,
+  nAfter: number,
+  noise: DeviceNoise,
+  confidence = 0.95,
+): number | null {
+  if (nBefore < 1 || nAfter < 1) return null
+  const { deviceSem = 0 } = noise
+  return (
+    twoSidedNormal(confidence) *
+    Math.sqrt(deviceSem ** 2 / nBefore + deviceSem ** 2 / nAfter + setupVariance(noise))
+  )
+}
+
+const setupVariance = ({ setupSem = 0, sameSetup = true }: DeviceNoise): number =>
+  sameSetup ? 0 : 2 * setupSem ** 2
+
+/**
+ * What two blocks let one see. The blocks' scatter already holds the device's random error, so that error is not
+ * added again; a constant error of the set-up is, once per set-up, because it does not average out.
+ * Sources: Welch 1947; Weir 2005.
+ */
+export function smallestVisible(
+  blocks: BlockNoise,
+  options: DeviceNoise & { confidence?: number } = {},
+): SmallestVisible {
+  const { confidence = 0.95, deviceSem = 0 } = options
+  const { nBefore, sdBefore, nAfter, sdAfter } = blocks
+  const z = twoSidedNormal(confidence)
+  const floors = {
+    deviceFloor: deviceFloor(nBefore, nAfter, options, confidence),
+    singleShotMdc: z * Math.SQRT2 * deviceSem,
+  }
+  if (sdBefore === null || sdAfter === null || nBefore < 2 || nAfter < 2) {
+    return { standardError: null, df: null, smallestVisible: null, ...floors, reason: 'too-few' }
+  }
+  const v1 = sdBefore ** 2 / nBefore
+  const v2 = sdAfter ** 2 / nAfter
+  const set = setupVariance(options)
+  const standardError = Math.sqrt(v1 + v2 + set)
+  if (v1 + v2 === 0) return { standardError, df: null, smallestVisible: null, ...floors, reason: 'no-spread' }
+  const df = (v1 + v2) ** 2 / (v1 ** 2 / (nBefore - 1) + v2 ** 2 / (nAfter - 1))
+  return {
+    standardError,
+    df,
+    smallestVisible: Math.sqrt(twoSidedT(confidence, df) ** 2 * (v1 + v2) + z ** 2 * set),
+    ...floors,
+    reason: null,
+  }
+}
