@@ -49,7 +49,7 @@ async function runInstallScripts() {
     .map((place) => place.replace(/^.*node_modules\//, ''))
     .filter((name) => name !== 'node' && name !== 'ffmpeg-static')
   if (names.length > 0)
-    await npm(['rebuild', ...names, '--ignore-scripts=false', ...quietly], { quiet: true })
+    {await npm(['rebuild', ...names, '--ignore-scripts=false', ...quietly], { quiet: true })}
 }
 
 /** A newer ffmpeg than the packed one, where the network has it; the others serve where it has not. */

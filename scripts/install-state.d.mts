@@ -1,0 +1,1 @@
+export function installState(root: string): { fresh: boolean; why: string }
