@@ -48,8 +48,9 @@ async function runInstallScripts() {
     .filter((place) => packages[place].hasInstallScript && existsSync(path.join(root, place)))
     .map((place) => place.replace(/^.*node_modules\//, ''))
     .filter((name) => name !== 'node' && name !== 'ffmpeg-static')
-  if (names.length > 0)
-    {await npm(['rebuild', ...names, '--ignore-scripts=false', ...quietly], { quiet: true })}
+  if (names.length > 0) {
+    await npm(['rebuild', ...names, '--ignore-scripts=false', ...quietly], { quiet: true })
+  }
 }
 
 /** A newer ffmpeg than the packed one, where the network has it; the others serve where it has not. */
