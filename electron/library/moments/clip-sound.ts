@@ -1,0 +1,53 @@
+import { SoundEnvelopeBuilder } from '../../../shared-core/moments/sound-envelope.ts'
+import type { SoundEnvelope } from '../../../shared-core/moments/sound-envelope.ts'
+import { mediaStream } from './media-stream.ts'
+
+const highestRate = 48_000
+
+/** The rate at which a clip's sound is read: its own, or 48 kHz if it is higher. */
+export const soundRate = (sampleRate: number): number => Math.min(highestRate, sampleRate || highestRate)
+
+/**
+ * Reads a clip's sound as mono PCM from the file's time zero (a track that starts later is padded), and makes one
+ * envelope for each stretch of time that the sound may have been recorded at. Null if nothing can be decoded.
+ * @throws Problem `no-ffmpeg`; the signal's reason when it aborts
+ */
+export const clipSound = async (
+  ffmpegPath: string,
+  clip: string,
+  sampleRate: number,
+  stretches: number[],
+  signal?: AbortSignal,
+): Promise<SoundEnvelope[] | null> => {
+  const rate = soundRate(sampleRate)
+  const builders = stretches.map((stretch) => new SoundEnvelopeBuilder(rate * stretch))
+  const args = [
+    ...[
+      '-nostdin',
+      '-hide_banner',
+      '-loglevel',
+      'error',
+      '-copyts',
+      '-i',
+      clip,
+      '-map',
+      '0:a:0',
+      '-vn',
+      '-sn',
+      '-dn',
+    ],
+    ...['-af', 'aresample=async=1:first_pts=0', '-ac', '1', '-ar', String(rate), '-f', 'f32le', 'pipe:1'],
+  ]
+  let left: Buffer = Buffer.alloc(0)
+  let heard = 0
+  for await (const piece of mediaStream(ffmpegPath, args, { clip, signal, mayFail: true })) {
+    const bytes = left.length > 0 ? Buffer.concat([left, piece]) : piece
+    const whole = bytes.length - (bytes.length % 4)
+    const samples = new Float32Array(whole / 4)
+    for (let i = 0; i < samples.length; i++) samples[i] = bytes.readFloatLE(4 * i)
+    left = bytes.subarray(whole)
+    heard += samples.length
+    for (const builder of builders) builder.push(samples)
+  }
+  return heard === 0 ? null : builders.map((builder) => builder.finish())
+}

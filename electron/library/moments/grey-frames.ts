@@ -1,0 +1,85 @@
+import type { GreyFrame } from '../../../shared-core/moments/motion-curve.ts'
+import { mediaStream } from './media-stream.ts'
+
+/** Width and height with about `area` pixels, in the picture's own proportion, never larger than the picture. */
+export const smallSize = (width: number, height: number, area: number): { width: number; height: number } => {
+  const scale = Math.min(1, Math.sqrt(area / (width * height)))
+  return { width: Math.max(2, Math.round(width * scale)), height: Math.max(2, Math.round(height * scale)) }
+}
+
+/**
+ * Reads a clip as small grey frames, every frame exactly once, upright, each with its own timestamp, one at a time.
+ * `ranges` (first and last frame index, rising, apart) leaves out the others.
+ * @throws Problem `clip-unreadable`, `no-ffmpeg`; the signal's reason when it aborts
+ */
+export async function* greyFrames(
+  ffmpegPath: string,
+  clip: string,
+  size: { width: number; height: number },
+  options: { signal?: AbortSignal; ranges?: { from: number; to: number }[]; threads?: number } = {},
+): AsyncGenerator<GreyFrame> {
+  const { signal, ranges, threads } = options
+  const { width, height } = size
+  const filters: string[] = []
+  if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
+  filters.push(`scale=${width}:${height}:flags=area`, 'format=gray', 'showinfo')
+  const wanted = ranges?.reduce((sum, r) => sum + r.to - r.from + 1, 0)
+  const args = [
+    ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],
+    ...(threads ? ['-threads', String(threads)] : []),
+    ...['-i', clip, '-map', '0:V:0', '-an', '-sn', '-dn', '-vf', filters.join(',')],
+    // The old name of "passthrough" is understood by ffmpeg 4 to 7; the new one by none before 5.1.
+    ...['-vsync', '0'],
+    ...(wanted ? ['-frames:v', String(wanted)] : []),
+    ...['-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],
+  ]
+
+  // showinfo tells a frame's timestamp as a whole number of ticks before that frame can come out of the pipe.
+  const ticks: number[] = []
+  let tick = 0
+  let rest = ''
+  const onLog = (text: string) => {
+    const lines = (rest + text).split('\n')
+    rest = lines.pop()!
+    for (const line of lines) {
+      if (!line.includes('showinfo')) continue
+      const base = /config in time_base: (\d+)\/(\d+)/.exec(line)
+      if (base) tick = Number(base[1]) / Number(base[2])
+      const pts = /\bn:\s*\d+\s+pts:\s*(-?\d+)/.exec(line)
+      if (pts) ticks.push(Number(pts[1]))
+    }
+  }
+  const indexOf = (k: number): number => {
+    let left = k
+    for (const r of ranges ?? []) {
+      const length = r.to - r.from + 1
+      if (left < length) return r.from + left
+      left -= length
+    }
+    return ranges ? -1 : k
+  }
+
+  const bytes = width * height
+  let frame = new Uint8Array(bytes)
+  let filled = 0
+  let count = 0
+  for await (const piece of mediaStream(ffmpegPath, args, { clip, signal, onLog })) {
+    let at = 0
+    while (at < piece.length) {
+      const take = Math.min(bytes - filled, piece.length - at)
+      frame.set(piece.subarray(at, at + take), filled)
+      filled += take
+      at += take
+      if (filled < bytes) continue
+      // The two pipes are read independently, so the log may lag by a turn of the event loop.
+      for (let turns = 0; ticks.length <= count && turns < 1000; turns++) {
+        await new Promise((resolve) => setTimeout(resolve, turns < 10 ? 0 : 2))
+      }
+      const atSeconds = (ticks[count] ?? NaN) * tick
+      yield { index: indexOf(count), atSeconds, pixels: frame, width, height }
+      frame = new Uint8Array(bytes)
+      filled = 0
+      count++
+    }
+  }
+}

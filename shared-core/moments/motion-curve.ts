@@ -1,0 +1,74 @@
+import { Problem } from '../problem.ts'
+
+/** A small grey picture of one frame. */
+export type GreyFrame = {
+  index: number
+  /** The frame's timestamp in the file, seconds. */
+  atSeconds: number
+  /** Row by row, width × height values. */
+  pixels: Uint8Array
+  width: number
+  height: number
+}
+
+/** How much the picture changes at each frame. */
+export type MotionCurve = {
+  /** File timestamps of the frames, seconds. */
+  atSeconds: Float64Array
+  /** Change from frame to frame, mean grey levels above the noise; the first frame has 0. */
+  near: Float32Array
+  /** The same over four frames, centred on the frame: shows slow movement in clips of high rate. */
+  far: Float32Array
+}
+
+const farFrames = 4
+
+const changeBetween = (a: Uint8Array, b: Uint8Array): number => {
+  const size = a.length
+  const histogram = new Uint32Array(256)
+  for (let i = 0; i < size; i++) {
+    const d = a[i]! - b[i]!
+    histogram[d < 0 ? -d : d]!++
+  }
+  // Most of the picture stands still, so its median change is the noise of sensor and codec.
+  let median = 0
+  for (let seen = 0; median < 255; median++) {
+    seen += histogram[median]!
+    if (seen * 2 >= size) break
+  }
+  const threshold = Math.max(6, 5 * median + 4)
+  let sum = 0
+  for (let d = threshold + 1; d < 256; d++) sum += histogram[d]! * (d - threshold)
+  return sum / size
+}
+
+/**
+ * Builds a {@link MotionCurve} from frames that arrive in order; keeps five frames, however long the clip is.
+ * Throws Problem `frame-size` if a frame has another size than the first.
+ */
+export class MotionCurveBuilder {
+  private readonly times: number[] = []
+  private readonly near: number[] = []
+  private readonly lagged: number[] = []
+  private readonly recent: Uint8Array[] = []
+
+  push(frame: GreyFrame): void {
+    const last = this.recent[0]
+    if (frame.pixels.length !== frame.width * frame.height || (last && last.length !== frame.pixels.length)) {
+      throw new Problem('frame-size', `Frame ${frame.index} has another size than the frames before it`)
+    }
+    this.times.push(frame.atSeconds)
+    this.near.push(last ? changeBetween(last, frame.pixels) : 0)
+    const old = this.recent[farFrames - 1]
+    this.lagged.push(old ? changeBetween(old, frame.pixels) : 0)
+    this.recent.unshift(frame.pixels.slice())
+    if (this.recent.length > farFrames) this.recent.pop()
+  }
+
+  finish(): MotionCurve {
+    const count = this.times.length
+    const far = new Float32Array(count)
+    for (let i = 0; i < count; i++) far[i] = this.lagged[Math.min(count - 1, i + farFrames / 2)] ?? 0
+    return { atSeconds: Float64Array.from(this.times), near: Float32Array.from(this.near), far }
+  }
+}

@@ -1,0 +1,162 @@
+import type { MotionCurve } from './motion-curve.ts'
+
+/** One burst of motion shaped like a swing. Indices are frames, times real seconds of the clip's clock. */
+export type SwingBurst = {
+  /** Frame of the greatest change, near impact. */
+  peak: number
+  peakSeconds: number
+  top: number | null
+  takeaway: number | null
+  finish: number | null
+  /** 0 to 1: how clearly the motion rises out of a quieter top and dies away after. */
+  clearness: number
+  /** Mean grey-level change at the peak. */
+  height: number
+  /** How long the picture keeps changing at more than half of the peak's rate, real seconds. */
+  fastSeconds: number
+}
+
+/** Real time passes `stretch` times slower than the file plays: captureRate / playbackRate. */
+export const realSeconds = (atSeconds: Float64Array, stretch: number): Float64Array =>
+  atSeconds.map((t) => t / stretch)
+
+const smooth = (values: Float32Array, times: Float64Array, sigmaSeconds: number): Float32Array => {
+  const out = new Float32Array(values.length)
+  for (let i = 0; i < values.length; i++) {
+    let sum = 0
+    let weights = 0
+    for (let direction = -1; direction <= 1; direction += 2) {
+      for (let j = direction < 0 ? i : i + 1; j >= 0 && j < values.length; j += direction) {
+        const z = (times[j]! - times[i]!) / sigmaSeconds
+        if (Math.abs(z) > 3) break
+        const weight = Math.exp(-0.5 * z * z)
+        sum += weight * values[j]!
+        weights += weight
+      }
+    }
+    out[i] = sum / weights
+  }
+  return out
+}
+
+/** Single-frame spikes are key frames of the codec and lamps, not a golfer. */
+const withoutSpikes = (values: Float32Array): Float32Array =>
+  values.map((v, i) => {
+    const a = values[i - 1] ?? v
+    const b = values[i + 1] ?? v
+    return Math.max(Math.min(v, a), Math.min(v, b), Math.min(a, b))
+  })
+
+const quantile = (values: Float32Array, share: number): number => {
+  const sorted = values.slice().sort()
+  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? 0
+}
+
+/** Seconds between frames, the median. */
+export const medianFrameSeconds = (times: ArrayLike<number>): number => {
+  const gaps: number[] = []
+  for (let i = 1; i < times.length; i++) gaps.push(times[i]! - times[i - 1]!)
+  gaps.sort((a, b) => a - b)
+  return gaps[gaps.length >> 1] ?? 0
+}
+
+/** The curve to read at this capture rate, spikes removed: change over about a sixtieth of a second. */
+export const curveForRate = (curve: MotionCurve, captureRate: number): Float32Array =>
+  withoutSpikes(captureRate >= 100 ? curve.far : curve.near)
+
+/**
+ * Finds the bursts of motion that look like a swing: still, slow (backswing), quieter (top), fast (downswing), settling.
+ * Sorted by time. Times of the clip are turned into real seconds with `stretch`. What each moment rests on:
+ * takeaway is the first sustained motion, top the quietest time between takeaway and the fast part (common practice,
+ * no source), finish where the motion has settled.
+ */
+export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] => {
+  const count = curve.atSeconds.length
+  if (count < 8) return []
+  const times = realSeconds(curve.atSeconds, stretch)
+  const gap = medianFrameSeconds(times) || 1 / 30
+  const raw = curveForRate(curve, 1 / gap)
+  const energy = smooth(raw, times, Math.max(0.02, gap * 0.6))
+  const base = quantile(energy, 0.1)
+  let highest = 0
+  for (const e of energy) highest = Math.max(highest, e)
+  const least = Math.max(0.02, base * 2, base + 0.15 * (highest - base))
+
+  const frameOf = (seconds: number) => {
+    let low = 0
+    let high = count - 1
+    while (low < high) {
+      const middle = (low + high) >> 1
+      if (times[middle]! < seconds) low = middle + 1
+      else high = middle
+    }
+    return low
+  }
+  const extreme = (from: number, to: number, sign: 1 | -1) => {
+    let best = Math.max(0, from)
+    for (let i = best; i <= Math.min(count - 1, to); i++) {
+      if (sign * energy[i]! > sign * energy[best]!) best = i
+    }
+    return best
+  }
+
+  const bursts: SwingBurst[] = []
+  for (let i = 1; i < count - 1; i++) {
+    const height = energy[i]!
+    if (height < least) continue
+    const t = times[i]!
+    if (extreme(frameOf(t - 0.8), frameOf(t + 0.8), 1) !== i) continue
+    bursts.push(shape(i))
+  }
+  return bursts
+
+  function shape(peak: number): SwingBurst {
+    const t = times[peak]!
+    const height = energy[peak]!
+    const rise = height - base
+    let top: number | null = null
+    let takeaway: number | null = null
+    let finish: number | null = null
+    let quiet = height
+    if (times[0]! < t - 0.2) {
+      const quietest = extreme(frameOf(t - 0.6), frameOf(t - 0.1), -1)
+      quiet = energy[quietest]!
+      // The quiet spell at the top may be flat: its last quiet frame is where the downswing starts.
+      top = quietest
+      const backswing = extreme(frameOf(times[quietest]! - 1.1), quietest, 1)
+      const still = quantile(energy.slice(frameOf(t - 4), Math.max(frameOf(t - 4) + 1, quietest)), 0.1)
+      const limit = still + Math.max(0.12 * (energy[backswing]! - still), 0.01 * rise)
+      for (let i = backswing, since = -1; i >= 0; i--) {
+        if (energy[i]! > limit) since = -1
+        else if (since < 0) since = i
+        if (since >= 0 && times[since]! - times[i]! >= 0.12) {
+          takeaway = Math.min(since + 1, quietest)
+          break
+        }
+      }
+    }
+    const settled = base + 0.1 * rise
+    for (let i = frameOf(t + 0.2), since = -1; i < count && i > peak; i++) {
+      if (energy[i]! > settled) since = -1
+      else if (since < 0) since = i
+      if (since >= 0 && times[i]! - times[since]! >= 0.15) {
+        finish = since
+        break
+      }
+    }
+    const half = base + rise / 2
+    const edge = (direction: -1 | 1) => {
+      let last = peak
+      for (let i = peak; i >= 0 && i < count && Math.abs(times[i]! - times[last]!) <= 0.1; i += direction) {
+        if (energy[i]! >= half) last = i
+      }
+      return times[last]!
+    }
+    const fastSeconds = edge(1) - edge(-1) + gap
+    const after = energy[frameOf(t + 0.9)]! - base
+    const contrastBefore = rise > 0 ? 1 - Math.max(0, quiet - base) / rise : 0
+    const contrastAfter = rise > 0 ? 1 - Math.max(0, after) / rise : 0
+    const clearness = Math.max(0, Math.min(1, contrastBefore)) * Math.max(0, Math.min(1, contrastAfter))
+    return { peak, peakSeconds: t, top, takeaway, finish, clearness, height, fastSeconds }
+  }
+}
