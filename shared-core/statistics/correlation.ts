@@ -3,7 +3,7 @@ import { allEqual } from './all-equal.ts'
 import { twoSidedNormal, twoSidedTPValue } from './distributions.ts'
 import { presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
-import { covariance, standardDeviation } from './variance.ts'
+import { covariance, variance } from './variance.ts'
 
 export interface Correlation {
   n: number
@@ -55,7 +55,7 @@ function fisherInterval(
 
 /** Pearson's r of equally long lists without gaps; NaN where one side is constant. */
 export const pearsonCorrelation = (x: readonly number[], y: readonly number[]): number =>
-  Math.max(-1, Math.min(1, covariance(x, y) / standardDeviation(x) / standardDeviation(y)))
+  Math.max(-1, Math.min(1, covariance(x, y) / Math.sqrt(variance(x) * variance(y))))
 
 function kendallTauB(x: readonly number[], y: readonly number[]): number {
   let s = 0

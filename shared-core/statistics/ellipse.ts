@@ -53,9 +53,7 @@ export function ellipse(
   const sxx = variance(x)
   const sxy = covariance(x, y)
   const syy = variance(y)
-  const half = Math.hypot((sxx - syy) / 2, sxy)
-  const larger = (sxx + syy) / 2 + half
-  const smaller = Math.max(0, (sxx + syy) / 2 - half)
+  const [larger, smaller] = eigenvaluesOf(sxx, sxy, syy)
   const isFlat = smaller <= 1e-12 * larger
   const isRound = larger - smaller <= 1e-12 * larger
   const size = Math.sqrt(larger * smaller)
@@ -103,6 +101,24 @@ const nothing = {
   hotellingT2: null,
   f: null,
   p: null,
+}
+
+/**
+ * Eigenvalues of a symmetric 2 × 2 matrix with entries a, b, c, larger first. The smaller one is taken as
+ * determinant over the larger, factor by factor, which keeps its digits where the points are nearly on a line.
+ * Source: LAPACK dlaev2.
+ */
+function eigenvaluesOf(a: number, b: number, c: number): [number, number] {
+  const sum = a + c
+  if (sum <= 0) return [0, 0]
+  const difference = Math.abs(a - c)
+  const twice = Math.abs(2 * b)
+  const [large, small] = difference > twice ? [difference, twice] : [twice, difference]
+  const root =
+    large === 0 ? 0 : large === small ? large * Math.SQRT2 : large * Math.sqrt(1 + (small / large) ** 2)
+  const larger = 0.5 * (sum + root)
+  const smaller = (Math.max(a, c) / larger) * Math.min(a, c) - (b / larger) * b
+  return [larger, Math.max(0, smaller)]
 }
 
 function majorAxisDegrees(sxx: number, sxy: number, syy: number): number {

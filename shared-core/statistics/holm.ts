@@ -7,7 +7,8 @@ import type { Readings } from './reading.ts'
  * under any dependence. The family is everything shown together. Source: Holm 1979, Scand J Stat 6:65.
  */
 export function holm(pValues: Readings): (number | null)[] {
-  const adjusted = padjust(pValues.filter(isPresent), 'holm')
+  const present = pValues.filter(isPresent)
+  const adjusted = present.length > 0 ? padjust(present, 'holm') : []
   let next = 0
   return pValues.map((p) => (isPresent(p) ? adjusted[next++]! : null))
 }
