@@ -1,0 +1,47 @@
+import { z } from 'zod'
+import { boxAround, growBox } from '../geometry/box.ts'
+import { curveThrough, sampleCurve } from '../geometry/curve.ts'
+import { pointSchema, type Point } from '../geometry/point.ts'
+import { distanceToChain } from '../geometry/segment.ts'
+import { applyTo } from '../geometry/similarity.ts'
+import { curvePath, stroked } from '../scene/stroke.ts'
+import { labelPlate } from './label-plate.ts'
+import { shapeSchemaOf, type Known } from './shape-base.ts'
+import type { ShapeDefinition } from './shape-definition.ts'
+import { scaledStyle, toStroke } from './two-points.ts'
+
+const schema = shapeSchemaOf('curve', 1, { points: z.array(pointSchema).min(2).max(400) })
+export type Curve = Known<z.infer<typeof schema>>
+
+const chainOf = (points: readonly Point[]): Point[] => {
+  const chain = sampleCurve(curveThrough(points))
+  return chain.length > 0 ? chain : [points[0]!]
+}
+
+/** A smooth curve through placed points. */
+export const curve: ShapeDefinition<Curve> = {
+  kind: 'curve',
+  name: 'Curve',
+  version: 1,
+  schema,
+  upgrades: {},
+  placing: { by: 'clicks', least: 2, most: null },
+  create: (points, style) => ({ kind: 'curve', version: 1, style, label: '', points: [...points] }),
+  handles: (shape) => shape.points.map((at, i) => ({ id: `point-${i}`, at, label: `Point ${i + 1}` })),
+  moveHandle: (shape, handleId, to) => ({
+    ...shape,
+    points: shape.points.map((at, i) => (handleId === `point-${i}` ? to : at)),
+  }),
+  bounds: (shape) => growBox(boxAround(chainOf(shape.points)), shape.style.widthPx / 2),
+  distance: (shape, p) => toStroke(distanceToChain(p, chainOf(shape.points)), shape.style),
+  transform: (shape, map) => ({
+    ...shape,
+    style: scaledStyle(shape.style, map),
+    points: shape.points.map((at) => applyTo(map, at)),
+  }),
+  measure: () => null,
+  paint: (shape, context) => [
+    ...stroked('Path', { data: curvePath(curveThrough(shape.points)) }, shape.style),
+    ...labelPlate(shape, shape.points[0]!, 'above', context),
+  ],
+}

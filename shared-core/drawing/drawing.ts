@@ -1,0 +1,60 @@
+import { z } from 'zod'
+import { idSchema } from '../model/entities.ts'
+import { Problem } from '../problem.ts'
+import { readShape } from './read-shape.ts'
+import { shapeSchema, type Shape } from './shapes.ts'
+
+/** A shape on a range of frames of a view (ends included), or on a moment. Higher `order` is painted later. */
+export const drawingSchema = z.looseObject({
+  id: idSchema,
+  viewId: idSchema,
+  momentId: idSchema.nullable(),
+  fromFrame: z.number().int().nonnegative(),
+  toFrame: z.number().int().nonnegative(),
+  shape: shapeSchema,
+  order: z.number().finite(),
+  isHidden: z.boolean(),
+})
+
+export interface Drawing {
+  readonly id: string
+  readonly viewId: string
+  readonly momentId: string | null
+  readonly fromFrame: number
+  readonly toFrame: number
+  readonly shape: Shape
+  readonly order: number
+  readonly isHidden: boolean
+}
+
+/** A record as it is stored: its shape may be older, newer or damaged. */
+export type StoredDrawing = Omit<Drawing, 'shape'> & { readonly shape: unknown }
+
+/**
+ * Stored drawings with their shapes at the current version. What cannot be read is named, with the reason, and left
+ * as it is in the store: a newer Leadside may have written it.
+ */
+export function readDrawings<D extends StoredDrawing>(
+  stored: readonly D[],
+): { drawings: (Omit<D, 'shape'> & { shape: Shape })[]; unreadable: { id: string; problem: Problem }[] } {
+  const drawings: (Omit<D, 'shape'> & { shape: Shape })[] = []
+  const unreadable: { id: string; problem: Problem }[] = []
+  for (const drawing of stored) {
+    try {
+      drawings.push({ ...drawing, shape: readShape(drawing.shape) })
+    } catch (problem) {
+      if (!(problem instanceof Problem)) throw problem
+      unreadable.push({ id: drawing.id, problem })
+    }
+  }
+  return { drawings, unreadable }
+}
+
+/** Drawings on a frame, in the order they are painted. */
+export const drawingsOn = <D extends Pick<Drawing, 'fromFrame' | 'toFrame' | 'isHidden' | 'order'>>(
+  drawings: readonly D[],
+  frame: number,
+): D[] =>
+  drawings
+    .filter((drawing) => !drawing.isHidden && drawing.fromFrame <= frame && frame <= drawing.toFrame)
+    .sort((a, b) => a.order - b.order)

@@ -1,0 +1,17 @@
+/**
+ * The six tones of drawings. None of them means good or bad: they only tell drawings apart.
+ * Picked by lightness first (CIE L* from about 97 down to 15), so that they stay apart for every kind of colour
+ * vision and on a grey print; each has a casing, a wider stroke beneath, that keeps it readable on grass, sky and
+ * indoor walls alike. tests/shared-core/drawing/tones.test.ts measures both.
+ */
+export const tones = {
+  chalk: { label: 'Chalk', hex: '#fbf7ee', casing: '#1a1d24' },
+  apricot: { label: 'Apricot', hex: '#ffb27a', casing: '#1a1d24' },
+  lagoon: { label: 'Lagoon', hex: '#3fb4d8', casing: '#1a1d24' },
+  orchid: { label: 'Orchid', hex: '#d05fc0', casing: '#1a1d24' },
+  indigo: { label: 'Indigo', hex: '#4a4fb0', casing: '#fbf7ee' },
+  ink: { label: 'Ink', hex: '#1a1d24', casing: '#fbf7ee' },
+} as const
+
+export type ToneName = keyof typeof tones
+export const toneNames = Object.keys(tones) as [ToneName, ...ToneName[]]

@@ -1,0 +1,48 @@
+import { boxAround, growBox } from '../geometry/box.ts'
+import { pointSchema, type Point } from '../geometry/point.ts'
+import { distanceToSegment } from '../geometry/segment.ts'
+import { applyTo, factorOf, type Similarity } from '../geometry/similarity.ts'
+import type { Handle } from './shape-definition.ts'
+import type { ShapeBase, Style } from './shape-base.ts'
+
+/** What line, arrow and ruler have in common: two ends and a stroke between them. */
+export const twoPointFields = { from: pointSchema, to: pointSchema }
+
+interface TwoPoints extends ShapeBase {
+  readonly from: Point
+  readonly to: Point
+}
+
+export const twoPointHandles = (shape: TwoPoints): readonly Handle[] => [
+  { id: 'from', at: shape.from, label: 'Start' },
+  { id: 'to', at: shape.to, label: 'End' },
+]
+
+export function moveTwoPointHandle<S extends TwoPoints>(shape: S, handleId: string, to: Point): S {
+  if (handleId === 'from') return { ...shape, from: to }
+  if (handleId === 'to') return { ...shape, to }
+  return shape
+}
+
+export const twoPointBounds = (shape: TwoPoints) =>
+  growBox(boxAround([shape.from, shape.to]), shape.style.widthPx / 2)
+
+export const twoPointDistance = (shape: TwoPoints, p: Point): number =>
+  toStroke(distanceToSegment(p, shape.from, shape.to), shape.style)
+
+export const transformTwoPoints = <S extends TwoPoints>(shape: S, map: Similarity): S => ({
+  ...shape,
+  style: scaledStyle(shape.style, map),
+  from: applyTo(map, shape.from),
+  to: applyTo(map, shape.to),
+})
+
+/** Distance to the painted stroke, given the distance to its middle. */
+export const toStroke = (distancePx: number, style: Style): number =>
+  Math.max(0, distancePx - style.widthPx / 2)
+
+/** The stroke grows with the shape, within what the schema allows. */
+export const scaledStyle = (style: Style, map: Similarity): Style => ({
+  ...style,
+  widthPx: Math.min(200, Math.max(0.5, style.widthPx * factorOf(map))),
+})

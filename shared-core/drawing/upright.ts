@@ -1,0 +1,23 @@
+import { degrees, toRadians } from '../geometry/angle.ts'
+import type { Point } from '../geometry/point.ts'
+
+/**
+ * Where down is in the picture. A camera rolled clockwise by t shows the world turned counter-clockwise by t, so
+ * what hangs straight down points towards (sin t, cos t).
+ */
+export function downIn(picture: { readonly tiltDeg: number }): Point {
+  const tilt = toRadians(degrees(picture.tiltDeg))
+  return { x: Math.sin(tilt), y: Math.cos(tilt) }
+}
+
+/** Where level to the right is in the picture. */
+export function levelIn(picture: { readonly tiltDeg: number }): Point {
+  const down = downIn(picture)
+  return { x: down.y, y: -down.x }
+}
+
+/** What an upright says about the tilt it was drawn with. */
+export const tiltNote = (tiltDeg: number): string =>
+  tiltDeg === 0
+    ? 'No camera tilt is set: it follows the edge of the picture.'
+    : `The camera's tilt of ${Math.abs(tiltDeg).toFixed(1)}° ${tiltDeg > 0 ? 'clockwise' : 'counter-clockwise'} is taken out.`

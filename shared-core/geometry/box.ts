@@ -1,0 +1,49 @@
+import type { Point } from './point.ts'
+
+/** An upright rectangle in source pixels. */
+export interface Box {
+  readonly x: number
+  readonly y: number
+  readonly width: number
+  readonly height: number
+}
+
+/** The smallest box around the points; an empty box at the origin if there are none. */
+export function boxAround(points: readonly Point[]): Box {
+  if (points.length === 0) return { x: 0, y: 0, width: 0, height: 0 }
+  let left = Infinity
+  let top = Infinity
+  let right = -Infinity
+  let bottom = -Infinity
+  for (const { x, y } of points) {
+    left = Math.min(left, x)
+    top = Math.min(top, y)
+    right = Math.max(right, x)
+    bottom = Math.max(bottom, y)
+  }
+  return { x: left, y: top, width: right - left, height: bottom - top }
+}
+
+export const cornersOf = (box: Box): readonly [Point, Point, Point, Point] => [
+  { x: box.x, y: box.y },
+  { x: box.x + box.width, y: box.y },
+  { x: box.x + box.width, y: box.y + box.height },
+  { x: box.x, y: box.y + box.height },
+]
+
+export const growBox = (box: Box, by: number): Box => ({
+  x: box.x - by,
+  y: box.y - by,
+  width: Math.max(0, box.width + 2 * by),
+  height: Math.max(0, box.height + 2 * by),
+})
+
+export const isInside = (box: Box, p: Point): boolean =>
+  p.x >= box.x && p.x <= box.x + box.width && p.y >= box.y && p.y <= box.y + box.height
+
+/** Distance from p to the box; 0 inside it. */
+export const distanceToBox = (p: Point, box: Box): number =>
+  Math.hypot(
+    Math.max(box.x - p.x, 0, p.x - box.x - box.width),
+    Math.max(box.y - p.y, 0, p.y - box.y - box.height),
+  )
