@@ -77,7 +77,9 @@ export const cover: ShapeDefinition<Cover> = {
     style: scaledStyle(shape.style, map),
   }),
   measure: () => null,
-  paint: (shape) => {
+  hides: (shape) => (shape.how === 'blur' ? { ...boxOf(shape), outline: shape.outline } : null),
+  paint: (shape, { areCoversBlurred }) => {
+    if (areCoversBlurred && shape.how === 'blur') return []
     const { x, y, width, height } = boxOf(shape)
     if (shape.outline === 'box') {
       return [

@@ -58,3 +58,18 @@ export const drawingsOn = <D extends Pick<Drawing, 'fromFrame' | 'toFrame' | 'is
   drawings
     .filter((drawing) => !drawing.isHidden && drawing.fromFrame <= frame && frame <= drawing.toFrame)
     .sort((a, b) => a.order - b.order)
+
+/**
+ * Drawings that belong to a moment stand on that moment's frame, wherever it is now; the others keep their range.
+ * A drawing whose moment is gone keeps its range too.
+ */
+export function onMoments<D extends Pick<Drawing, 'momentId' | 'fromFrame' | 'toFrame'>>(
+  drawings: readonly D[],
+  moments: readonly { readonly id: string; readonly frame: number }[],
+): D[] {
+  const frames = new Map(moments.map((moment) => [moment.id, moment.frame]))
+  return drawings.map((drawing) => {
+    const frame = drawing.momentId === null ? undefined : frames.get(drawing.momentId)
+    return frame === undefined ? drawing : { ...drawing, fromFrame: frame, toFrame: frame }
+  })
+}

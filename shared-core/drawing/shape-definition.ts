@@ -23,6 +23,8 @@ export interface PaintContext extends PictureContext {
   readonly frameSize: { readonly width: number; readonly height: number }
   /** Size of the text beside shapes, source pixels. */
   readonly textPx: number
+  /** The picture beneath is blurred where covers say so; if not, they are painted filled. */
+  readonly areCoversBlurred: boolean
 }
 
 /** A point that can be dragged. `id` is stable while dragging. */
@@ -68,6 +70,13 @@ export interface ShapeDefinition<S extends ShapeBase> {
   /** Null if there is nothing to measure. */
   measure(shape: S, picture: PictureContext): Measure | null
   paint(shape: S, context: PaintContext): readonly SceneNode[]
+  /** Only for shapes that hide a part of the picture: they lie beneath all others. Null if nothing is to be blurred. */
+  hides?(shape: S): CoverArea | null
+}
+
+/** A part of the picture to be blurred beyond recognition. */
+export interface CoverArea extends Box {
+  readonly outline: 'box' | 'oval'
 }
 
 export type UpgradeStep = (old: Readonly<Record<string, unknown>>) => Record<string, unknown>
