@@ -134,7 +134,8 @@ export const contract = {
     }),
     ok,
   ),
-  'clip.remove': changes('the copied file is deleted with it', withId, ok),
+  /** The copied file goes once the removal can no longer be undone. */
+  'clip.remove': edits(withId, ok),
   /** True timestamps of every frame, seconds from the first frame of the file. */
   'clip.timestamps': reads(withId, z.object({ atSeconds: z.array(z.number()) })),
   /** Peaks of the sound, one pair (min, max) per bin, -1 to 1; empty if there is no sound. */

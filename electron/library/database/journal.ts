@@ -7,7 +7,19 @@ import { Problem } from '../../../shared-core/problem.ts'
  * written down as well. The triggers are temporary: they belong to the connection, not to the file.
  */
 const journaled: Record<string, readonly string[]> = {
-  lesson: ['title', 'place', 'note', 'next_focus', 'date', 'temperature_c', 'pressure_hpa', 'altitude_m', 'humidity_percent', 'mic_distance_m', 'clock'],
+  lesson: [
+    'title',
+    'place',
+    'note',
+    'next_focus',
+    'date',
+    'temperature_c',
+    'pressure_hpa',
+    'altitude_m',
+    'humidity_percent',
+    'mic_distance_m',
+    'clock',
+  ],
   clip: [],
   block: [],
   shot: [],
@@ -25,7 +37,9 @@ const keptEdits = 1000
 const mergeSeconds = 3
 
 const columnsOf = (sqlite: Sqlite, table: string) =>
-  (sqlite.prepare(`SELECT name FROM pragma_table_info(?)`).all(table) as { name: string }[]).map((c) => c.name)
+  (sqlite.prepare(`SELECT name FROM pragma_table_info(?)`).all(table) as { name: string }[]).map(
+    (c) => c.name,
+  )
 
 export interface Edit {
   lessonId: string
@@ -73,10 +87,17 @@ export class Journal {
       return sqlite.transaction(() => {
         const at = this.#now()
         const last = sqlite
-          .prepare('SELECT id, merge_key AS mergeKey, at, is_undone AS isUndone FROM edit WHERE lesson_id = ? ORDER BY id DESC LIMIT 1')
-          .get(edit.lessonId) as { id: number; mergeKey: string | null; at: string; isUndone: number } | undefined
+          .prepare(
+            'SELECT id, merge_key AS mergeKey, at, is_undone AS isUndone FROM edit WHERE lesson_id = ? ORDER BY id DESC LIMIT 1',
+          )
+          .get(edit.lessonId) as
+          { id: number; mergeKey: string | null; at: string; isUndone: number } | undefined
         const merges =
-          last && edit.mergeKey && !last.isUndone && last.mergeKey === edit.mergeKey && at.getTime() - Date.parse(last.at) < mergeSeconds * 1000
+          last &&
+          edit.mergeKey &&
+          !last.isUndone &&
+          last.mergeKey === edit.mergeKey &&
+          at.getTime() - Date.parse(last.at) < mergeSeconds * 1000
         const editId = merges
           ? last.id
           : Number(
@@ -92,7 +113,9 @@ export class Journal {
         } finally {
           sqlite.exec('DELETE FROM temp.current_edit')
         }
-        const rows = sqlite.prepare('SELECT count(*) AS n FROM edit_row WHERE edit_id = ?').get(editId) as { n: number }
+        const rows = sqlite.prepare('SELECT count(*) AS n FROM edit_row WHERE edit_id = ?').get(editId) as {
+          n: number
+        }
         if (rows.n === 0) sqlite.prepare('DELETE FROM edit WHERE id = ?').run(editId)
         else {
           sqlite.prepare('DELETE FROM edit WHERE lesson_id = ? AND is_undone = 1').run(edit.lessonId)
@@ -121,14 +144,17 @@ export class Journal {
   }
 
   revision(lessonId: string): number {
-    const row = this.#sqlite.prepare('SELECT revision FROM lesson_revision WHERE lesson_id = ?').get(lessonId) as
-      | { revision: number }
-      | undefined
+    const row = this.#sqlite
+      .prepare('SELECT revision FROM lesson_revision WHERE lesson_id = ?')
+      .get(lessonId) as { revision: number } | undefined
     return row?.revision ?? 0
   }
 
   labels(lessonId: string): { undoLabel: string | null; redoLabel: string | null } {
-    return { undoLabel: this.#next(lessonId, 'undo')?.label ?? null, redoLabel: this.#next(lessonId, 'redo')?.label ?? null }
+    return {
+      undoLabel: this.#next(lessonId, 'undo')?.label ?? null,
+      redoLabel: this.#next(lessonId, 'redo')?.label ?? null,
+    }
   }
 
   undo(lessonId: string): string | null {
@@ -155,10 +181,14 @@ export class Journal {
       sqlite.pragma('defer_foreign_keys = ON')
       const order = way === 'undo' ? 'DESC' : 'ASC'
       const rows = sqlite
-        .prepare(`SELECT table_name AS tableName, row_id AS rowId, before, after FROM edit_row WHERE edit_id = ? ORDER BY seq ${order}`)
+        .prepare(
+          `SELECT table_name AS tableName, row_id AS rowId, before, after FROM edit_row WHERE edit_id = ? ORDER BY seq ${order}`,
+        )
         .all(next.id) as { tableName: string; rowId: string; before: string | null; after: string | null }[]
       for (const row of rows) this.#put(row.tableName, row.rowId, way === 'undo' ? row.before : row.after)
-      sqlite.prepare('UPDATE edit SET is_undone = ?, merge_key = NULL WHERE id = ?').run(way === 'undo' ? 1 : 0, next.id)
+      sqlite
+        .prepare('UPDATE edit SET is_undone = ?, merge_key = NULL WHERE id = ?')
+        .run(way === 'undo' ? 1 : 0, next.id)
       this.bump(lessonId)
       return next.label
     })()
@@ -174,14 +204,18 @@ export class Journal {
     const row = JSON.parse(json) as Record<string, string | number | null>
     const only = journaled[table]!
     const known = columnsOf(sqlite, table)
-    const columns = Object.keys(row).filter((c) => known.includes(c) && (only.length === 0 || only.includes(c)))
+    const columns = Object.keys(row).filter(
+      (c) => known.includes(c) && (only.length === 0 || only.includes(c)),
+    )
     const values = columns.map((c) => row[c] ?? null)
     const updated = sqlite
       .prepare(`UPDATE ${table} SET ${columns.map((c) => `"${c}" = ?`).join(', ')} WHERE id = ?`)
       .run(...values, id)
     if (updated.changes === 0) {
       sqlite
-        .prepare(`INSERT INTO ${table} (${columns.map((c) => `"${c}"`).join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`)
+        .prepare(
+          `INSERT INTO ${table} (${columns.map((c) => `"${c}"`).join(', ')}) VALUES (${columns.map(() => '?').join(', ')})`,
+        )
         .run(...values)
     }
   }

@@ -52,10 +52,14 @@ export const openDatabase = (folder: string, steps: readonly Migration[] = shipp
     setUp(sqlite)
     const found = userVersion(sqlite)
     if (found > newest) {
-      throw new Problem('library-newer', `this library was written by a newer Leadside (schema ${found}; this one knows ${newest})`, {
-        where: file,
-        toDo: 'Update Leadside, or choose another library folder. Nothing was changed',
-      })
+      throw new Problem(
+        'library-newer',
+        `this library was written by a newer Leadside (schema ${found}; this one knows ${newest})`,
+        {
+          where: file,
+          toDo: 'Update Leadside, or choose another library folder. Nothing was changed',
+        },
+      )
     }
     if (found > 0 && found < newest) {
       const backup = path.join(folder, `library.before-${newest}.sqlite`)

@@ -43,13 +43,19 @@ const onPath = (name: string): string | null => {
 
 const pathOf = (exported: unknown) => (exported as { path?: unknown }).path
 
-const candidates = (name: 'ffmpeg' | 'ffprobe', setting: string | null): { file: string; from: MediaProgram['from'] }[] => {
+const candidates = (
+  name: 'ffmpeg' | 'ffprobe',
+  setting: string | null,
+): { file: string; from: MediaProgram['from'] }[] => {
   const list: { file: string | null; from: MediaProgram['from'] }[] = []
-  const beside = (ffmpeg: string) => path.join(path.dirname(ffmpeg), path.basename(ffmpeg).replace('ffmpeg', name))
+  const beside = (ffmpeg: string) =>
+    path.join(path.dirname(ffmpeg), path.basename(ffmpeg).replace('ffmpeg', name))
   if (setting) list.push({ file: name === 'ffmpeg' ? setting : beside(setting), from: 'setting' })
   const environment = process.env.FFMPEG_PATH
-  if (name === 'ffprobe' && process.env.FFPROBE_PATH) list.push({ file: process.env.FFPROBE_PATH, from: 'environment' })
-  if (environment) list.push({ file: name === 'ffmpeg' ? environment : beside(environment), from: 'environment' })
+  if (name === 'ffprobe' && process.env.FFPROBE_PATH)
+    list.push({ file: process.env.FFPROBE_PATH, from: 'environment' })
+  if (environment)
+    list.push({ file: name === 'ffmpeg' ? environment : beside(environment), from: 'environment' })
   if (name === 'ffmpeg') list.push({ file: fromPackage('ffmpeg-static', (e) => e), from: 'ffmpeg-static' })
   list.push({ file: onPath(name), from: 'PATH' })
   list.push({ file: fromPackage(`@${name}-installer/${name}`, pathOf), from: 'installer package' })
@@ -75,6 +81,9 @@ const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null):
  * @throws Problem `no-ffmpeg`
  */
 export const findMediaPrograms = async (setting: string | null): Promise<MediaPrograms> => {
-  const [ffmpeg, ffprobe] = await Promise.all([firstWorking('ffmpeg', setting), firstWorking('ffprobe', setting)])
+  const [ffmpeg, ffprobe] = await Promise.all([
+    firstWorking('ffmpeg', setting),
+    firstWorking('ffprobe', setting),
+  ])
   return { ffmpeg, ffprobe, majorVersion: Number(/^n?(\d+)/.exec(ffmpeg.version)?.[1] ?? 0) }
 }

@@ -1,0 +1,36 @@
+import { Command } from 'commander'
+import { demoCommand } from './commands/demo.ts'
+import { fileCommands } from './commands/files.ts'
+import { flightCommand } from './commands/flight.ts'
+import { handOverCommand } from './commands/hand-over.ts'
+import { numberCommands } from './commands/numbers.ts'
+import { recordCommands } from './commands/records.ts'
+
+/** Every command takes these two. */
+const withCommonOptions = (command: Command): Command => {
+  for (const child of command.commands) withCommonOptions(child)
+  if (command.commands.length === 0) {
+    command
+      .option('--json', 'machine-readable result on stdout; messages and progress on stderr')
+      .option('--library <dir>', 'folder of the library (default: the one of the window, or LEADSIDE_LIBRARY)')
+  }
+  return command.exitOverride().showHelpAfterError('(leadside --help explains the commands)')
+}
+
+/** The `leadside` command: the same library as the window, without a window. */
+export const program = (): Command => {
+  const root = new Command('leadside')
+    .description('Lesson notes for golf coaches: clips, shot records, numbers and the hand-over, without the window')
+    .helpCommand(false)
+  for (const command of [
+    demoCommand(),
+    ...recordCommands(),
+    ...fileCommands(),
+    ...numberCommands(),
+    flightCommand(),
+    handOverCommand(),
+  ]) {
+    root.addCommand(command)
+  }
+  return withCommonOptions(root)
+}

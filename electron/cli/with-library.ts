@@ -1,0 +1,79 @@
+import os from 'node:os'
+import path from 'node:path'
+import type { CallOutput } from '../../shared-core/contract/index.ts'
+import type { Job } from '../../shared-core/model/entities.ts'
+import { Problem } from '../../shared-core/problem.ts'
+import { Library } from '../library/library.ts'
+import type { Output } from './output.ts'
+
+/** The library of the window, unless another one is named. */
+export const defaultLibrary = () =>
+  process.env.LEADSIDE_LIBRARY ?? path.join(os.homedir(), 'Documents', 'Leadside library')
+
+/** Opens the library, does the work, closes it again, whatever happens. Ctrl-C stops jobs cleanly. */
+export const withLibrary = async <T>(
+  folder: string | undefined,
+  output: Output,
+  work: (library: Library) => Promise<T>,
+): Promise<T> => {
+  const library = new Library({
+    folder: path.resolve(folder ?? defaultLibrary()),
+    emit: (name, body) => {
+      if (name === 'job.changed') output.progress(body as Job)
+    },
+  })
+  const stop = () => void library.close().finally(() => process.exit(130))
+  process.once('SIGINT', stop)
+  process.once('SIGTERM', stop)
+  try {
+    return await work(library)
+  } finally {
+    process.off('SIGINT', stop)
+    process.off('SIGTERM', stop)
+    await library.close()
+  }
+}
+
+/** Waits for jobs; each one that failed is reported, the others count. */
+export const finishJobs = async (library: Library, ids: readonly string[]): Promise<Job[]> => {
+  const jobs: Job[] = []
+  for (const id of ids) jobs.push(await library.context.jobs.ended(id))
+  return jobs
+}
+
+/** A lesson by id, by the start of an id, or `last`. */
+export const findLesson = async (library: Library, text: string): Promise<string> => {
+  const lessons = (await library.ask('roster.list', {})).flatMap((s) => s.lessons)
+  if (text === 'last') {
+    const newest = lessons.toSorted((a, b) => b.date.localeCompare(a.date))[0]
+    if (newest) return newest.id
+  }
+  const matches = lessons.filter((l) => l.id === text || (text.length >= 4 && l.id.startsWith(text)))
+  if (matches.length === 1) return matches[0]!.id
+  throw new Problem(
+    'no-lesson',
+    matches.length ? `several lessons begin with "${text}"` : `there is no lesson "${text}"`,
+    {
+      toDo: 'Run leadside lesson list to see the ids',
+    },
+  )
+}
+
+/** A student by id or by name. */
+export const findStudent = async (
+  library: Library,
+  text: string,
+): Promise<CallOutput<'roster.list'>[number]> => {
+  const students = await library.ask('roster.list', {})
+  const matches = students.filter((s) => s.id === text || s.name.toLowerCase() === text.toLowerCase())
+  if (matches.length === 1) return matches[0]!
+  throw new Problem(
+    'no-student',
+    matches.length ? `several students are called "${text}"` : `there is no student "${text}"`,
+    {
+      toDo: matches.length
+        ? `Use an id: ${matches.map((s) => s.id).join(', ')}`
+        : 'Add one with leadside student add NAME --side right|left',
+    },
+  )
+}

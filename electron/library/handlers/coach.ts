@@ -1,0 +1,98 @@
+import { randomUUID } from 'node:crypto'
+import { asc, desc, eq } from 'drizzle-orm'
+import type { Handlers } from '../../../shared-core/contract/index.ts'
+import type { Plan } from '../../../shared-core/model/hand-over.ts'
+import * as t from '../database/schema.ts'
+import { lessonRow, type LibraryContext } from '../library.ts'
+
+type Names =
+  | 'drill.list'
+  | 'drill.save'
+  | 'drill.remove'
+  | 'plan.get'
+  | 'plan.save'
+  | 'settings.get'
+  | 'settings.set'
+  | 'handOver.templates'
+  | 'handOver.saveTemplate'
+
+/** The coach's own things: drills, plans, settings, templates. */
+export const coachHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
+  const { db } = context
+  const planOf = (lessonId: string): Plan =>
+    db.select().from(t.plan).where(eq(t.plan.lessonId, lessonId)).get() ?? {
+      lessonId,
+      items: [],
+      note: '',
+      outcome: '',
+    }
+
+  return {
+    'drill.list': () => db.select().from(t.drill).orderBy(asc(t.drill.name)).all(),
+    'drill.save': ({ id, ...drill }) => {
+      const kept = id ?? randomUUID()
+      db.insert(t.drill)
+        .values({ id: kept, ...drill })
+        .onConflictDoUpdate({ target: t.drill.id, set: drill })
+        .run()
+      return { id: kept }
+    },
+    'drill.remove': ({ id }) => {
+      db.delete(t.drill).where(eq(t.drill.id, id)).run()
+      return {}
+    },
+    'plan.get': ({ lessonId }) => {
+      const lesson = lessonRow(db, lessonId)
+      const before = db
+        .select()
+        .from(t.lesson)
+        .where(eq(t.lesson.studentId, lesson.studentId))
+        .orderBy(desc(t.lesson.date))
+        .all()
+        .filter((l) => l.date < lesson.date)
+        .map((l) => ({ plan: planOf(l.id), date: l.date }))
+        .find((p) => p.plan.items.length > 0 || p.plan.note !== '')
+      return { plan: planOf(lessonId), previous: before ?? null }
+    },
+    'plan.save': (plan) => {
+      lessonRow(db, plan.lessonId)
+      const { lessonId, ...rest } = plan
+      db.insert(t.plan)
+        .values({ lessonId, ...rest })
+        .onConflictDoUpdate({ target: t.plan.lessonId, set: rest })
+        .run()
+      return {}
+    },
+    'settings.get': () => context.settings(),
+    'settings.set': (patch) => {
+      for (const [key, value] of Object.entries(patch)) {
+        if (value === undefined) continue
+        db.insert(t.setting)
+          .values({ key, value })
+          .onConflictDoUpdate({ target: t.setting.key, set: { value } })
+          .run()
+      }
+      const settings = context.settings()
+      context.emit('settings.changed', settings)
+      return {}
+    },
+    'handOver.templates': () =>
+      db
+        .select()
+        .from(t.handOverTemplate)
+        .orderBy(asc(t.handOverTemplate.name))
+        .all()
+        .map((template) => ({
+          ...template,
+          maxHeight: template.maxHeight === 720 ? (720 as const) : (1080 as const),
+        })),
+    'handOver.saveTemplate': ({ id, ...template }) => {
+      const kept = id ?? randomUUID()
+      db.insert(t.handOverTemplate)
+        .values({ id: kept, ...template })
+        .onConflictDoUpdate({ target: t.handOverTemplate.id, set: template })
+        .run()
+      return { id: kept }
+    },
+  }
+}

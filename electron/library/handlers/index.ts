@@ -1,0 +1,24 @@
+import type { Handlers } from '../../../shared-core/contract/index.ts'
+import type { LibraryContext } from '../library.ts'
+import { annotationHandlers } from './annotations.ts'
+import { checkHandlers } from './check.ts'
+import { clipHandlers } from './clips.ts'
+import { coachHandlers } from './coach.ts'
+import { handOverHandlers } from './hand-over.ts'
+import { reportHandlers } from './reports.ts'
+import { rosterHandlers } from './roster.ts'
+import { shotHandlers } from './shots.ts'
+import { swingHandlers } from './swings.ts'
+
+/** One handler for each call of the contract; the compiler finds one that is missing. */
+export const handlersOf = (context: LibraryContext): Handlers => ({
+  ...rosterHandlers(context),
+  ...clipHandlers(context),
+  ...shotHandlers(context),
+  ...swingHandlers(context),
+  ...annotationHandlers(context),
+  ...coachHandlers(context),
+  ...reportHandlers(context),
+  ...handOverHandlers(context),
+  ...checkHandlers(context),
+})

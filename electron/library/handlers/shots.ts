@@ -1,0 +1,171 @@
+import { randomUUID } from 'node:crypto'
+import { readFile } from 'node:fs/promises'
+import path from 'node:path'
+import { eq, max } from 'drizzle-orm'
+import type { Handlers } from '../../../shared-core/contract/index.ts'
+import { metricNames, type ShotReading } from '../../../shared-core/model/shot.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import { decodeText } from '../../../shared-core/shots/decode-text.ts'
+import { readShots, type ReadShotsOptions, type ShotsReading } from '../../../shared-core/shots/read-shots.ts'
+import * as t from '../database/schema.ts'
+import { lessonRow, type LibraryContext } from '../library.ts'
+import { studentRow } from '../queries/lesson-view.ts'
+import { lessonOf } from '../queries/lesson-of.ts'
+import { pairLesson } from '../queries/pair-lesson.ts'
+import { renumber } from '../queries/swing-order.ts'
+
+type Names = 'shots.preview' | 'shots.add' | 'shot.update' | 'shot.remove' | 'pair.run' | 'pair.set'
+
+const largestFile = 64 * 1024 * 1024
+
+/**
+ * Reads a file of shot records.
+ * @throws Problem naming the file
+ */
+export const readShotsFile = async (file: string, options: ReadShotsOptions = {}): Promise<ShotsReading> => {
+  const name = path.basename(file)
+  try {
+    const bytes = await readFile(file)
+    if (bytes.length > largestFile) {
+      throw new Problem('too-large', 'this file is too large for a table of shots', {
+        toDo: 'Export the lesson’s shots only',
+      })
+    }
+    return readShots(decodeText(bytes).text, options)
+  } catch (error) {
+    if (error instanceof Problem) {
+      throw new Problem(error.code, error.what, {
+        where: error.where ? `${name}, ${error.where}` : name,
+        toDo: error.toDo,
+        cause: error,
+      })
+    }
+    const code = (error as NodeJS.ErrnoException).code
+    throw new Problem(
+      'not-readable',
+      code === 'ENOENT'
+        ? 'there is no such file'
+        : `the file can't be read (${code ?? (error as Error).message})`,
+      {
+        where: name,
+        toDo: 'Check the path and its permissions',
+        cause: error,
+      },
+    )
+  }
+}
+
+/** The same shot from the same device has the same time; without times, the same row of numbers. */
+const fingerprints = (shots: readonly ShotReading[]): string[] => {
+  const seen = new Map<string, number>()
+  return shots.map((shot) => {
+    const key = shot.at
+      ? `at ${shot.at}`
+      : `row ${JSON.stringify([shot.club, ...metricNames.map((name) => shot[name])])}`
+    const times = (seen.get(key) ?? 0) + 1
+    seen.set(key, times)
+    return `${key} #${times}`
+  })
+}
+
+export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
+  const { db, sqlite, journal } = context
+  const optionsFor = (
+    lessonId: string | null,
+    options: Record<string, unknown> | undefined,
+  ): ReadShotsOptions => ({
+    ...(lessonId ? { playingSide: studentRow(db, lessonRow(db, lessonId).studentId).side } : {}),
+    ...(options as ReadShotsOptions),
+  })
+
+  return {
+    'shots.preview': ({ file, options }) => readShotsFile(file, optionsFor(null, options)),
+    'shots.add': async ({ lessonId, file, options }) => {
+      const reading = await readShotsFile(file, optionsFor(lessonId, options))
+      const prints = fingerprints(reading.shots)
+      return journal.run({ lessonId, label: `add ${path.basename(file)}` }, () => {
+        const there = new Set(
+          db
+            .select({ fingerprint: t.shot.fingerprint })
+            .from(t.shot)
+            .where(eq(t.shot.lessonId, lessonId))
+            .all()
+            .map((s) => s.fingerprint),
+        )
+        let position =
+          db
+            .select({ top: max(t.shot.position) })
+            .from(t.shot)
+            .where(eq(t.shot.lessonId, lessonId))
+            .get()?.top ?? 0
+        let added = 0
+        reading.shots.forEach(({ block, ...shot }, index) => {
+          const fingerprint = prints[index]!
+          if (there.has(fingerprint)) return
+          position += 1
+          added += 1
+          db.insert(t.shot)
+            .values({
+              ...shot,
+              id: randomUUID(),
+              lessonId,
+              fileName: path.basename(file),
+              position,
+              fingerprint,
+              blockName: block,
+            })
+            .run()
+        })
+        if (added > 0) pairLesson(db, lessonId)
+        return {
+          added,
+          alreadyThere: reading.shots.length - added,
+          unmapped: reading.unmapped,
+          problems: reading.problems.map(({ line, column, message }) => ({ line, column, message })),
+        }
+      })
+    },
+    'shot.update': ({ id, patch }) => {
+      const lessonId = lessonOf(sqlite, 'shot', id)
+      const keys = Object.keys(patch)
+      if (keys.length === 0) return {}
+      const label =
+        patch.isLeftOut === undefined
+          ? 'change shot'
+          : patch.isLeftOut
+            ? 'leave shot out'
+            : 'take shot back in'
+      journal.run({ lessonId, label, mergeKey: `shot:${id}:${keys.join()}` }, () =>
+        db.update(t.shot).set(patch).where(eq(t.shot.id, id)).run(),
+      )
+      return {}
+    },
+    'shot.remove': ({ id }) => {
+      const lessonId = lessonOf(sqlite, 'shot', id)
+      journal.run({ lessonId, label: 'remove shot' }, () => {
+        for (const swing of db.select().from(t.swing).where(eq(t.swing.shotId, id)).all()) {
+          const hasPicture = db.select().from(t.view).where(eq(t.view.swingId, swing.id)).get() !== undefined
+          if (!hasPicture) db.delete(t.swing).where(eq(t.swing.id, swing.id)).run()
+          else
+            db.update(t.swing).set({ pairHow: null, pairConfidence: 0 }).where(eq(t.swing.id, swing.id)).run()
+        }
+        db.delete(t.shot).where(eq(t.shot.id, id)).run()
+        renumber(db, lessonId)
+      })
+      return {}
+    },
+    'pair.run': ({ lessonId }) => {
+      lessonRow(db, lessonId)
+      return journal.run({ lessonId, label: 'pair clips and shots' }, () => pairLesson(db, lessonId))
+    },
+    'pair.set': ({ swingId, shotId, refit }) => {
+      const lessonId = lessonOf(sqlite, 'swing', swingId)
+      if (shotId !== null && lessonOf(sqlite, 'shot', shotId) !== lessonId)
+        throw new Problem('bad-input', 'this shot is of another lesson')
+      journal.run({ lessonId, label: 'pair by hand' }, () =>
+        pairLesson(db, lessonId, { swingId, shotId, refit }),
+      )
+      return {}
+    },
+  }
+}

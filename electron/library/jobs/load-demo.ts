@@ -1,0 +1,326 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { setTimeout as wait } from 'node:timers/promises'
+import { z } from 'zod'
+import { shapes } from '../../../shared-core/drawing/shapes.ts'
+import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
+import type { Swing } from '../../../shared-core/model/entities.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import { handlersOf } from '../handlers/index.ts'
+import type { LibraryContext } from '../library.ts'
+import { lessonView } from '../queries/lesson-view.ts'
+import { Cancelled } from '../media/run-ffmpeg.ts'
+import type { JobRun } from './queue.ts'
+
+const pixel = z.tuple([z.number(), z.number()])
+const place = z.object({ clip: z.string(), swing: z.number(), moment: z.string(), frame: z.number() })
+
+/** What demo-media/lesson.json says; see demo-media/README.md. */
+const storySchema = z.object({
+  coach: z.string(),
+  student: z.object({
+    name: z.string(),
+    side: z.enum(['right', 'left']),
+    isMinor: z.boolean(),
+    limits: z.string(),
+    consent: z.object({ filming: z.boolean(), storing: z.boolean(), sharing: z.boolean(), by: z.string() }),
+  }),
+  date: z.string(),
+  venue: z.string(),
+  blocks: z.array(
+    z.object({
+      number: z.number(),
+      name: z.string(),
+      focus: z.string(),
+      isBaseline: z.boolean(),
+      swings: z.array(
+        z.object({ swing: z.number(), clips: z.array(z.string()), shot: z.number().nullable() }),
+      ),
+    }),
+  ),
+  starred: z.array(z.number()),
+  compare: z.array(
+    z.object({
+      before: z.object({ clip: z.string() }),
+      after: z.object({ clip: z.string() }),
+      moment: z.string(),
+    }),
+  ),
+  cues: z.array(
+    place.extend({
+      cue: z.string(),
+      kind: z.string(),
+      strength: z.number(),
+      note: z.string(),
+      placePx: pixel,
+    }),
+  ),
+  drawings: z.array(
+    place.extend({
+      shape: z.string(),
+      label: z.string(),
+      pointsPx: z.array(pixel).optional(),
+      centrePx: pixel.optional(),
+      radiusPx: z.number().optional(),
+    }),
+  ),
+  notes: z.object({ lesson: z.string(), blocks: z.array(z.object({ block: z.number(), note: z.string() })) }),
+  message: z.string(),
+  practicePlan: z.array(
+    z.object({ drill: z.string(), dose: z.string(), watchFor: z.string(), caution: z.string() }),
+  ),
+  nextFocus: z.string(),
+})
+export type DemoStory = z.infer<typeof storySchema>
+
+/** The folder with the demo lesson, looked for upwards from this file (source and build lie at different depths). */
+export const demoFolder = (): string => {
+  for (let folder = import.meta.dirname; ; folder = path.dirname(folder)) {
+    const candidate = path.join(folder, 'demo-media')
+    if (fs.existsSync(path.join(candidate, 'lesson.json'))) return candidate
+    if (path.dirname(folder) === folder) {
+      throw new Problem('no-demo', 'the demo lesson’s files are not there', {
+        toDo: 'Run npm run demo-media to make them',
+      })
+    }
+  }
+}
+
+export const readStory = (): DemoStory =>
+  storySchema.parse(JSON.parse(fs.readFileSync(path.join(demoFolder(), 'lesson.json'), 'utf8')))
+
+const cueKindOf = (cue: string, kind: string): string => {
+  const special: Record<string, string> = { 'slides past': 'bracing-slides' }
+  if (special[kind]) return special[kind]
+  return ['tension', 'bracing'].includes(cue) ? `${cue}-${kind}` : cue
+}
+
+const asPoint = ([x, y]: readonly [number, number]) => ({ x, y })
+
+const shapeOf = (drawing: DemoStory['drawings'][number]) => {
+  const points = (drawing.pointsPx ?? []).map(asPoint)
+  const make = () => {
+    switch (drawing.shape) {
+      case 'angle':
+        return shapes.angle.create(points, { ...defaultStyle, tone: 'apricot' })
+      case 'circle': {
+        const centre = asPoint(drawing.centrePx!)
+        return shapes.circle.create([centre, { x: centre.x + drawing.radiusPx!, y: centre.y }], {
+          ...defaultStyle,
+          tone: 'lagoon',
+        })
+      }
+      case 'plumb line':
+        return shapes.plumb.create(points, defaultStyle)
+      case 'line':
+        return shapes.line.create(points, defaultStyle)
+      default:
+        throw new Problem('demo', `the demo lesson has an unknown shape "${drawing.shape}"`)
+    }
+  }
+  return { ...make(), label: drawing.label }
+}
+
+/**
+ * Puts the demo lesson into the library the way a coach would: student, clips, shots, blocks, notes, cues,
+ * drawings, a comparison, a plan. Every step is an ordinary call. The result is the lesson's id.
+ */
+export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<string> => {
+  const calls = handlersOf(context)
+  const folder = demoFolder()
+  const story = readStory()
+  run.say('making the student', 0)
+  const { id: studentId } = await calls['student.create']({
+    name: story.student.name,
+    side: story.student.side,
+    isMinor: story.student.isMinor,
+    units: 'mph-yd',
+  })
+  await calls['student.update']({ id: studentId, patch: { limits: story.student.limits } })
+  const { by, ...consent } = story.student.consent
+  await calls['student.consent']({
+    id: studentId,
+    consent: { ...consent, until: null, givenBy: by, isGuardian: false },
+  })
+  const { id: lessonId } = await calls['lesson.create']({ studentId, date: story.date, title: 'Demo lesson' })
+  await calls['lesson.update']({
+    id: lessonId,
+    patch: { place: story.venue, note: story.notes.lesson, nextFocus: story.nextFocus },
+  })
+  if (context.settings().coachName === '') await calls['settings.set']({ coachName: story.coach })
+
+  const clips = [...new Set(story.blocks.flatMap((b) => b.swings.flatMap((s) => s.clips)))]
+  const { jobIds } = await calls['clips.add']({
+    lessonId,
+    files: clips.map((name) => path.join(folder, name)),
+  })
+  const stopClips = () => jobIds.forEach((id) => context.jobs.cancel(id))
+  run.signal.addEventListener('abort', stopClips, { once: true })
+  for (;;) {
+    const jobs = context.jobs.list().filter((j) => jobIds.includes(j.id))
+    const ended = jobs.filter((j) => !['waiting', 'running'].includes(j.state)).length
+    run.say(
+      `taking in clips (${ended} of ${jobs.length})`,
+      0.05 + 0.8 * (jobs.reduce((sum, j) => sum + j.progress, 0) / jobs.length),
+    )
+    if (ended === jobs.length) {
+      const failed = jobs.find((j) => j.state === 'failed')
+      if (failed?.problem) throw new Problem('demo', failed.problem.what, failed.problem)
+      break
+    }
+    await wait(50)
+  }
+  if (run.signal.aborted) throw new Cancelled()
+
+  run.say('pairing with the shot records', 0.88)
+  joinCameras(context, lessonId, story, calls)
+  await calls['shots.add']({ lessonId, file: path.join(folder, 'shots-device.csv') })
+
+  run.say('blocks, cues and drawings', 0.92)
+  await cutBlocks(context, lessonId, story, calls)
+  await annotate(context, lessonId, story, calls)
+  await calls['plan.save']({
+    lessonId,
+    items: story.practicePlan.map((p) => ({
+      drillId: null,
+      name: p.drill,
+      how: '',
+      dose: p.dose,
+      watchFor: p.watchFor,
+      caution: p.caution,
+      isLoading: true,
+    })),
+    note: '',
+    outcome: '',
+  })
+  const draft = await calls['handOver.draft']({ lessonId })
+  await calls['handOver.saveDraft']({ ...draft, message: story.message, coachName: story.coach })
+  return lessonId
+}
+
+type Calls = ReturnType<typeof handlersOf>
+
+/** Swings by the file name of their first clip; a long take has several swings, in order. */
+const swingsByClip = (context: LibraryContext, lessonId: string): Map<string, Swing[]> => {
+  const view = lessonView(context, lessonId)
+  const names = new Map(view.clips.map((c) => [c.id, c.fileName]))
+  const byClip = new Map<string, Swing[]>()
+  for (const swing of view.swings) {
+    for (const { clipId } of swing.views) {
+      const name = names.get(clipId)!
+      byClip.set(name, [...(byClip.get(name) ?? []), swing])
+    }
+  }
+  return byClip
+}
+
+/** The swing that the story numbers so. */
+const numbered = (
+  context: LibraryContext,
+  lessonId: string,
+  story: DemoStory,
+  number: number,
+): Swing | null => {
+  const told = story.blocks.flatMap((b) => b.swings)
+  const told1 = told.find((s) => s.swing === number)
+  const clip = told1?.clips[0]
+  if (!clip) {
+    const view = lessonView(context, lessonId)
+    const shot = view.shots.find((s) => s.order === told1?.shot)
+    return view.swings.find((s) => s.shotId !== null && s.shotId === shot?.id) ?? null
+  }
+  const inClip = told.filter((s) => s.clips.includes(clip))
+  return swingsByClip(context, lessonId).get(clip)?.[inClip.findIndex((s) => s.swing === number)] ?? null
+}
+
+/** Two cameras filmed one swing: its two clips become two views of it. */
+const joinCameras = (context: LibraryContext, lessonId: string, story: DemoStory, calls: Calls) => {
+  const cameras: Record<string, 'face-on' | 'down-the-line'> = {
+    'face-on': 'face-on',
+    'down-the-line': 'down-the-line',
+  }
+  for (const swing of story.blocks.flatMap((b) => b.swings).filter((s) => s.clips.length > 1)) {
+    const [into, ...others] = swing.clips.map((clip) => swingsByClip(context, lessonId).get(clip)![0]!)
+    for (const other of others) void calls['swing.join']({ swingId: into!.id, fromSwingId: other.id })
+  }
+  for (const clip of lessonView(context, lessonId).clips) {
+    const truth = path.join(demoFolder(), clip.fileName.replace(/\.\w+$/, '.truth.json'))
+    if (!fs.existsSync(truth)) continue
+    const camera =
+      cameras[z.object({ view: z.string() }).parse(JSON.parse(fs.readFileSync(truth, 'utf8'))).view]
+    if (camera) void calls['clip.update']({ id: clip.id, patch: { camera } })
+  }
+}
+
+const cutBlocks = async (context: LibraryContext, lessonId: string, story: DemoStory, calls: Calls) => {
+  for (const block of story.blocks) {
+    const first = block.swings.map((s) => numbered(context, lessonId, story, s.swing)).find((s) => s !== null)
+    if (!first) continue
+    const id =
+      block.number === 1
+        ? first.blockId
+        : (await calls['block.cut']({ lessonId, beforeSwingId: first.id })).id
+    const note = story.notes.blocks.find((n) => n.block === block.number)?.note ?? ''
+    await calls['block.update']({ id, patch: { name: block.name, focus: block.focus, note } })
+  }
+}
+
+const annotate = async (context: LibraryContext, lessonId: string, story: DemoStory, calls: Calls) => {
+  const viewOf = (clip: string) => {
+    const { clips, swings } = lessonView(context, lessonId)
+    const id = clips.find((c) => c.fileName === clip)?.id
+    return swings.flatMap((s) => s.views).find((v) => v.clipId === id) ?? null
+  }
+  /** The moment as found; placed by the coach where it was not found. */
+  const momentOn = async (clip: string, name: string, frame: number) => {
+    const view = viewOf(clip)
+    if (!view)
+      throw new Problem('demo', 'the demo lesson names a clip that was not taken in', { where: clip })
+    const there = view.moments.find((m) => m.name === name)
+    const id = there?.id ?? (await calls['moment.place']({ viewId: view.id, name, frame })).id
+    if (there) await calls['moment.confirm']({ id })
+    return { viewId: view.id, momentId: id, frame: there?.frame ?? frame }
+  }
+  for (const cue of story.cues) {
+    const { momentId } = await momentOn(cue.clip, cue.moment, cue.frame)
+    await calls['cue.add']({
+      momentId,
+      kind: cueKindOf(cue.cue, cue.kind),
+      strength: cue.strength,
+      x: cue.placePx[0],
+      y: cue.placePx[1],
+      note: cue.note,
+    })
+  }
+  for (const drawing of story.drawings) {
+    const { viewId, momentId, frame } = await momentOn(drawing.clip, drawing.moment, drawing.frame)
+    await calls['drawing.add']({
+      viewId,
+      momentId,
+      fromFrame: frame,
+      toFrame: frame,
+      shape: shapeOf(drawing),
+    })
+  }
+  const starred = story.starred
+    .map((n) => numbered(context, lessonId, story, n)?.id)
+    .filter((id) => id !== undefined)
+  if (starred.length) await calls['swing.update']({ ids: starred, patch: { isStarred: true } })
+  for (const pair of story.compare) {
+    const first = viewOf(pair.before.clip)
+    const second = viewOf(pair.after.clip)
+    if (!first || !second) continue
+    await calls['comparison.save']({
+      id: null,
+      lessonId,
+      name: 'Before and after',
+      firstViewId: first.id,
+      secondViewId: second.id,
+      lockedOn: pair.moment,
+      arrangement: 'beside',
+      opacity: 0.5,
+      isStretched: false,
+      mirrorSecond: false,
+    })
+  }
+}

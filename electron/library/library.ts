@@ -1,0 +1,199 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { eq } from 'drizzle-orm'
+import {
+  contract,
+  type CallInput,
+  type CallName,
+  type CallOutput,
+  type EventBody,
+  type EventName,
+  type Handlers,
+} from '../../shared-core/contract/index.ts'
+import { defaultSettings, settingsSchema, type Settings } from '../../shared-core/model/hand-over.ts'
+import { Problem } from '../../shared-core/problem.ts'
+import { Journal } from './database/journal.ts'
+import { openDatabase, type Db, type Sqlite } from './database/open.ts'
+import { enterLibrary } from './presence.ts'
+import * as t from './database/schema.ts'
+import { handlersOf } from './handlers/index.ts'
+import { JobQueue } from './jobs/queue.ts'
+import { workersOf } from './jobs/workers.ts'
+import { findMediaPrograms, type MediaPrograms } from './media/ffmpeg-path.ts'
+import { starterRecords } from './starter-records.ts'
+import { sweep } from './sweep.ts'
+
+export interface LibraryOptions {
+  folder: string
+  emit?: <N extends EventName>(name: N, body: EventBody<N>) => void
+  /** The clock; tests hand in their own. */
+  now?: () => Date
+}
+
+/** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
+export interface LibraryContext {
+  readonly folder: string
+  readonly sqlite: Sqlite
+  readonly db: Db
+  readonly journal: Journal
+  readonly jobs: JobQueue
+  readonly now: () => Date
+  emit<N extends EventName>(name: N, body: EventBody<N>): void
+  settings(): Settings
+  mediaPrograms(): Promise<MediaPrograms>
+  /** Folder and file names inside the library. */
+  readonly paths: LibraryPaths
+}
+
+export interface LibraryPaths {
+  clips: string
+  incoming: string
+  talks: string
+  original(hash: string, extension: string): string
+  proxy(hash: string): string
+  poster(hash: string): string
+  strip(hash: string): string
+}
+
+const pathsOf = (folder: string): LibraryPaths => {
+  const clips = path.join(folder, 'clips')
+  return {
+    clips,
+    incoming: path.join(folder, 'incoming'),
+    talks: path.join(folder, 'talk-throughs'),
+    original: (hash, extension) => path.join(clips, `${hash}${extension}`),
+    proxy: (hash) => path.join(clips, `${hash}.proxy.mp4`),
+    poster: (hash) => path.join(clips, `${hash}.poster.jpg`),
+    strip: (hash) => path.join(clips, `${hash}.strip.jpg`),
+  }
+}
+
+const readSettings = (db: Db): Settings => {
+  const stored = Object.fromEntries(
+    db
+      .select()
+      .from(t.setting)
+      .all()
+      .map((row) => [row.key, row.value]),
+  )
+  const parsed = settingsSchema.safeParse({ ...defaultSettings, ...stored })
+  return parsed.success ? parsed.data : defaultSettings
+}
+
+/** A library that is open: the one way to read and change it, for the window, the command line and the tests. */
+export class Library {
+  readonly context: LibraryContext
+  readonly #handlers: Handlers
+  readonly #lastRevision = new Map<string, number>()
+  readonly #watch: NodeJS.Timeout
+  readonly #leave: () => void
+
+  /**
+   * Opens or creates the library in `folder`.
+   * @throws Problem from openDatabase
+   */
+  constructor(options: LibraryOptions) {
+    const now = options.now ?? (() => new Date())
+    const { sqlite, db } = openDatabase(options.folder)
+    const paths = pathsOf(options.folder)
+    for (const folder of [paths.clips, paths.incoming, paths.talks]) fs.mkdirSync(folder, { recursive: true })
+    const presence = enterLibrary(options.folder)
+    this.#leave = presence.leave
+    const journal = new Journal(sqlite, now)
+    const emit: LibraryContext['emit'] = (name, body) => options.emit?.(name, body)
+    let programs: Promise<MediaPrograms> | null = null
+    const settings = () => readSettings(db)
+    const context: LibraryContext = {
+      folder: options.folder,
+      sqlite,
+      db,
+      journal,
+      now,
+      emit,
+      settings,
+      paths,
+      mediaPrograms: () => {
+        programs ??= findMediaPrograms(settings().ffmpegPath).catch((error: unknown) => {
+          programs = null
+          throw error
+        })
+        return programs
+      },
+      jobs: new JobQueue({
+        db,
+        now,
+        changed: (job) => emit('job.changed', job),
+        workers: workersOf(() => context),
+      }),
+    }
+    this.context = context
+    starterRecords(db)
+    if (presence.isAlone) {
+      sweep(context)
+      context.jobs.recover()
+    }
+    this.#handlers = handlersOf(context)
+    // Another program (the command line) may write to the same library; its changes show here, too.
+    let dataVersion = sqlite.pragma('data_version', { simple: true })
+    this.#watch = setInterval(() => {
+      const version = sqlite.pragma('data_version', { simple: true })
+      if (version !== dataVersion) {
+        dataVersion = version
+        this.#tellChanges()
+        emit('roster.changed', {})
+      }
+    }, 1000)
+    this.#watch.unref()
+  }
+
+  /** Answers one call of the contract: input is checked, problems are thrown as Problem. */
+  async ask<N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N>> {
+    const call = contract[name]
+    if (!call) throw new Problem('no-call', `there is no call "${String(name)}"`)
+    const parsed = call.input.safeParse(input)
+    if (!parsed.success) {
+      const issue = parsed.error.issues[0]!
+      throw new Problem('bad-input', issue.message, { where: `${name} ${issue.path.join('.')}`.trim() })
+    }
+    const handler = this.#handlers[name] as (input: unknown) => CallOutput<N> | Promise<CallOutput<N>>
+    const output = await handler(parsed.data)
+    if (call.changes) {
+      this.#tellChanges()
+      if (/^(student|lesson|clips|shots|demo|handOver)\./.test(name)) this.context.emit('roster.changed', {})
+    }
+    return output
+  }
+
+  /** Tells the windows which lessons have a new revision since they were last told. */
+  #tellChanges() {
+    for (const { lessonId, revision } of this.context.db.select().from(t.lessonRevision).all()) {
+      if (this.#lastRevision.get(lessonId) !== revision) {
+        this.#lastRevision.set(lessonId, revision)
+        this.context.emit('lesson.changed', { lessonId, revision })
+      }
+    }
+  }
+
+  /** Jobs call this when they have changed a lesson. */
+  tellChanges() {
+    this.#tellChanges()
+  }
+
+  async close() {
+    clearInterval(this.#watch)
+    await this.context.jobs.close()
+    this.context.sqlite.close()
+    this.#leave()
+  }
+}
+
+/** A lesson row or a problem that says so. */
+export const lessonRow = (db: Db, id: string) => {
+  const row = db.select().from(t.lesson).where(eq(t.lesson.id, id)).get()
+  if (!row)
+    throw new Problem('no-lesson', 'there is no such lesson', {
+      where: id,
+      toDo: 'List the lessons to see their ids',
+    })
+  return row
+}

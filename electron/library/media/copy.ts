@@ -1,0 +1,61 @@
+import { createHash } from 'node:crypto'
+import fs from 'node:fs'
+import { copyFile, stat } from 'node:fs/promises'
+import { Problem } from '../../../shared-core/problem.ts'
+import { Cancelled } from './run-ffmpeg.ts'
+
+/** SHA-256 of a file, hexadecimal. */
+export const hashOf = async (
+  file: string,
+  options: { signal?: AbortSignal; onProgress?: (share: number) => void } = {},
+) => {
+  const { size } = await stat(file)
+  const hash = createHash('sha256')
+  let done = 0
+  for await (const chunk of fs.createReadStream(file, { highWaterMark: 1 << 20 })) {
+    if (options.signal?.aborted) throw new Cancelled()
+    hash.update(chunk as Buffer)
+    done += (chunk as Buffer).length
+    options.onProgress?.(size ? done / size : 1)
+  }
+  return hash.digest('hex')
+}
+
+/**
+ * Copies a clip next to the library's own (sharing the blocks where the file system can).
+ * @throws Problem `file-gone`, `file-empty`, `disk-full`, `not-readable`
+ */
+export const copyIn = async (file: string, target: string, clipName: string): Promise<number> => {
+  try {
+    const { size } = await stat(file)
+    if (size === 0) {
+      throw new Problem('file-empty', 'this file is empty', {
+        where: clipName,
+        toDo: 'Copy it from the camera again',
+      })
+    }
+    await copyFile(file, target, fs.constants.COPYFILE_FICLONE)
+    return size
+  } catch (error) {
+    if (error instanceof Problem) throw error
+    const code = (error as NodeJS.ErrnoException).code
+    const texts: Record<string, [string, string, string]> = {
+      ENOENT: [
+        'file-gone',
+        'the file is no longer there',
+        'Plug the camera or card in again, then try again',
+      ],
+      ENOSPC: [
+        'disk-full',
+        'there is no room on the disk for this clip',
+        'Free some disk space and try again',
+      ],
+    }
+    const [problem, what, toDo] = texts[code ?? ''] ?? [
+      'not-readable',
+      `the file can't be read (${code ?? (error as Error).message})`,
+      'Check the file and its permissions',
+    ]
+    throw new Problem(problem, what, { where: clipName, toDo, cause: error })
+  }
+}

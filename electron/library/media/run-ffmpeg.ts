@@ -1,0 +1,154 @@
+import { spawn } from 'node:child_process'
+import path from 'node:path'
+import ffmpegCommand, { type FfmpegCommand } from 'fluent-ffmpeg'
+import { Problem } from '../../../shared-core/problem.ts'
+import type { MediaPrograms } from './ffmpeg-path.ts'
+
+/** Work that was stopped on purpose; never reported as a failure. */
+export class Cancelled extends Error {
+  constructor() {
+    super('cancelled')
+    this.name = 'Cancelled'
+  }
+}
+
+export interface RunOptions {
+  programs: MediaPrograms
+  /** Name of the clip as the coach knows it, for messages. */
+  clipName: string
+  signal?: AbortSignal
+  onProgress?: (share: number) => void
+  /** Length of the output in seconds, to turn ffmpeg's time into a share. */
+  durationSeconds?: number
+}
+
+/** The line of ffmpeg's output that tells a person most. */
+export const reasonOf = (stderr: string): string => {
+  const lines = stderr
+    .split(/[\r\n]+/)
+    .map((line) => line.trim())
+    .filter((line) => line && !line.startsWith('frame=') && !line.startsWith('size='))
+  const telling = lines.findLast((line) =>
+    /invalid|error|no such|not found|no space|permission|denied|moov atom|could not|failed|does not contain/i.test(
+      line,
+    ),
+  )
+  return (telling ?? lines.at(-1) ?? 'no reason given')
+    .replace(/^\[[^\]]*\]\s*/, '')
+    .replace(/^.*?: (?=Invalid data)/, '')
+}
+
+export const mediaProblem = (clipName: string, doing: string, stderr: string, cause?: unknown) =>
+  new Problem('media', `${doing} failed (ffmpeg: ${reasonOf(stderr)})`, {
+    where: clipName,
+    toDo: /no space/i.test(stderr)
+      ? 'Free some disk space and try again'
+      : 'Check that the file plays elsewhere; the other clips are not affected',
+    cause,
+  })
+
+/** `-fps_mode passthrough` came with ffmpeg 5.1 and replaced `-vsync`. */
+export const keepEveryTimestamp = (programs: MediaPrograms): string[] =>
+  programs.majorVersion === 0 || programs.majorVersion >= 6
+    ? ['-fps_mode', 'passthrough']
+    : ['-vsync', 'passthrough']
+
+/**
+ * Runs one ffmpeg job that writes a file. `build` gets a fluent-ffmpeg command and adds inputs and outputs.
+ * @throws Cancelled when the signal fires first; Problem `media` with ffmpeg's reason.
+ */
+export const runFfmpeg = (
+  doing: string,
+  build: (command: FfmpegCommand) => FfmpegCommand,
+  options: RunOptions,
+): Promise<void> =>
+  new Promise((resolve, reject) => {
+    const { programs, signal } = options
+    if (signal?.aborted) {
+      reject(new Cancelled())
+      return
+    }
+    const command = build(
+      ffmpegCommand({ logger: undefined })
+        .setFfmpegPath(programs.ffmpeg.file)
+        .setFfprobePath(programs.ffprobe.file),
+    )
+    const stop = () => command.kill('SIGKILL')
+    signal?.addEventListener('abort', stop, { once: true })
+    command
+      .on('progress', ({ timemark }: { timemark?: string }) => {
+        if (!timemark || !options.durationSeconds) return
+        const [h = 0, m = 0, s = 0] = timemark.split(':').map(Number)
+        const share = (h * 3600 + m * 60 + s) / options.durationSeconds
+        if (Number.isFinite(share)) options.onProgress?.(Math.min(1, Math.max(0, share)))
+      })
+      .on('end', () => {
+        signal?.removeEventListener('abort', stop)
+        resolve()
+      })
+      .on('error', (error: Error, _out: string | null, stderr: string | null) => {
+        signal?.removeEventListener('abort', stop)
+        reject(
+          signal?.aborted
+            ? new Cancelled()
+            : mediaProblem(options.clipName, doing, stderr || error.message, error),
+        )
+      })
+      .run()
+  })
+
+/**
+ * Runs ffmpeg or ffprobe and gives its standard output piece by piece; memory stays constant.
+ * @throws Cancelled, Problem `media`
+ */
+export const pipeFrom = (
+  doing: string,
+  program: string,
+  args: string[],
+  onData: (chunk: Buffer) => void,
+  options: Omit<RunOptions, 'programs'>,
+): Promise<{ stderr: string }> =>
+  new Promise((resolve, reject) => {
+    const { signal } = options
+    if (signal?.aborted) {
+      reject(new Cancelled())
+      return
+    }
+    const child = spawn(program, args, { stdio: ['ignore', 'pipe', 'pipe'], windowsHide: true })
+    let stderr = ''
+    const stop = () => child.kill('SIGKILL')
+    signal?.addEventListener('abort', stop, { once: true })
+    child.stdout.on('data', onData)
+    child.stderr.setEncoding('utf8').on('data', (text: string) => {
+      stderr = (stderr + text).slice(-20_000)
+    })
+    child.once('error', (error) => {
+      signal?.removeEventListener('abort', stop)
+      reject(mediaProblem(options.clipName, doing, error.message, error))
+    })
+    child.once('close', (code, signalName) => {
+      signal?.removeEventListener('abort', stop)
+      if (signal?.aborted) reject(new Cancelled())
+      else if (code === 0) resolve({ stderr })
+      else
+        reject(
+          mediaProblem(
+            options.clipName,
+            doing,
+            stderr || `${path.basename(program)} stopped (${signalName ?? `exit code ${code}`})`,
+          ),
+        )
+    })
+  })
+
+/** Standard output of a short run as text. */
+export const textFrom = async (
+  doing: string,
+  program: string,
+  args: string[],
+  options: Omit<RunOptions, 'programs'>,
+): Promise<string> => {
+  const chunks: Buffer[] = []
+  await pipeFrom(doing, program, args, (chunk) => chunks.push(chunk), options)
+  return Buffer.concat(chunks).toString('utf8')
+}

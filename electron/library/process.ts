@@ -1,0 +1,73 @@
+import { notForWindows, type CallName } from '../../shared-core/contract/index.ts'
+import type { FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
+import { Problem } from '../../shared-core/problem.ts'
+import { Library } from './library.ts'
+
+/**
+ * The library process: owns the database and the jobs, answers main's messages one by one.
+ * It runs as an Electron utility process, or as a child of main under Node 24 where Electron's own Node is older.
+ */
+interface ParentPort {
+  postMessage(message: FromLibrary): void
+  on(event: 'message', listener: (event: { data: ToLibrary }) => void): void
+}
+
+const parentPort = (process as unknown as { parentPort?: ParentPort }).parentPort
+const send = (message: FromLibrary) => {
+  if (parentPort) parentPort.postMessage(message)
+  else if (process.connected) process.send?.(message)
+}
+const onMessage = (listener: (message: ToLibrary) => void) => {
+  if (parentPort) parentPort.on('message', (event) => listener(event.data))
+  else process.on('message', (message) => listener(message as ToLibrary))
+}
+
+const bodyOf = (error: unknown): ProblemBody => {
+  if (error instanceof Problem)
+    return { code: error.code, what: error.what, where: error.where, toDo: error.toDo }
+  console.error(error)
+  return {
+    code: 'bug',
+    what: `unexpected: ${(error as Error).message}`,
+    where: null,
+    toDo: 'Please report this; nothing was lost',
+  }
+}
+
+/** Calls slower than this are named on the log. */
+const slowMs = 40
+
+const answer = async (library: Library, call: Extract<ToLibrary, { type: 'call' }>) => {
+  const start = performance.now()
+  try {
+    const output = await library.ask(call.name as CallName, call.input as never)
+    send({ type: 'answer', seq: call.seq, output })
+  } catch (error) {
+    send({ type: 'failed', seq: call.seq, problem: bodyOf(error) })
+  }
+  const took = performance.now() - start
+  if (took > slowMs && !notForWindows.includes(call.name as CallName))
+    console.error(`slow call ${call.name}: ${took.toFixed(0)} ms`)
+}
+
+const start = () => {
+  const folder = process.argv[2]
+  if (!folder) throw new Error('the library process needs a folder')
+  let library: Library
+  try {
+    library = new Library({ folder, emit: (name, body) => send({ type: 'event', name, body }) })
+  } catch (error) {
+    send({ type: 'refused', problem: bodyOf(error) })
+    setTimeout(() => process.exit(1), 200)
+    return
+  }
+  const close = () => void library.close().finally(() => process.exit(0))
+  onMessage((message) => {
+    if (message.type === 'close') close()
+    else void answer(library, message)
+  })
+  process.on('disconnect', close)
+  send({ type: 'ready' })
+}
+
+start()

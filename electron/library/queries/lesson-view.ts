@@ -1,0 +1,167 @@
+import { asc, eq, inArray } from 'drizzle-orm'
+import type { Clip, Lesson, LessonView, Shot, Student, View } from '../../../shared-core/model/entities.ts'
+import { metricNames, type ShotMetrics } from '../../../shared-core/model/shot.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import type { Db } from '../database/open.ts'
+import * as t from '../database/schema.ts'
+import { lessonRow, type LibraryContext } from '../library.ts'
+
+export const asLesson = (row: typeof t.lesson.$inferSelect): Lesson => ({
+  id: row.id,
+  studentId: row.studentId,
+  date: row.date,
+  title: row.title,
+  place: row.place,
+  note: row.note,
+  nextFocus: row.nextFocus,
+  air: {
+    temperatureC: row.temperatureC,
+    pressureHpa: row.pressureHpa,
+    altitudeM: row.altitudeM,
+    humidityPercent: row.humidityPercent,
+  },
+  micDistanceM: row.micDistanceM,
+})
+
+export const studentRow = (db: Db, id: string): Student => {
+  const row = db.select().from(t.student).where(eq(t.student.id, id)).get()
+  if (!row)
+    throw new Problem('no-student', 'there is no such student', {
+      where: id,
+      toDo: 'List the students to see their ids',
+    })
+  const { createdAt: _createdAt, ...student } = row
+  return student
+}
+
+const asShot = (row: typeof t.shot.$inferSelect): Shot => ({
+  ...(Object.fromEntries(metricNames.map((name) => [name, row[name]])) as ShotMetrics),
+  id: row.id,
+  lessonId: row.lessonId,
+  fileName: row.fileName,
+  line: row.line,
+  order: row.position,
+  club: row.club,
+  at: row.at,
+  blockName: row.blockName,
+  flags: row.flags,
+  other: row.other,
+  isLeftOut: row.isLeftOut,
+  leftOutReason: row.leftOutReason,
+})
+
+export const shotsOf = (db: Db, lessonId: string): Shot[] =>
+  db
+    .select()
+    .from(t.shot)
+    .where(eq(t.shot.lessonId, lessonId))
+    .orderBy(asc(t.shot.position))
+    .all()
+    .map(asShot)
+
+export const clipsOf = (db: Db, lessonId: string): Clip[] =>
+  db
+    .select({
+      clip: t.clip,
+      // The blobs (timestamps, peaks) stay in the database; they are asked for one clip at a time.
+      byteLength: t.media.byteLength,
+      codec: t.media.codec,
+      width: t.media.width,
+      height: t.media.height,
+      rotationDeg: t.media.rotationDeg,
+      frameCount: t.media.frameCount,
+      durationSeconds: t.media.durationSeconds,
+      playbackRate: t.media.playbackRate,
+      hasVariableRate: t.media.hasVariableRate,
+      recordedAt: t.media.recordedAt,
+      hasSound: t.media.hasSound,
+      hasProxy: t.media.hasProxy,
+    })
+    .from(t.clip)
+    .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
+    .where(eq(t.clip.lessonId, lessonId))
+    .orderBy(asc(t.clip.fileName))
+    .all()
+    .map(({ clip: { mediaHash, ...clip }, ...facts }) => ({ ...clip, ...facts, hash: mediaHash }))
+
+const grouped = <T, K extends keyof T>(rows: T[], key: K): Map<T[K], T[]> => {
+  const groups = new Map<T[K], T[]>()
+  for (const row of rows) {
+    const group = groups.get(row[key])
+    if (group) group.push(row)
+    else groups.set(row[key], [row])
+  }
+  return groups
+}
+
+/** Everything the Desk shows of a lesson, in one reading. */
+export const lessonView = (
+  { db, journal }: Pick<LibraryContext, 'db' | 'journal'>,
+  lessonId: string,
+): LessonView => {
+  const lesson = lessonRow(db, lessonId)
+  const swings = db
+    .select()
+    .from(t.swing)
+    .where(eq(t.swing.lessonId, lessonId))
+    .orderBy(asc(t.swing.position))
+    .all()
+  const ofLesson = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.lessonId, lessonId))
+  const viewIds = db.select({ id: t.view.id }).from(t.view).where(inArray(t.view.swingId, ofLesson))
+  const momentIds = db.select({ id: t.moment.id }).from(t.moment).where(inArray(t.moment.viewId, viewIds))
+  const views = db.select().from(t.view).where(inArray(t.view.swingId, ofLesson)).all()
+  const moments = db
+    .select()
+    .from(t.moment)
+    .where(inArray(t.moment.viewId, viewIds))
+    .orderBy(asc(t.moment.frame))
+    .all()
+  const cues = db.select().from(t.cue).where(inArray(t.cue.momentId, momentIds)).all()
+  const drawings = db
+    .select()
+    .from(t.drawing)
+    .where(inArray(t.drawing.viewId, viewIds))
+    .orderBy(asc(t.drawing.position))
+    .all()
+  const momentsOf = grouped(moments, 'viewId')
+  const viewOfMoment = new Map(moments.map((m) => [m.id, m.viewId]))
+  const cuesOf = grouped(
+    cues.map((cue) => ({ cue, viewId: viewOfMoment.get(cue.momentId)! })),
+    'viewId',
+  )
+  const drawingsOf = grouped(drawings, 'viewId')
+  const viewsOf = grouped(
+    views.map((view): View => ({
+      ...view,
+      moments: momentsOf.get(view.id) ?? [],
+      cues: (cuesOf.get(view.id) ?? []).map((c) => c.cue),
+      drawings: (drawingsOf.get(view.id) ?? []).map(({ position, ...drawing }) => ({
+        ...drawing,
+        order: position,
+      })),
+    })),
+    'swingId',
+  )
+  return {
+    revision: journal.revision(lessonId),
+    student: studentRow(db, lesson.studentId),
+    lesson: asLesson(lesson),
+    blocks: db
+      .select()
+      .from(t.block)
+      .where(eq(t.block.lessonId, lessonId))
+      .orderBy(asc(t.block.position))
+      .all()
+      .map(({ position, ...block }) => ({ ...block, order: position })),
+    swings: swings.map(({ position, ...swing }) => ({
+      ...swing,
+      order: position,
+      views: viewsOf.get(swing.id) ?? [],
+    })),
+    shots: shotsOf(db, lessonId),
+    clips: clipsOf(db, lessonId),
+    comparisons: db.select().from(t.comparison).where(eq(t.comparison.lessonId, lessonId)).all(),
+    clock: lesson.clock ?? null,
+    ...journal.labels(lessonId),
+  }
+}

@@ -1,0 +1,85 @@
+import { randomUUID } from 'node:crypto'
+import { asc, eq, inArray } from 'drizzle-orm'
+import type { Db } from '../database/open.ts'
+import * as t from '../database/schema.ts'
+import type { ClipFacts } from '../media/probe.ts'
+import type { ClipMoments } from '../moments/find-moments.ts'
+import { swingTimes } from './swing-times.ts'
+import { firstBlock, insertSwing, renumber } from './swing-order.ts'
+
+/**
+ * Makes the swings of a clip that was just added, in their place among the lesson's swings: by clock time
+ * where the clips carry one, else at the end. A clip in which no swing was found is one swing, whole.
+ */
+export const placeClipSwings = (
+  db: Db,
+  added: { lessonId: string; clipId: string; facts: ClipFacts; moments: ClipMoments },
+) => {
+  const { lessonId, clipId, facts } = added
+  const last = facts.frameCount - 1
+  const found = added.moments.swings.length
+    ? added.moments.swings
+    : [{ fromFrame: 0, toFrame: last, moments: added.moments.moments }]
+  found.forEach((swing, index) => {
+    // Ranges meet in the middle, so that no frame of a long take is lost.
+    const from = index === 0 ? 0 : Math.floor((found[index - 1]!.toFrame + swing.fromFrame) / 2) + 1
+    const next = found[index + 1]
+    const to = next ? Math.floor((swing.toFrame + next.fromFrame) / 2) : last
+    const swingId = insertSwing(db, {
+      lessonId,
+      blockId: firstBlock(db, lessonId),
+      position: 1e6,
+      shotId: null,
+    })
+    const viewId = randomUUID()
+    db.insert(t.view).values({ id: viewId, swingId, clipId, fromFrame: from, toFrame: to }).run()
+    const seen = new Set<string>()
+    for (const moment of swing.moments) {
+      if (seen.has(moment.name) || moment.frame > last) continue
+      seen.add(moment.name)
+      db.insert(t.moment)
+        .values({
+          id: randomUUID(),
+          viewId,
+          name: moment.name,
+          frame: moment.frame,
+          how: moment.how,
+          confidence: moment.confidence,
+        })
+        .run()
+    }
+    putInPlace(db, lessonId, swingId)
+  })
+}
+
+/** Moves a new swing to its place by time and gives it the block of the swing before it. */
+const putInPlace = (db: Db, lessonId: string, swingId: string) => {
+  const order = db
+    .select()
+    .from(t.swing)
+    .where(eq(t.swing.lessonId, lessonId))
+    .orderBy(asc(t.swing.position))
+    .all()
+  const times = swingTimes(db, lessonId)
+  const mine = times.get(swingId)
+  const others = order.filter((s) => s.id !== swingId)
+  let at = others.length
+  if (mine !== undefined && mine !== null) {
+    const later = others.findIndex((s) => {
+      const time = times.get(s.id)
+      return time !== undefined && time !== null && time > mine
+    })
+    if (later >= 0) at = later
+  }
+  const neighbour = others[at - 1] ?? others[at]
+  if (neighbour)
+    db.update(t.swing)
+      .set({ blockId: neighbour.blockId })
+      .where(inArray(t.swing.id, [swingId]))
+      .run()
+  renumber(db, lessonId, [
+    ...others.slice(0, at).map((s) => s.id),
+    swingId,
+    ...others.slice(at).map((s) => s.id),
+  ])
+}

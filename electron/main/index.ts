@@ -1,0 +1,69 @@
+import path from 'node:path'
+import { app, BrowserWindow, dialog, protocol } from 'electron'
+import { servePage } from './app-protocol.ts'
+import { LibraryLink } from './library-link.ts'
+import { serveMedia } from './media-protocol.ts'
+import { answerWindows } from './shell-calls.ts'
+import { openWindow } from './window.ts'
+
+app.setName('Leadside')
+// Schemes must be known before the app is ready.
+protocol.registerSchemesAsPrivileged([
+  { scheme: 'app', privileges: { standard: true, secure: true, supportFetchAPI: true } },
+  {
+    scheme: 'media',
+    privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true, corsEnabled: true },
+  },
+])
+
+const folder = process.env.LEADSIDE_LIBRARY ?? path.join(app.getPath('documents'), 'Leadside library')
+if (process.env.LEADSIDE_USER_DATA) app.setPath('userData', process.env.LEADSIDE_USER_DATA)
+
+let library: LibraryLink | null = null
+
+const sayToAll = (name: string, body: unknown) => {
+  for (const window of BrowserWindow.getAllWindows()) window.webContents.send('library-event', name, body)
+}
+
+const start = async () => {
+  servePage()
+  library = new LibraryLink(folder, sayToAll)
+  serveMedia((name, input) => library!.ask(name, input))
+  answerWindows(library)
+  const problem = await library.opened
+  if (problem) {
+    dialog.showErrorBox('Leadside', [problem.what, problem.where, problem.toDo].filter(Boolean).join('\n\n'))
+    app.quit()
+    return
+  }
+  await openWindow()
+}
+
+const stop = async () => {
+  await library?.close()
+  library = null
+  app.quit()
+}
+
+// A second start shows the first one's windows; two programs never fight over one library.
+if (app.requestSingleInstanceLock()) {
+  app.on('second-instance', () => void openWindow())
+  app.on('activate', () => {
+    if (BrowserWindow.getAllWindows().length === 0) void openWindow()
+  })
+  app.on('window-all-closed', () => {
+    if (process.platform !== 'darwin') app.quit()
+  })
+  app.on('before-quit', (event) => {
+    if (!library) return
+    event.preventDefault()
+    void stop()
+  })
+  app
+    .whenReady()
+    .then(start)
+    .catch((error: unknown) => {
+      dialog.showErrorBox('Leadside', (error as Error).message)
+      app.quit()
+    })
+} else app.quit()

@@ -1,0 +1,114 @@
+import { fork, type ChildProcess } from 'node:child_process'
+import fs from 'node:fs'
+import path from 'node:path'
+import { app, utilityProcess, type UtilityProcess } from 'electron'
+import type { CallResult, FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
+
+type Listener = (name: string, body: unknown) => void
+
+/** better-sqlite3 needs Node-API 10; an older Electron build hands the library to Node 24 instead. */
+const hasNewNodeApi = Number(process.versions.napi) >= 10
+
+const node24 = (): string => {
+  const named = process.env.LEADSIDE_NODE
+  if (named) return named
+  const beside = path.join(
+    app.getAppPath(),
+    'node_modules',
+    'node',
+    'bin',
+    process.platform === 'win32' ? 'node.exe' : 'node',
+  )
+  if (fs.existsSync(beside)) return beside
+  throw new Error('this Electron is too old for the library, and no Node 24 was found: run npm install')
+}
+
+/** Starts the library process and relays calls to it; main itself holds no data. */
+export class LibraryLink {
+  readonly #post: (message: ToLibrary) => void
+  readonly #waiting = new Map<number, (result: CallResult<unknown>) => void>()
+  readonly #process: UtilityProcess | ChildProcess
+  readonly #listener: Listener
+  /** Resolves to null when the library is open, or to the reason why it can't be. */
+  readonly opened: Promise<ProblemBody | null>
+  #seq = 0
+  #closed: ProblemBody | null = null
+  #onClosed: () => void = () => {}
+
+  constructor(folder: string, listener: Listener) {
+    this.#listener = listener
+    const file = path.join(import.meta.dirname, 'library.js')
+    let settle: (problem: ProblemBody | null) => void = () => {}
+    this.opened = new Promise((resolve) => {
+      settle = resolve
+    })
+    const receive = (message: FromLibrary) => {
+      if (message.type === 'ready') settle(null)
+      else if (message.type === 'refused') settle(message.problem)
+      else if (message.type === 'event') this.#listener(message.name, message.body)
+      else {
+        const done = this.#waiting.get(message.seq)
+        this.#waiting.delete(message.seq)
+        done?.(
+          message.type === 'answer'
+            ? { ok: true, output: message.output }
+            : { ok: false, problem: message.problem },
+        )
+      }
+    }
+    const ended = () => {
+      this.#closed = {
+        code: 'library-ended',
+        what: 'the library process has ended',
+        where: null,
+        toDo: 'Close Leadside and start it again; every saved edit is there',
+      }
+      settle(this.#closed)
+      for (const done of this.#waiting.values()) done({ ok: false, problem: this.#closed })
+      this.#waiting.clear()
+      this.#onClosed()
+    }
+    if (hasNewNodeApi) {
+      const child = utilityProcess.fork(file, [folder], { serviceName: 'Leadside library', stdio: 'inherit' })
+      child.on('message', receive)
+      child.once('exit', ended)
+      this.#post = (message) => child.postMessage(message)
+      this.#process = child
+    } else {
+      const child = fork(file, [folder], {
+        execPath: node24(),
+        stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
+        serialization: 'advanced',
+      })
+      child.on('message', (message) => receive(message as FromLibrary))
+      child.once('exit', ended)
+      child.once('error', ended)
+      this.#post = (message) => {
+        if (child.connected) child.send(message)
+      }
+      this.#process = child
+    }
+  }
+
+  ask(name: string, input: unknown): Promise<CallResult<unknown>> {
+    if (this.#closed) return Promise.resolve({ ok: false, problem: this.#closed })
+    this.#seq += 1
+    const seq = this.#seq
+    return new Promise((resolve) => {
+      this.#waiting.set(seq, resolve)
+      this.#post({ type: 'call', seq, name, input })
+    })
+  }
+
+  /** Lets running jobs clean up; ends the process by force if that takes too long. */
+  async close(): Promise<void> {
+    if (this.#closed) return
+    const ended = new Promise<void>((resolve) => {
+      this.#onClosed = resolve
+    })
+    this.#post({ type: 'close' })
+    const force = setTimeout(() => this.#process.kill(), 5000)
+    await ended
+    clearTimeout(force)
+  }
+}

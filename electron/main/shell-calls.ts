@@ -1,0 +1,73 @@
+import { randomUUID } from 'node:crypto'
+import { mkdir, writeFile } from 'node:fs/promises'
+import path from 'node:path'
+import { app, BrowserWindow, dialog, ipcMain, shell, type IpcMainInvokeEvent } from 'electron'
+import { z } from 'zod'
+import { contract, notForWindows, type CallName } from '../../shared-core/contract/index.ts'
+import type { CallResult } from '../../shared-core/contract/envelope.ts'
+import type { LibraryLink } from './library-link.ts'
+import { isOwnPage, openWindow } from './window.ts'
+
+const filters = {
+  clips: [{ name: 'Video clips', extensions: ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', '3gp'] }],
+  shots: [{ name: 'Shot records', extensions: ['csv', 'tsv', 'txt'] }],
+  image: [{ name: 'Pictures', extensions: ['png', 'jpg', 'jpeg'] }],
+}
+
+const refused: CallResult<never> = {
+  ok: false,
+  problem: { code: 'refused', what: 'this page may not use the library', where: null, toDo: null },
+}
+
+/** Answers the window: library calls are relayed, dialogs and files are main's own. The sender is checked here, for all. */
+export const answerWindows = (library: LibraryLink) => {
+  const handle = (channel: string, answer: (event: IpcMainInvokeEvent, ...args: unknown[]) => unknown) =>
+    ipcMain.handle(channel, (event, ...args: unknown[]) => {
+      if (!event.senderFrame || !isOwnPage(event.senderFrame.url)) return refused
+      return answer(event, ...args)
+    })
+  const windowOf = (event: IpcMainInvokeEvent) => BrowserWindow.fromWebContents(event.sender)!
+
+  handle('library', (_event, name, input) => {
+    if (
+      typeof name !== 'string' ||
+      !Object.hasOwn(contract, name) ||
+      notForWindows.includes(name as CallName)
+    )
+      return refused
+    return library.ask(name, input)
+  })
+  handle('pick-files', async (event, kind) => {
+    const { filePaths } = await dialog.showOpenDialog(windowOf(event), {
+      properties: kind === 'clips' ? ['openFile', 'multiSelections'] : ['openFile'],
+      filters: [
+        ...filters[z.enum(['clips', 'shots', 'image']).parse(kind)],
+        { name: 'All files', extensions: ['*'] },
+      ],
+    })
+    return filePaths
+  })
+  handle('pick-folder', async (event) => {
+    const { filePaths } = await dialog.showOpenDialog(windowOf(event), {
+      properties: ['openDirectory', 'createDirectory'],
+    })
+    return filePaths[0] ?? null
+  })
+  handle('show-in-folder', (_event, file) => shell.showItemInFolder(z.string().parse(file)))
+  handle('open-window', async (_event, lessonId) => {
+    await openWindow(z.string().nullable().parse(lessonId))
+  })
+  handle('keep-recording', async (_event, bytes, extension) => {
+    const folder = path.join(app.getPath('temp'), 'leadside-recordings')
+    await mkdir(folder, { recursive: true })
+    const file = path.join(
+      folder,
+      `${randomUUID()}.${z
+        .string()
+        .regex(/^[a-z0-9]{2,5}$/)
+        .parse(extension)}`,
+    )
+    await writeFile(file, Buffer.from(z.instanceof(ArrayBuffer).parse(bytes)))
+    return file
+  })
+}
