@@ -121,9 +121,9 @@ export class Journal {
           sqlite.prepare('DELETE FROM edit WHERE lesson_id = ? AND is_undone = 1').run(edit.lessonId)
           sqlite
             .prepare(
-              `DELETE FROM edit WHERE lesson_id = ?1 AND id <= (SELECT id FROM edit WHERE lesson_id = ?1 ORDER BY id DESC LIMIT 1 OFFSET ${keptEdits})`,
+              `DELETE FROM edit WHERE lesson_id = @lesson AND id <= (SELECT id FROM edit WHERE lesson_id = @lesson ORDER BY id DESC LIMIT 1 OFFSET ${keptEdits})`,
             )
-            .run(edit.lessonId)
+            .run({ lesson: edit.lessonId })
           this.bump(edit.lessonId)
         }
         return result

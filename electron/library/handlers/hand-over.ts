@@ -1,0 +1,103 @@
+import { asc, desc, eq } from 'drizzle-orm'
+import type { Handlers } from '../../../shared-core/contract/index.ts'
+import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import * as t from '../database/schema.ts'
+import { lessonRow, type LibraryContext } from '../library.ts'
+import { lessonView } from '../queries/lesson-view.ts'
+
+type Names =
+  | 'handOver.draft'
+  | 'handOver.saveDraft'
+  | 'handOver.preview'
+  | 'handOver.write'
+  | 'handOver.list'
+  | 'talk.list'
+  | 'talk.save'
+  | 'talk.remove'
+
+/** What the composer starts from: the starred swings with their marked moments, every comparison, every finding. */
+export const freshDraft = (context: LibraryContext, lessonId: string): HandOverDraft => {
+  const view = lessonView(context, lessonId)
+  const settings = context.settings()
+  return {
+    lessonId,
+    message: '',
+    swings: view.swings
+      .filter((s) => s.isStarred)
+      .flatMap((s) => s.views)
+      .map((v) => ({
+        viewId: v.id,
+        caption: '',
+        momentIds: v.moments
+          .filter(
+            (m) =>
+              v.drawings.some((d) => d.momentId === m.id) ||
+              v.cues.some((c) => c.momentId === m.id) ||
+              m.name === 'impact',
+          )
+          .map((m) => m.id),
+        withClip: true,
+      })),
+    comparisonIds: view.comparisons.map((c) => c.id),
+    findings: [],
+    talkThroughIds: [],
+    withPlan: true,
+    maxHeight: 1080,
+    slowBy: 8,
+    coachName: settings.coachName,
+    accent: settings.coachAccent,
+  }
+}
+
+export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
+  const { db } = context
+  return {
+    'handOver.draft': ({ lessonId }) => {
+      lessonRow(db, lessonId)
+      return (
+        db.select().from(t.handOverDraft).where(eq(t.handOverDraft.lessonId, lessonId)).get()?.draft ??
+        freshDraft(context, lessonId)
+      )
+    },
+    'handOver.saveDraft': (draft) => {
+      const { lessonId } = draft
+      lessonRow(db, lessonId)
+      db.insert(t.handOverDraft)
+        .values({ lessonId, draft })
+        .onConflictDoUpdate({ target: t.handOverDraft.lessonId, set: { draft } })
+        .run()
+      return {}
+    },
+    'handOver.preview': () => {
+      throw new Problem('not-yet', 'the preview is not built yet')
+    },
+    'handOver.write': ({ lessonId, folder, consentSaidBy }) => {
+      lessonRow(db, lessonId)
+      return {
+        jobId: context.jobs.add('hand-over', lessonId, 'Hand-over', { lessonId, folder, consentSaidBy }),
+      }
+    },
+    'handOver.list': ({ lessonId }) =>
+      db
+        .select()
+        .from(t.handOver)
+        .where(eq(t.handOver.lessonId, lessonId))
+        .orderBy(desc(t.handOver.writtenAt))
+        .all(),
+    'talk.list': ({ lessonId }) =>
+      db
+        .select()
+        .from(t.talkThrough)
+        .where(eq(t.talkThrough.lessonId, lessonId))
+        .orderBy(asc(t.talkThrough.recordedAt))
+        .all()
+        .map(({ fileName: _fileName, ...talk }) => talk),
+    'talk.save': () => {
+      throw new Problem('not-yet', 'talk-throughs are not built yet')
+    },
+    'talk.remove': () => {
+      throw new Problem('not-yet', 'talk-throughs are not built yet')
+    },
+  }
+}
