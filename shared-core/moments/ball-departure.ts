@@ -79,14 +79,36 @@ const blobsOf = (mask: Uint8Array, width: number, height: number): Blob[] => {
   return blobs
 }
 
+const median = (values: number[]): number => values.sort((x, y) => x - y)[values.length >> 1] ?? 0
+
 const clamp01 = (x: number) => Math.max(0, Math.min(1, x))
+
+/**
+ * Looks for the ball leaving near `expectedSeconds`; what is found moves the expectation, until both agree, for the
+ * pictures "before" and "after" are only clean when they really lie before and after.
+ */
+export const ballDeparture = (
+  frames: GreyFrame[],
+  times: ArrayLike<number>,
+  expectedSeconds: number,
+): BallDeparture | null => {
+  let expected = expectedSeconds
+  for (let round = 0; round < 4; round++) {
+    const found = departureNear(frames, times, expected)
+    if (!found) return null
+    const at = times[frames.findIndex((f) => f.index === found.frame)]!
+    if (Math.abs(at - expected) <= 0.06) return found
+    expected = at
+  }
+  return null
+}
 
 /**
  * Looks for a small bright blob that keeps still through the downswing and is gone for good after `expectedSeconds`
  * (real seconds, known to about a quarter of a second). `frames` cover at least half a second on either side, of one
  * size; `times` are their real seconds. Null if nothing of the kind is there.
  */
-export const ballDeparture = (
+const departureNear = (
   frames: GreyFrame[],
   times: ArrayLike<number>,
   expectedSeconds: number,
@@ -157,22 +179,21 @@ export const ballDeparture = (
     // A ring around it: darker than the blob while the ball is there, and itself unchanged by the swing.
     const reach = Math.max(2, Math.ceil(sizePx * 0.6))
     const own = new Set(blob.pixels)
-    let ring = 0
-    let ringBefore = 0
-    let ringChange = 0
+    const ringBefore: number[] = []
+    const ringChange: number[] = []
     for (let y = blob.top - reach; y <= blob.bottom + reach; y++) {
       for (let x = blob.left - reach; x <= blob.right + reach; x++) {
         const outer = x < blob.left - 1 || x > blob.right + 1 || y < blob.top - 1 || y > blob.bottom + 1
         if (!outer || x < 0 || y < 0 || x >= width || y >= height || own.has(y * width + x)) continue
         const i = y * width + x
-        ring++
-        ringBefore += b.mean[i]!
-        ringChange += Math.abs(b.mean[i]! - a.mean[i]!)
+        ringBefore.push(b.mean[i]!)
+        ringChange.push(Math.abs(b.mean[i]! - a.mean[i]!))
       }
     }
-    if (ring === 0) return null
-    const standsOut = clamp01((inside - ringBefore / ring) / contrast / 0.6)
-    const alone = clamp01(1.5 - (2.5 * ringChange) / ring / contrast)
+    if (ringBefore.length === 0) return null
+    // Medians, for a shoe may stand close by.
+    const standsOut = clamp01((inside - median(ringBefore)) / contrast / 0.6)
+    const alone = clamp01(1.5 - (2.5 * median(ringChange)) / contrast)
     if (standsOut < 0.3 || alone <= 0.1) return null
 
     const share = (index: number) => {
@@ -205,9 +226,11 @@ export const ballDeparture = (
     const fade = (times[span[Math.min(gone, span.length - 1)]!]! - times[span[split]!]!) * 1
     const step = times[span[split + 1]!]! - times[span[split]!]!
     const sudden = clamp01(1.6 - Math.max(0, fade - step) / Math.max(0.025, 1.2 * step))
-    const low = (blob.top + blob.bottom) / 2 / height > 0.4 ? 1 : 0.6
+    const low = (blob.top + blob.bottom) / 2 / height > 0.45 ? 1 : 0.6
     const clear = clamp01((contrast / noise - 3) / 6)
-    const confidence = 0.92 * standsOut * alone * steady * sudden * low * clear
+    // A speck of two or three pixels may be chance.
+    const big = Math.min(1, 0.45 + blob.pixels.length / 11)
+    const confidence = 0.92 * standsOut * alone * steady * sudden * low * clear * big
     if (confidence <= 0.02) return null
     return {
       frame: frames[span[split]!]!.index,

@@ -1,5 +1,5 @@
 import type { MotionCurve } from './motion-curve.ts'
-import { swingBursts } from './swing-bursts.ts'
+import { medianFrameSeconds, swingBursts } from './swing-bursts.ts'
 
 /** Where a capture rate comes from: told by the coach, a tag in the file, the file's own rate, or the motion in it. */
 export type CaptureRateSource = 'told' | 'tag' | 'container' | 'motion' | 'assumed'
@@ -12,8 +12,8 @@ const usualRates = [24, 25, 30, 48, 50, 60, 100, 120, 240, 480, 960]
 const rateTags = ['com.android.capture.fps', 'com.apple.quicktime.capture.fps', 'capture_fps', 'capturefps']
 
 /**
- * Frames per second that the file plays: by the clock of its own timestamps, so that a clip of variable rate gives
- * its mean. Null if there are fewer than two frames.
+ * Frames per second that the file plays, by its own timestamps: the usual rate that the mean or, when frames were
+ * dropped or came unevenly, the middle gap between frames agrees with; else the mean. Null if there are fewer than two frames.
  */
 export const playbackRateOf = (atSeconds: ArrayLike<number>): number | null => {
   const count = atSeconds.length
@@ -21,8 +21,13 @@ export const playbackRateOf = (atSeconds: ArrayLike<number>): number | null => {
   const span = atSeconds[count - 1]! - atSeconds[0]!
   if (!(span > 0)) return null
   const mean = (count - 1) / span
-  const usual = usualRates.flatMap((r) => [r, (r * 1000) / 1001]).find((r) => Math.abs(mean - r) < 2e-4 * r)
-  return usual ?? mean
+  const near = (rate: number, usual: number[], share: number) =>
+    usual
+      .filter((u) => Math.abs(rate - u) < share * u)
+      .sort((a, b) => Math.abs(rate - a) - Math.abs(rate - b))[0] ?? null
+  const broadcast = usualRates.map((rate) => (rate * 1000) / 1001)
+  const middle = 1 / medianFrameSeconds(atSeconds)
+  return near(mean, [...usualRates, ...broadcast], 4e-4) ?? near(middle, usualRates, 0.012) ?? mean
 }
 
 const tagRate = (tags: Record<string, string>): number | null => {

@@ -55,11 +55,16 @@ export const placesToLook = (bursts: SwingBurst[], strikes: Strike[]): Look[] =>
     toSeconds: Math.max(...expected) + lookAhead,
   })
   if (likely.length > 0) {
-    return likely.map((burst) => {
-      const near = strikes.filter((s) => Math.abs(s.atSeconds - burst.peakSeconds) <= burstReach)
-      const expected = [burst.peakSeconds, ...strongest(near, 3).map((s) => s.atSeconds)]
-      return look(burst, near, expected)
+    const inBurst = (s: Strike, burst: SwingBurst) => Math.abs(s.atSeconds - burst.peakSeconds) <= burstReach
+    const looks = likely.map((burst) => {
+      const near = strikes.filter((s) => inBurst(s, burst))
+      return look(burst, near, [burst.peakSeconds, ...strongest(near, 3).map((s) => s.atSeconds)])
     })
+    // Somebody walking through the picture can hide the swing; a clear strike elsewhere is worth a look.
+    const [outside] = strongest(strikes, 1)
+    if (outside && !likely.some((burst) => inBurst(outside, burst)))
+      looks.push(look(null, [outside], [outside.atSeconds]))
+    return looks
   }
   return strongest(strikes, 3)
     .sort((a, b) => a.atSeconds - b.atSeconds)
@@ -71,7 +76,7 @@ type Impact = { frame: number; confidence: number; how: MomentSource }
 /**
  * Weighs what was heard and seen, and gives the swings of the clip with their moments, in order of time.
  *
- * `atSeconds` are the frames' file timestamps, `stretch` is captureRate / playbackRate. `balls[i]` is what was seen in
+ * `atSeconds` are the frames' file timestamps, `stretch` is captureRate / playbackRate. `balls[i]` are the departures seen in
  * `looks[i]`. A burst of motion with neither a strike's sound nor a ball leaving is a practice swing and is left out,
  * unless the clip has nothing better; then its impact carries a confidence well below 0.5.
  */
@@ -80,7 +85,7 @@ export const findSwings = (input: {
   stretch: number
   strikes: Strike[]
   looks: Look[]
-  balls: (BallDeparture | null)[]
+  balls: BallDeparture[][]
 }): FoundSwing[] => {
   const { atSeconds, stretch, strikes, looks, balls } = input
   const count = atSeconds.length
@@ -91,11 +96,14 @@ export const findSwings = (input: {
   const inClip = (s: Strike) => s.atSeconds >= real[0]! && s.atSeconds < end
   const loudest = Math.max(1e-9, ...strikes.filter(inClip).map(weightOf))
 
-  const judged = looks.map((look, i) => ({ look, impact: judge(look, balls[i] ?? null) }))
+  // A strike without a swing in sight is less to be trusted where a swing is in sight elsewhere.
+  const stillness = 0.8 - 0.4 * Math.max(0, ...looks.map((l) => l.burst?.clearness ?? 0))
+  const judged = looks.map((look, i) => ({ look, impact: judge(look, likeliest(look, balls[i] ?? [])) }))
   const sure = judged.filter((j) => j.impact.confidence >= 0.45)
+  const moving = sure.filter((j) => j.look.burst !== null)
   const kept =
-    sure.length > 0 && looks.some((l) => l.burst !== null)
-      ? sure
+    moving.length > 0
+      ? moving
       : [judged.reduce((best, j) => (j.impact.confidence > best.impact.confidence ? j : best))]
 
   // Two bursts may claim one strike (the swing and the club's recoil): the surer keeps it.
@@ -109,6 +117,27 @@ export const findSwings = (input: {
     ),
   )
   return apart.map((j) => swingOf(j.look, j.impact))
+
+  /** Of several places where something left: the surest, near the fast part, and rather with a strike's sound. */
+  function likeliest(look: Look, seen: BallDeparture[]): BallDeparture | null {
+    let best: BallDeparture | null = null
+    let bestScore = 0
+    for (const ball of seen) {
+      const at = real[ball.frame]!
+      const z = look.burst ? (at - look.burst.peakSeconds) / 0.16 : 0
+      const confidence = ball.confidence * Math.max(0.1, Math.exp(-0.5 * Math.max(0, Math.abs(z) - 0.7) ** 2))
+      let sound = 0
+      for (const strike of look.strikes) {
+        if (Math.abs(strike.atSeconds - at - gap / 2) < 0.025 + gap / 2)
+          sound = Math.max(sound, weightOf(strike) / loudest)
+      }
+      if (confidence * (1 + 2 * sound) > bestScore) {
+        bestScore = confidence * (1 + 2 * sound)
+        best = { ...ball, confidence }
+      }
+    }
+    return best
+  }
 
   function judge(look: Look, ball: BallDeparture | null): Impact {
     const trust = ball?.confidence ?? 0
@@ -136,7 +165,7 @@ export const findSwings = (input: {
     const seen: Impact | null = ball ? { frame: ball.frame, confidence: trust, how: 'motion' } : null
     if (best) {
       const share = bestWeight / sum
-      const heard = share * Math.sqrt(best.candidate.likeness) * (look.burst ? 0.97 : 0.8)
+      const heard = share * Math.sqrt(best.candidate.likeness) * (look.burst ? 0.97 : stillness)
       const frame = frameAtOrBefore(real, best.atSeconds)
       const near = ball !== null && best.atSeconds > ballFrom - slack && best.atSeconds < ballTo + slack
       if (seen && near) {

@@ -127,8 +127,8 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   }
 
   /** Looks closely at each place, one after the other, in one reading of the clip. */
-  async function watch(places: Look[]): Promise<(BallDeparture | null)[]> {
-    const answers: (BallDeparture | null)[] = places.map(() => null)
+  async function watch(places: Look[]): Promise<BallDeparture[][]> {
+    const answers: BallDeparture[][] = places.map(() => [])
     const spans = places.map((p) => ({
       from: frameAtOrBefore(real, p.fromSeconds),
       to: frameAtOrBefore(real, p.toSeconds),
@@ -154,7 +154,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
       for (const at of ranges[range]!.places) {
         for (const seconds of places[at]!.expectedSeconds) {
           const ball = ballDeparture(held, times, seconds)
-          if (ball && ball.confidence > (answers[at]?.confidence ?? 0)) answers[at] = ball
+          if (ball) answers[at]!.push(ball)
         }
       }
       held = []

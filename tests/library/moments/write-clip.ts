@@ -15,7 +15,7 @@ export const runFfmpeg = async (args: string[], input?: Iterable<Uint8Array>): P
   if (input) {
     child.stdin!.on('error', () => {})
     for (const piece of input)
-      if (!child.stdin!.write(piece)) await Promise.race([once(child.stdin!, 'drain'), closed])
+      {if (!child.stdin!.write(piece)) await Promise.race([once(child.stdin!, 'drain'), closed])}
     child.stdin!.end()
   }
   const [code] = await closed

@@ -50,8 +50,9 @@ const ease = (x: number) => x * x * (3 - 2 * x)
 const armAngle = (s: Scene, t: number): number => {
   if (t < s.takeawaySeconds) return 0
   if (t < s.topSeconds) return 2.3 * ease((t - s.takeawaySeconds) / (s.topSeconds - s.takeawaySeconds))
-  if (t < s.impactSeconds)
+  if (t < s.impactSeconds) {
     return 2.3 * (1 - clamp01((t - s.topSeconds) / (s.impactSeconds - s.topSeconds)) ** 2.2)
+  }
   const u = clamp01((t - s.impactSeconds) / (s.finishSeconds - s.impactSeconds))
   return -2.5 * (1 - (1 - u) ** 2.4)
 }
@@ -60,8 +61,9 @@ const armAngle = (s: Scene, t: number): number => {
 const wristAngle = (s: Scene, t: number): number => {
   if (t < s.takeawaySeconds) return 0
   if (t < s.topSeconds) return 1.4 * ease((t - s.takeawaySeconds) / (s.topSeconds - s.takeawaySeconds))
-  if (t < s.impactSeconds)
+  if (t < s.impactSeconds) {
     return 1.4 * (1 - clamp01((t - s.topSeconds) / (s.impactSeconds - s.topSeconds)) ** 4)
+  }
   const u = clamp01((t - s.impactSeconds) / (s.finishSeconds - s.impactSeconds))
   return -1.5 * (1 - (1 - u) ** 2)
 }

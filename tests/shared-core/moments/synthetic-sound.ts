@@ -102,16 +102,18 @@ export const addVoice = (
       for (let i = 0; i < 0.11 * rate && end + i < pcm.length; i++) {
         const s = i / rate
         const x = normal(chance)
-        if (end + i >= 0)
+        if (end + i >= 0) {
           pcm[end + i]! += gain * 0.25 * (x - before) * Math.min(1, s / 0.02) * Math.min(1, (0.11 - s) / 0.03)
+        }
         before = x
       }
     } else if (consonant < 0.7) {
       // a plosive: up within 2 ms, breath for 40 ms
       for (let i = 0; i < 0.045 * rate && end + i < pcm.length; i++) {
         const s = i / rate
-        if (end + i >= 0)
+        if (end + i >= 0) {
           pcm[end + i]! += gain * 0.2 * normal(chance) * Math.min(1, s / 0.002) * Math.exp(-s / 0.025)
+        }
       }
     }
     t += long + 0.05 + chance() * 0.12
@@ -142,7 +144,8 @@ export const addNeighbour = (
     }
   })
   for (const { at, level } of [{ at: Math.round((atSeconds - 0.001) * rate), level: 1 }, ...taps]) {
-    for (let i = 0; i < dry.length; i++)
+    for (let i = 0; i < dry.length; i++) {
       if (at + i >= 0 && at + i < pcm.length) pcm[at + i]! += gain * level * dry[i]!
+    }
   }
 }
