@@ -560,11 +560,12 @@ const names: Readonly<Record<ColumnTarget, readonly string[]>> = {
 
 type Name = { target: ColumnTarget; rank: number }
 const byName = new Map<string, Name>()
-for (const [target, list] of Object.entries(names) as [ColumnTarget, readonly string[]][])
+for (const [target, list] of Object.entries(names) as [ColumnTarget, readonly string[]][]) {
   list.forEach((name, rank) => {
     const key = squeeze(name)
     if (!byName.has(key)) byName.set(key, { target, rank })
   })
+}
 
 function squeeze(text: string): string {
   return bare(text)
@@ -588,8 +589,9 @@ const unknown: HeaderReading = { target: null, unit: null, rank: Number.POSITIVE
  */
 export const readHeader = (header: string): HeaderReading => {
   const trimmed = header.trim()
-  if (trimmed === '#' || trimmed === 'Nr.' || trimmed === 'Nº')
+  if (trimmed === '#' || trimmed === 'Nr.' || trimmed === 'Nº') {
     return { target: 'shotNumber', unit: null, rank: 0 }
+  }
 
   const brackets = [...trimmed.matchAll(/[([{]([^)\]}]*)[)\]}]/g)].map((m) => m[1]!.trim())
   const plain = trimmed.replace(/[([{][^)\]}]*[)\]}]/g, ' ').trim()
@@ -599,11 +601,12 @@ export const readHeader = (header: string): HeaderReading => {
   // A bracket that is part of the name: "Launch Angle (Vertical)", "Launch (horizontal) [deg]".
   for (const inside of brackets) {
     const joined = byName.get(squeeze(`${plain} ${inside}`))
-    if (joined)
+    if (joined) {
       return withUnit(
         joined,
         brackets.filter((b) => b !== inside),
       )
+    }
   }
   return brackets.length > 0 && plain === '' ? unknown : unitAtEnd(plain, brackets)
 }
@@ -615,11 +618,12 @@ const withUnit = (name: Name, brackets: readonly string[]): HeaderReading => {
     return isDuration ? unknown : { ...name, unit: null }
   }
   const dimension = dimensionOf[name.target]
-  for (const bracket of brackets)
+  for (const bracket of brackets) {
     for (const piece of [bracket, ...bracket.split(/[,;:]|\s+-\s+|\s/)]) {
       const unit = readUnit(piece, dimension)
       if (unit !== null) return { ...name, unit }
     }
+  }
   return { ...name, unit: null }
 }
 
@@ -629,7 +633,7 @@ const unitAtEnd = (plain: string, brackets: readonly string[]): HeaderReading =>
     .replace(/[-–—,;:|]/g, '')
     .replace(/ß/g, 'ss')
   let best: HeaderReading = unknown
-  for (const dimension of ['speed', 'length', 'faceLength', 'angle', 'spin', 'time', 'ratio'] as const)
+  for (const dimension of ['speed', 'length', 'faceLength', 'angle', 'spin', 'time', 'ratio'] as const) {
     for (const { spelling, name } of unitSpellings(dimension)) {
       if (!spelled.endsWith(spelling) || spelled.length === spelling.length) continue
       const rest = spelled.slice(0, spelled.length - spelling.length)
@@ -639,5 +643,6 @@ const unitAtEnd = (plain: string, brackets: readonly string[]): HeaderReading =>
         if (found.rank < best.rank) best = { ...withUnit(found, brackets), unit: name }
       }
     }
+  }
   return best
 }

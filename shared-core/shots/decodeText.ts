@@ -14,12 +14,15 @@ export type TextEncodingName = 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252
  * @throws Problem `shots-binary` when the bytes are no text (a spreadsheet file, a picture, a video).
  */
 export const decodeText = (bytes: Uint8Array): { text: string; encoding: TextEncodingName } => {
-  if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf)
+  if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf) {
     return { text: decodeUtf8(bytes.subarray(3)).text, encoding: 'utf-8' }
-  if (bytes[0] === 0xff && bytes[1] === 0xfe)
+  }
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) {
     return { text: decodeUtf16(bytes.subarray(2), 'little'), encoding: 'utf-16le' }
-  if (bytes[0] === 0xfe && bytes[1] === 0xff)
+  }
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) {
     return { text: decodeUtf16(bytes.subarray(2), 'big'), encoding: 'utf-16be' }
+  }
 
   if (startsWith(bytes, [0x50, 0x4b, 0x03, 0x04])) throw spreadsheet('a zipped file, probably a spreadsheet')
   if (startsWith(bytes, [0xd0, 0xcf, 0x11, 0xe0])) throw spreadsheet('an old spreadsheet file')
@@ -46,10 +49,11 @@ export const assertText = (text: string): void => {
     const code = text.charCodeAt(i)
     if (code < 32 && code !== 9 && code !== 10 && code !== 13 && code !== 12) controls++
   }
-  if (controls > Math.max(2, length / 200))
+  if (controls > Math.max(2, length / 200)) {
     throw new Problem('shots-binary', 'This is not a text file', {
       toDo: 'Export the shots from the device or the spreadsheet as CSV or TSV and take that file',
     })
+  }
 }
 
 const spreadsheet = (kind: string) =>

@@ -69,85 +69,95 @@ export const flagsOf = (
     const isOutside = (limits: readonly [number, number]) => value < limits[0] || value > limits[1]
     const between = (limits: readonly [number, number]) =>
       `${limits[0]} to ${limits[1]}${range.unit === '°' ? '°' : ` ${range.unit}`}`
-    if (isOutside(range.impossible))
+    if (isOutside(range.impossible)) {
       flag(
         metric,
         'impossible',
         `${shown(value, range.unit)} can't be; a shot has ${between(range.impossible)}`,
       )
-    else if (isOutside(range.unlikely))
+    } else if (isOutside(range.unlikely)) {
       flag(metric, 'unlikely', `${shown(value, range.unit)} is rare; expected ${between(range.unlikely)}`)
+    }
   }
 
   const { clubSpeedMps, ballSpeedMps, carryM, totalM, sideM, apexM, spinRpm } = metrics
   if (clubSpeedMps !== null && ballSpeedMps !== null && clubSpeedMps > 0 && ballSpeedMps > 0) {
     const ratio = ballSpeedMps / clubSpeedMps
-    if (ratio > 1.56)
+    if (ratio > 1.56) {
       flag(
         'clubSpeedMps',
         'inconsistent',
         `ball speed / club speed is ${ratio.toFixed(2)}; over 1.56 is a measuring error, the club speed is usually the softer number`,
       )
-    else if (club === 'driver' && ratio < 0.9)
+    } else if (club === 'driver' && ratio < 0.9) {
       flag(
         'ballSpeedMps',
         'unlikely',
         `ball speed / club speed is ${ratio.toFixed(2)}; under 0.9 with a driver is a mishit or not a full shot`,
       )
+    }
     const smash = stated.smash ?? null
-    if (smash !== null && Math.abs(smash - ratio) > 0.03 * ratio)
+    if (smash !== null && Math.abs(smash - ratio) > 0.03 * ratio) {
       flag(
         'clubSpeedMps',
         'inconsistent',
         `the file states a ratio of ${smash}, its speeds give ${ratio.toFixed(2)}`,
       )
-  } else if (clubSpeedMps === 0 || ballSpeedMps === 0)
+    }
+  } else if (clubSpeedMps === 0 || ballSpeedMps === 0) {
     flag(
       clubSpeedMps === 0 ? 'clubSpeedMps' : 'ballSpeedMps',
       'impossible',
       'a speed of 0 usually means not measured',
     )
+  }
 
   const isFullSwing = club !== 'putter' && (ballSpeedMps === null || ballSpeedMps > 25)
-  if (spinRpm !== null && spinRpm >= 0 && spinRpm < 500 && isFullSwing)
+  if (spinRpm !== null && spinRpm >= 0 && spinRpm < 500 && isFullSwing) {
     flag(
       'spinRpm',
       'unlikely',
       `${Math.round(spinRpm)} rpm on a full swing is rare; often a reading that failed`,
     )
+  }
   if (
     ballSpeedMps !== null &&
     ballSpeedMps > 0 &&
     carryM !== null &&
     carryM > 1.25 * longestCarryM(ballSpeedMps)
-  )
+  ) {
     flag(
       'carryM',
       'inconsistent',
       `a ball at ${shown(ballSpeedMps, 'm/s')} carries about ${Math.round(longestCarryM(ballSpeedMps))} m at most, the file says ${Math.round(carryM)} m`,
     )
-  if (carryM !== null && totalM !== null && totalM < carryM - Math.max(2, 0.05 * carryM))
+  }
+  if (carryM !== null && totalM !== null && totalM < carryM - Math.max(2, 0.05 * carryM)) {
     flag(
       'totalM',
       'inconsistent',
       `the total (${shown(totalM, 'm')}) is shorter than the carry (${shown(carryM, 'm')})`,
     )
+  }
   const reachM = Math.max(carryM ?? 0, totalM ?? 0)
-  if (reachM > 0 && sideM !== null && Math.abs(sideM) > reachM)
+  if (reachM > 0 && sideM !== null && Math.abs(sideM) > reachM) {
     flag('sideM', 'inconsistent', `${shown(sideM, 'm')} to the side is more than the shot's length`)
-  if (carryM !== null && carryM > 0 && apexM !== null && apexM > Math.max(carryM, 5))
+  }
+  if (carryM !== null && carryM > 0 && apexM !== null && apexM > Math.max(carryM, 5)) {
     flag('apexM', 'inconsistent', `an apex of ${shown(apexM, 'm')} is higher than the shot is long`)
+  }
   const { spinBackRpm, spinSideRpm } = stated
   if (
     spinRpm !== null &&
     spinBackRpm != null &&
     Math.abs(Math.hypot(spinBackRpm, spinSideRpm ?? 0) - spinRpm) > Math.max(50, 0.1 * spinRpm) &&
     (spinSideRpm != null || spinBackRpm > 1.1 * spinRpm)
-  )
+  ) {
     flag(
       'spinRpm',
       'inconsistent',
       `total spin ${Math.round(spinRpm)} rpm does not agree with its back and side parts`,
     )
+  }
   return flags
 }

@@ -111,7 +111,8 @@ const lengthUnit = (
         : "as the commonest (yards and metres can't be told apart by size)"
   const how = flight !== undefined ? 'like' : 'assumed'
   // A ball rises 20 to 40 yd, 60 to 120 ft: where lengths are imperial, size tells those two apart.
-  if (target === 'apexM' && unit === 'yd' && sizes.length > 0 && median(sizes) > 48)
+  if (target === 'apexM' && unit === 'yd' && sizes.length > 0 && median(sizes) > 48) {
     return { unit: 'ft', how: 'assumed', why: 'from the size of the values' }
+  }
   return { unit, how, why }
 }

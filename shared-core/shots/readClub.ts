@@ -98,8 +98,9 @@ const codeOf = (spelled: string): string | null => {
     const number = match ? Number(match[1] ?? match[2]) : null
     if (number === null) continue
     if (kind === 'wood' && number === 1) return 'driver'
-    if (number >= 1 && number <= (kind === 'wood' ? 15 : kind === 'hybrid' ? 9 : 9))
+    if (number >= 1 && number <= (kind === 'wood' ? 15 : kind === 'hybrid' ? 9 : 9)) {
       return `${number}-${kind}`
+    }
   }
   return null
 }

@@ -109,16 +109,18 @@ export const readCell = (text: string, context: CellContext): CellReading => {
   let sign: 1 | -1 | null = null
   for (const piece of affixes(parts[1]!, parts[3]!, context)) {
     const asSide: ReturnType<typeof sideOf> = sign === null ? sideOf(piece, context) : null
-    if (asSide === 'needsPlayingSide')
+    if (asSide === 'needsPlayingSide') {
       return {
         kind: 'bad',
         why: `"${text.trim()}": which way "${piece}" is depends on the playing side; state it`,
       }
+    }
     const asUnit: string | null = unit === null ? readUnit(piece, context.dimension) : null
     if (asSide !== null) sign = asSide
     else if (asUnit !== null) unit = asUnit
-    else
+    else {
       return { kind: 'bad', why: `"${text.trim()}": "${piece}" is neither a unit of this column nor a side` }
+    }
   }
   if (sign !== null && value < 0) return { kind: 'bad', why: `"${text.trim()}" has both a minus and a side` }
   return { kind: 'value', value: sign === null ? value : sign * value, unit }
@@ -191,10 +193,11 @@ export const findDecimalMark = (
       else votesForComma++
     }
   }
-  if (votesForComma === votesForPoint)
+  if (votesForComma === votesForPoint) {
     return {
       mark: delimiter === ';' ? ',' : '.',
       sure: votesForComma === 0 && !cells.some((c) => /\d[.,]\d/.test(c.text)),
     }
+  }
   return { mark: votesForComma > votesForPoint ? ',' : '.', sure: true }
 }

@@ -55,6 +55,10 @@ const readLineByLine = (lines: readonly string[], delimiter: Delimiter) => {
   const brokenLines: number[] = []
   let width: number | null = null
   for (let i = 0; i < lines.length;) {
+    if (lines[i]!.trim() === '') {
+      i++
+      continue
+    }
     let used = 0
     for (let count = 1; count <= longestQuotedCell && i + count <= lines.length; count++) {
       const result = parse(lines.slice(i, i + count).join('\n'), delimiter)

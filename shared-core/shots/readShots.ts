@@ -91,10 +91,11 @@ export type ShotsReading = {
  */
 export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsReading => {
   assertText(text)
-  if (text.replace(/^\ufeff/, '').trim() === '')
+  if (text.replace(/^\ufeff/, '').trim() === '') {
     throw new Problem('shots-empty', 'The file is empty', {
       toDo: 'Export the shots from the device again and take that file',
     })
+  }
   const table = findTable(text, options)
   const problems: ShotsProblem[] = table.brokenLines.map((line) => ({
     line,
@@ -170,11 +171,12 @@ const findTable = (text: string, options: ReadShotsOptions): Table => {
     })
   }
   const found = best as { delimiter: Delimiter; score: number; line: number } | null
-  if (!found)
+  if (!found) {
     throw new Problem('shots-no-header', 'No line with column names was found', {
       where: `the first ${Math.min(deepestHeader, head.split('\n').length)} lines`,
       toDo: 'Check that this is a table of shots with column names such as Club Speed, Ball Speed, Carry, or say what its columns are',
     })
+  }
   const { records, brokenLines } = readRecords(text, found.delimiter)
   const headerIndex = records.findIndex((r) => r.line === found.line)
   const header = records[headerIndex]!
@@ -260,8 +262,8 @@ const dataRows = (
       continue
     }
     if (
-      headerScore(record.cells, options) >= Math.max(4, ownScore / 2) &&
-      !record.cells.some((c) => /^[+-]?\d/.test(c.trim()))
+      !record.cells.some((c) => /^[+-]?\d/.test(c.trim())) &&
+      headerScore(record.cells, options) >= Math.max(4, ownScore / 2)
     ) {
       report(
         'row',
@@ -282,12 +284,13 @@ const dataRows = (
       )
       continue
     }
-    if (record.cells.length < header.length && record.cells.length > 1)
+    if (record.cells.length < header.length && record.cells.length > 1) {
       report(
         'row',
         `the line ends after ${record.cells.length} of ${header.length} cells; its last value may be cut off`,
         header[record.cells.length - 1]!,
       )
+    }
     rows.push(record)
   }
   return rows
@@ -303,11 +306,13 @@ const mapColumns = (
   rows: readonly TableRecord[],
   options: ReadShotsOptions,
 ): Column[] => {
-  for (const name of Object.keys(options.mapping ?? {}))
-    if (!header.some((h) => h === name || h.replace(/ \(\d+\)$/, '') === name))
+  for (const name of Object.keys(options.mapping ?? {})) {
+    if (!header.some((h) => h === name || h.replace(/ \(\d+\)$/, '') === name)) {
       throw new Problem('shots-mapping', `The file has no column "${name}"`, {
         toDo: `Its columns are: ${header.join(', ')}`,
       })
+    }
+  }
 
   const columns = header.map((name, index): Column => {
     const mapped = mappingOf(name, options)
@@ -322,10 +327,12 @@ const mapColumns = (
           : { target: mapped.metric, unit: mappedUnit(name, mapped), rank: -1 }
     const { target, rank } = reading
     if (target === null) return { ...base, target: null, unit: null, how: 'unknown', rank }
-    if (!isNumberTarget(target))
+    if (!isNumberTarget(target)) {
       return { ...base, target, unit: null, how: mapped === undefined ? 'name' : 'mapping', rank }
-    if (reading.unit !== null)
+    }
+    if (reading.unit !== null) {
       return { ...base, target, unit: reading.unit, how: mapped === undefined ? 'header' : 'mapping', rank }
+    }
     const inRow = unitsRow ? readUnit(unitText(unitsRow.cells[index] ?? ''), dimensionOf[target]) : null
     return {
       ...base,
@@ -342,9 +349,11 @@ const mapColumns = (
       target === 'club'
         ? bestClubColumn(rivals, rows)
         : rivals.reduce((a, b) => (hasCells(b) && (!hasCells(a) || b.rank < a.rank) ? b : a))
-    for (const rival of rivals)
-      if (rival !== kept)
+    for (const rival of rivals) {
+      if (rival !== kept) {
         Object.assign(rival, { target: null, unit: null, how: 'second' } satisfies Partial<Column>)
+      }
+    }
   }
   return columns
 }
@@ -352,19 +361,21 @@ const mapColumns = (
 const hasCells = (column: Column) => column.samples.length > 0
 
 const mappedUnit = (header: string, mapping: { metric: NumberTarget; unit?: string }): string | null => {
-  if (!Object.hasOwn(dimensionOf, mapping.metric))
+  if (!Object.hasOwn(dimensionOf, mapping.metric)) {
     throw new Problem('shots-mapping', `"${mapping.metric}" is no number of a shot`, {
       where: header,
       toDo: `Use one of ${Object.keys(dimensionOf).join(', ')}`,
     })
+  }
   if (mapping.unit === undefined) return null
   const dimension = dimensionOf[mapping.metric]
   const unit = readUnit(mapping.unit, dimension)
-  if (unit === null)
+  if (unit === null) {
     throw new Problem('shots-mapping', `"${mapping.unit}" is no unit for ${mapping.metric}`, {
       where: header,
       toDo: `Use one of ${unitNames(dimension).filter(Boolean).join(', ')}`,
     })
+  }
   return unit
 }
 
@@ -416,8 +427,9 @@ const decimalMarkOf = (
       plausible: (value: number) => {
         if (target === 'smash') return value < 3
         const dimension = dimensionOf[target]
-        if (!isMetric(target))
+        if (!isMetric(target)) {
           return dimension === 'angle' ? value <= 180 : value < 25_000 && (value === 0 || value >= 20)
+        }
         // Without a unit yet: could it be true in some unit?
         const candidates = column.unit !== null ? [column.unit] : unitNames(dimension)
         if (target === 'spinRpm' && value > 0 && value < 20) return false
@@ -426,13 +438,14 @@ const decimalMarkOf = (
     }))
   })
   const { mark, sure } = findDecimalMark(cells, table.delimiter)
-  if (!sure && cells.some((c) => /\d[.,]\d/.test(c.text)))
+  if (!sure && cells.some((c) => /\d[.,]\d/.test(c.text))) {
     problems.push({
       line: table.header.line,
       column: null,
       kind: 'assumed',
       message: `the decimal mark can't be told for sure; "${mark}" was assumed`,
     })
+  }
   return mark
 }
 
@@ -464,23 +477,24 @@ const settleUnits = (
         playingSide: options.playingSide ?? 'right',
       })
       if (cell.kind !== 'value') continue
-      if (cell.unit === null)
+      if (cell.unit === null) {
         values.push({
           value: cell.value,
           club: clubIndex === undefined ? null : readClub(row.cells[clubIndex] ?? ''),
         })
-      else cellUnits.set(cell.unit, (cellUnits.get(cell.unit) ?? 0) + 1)
+      } else cellUnits.set(cell.unit, (cellUnits.get(cell.unit) ?? 0) + 1)
     }
     if (cellUnits.size > 0) {
       const [unit] = [...cellUnits].reduce((a, b) => (b[1] > a[1] ? b : a))
       Object.assign(column, { unit, how: 'cells' } satisfies Partial<Column>)
-      if (values.length > 0)
+      if (values.length > 0) {
         problems.push({
           line: headerLine,
           column: column.header,
           kind: 'assumed',
           message: `${values.length} of its cells state no unit; ${unit}, as in the other cells, was assumed`,
         })
+      }
     } else open.push({ column, target, values })
   }
   const stated = columns.flatMap((c) =>
@@ -493,10 +507,11 @@ const settleUnits = (
     const dimension = dimensionOf[target]
     const asked = options.units?.[dimension]
     const askedUnit = asked === undefined ? null : readUnit(asked, dimension)
-    if (asked !== undefined && askedUnit === null)
+    if (asked !== undefined && askedUnit === null) {
       throw new Problem('shots-mapping', `"${asked}" is no unit of ${dimension}`, {
         toDo: `Use one of ${unitNames(dimension).filter(Boolean).join(', ')}`,
       })
+    }
     const guess =
       askedUnit !== null
         ? { unit: askedUnit, how: 'options' as const, why: '' }
@@ -507,13 +522,14 @@ const settleUnits = (
       how: keepsMapping ? 'mapping' : guess.how,
     } satisfies Partial<Column>)
     stated.push({ target, unit: guess.unit })
-    if ((guess.how === 'assumed' || guess.how === 'like') && values.length > 0)
+    if ((guess.how === 'assumed' || guess.how === 'like') && values.length > 0) {
       problems.push({
         line: headerLine,
         column: column.header,
         kind: 'assumed',
         message: `the file states no unit; ${guess.unit} was assumed ${guess.why}`,
       })
+    }
   }
 }
 
@@ -541,20 +557,21 @@ const dateOrderOf = (
   const order: DateOrder = readings.some((r) => r.hasHalfDay) || isAmerican ? 'month-day' : 'day-month'
   const words = order === 'month-day' ? 'month before day' : 'day before month'
   const column = own.find((c) => c.target !== 'time')?.header ?? null
-  if (found.mixed)
+  if (found.mixed) {
     problems.push({
       line: table.header.line,
       column,
       kind: 'assumed',
       message: `the dates contradict each other in the order of day and month; ${words} was assumed`,
     })
-  else if (found.isOpen)
+  } else if (found.isOpen) {
     problems.push({
       line: table.header.line,
       column,
       kind: 'assumed',
       message: `nothing in the file tells the order of day and month; ${words} was assumed`,
     })
+  }
   return order
 }
 
@@ -596,25 +613,25 @@ const readRow = (row: TableRecord, context: RowContext): ShotReading | null => {
         sideWords: sideWordsOf[target] ?? 'none',
         playingSide,
       })
-      if (reading.kind === 'value')
+      if (reading.kind === 'value') {
         numbers.set(
           target,
           tidy(
             reading.value * unitFactor(reading.unit ?? column.unit ?? unitNames(dimension)[0]!, dimension),
           ),
         )
-      else if (reading.kind === 'bad') report(column.header, 'cell', reading.why)
+      } else if (reading.kind === 'bad') report(column.header, 'cell', reading.why)
       if (!isMetric(target)) keep()
     } else if (!isMissing(cell)) {
       const reading = readWallTime(cell)
       const iso = reading ? isoOf(reading, dateOrder) : null
-      if (!reading || iso === null)
+      if (!reading || iso === null) {
         report(
           column.header,
           'cell',
           `"${cell.trim()}" is not a ${target === 'date' ? 'date' : target === 'time' ? 'time of day' : 'date and time'}`,
         )
-      else times.push(reading)
+      } else times.push(reading)
     }
   }
 
@@ -622,8 +639,9 @@ const readRow = (row: TableRecord, context: RowContext): ShotReading | null => {
   for (const name of metricNames) metrics[name] = numbers.get(name) ?? null
   deriveSpin(metrics, numbers)
   const faceToPath = numbers.get('faceToPathDeg')
-  if (metrics.faceDeg === null && metrics.clubPathDeg !== null && faceToPath !== undefined)
+  if (metrics.faceDeg === null && metrics.clubPathDeg !== null && faceToPath !== undefined) {
     metrics.faceDeg = tidy(metrics.clubPathDeg + faceToPath)
+  }
   if (metricNames.every((name) => metrics[name] === null)) {
     report(null, 'row', 'no usable number of a shot in this line; it was left out')
     return null
@@ -673,15 +691,19 @@ const joinTimes = (times: readonly WallTimeReading[], order: DateOrder): string 
 /** The same contradiction in most rows is seldom the player's doing: more likely a unit is wrong. */
 const noteFrequentFlags = (shots: readonly ShotReading[], headerLine: number, problems: ShotsProblem[]) => {
   const counts = new Map<string, number>()
-  for (const shot of shots)
-    for (const metric of new Set(shot.flags.filter((f) => f.code !== 'unlikely').map((f) => f.metric)))
+  for (const shot of shots) {
+    for (const metric of new Set(shot.flags.filter((f) => f.code !== 'unlikely').map((f) => f.metric))) {
       counts.set(metric, (counts.get(metric) ?? 0) + 1)
-  for (const [metric, count] of counts)
-    if (shots.length >= 4 && count > shots.length / 2)
+    }
+  }
+  for (const [metric, count] of counts) {
+    if (shots.length >= 4 && count > shots.length / 2) {
       problems.push({
         line: headerLine,
         column: null,
         kind: 'assumed',
         message: `${metric} looks wrong in ${count} of ${shots.length} shots; check that column's unit`,
       })
+    }
+  }
 }

@@ -82,8 +82,9 @@ const fullYear = (year: string): number => (year.length <= 2 ? 2000 + Number(yea
 const readDate = (text: string): DateReading | null => {
   const yearFirst =
     /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(text) ?? /^(20\d{2})(\d{2})(\d{2})$/.exec(text)
-  if (yearFirst)
+  if (yearFirst) {
     return real({ year: Number(yearFirst[1]), month: Number(yearFirst[2]), day: Number(yearFirst[3]) })
+  }
 
   // Points between the numbers are the German way, always day first.
   const dotted = /^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})$/.exec(text)
@@ -165,8 +166,9 @@ export const isoOf = (reading: Omit<WallTimeReading, 'hasHalfDay'>, order: DateO
     if (!dated) return null
     text = `${dated.year}-${two(dated.month)}-${two(dated.day)}`
   }
-  if (clock)
+  if (clock) {
     text += `T${two(clock.hour)}:${two(clock.minute)}${clock.second === null ? '' : `:${clock.second}`}${zone ?? ''}`
+  }
   return text
 }
 
@@ -189,8 +191,9 @@ export const wallSeconds = (times: readonly (string | null)[]): (number | null)[
         ? (match[7][0] === '-' ? -1 : 1) *
           (Number(match[7].slice(1, 3)) * 3600 + Number(match[7].slice(4, 6)) * 60)
         : 0
-    if (match[1] !== undefined)
+    if (match[1] !== undefined) {
       return Date.UTC(Number(match[1]), Number(match[2]) - 1, Number(match[3])) / 1000 + clock - zone
+    }
     if (lastClock !== null && clock < lastClock - 43_200) daysPassed++
     lastClock = clock
     return daysPassed * 86_400 + clock - zone

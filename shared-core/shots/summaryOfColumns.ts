@@ -28,9 +28,10 @@ export const summaryOfColumns = (
   for (const { header, target, unit, how, samples } of reading.columns) {
     if (target === 'ignored' || how === 'second') continue
     if (target === null) {
-      if (samples.length > 0)
+      if (samples.length > 0) {
         questions.push({ header, samples, asks: 'unknown', target: null, unit: null, units: [] })
-    } else if (isNumberTarget(target) && (how === 'assumed' || how === 'like') && samples.length > 0)
+      }
+    } else if (isNumberTarget(target) && (how === 'assumed' || how === 'like') && samples.length > 0) {
       questions.push({
         header,
         samples,
@@ -39,7 +40,7 @@ export const summaryOfColumns = (
         unit,
         units: unitNames(dimensionOf[target]).filter(Boolean),
       })
-    else known.push({ header, target, unit })
+    } else known.push({ header, target, unit })
   }
   return { known, questions }
 }

@@ -114,14 +114,17 @@ export const bare = (text: string): string =>
     .replace(/[\u0300-\u036f]/g, '')
     .replace(/[\s._\u00a0]/g, '')
 
+const nameBySpelling = new Map(
+  dimensions.map((dimension) => [
+    dimension,
+    new Map(units[dimension].flatMap((u) => [u.name, ...u.spellings].map((s) => [bare(s), u.name] as const))),
+  ]),
+)
+
 /** Our name of a unit in any common spelling (`Yds` → `yd`), or null if this dimension has no such unit. */
 export const readUnit = (text: string, dimension: Dimension): string | null => {
   const spelled = bare(text)
-  if (spelled === '') return null
-  return (
-    units[dimension].find((u) => u.name === text || u.spellings.some((s) => bare(s) === spelled))?.name ??
-    null
-  )
+  return spelled === '' ? null : (nameBySpelling.get(dimension)!.get(spelled) ?? null)
 }
 
 /** True if the text is a unit of some dimension. */
