@@ -40,6 +40,12 @@ export function sandboxArgs() {
   return isRoot || denied ? ['--no-sandbox'] : []
 }
 
+/** Where there is Wayland and no X server, Chromium must be told so. */
+export function displayArgs(env = process.env) {
+  const onlyWayland = process.platform === 'linux' && !env.DISPLAY && Boolean(env.WAYLAND_DISPLAY)
+  return onlyWayland ? ['--ozone-platform=wayland'] : []
+}
+
 function readSetting(file) {
   try {
     return readFileSync(file, 'utf8').trim()
@@ -150,11 +156,15 @@ async function proveOnce(runtime, env) {
   if (proved !== undefined && proved.includes(JSON.stringify(key))) return
 
   const main = path.join(root, 'scripts', 'electron-smoke', 'main.mjs')
-  const { code, output } = await runCommand(runtime.executable, [...sandboxArgs(), '--disable-gpu', main], {
-    env: { ...process.env, ...env, ...electronEnv(runtime), ELECTRON_RUN_AS_NODE: undefined },
-    quiet: true,
-    timeoutSeconds: 60,
-  })
+  const { code, output } = await runCommand(
+    runtime.executable,
+    [...sandboxArgs(), ...displayArgs({ ...process.env, ...env }), '--disable-gpu', main],
+    {
+      env: { ...process.env, ...env, ...electronEnv(runtime), ELECTRON_RUN_AS_NODE: undefined },
+      quiet: true,
+      timeoutSeconds: 60,
+    },
+  )
   const line = /LEADSIDE-SMOKE (.*)/.exec(output)?.[1]
   if (code !== 0 || !line) {
     throw new SetUpProblem(

@@ -1,6 +1,6 @@
 // npm start: sets up what is missing, builds if needed, opens the window.
 import { hasDisplay } from './display.mjs'
-import { electronEnv, ensureElectron, sandboxArgs } from './electron-runtime.mjs'
+import { displayArgs, electronEnv, ensureElectron, sandboxArgs } from './electron-runtime.mjs'
 import { ensureBuilt } from './build.mjs'
 import { ensureInstalled } from './install.mjs'
 import { root } from './paths.mjs'
@@ -24,7 +24,7 @@ await runMain(async () => {
   if (sandbox.length > 0) {
     say("Chromium's sandbox can't work here (root, or name spaces are switched off): without it")
   }
-  return runInstead(runtime.executable, [...sandbox, root, ...process.argv.slice(2)], {
+  return runInstead(runtime.executable, [...sandbox, ...displayArgs(), root, ...process.argv.slice(2)], {
     cwd: root,
     env: { ...electronEnv(runtime), ELECTRON_RUN_AS_NODE: undefined },
   })

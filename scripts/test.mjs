@@ -123,18 +123,18 @@ async function everything() {
 
   const built = await check('build', ensureBuilt)
   parts.push(built)
-  if (built.failed === 0) {
+  if (built.failed > 0) return finish(parts)
+
+  let extra
+  const prepared = await check("the window's set-up", async () => {
+    extra = await windowEnv(missing)
+  })
+  parts.push(prepared)
+  if (extra) {
     console.log("\n— the window's tests")
-    const extra = await windowEnv(missing)
-    if (extra) parts.push(await vitest(['--project', 'desktop', '--passWithNoTests'], { ...env, ...extra }))
-    else {
-      parts.push({
-        passed: 0,
-        failed: 0,
-        skipped: 1,
-        skippedNames: ["all of the window's tests (see above)"],
-      })
-    }
+    parts.push(await vitest(['--project', 'desktop', '--passWithNoTests'], { ...env, ...extra }))
+  } else if (prepared.failed === 0) {
+    parts.push({ passed: 0, failed: 0, skipped: 1, skippedNames: ["all of the window's tests (see above)"] })
   }
   return finish(parts)
 }
