@@ -16,7 +16,7 @@ await runMain(async () => {
         'The same job without a window: npm run demo',
     )
   }
-  await ensureInstalled()
+  const { node } = await ensureInstalled()
   await ensureSystemPackages(windowNeeds.filter((need) => !need.names.includes('xvfb')))
   const runtime = await ensureElectron()
   await ensureBuilt()
@@ -26,6 +26,6 @@ await runMain(async () => {
   }
   return runInstead(runtime.executable, [...sandbox, ...displayArgs(), root, ...process.argv.slice(2)], {
     cwd: root,
-    env: { ...electronEnv(runtime), ELECTRON_RUN_AS_NODE: undefined },
+    env: { ...electronEnv(runtime), LEADSIDE_NODE: node, ELECTRON_RUN_AS_NODE: undefined },
   })
 })

@@ -67,7 +67,7 @@ export async function launchApp(options: LaunchOptions): Promise<LaunchedApp> {
         root,
         ...(options.args ?? []),
       ],
-      env: { ...env, LEADSIDE_LIBRARY: options.library, ...options.env },
+      env: { ...env, LEADSIDE_LIBRARY: options.library, LEADSIDE_USER_DATA: profile, ...options.env },
       timeout,
     })
   } catch (error) {
