@@ -1,17 +1,11 @@
+import { quantileSorted } from 'simple-statistics'
 import { ascending } from './ascending.ts'
 import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 
-/** Type 7 quantile of sorted values: linear between ranks 1 + (n − 1)p. Source: Hyndman & Fan 1996. */
-export function quantileOfSorted(sorted: ArrayLike<number>, probability: number): number {
-  const n = sorted.length
-  if (n === 0) return NaN
-  const rank = (n - 1) * probability
-  const below = Math.floor(rank)
-  const low = sorted[below]!
-  const high = sorted[Math.min(n - 1, below + 1)]!
-  return low + (rank - below) * (high - low)
-}
+/** Type 7 quantile of sorted values (simple-statistics); NaN for none. Source: Hyndman & Fan 1996. */
+export const quantileOfSorted = (sorted: ArrayLike<number>, probability: number): number =>
+  sorted.length === 0 ? NaN : quantileSorted(sorted as number[], probability)
 
 /**
  * Quantiles of type 7 of the readings that are there, one per probability.

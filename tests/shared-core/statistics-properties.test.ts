@@ -1,7 +1,6 @@
 import pcorrtest from '@stdlib/stats-pcorrtest'
 import signrankCdf from '@stdlib/stats-base-dists-signrank-cdf'
 import fc from 'fast-check'
-import { quantileSorted } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
 import { bca } from '../../shared-core/statistics/bca.ts'
 import { blockStatistics } from '../../shared-core/statistics/bootstrap-statistics.ts'
@@ -20,7 +19,6 @@ import { pettittPermutation } from '../../shared-core/statistics/pettitt-permuta
 import { pettitt } from '../../shared-core/statistics/pettitt.ts'
 import { playSpeedBootstrap } from '../../shared-core/statistics/play-speed-bootstrap.ts'
 import { playSpeed } from '../../shared-core/statistics/play-speed.ts'
-import { quantileOfSorted } from '../../shared-core/statistics/quantiles.ts'
 import { ratioSlope } from '../../shared-core/statistics/ratio-slope.ts'
 import { reliability } from '../../shared-core/statistics/reliability.ts'
 import { retention } from '../../shared-core/statistics/retention.ts'
@@ -235,15 +233,6 @@ describe('statistics, whatever the shots', () => {
     for (const n of [1, 2, 5, 8, 13]) {
       signedRankCumulative(n).forEach((p, v) => expect(p).toBeCloseTo(signrankCdf(v, n), 12))
     }
-  })
-
-  it('type 7 quantiles are those of simple-statistics where its rank is whole or between', () => {
-    // simple-statistics 7.12 uses the same definition only at whole ranks; compared there.
-    const sorted = [1, 4, 9, 16, 25]
-    for (const p of [0, 0.25, 0.5, 0.75, 1]) {
-      if (p > 0 && p < 1) expect(quantileOfSorted(sorted, p)).toBe(quantileSorted(sorted, p))
-    }
-    expect(quantileOfSorted(sorted, 0.1)).toBeCloseTo(2.2, 12)
   })
 
   it("Fisher's interval is that of @stdlib/stats-pcorrtest", () => {

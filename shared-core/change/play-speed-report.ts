@@ -1,0 +1,160 @@
+import { correlation } from '../statistics/correlation.ts'
+import { twoSidedNormal } from '../statistics/distributions.ts'
+import { mersenneGenerator } from '../statistics/generator.ts'
+import { line } from '../statistics/line.ts'
+import { mean } from '../statistics/mean.ts'
+import { playSpeedBootstrap } from '../statistics/play-speed-bootstrap.ts'
+import type { PlaySpeedVerdict } from '../statistics/play-speed-bootstrap.ts'
+import { playSpeed } from '../statistics/play-speed.ts'
+import { ratioSlope } from '../statistics/ratio-slope.ts'
+import { isPresent } from '../statistics/reading.ts'
+import type { Reason } from '../statistics/reading.ts'
+import type { ShownMetric } from '../units.ts'
+import type { ChangeBlock, ChangeShot } from './change-shot.ts'
+import { metricNoise } from './metric-noise.ts'
+import type { NoiseOptions } from './metric-noise.ts'
+import { metricValue } from './metric-value.ts'
+import { mostHitClub, onlyClub } from './same-club.ts'
+import type { LeftOut } from './same-club.ts'
+
+export interface PlaySpeedReport {
+  club: string | null
+  /** Shots with both club speed and efficiency. */
+  n: number
+  verdict: PlaySpeedVerdict
+  slowestMps: number | null
+  fastestMps: number | null
+  /** Best speed and the band within 1 % of its ball speed; only with the verdict `inside`. */
+  bestMps: number | null
+  bestCi95: [number, number] | null
+  bandMps: [number, number] | null
+  /** The band, cut at the best speed where direction gets worse with speed. */
+  suggestedMps: [number, number] | null
+  /** Share of the spread of club speed that is not the device's error; below 0.8 nothing is said. */
+  reliability: number | null
+  shares: { inside: number | null; atFastest: number | null; atSlowest: number | null }
+  /** Efficiency lost or gained per m/s: as read, made by misread speeds alone, and with that taken out. */
+  slope: { naive: number | null; fromNoiseAlone: number | null; corrected: number | null }
+  /** Slope of the typical strike (Theil-Sen); where it parts from `slope.naive`, mishits are what speed costs. */
+  typicalSlope: number | null
+  control: Control
+  /** What to hit to find out; null where an answer was found. */
+  toHit: { shots: number; speedsMps: number[]; efforts: number[] } | null
+  leftOut: LeftOut[]
+  reason: Reason | null
+}
+
+export interface Control {
+  /** What direction was read from; null if none was recorded. */
+  metric: 'startLineDeg' | 'sideM' | null
+  n: number
+  /** Rank correlation of club speed with the distance from the typical direction. */
+  spearman: number | null
+  ci95: [number, number] | null
+  verdict: 'worse-with-speed' | 'better-with-speed' | 'cannot-tell' | 'too-few' | 'not-recorded'
+}
+
+export interface PlaySpeedReportOptions extends NoiseOptions {
+  club?: string | null
+  replicates?: number
+  /** Start of the generator: same data, same answer. */
+  start?: number
+}
+
+/** Shots that are worth waiting for before play speed is judged (statistics 7.3). */
+const worthWaitingFor = 20
+/** Share of the fastest speed to hit at, when the range is missing. */
+const efforts = [0.8, 0.9, 1]
+
+/**
+ * At which club speed ball speed and control are best together, over all shots of one club, or what to hit to find
+ * out. Refuses with too few shots, with a range the device's error could make, and where resampling does not agree.
+ * Sources: those of statistics/play-speed*.ts and ratio-slope.ts.
+ */
+export function playSpeedReport(input: {
+  blocks: readonly ChangeBlock[]
+  options?: PlaySpeedReportOptions
+}): PlaySpeedReport {
+  const { options = {} } = input
+  const club = options.club === undefined ? (mostHitClub(input.blocks) ?? null) : options.club
+  const chosen = onlyClub(input.blocks, club)
+  const shots = chosen.blocks
+    .flatMap((block) => block.shots)
+    .filter((shot) => metricValue(shot, 'clubSpeedMps') !== null && metricValue(shot, 'efficiency') !== null)
+  const speeds = shots.map((shot) => metricValue(shot, 'clubSpeedMps')!)
+  const ratios = shots.map((shot) => metricValue(shot, 'efficiency')!)
+  const n = shots.length
+  const speedSem = n > 0 ? metricNoise('clubSpeedMps', mean(speeds), options).deviceSem : 0
+  const found = playSpeedBootstrap(speeds, ratios, {
+    speedSem,
+    replicates: options.replicates ?? 2_000,
+    generator: mersenneGenerator(options.start ?? 20_170_117),
+  })
+  const fit = playSpeed(speeds, ratios)
+  const slope = ratioSlope(speeds, ratios, { speedSem })
+  const isInside = found.verdict === 'inside' && fit.place === 'inside'
+  const control = controlOf(shots)
+  const band: [number, number] | null =
+    isInside && fit.bandLower !== null && fit.bandUpper !== null ? [fit.bandLower, fit.bandUpper] : null
+  const fastest = n > 0 ? Math.max(...speeds) : null
+  const needsShots = found.verdict === 'too-few' || found.verdict === 'not-enough-range'
+  return {
+    club,
+    n,
+    verdict: found.verdict,
+    slowestMps: n > 0 ? Math.min(...speeds) : null,
+    fastestMps: fastest,
+    bestMps: isInside ? fit.best : null,
+    bestCi95: isInside && found.lower !== null && found.upper !== null ? [found.lower, found.upper] : null,
+    bandMps: band,
+    suggestedMps: band !== null && control.verdict === 'worse-with-speed' ? [band[0], fit.best!] : band,
+    reliability: found.reliability,
+    shares: { inside: found.shareInside, atFastest: found.shareFastest, atSlowest: found.shareSlowest },
+    slope: {
+      naive: slope.slopeNaive,
+      fromNoiseAlone: slope.slopeFromNoiseAlone,
+      corrected: slope.slopeCorrected,
+    },
+    typicalSlope: line(speeds, ratios, { fit: 'theil-sen' }).slope,
+    control,
+    toHit:
+      needsShots && fastest !== null
+        ? {
+            shots: Math.max(worthWaitingFor - n, 3 * efforts.length),
+            speedsMps: efforts.map((effort) => effort * fastest),
+            efforts,
+          }
+        : null,
+    leftOut: chosen.leftOut,
+    reason: n === 0 ? 'no-data' : needsShots ? (found.verdict as Reason) : null,
+  }
+}
+
+/**
+ * Direction against speed: Spearman's rank correlation of club speed with the distance from the median direction
+ * (so that a constant aim error does not count), interval of Bonett & Wright 2000. Shown from ten shots on.
+ */
+function controlOf(shots: readonly ChangeShot[]): Control {
+  const metric = (['startLineDeg', 'sideM'] as const).find((name: ShownMetric) =>
+    shots.some((shot) => isPresent(metricValue(shot, name))),
+  )
+  const none = { metric: metric ?? null, spearman: null, ci95: null }
+  if (metric === undefined) return { ...none, n: 0, verdict: 'not-recorded' }
+  const present = shots.filter((shot) => metricValue(shot, metric) !== null)
+  const n = present.length
+  if (n < 10) return { ...none, n, verdict: 'too-few' }
+  const directions = present.map((shot) => metricValue(shot, metric)!)
+  const middle = [...directions].sort((a, b) => a - b)[n >> 1]!
+  const { spearman } = correlation(
+    present.map((shot) => metricValue(shot, 'clubSpeedMps')),
+    directions.map((direction) => Math.abs(direction - middle)),
+  )
+  if (spearman === null) return { ...none, n, verdict: 'cannot-tell' }
+  const reach = twoSidedNormal(0.95) * Math.sqrt((1 + spearman ** 2 / 2) / (n - 3))
+  const ci95: [number, number] = [
+    Math.tanh(Math.atanh(spearman) - reach),
+    Math.tanh(Math.atanh(spearman) + reach),
+  ]
+  const verdict = ci95[0] > 0 ? 'worse-with-speed' : ci95[1] < 0 ? 'better-with-speed' : 'cannot-tell'
+  return { metric, n, spearman, ci95, verdict }
+}
