@@ -1,0 +1,185 @@
+import type { ShotFlag, ShotMetrics } from '../model/shot.ts'
+import { clubWords } from '../model/club.ts'
+import type { Air } from '../flight/air.ts'
+import { standardAir } from '../flight/air.ts'
+import { launchOf } from '../flight/carry.ts'
+import { flight, leastModelShare } from '../flight/flight.ts'
+import type { Ceiling, CeilingOptions } from './ceiling.ts'
+import { ceilingOf } from './ceiling.ts'
+import type { DeviceError } from './device-error.ts'
+import { defaultDeviceError, efficiencyErrorShare } from './device-error.ts'
+import type { Uncertain } from './efficiency.ts'
+import { efficiencyOf, isSpeed } from './efficiency.ts'
+import { headOf } from './heads.ts'
+import type { OffCentreExplanation } from './off-centre.ts'
+import { explainByMiss } from './off-centre.ts'
+
+export type StrikeShot = { club: string | null } & Partial<
+  Pick<
+    ShotMetrics,
+    'clubSpeedMps' | 'ballSpeedMps' | 'launchDeg' | 'spinRpm' | 'loftDeg' | 'attackDeg' | 'carryM'
+  >
+>
+
+export interface CarryLeft extends Uncertain {
+  assumed: ('launchDeg' | 'spinRpm')[]
+  note: string
+}
+
+export interface StrikeReport {
+  efficiency: Uncertain | null
+  ceiling: Ceiling | null
+  /** Efficiency as a share of the ceiling; above 1 for a strike better than it. */
+  shareOfCeiling: Uncertain | null
+  /** Ball speed a strike at the ceiling would have added, m/s; 0 if there is nothing to add. */
+  ballSpeedLeftMps: Uncertain | null
+  /** Carry that ball speed would have added at the same launch and spin, m. */
+  carryLeftM: CarryLeft | null
+  /** True if the loss is no larger than two standard uncertainties: it may be reading error alone. */
+  withinError: boolean | null
+  /** The off-centre distance that would explain the loss. */
+  offCentre: OffCentreExplanation | null
+  flags: ShotFlag[]
+  /** Why something above is null; null if nothing is. */
+  reason: string | null
+}
+
+export interface StrikeOptions extends Omit<CeilingOptions, 'spinLoftDeg'> {
+  error?: DeviceError
+  air?: Air
+}
+
+/** No full shot gives more (import sanity, assumption). */
+const mostEfficiency = 1.56
+/** A full swing with a driver gives at least this, or the reading is odd (import sanity, assumption). */
+const leastDriverEfficiency = 0.9
+const leastDriverSpinRpm = 500
+
+const spinLoftOf = (shot: StrikeShot): number | null =>
+  shot.loftDeg != null && shot.attackDeg != null ? shot.loftDeg - shot.attackDeg : null
+
+/**
+ * What is odd or impossible in the strike of one shot: efficiency above what the club can give beyond the
+ * device's error (95 %, `impossible`; one standard uncertainty, `unlikely`), and the import sanity of the
+ * trade. A flag asks the coach to look; it drops nothing.
+ */
+export function strikeFlags(
+  shot: StrikeShot,
+  ceiling: Ceiling | null,
+  error: DeviceError = defaultDeviceError,
+): ShotFlag[] {
+  const flags: ShotFlag[] = []
+  const efficiency = efficiencyOf(shot, error)
+  if (efficiency && shot.club !== 'putter') {
+    const limit = ceiling?.limit ?? null
+    const share = efficiencyErrorShare(error)
+    const shown = efficiency.value.toFixed(2)
+    if (limit !== null && efficiency.value > limit * (1 + 1.96 * share)) {
+      flags.push({
+        metric: 'efficiency',
+        code: 'impossible',
+        message: `efficiency ${shown} is more than a ${clubWords(shot.club)} can give (${limit.toFixed(2)}) beyond the device's error: likely a bad reading of club speed`,
+      })
+    } else if (
+      efficiency.value > mostEfficiency ||
+      (limit !== null && efficiency.value > limit * (1 + share))
+    ) {
+      flags.push({
+        metric: 'efficiency',
+        code: 'unlikely',
+        message:
+          limit === null
+            ? `efficiency ${shown} is above ${mostEfficiency}, more than any full shot gives: likely a bad reading`
+            : `efficiency ${shown} is above what a ${clubWords(shot.club)} can give (${limit.toFixed(2)}), though within the device's error`,
+      })
+    }
+    if (shot.club === 'driver' && efficiency.value < leastDriverEfficiency) {
+      flags.push({
+        metric: 'efficiency',
+        code: 'unlikely',
+        message: `efficiency ${shown} is very low for a driver: a mishit or a bad reading`,
+      })
+    }
+  }
+  if (shot.club === 'driver' && shot.spinRpm != null && shot.spinRpm < leastDriverSpinRpm) {
+    flags.push({
+      metric: 'spinRpm',
+      code: 'unlikely',
+      message: `spin below ${leastDriverSpinRpm} rpm is hardly possible on a full drive: likely a bad reading`,
+    })
+  }
+  return flags
+}
+
+/**
+ * The strike of one shot: efficiency, how much of the club's ceiling it is, what was left on the table, the
+ * miss that would explain it, and what looks wrong, with the device's error carried through to first order
+ * (GUM 5.1.2).
+ */
+export function strikeReport(shot: StrikeShot, options: StrikeOptions = {}): StrikeReport {
+  const error = options.error ?? defaultDeviceError
+  const found = ceilingOf(shot.club, { ...options, spinLoftDeg: spinLoftOf(shot) })
+  const ceiling = 'reason' in found ? null : found
+  const efficiency = efficiencyOf(shot, error)
+  const report: StrikeReport = {
+    efficiency,
+    ceiling,
+    shareOfCeiling: null,
+    ballSpeedLeftMps: null,
+    carryLeftM: null,
+    withinError: null,
+    offCentre: null,
+    flags: strikeFlags(shot, ceiling, error),
+    reason: null,
+  }
+  if (!efficiency) {
+    const missing = [
+      isSpeed(shot.clubSpeedMps) ? null : 'club speed',
+      isSpeed(shot.ballSpeedMps) ? null : 'ball speed',
+    ].filter(Boolean)
+    return { ...report, reason: `no usable ${missing.join(' and ')} was recorded, so there is no efficiency` }
+  }
+  if (!ceiling) return { ...report, reason: 'reason' in found ? found.reason : null }
+
+  const club = shot.clubSpeedMps!
+  const ball = shot.ballSpeedMps!
+  const share = efficiency.value / ceiling.efficiency
+  const shareSd = share * Math.hypot(efficiencyErrorShare(error), ceiling.sd / ceiling.efficiency)
+  const left = ceiling.efficiency * club - ball
+  const leftSd = Math.hypot(
+    ceiling.efficiency * error.clubSpeedShare * club,
+    error.ballSpeedShare * ball,
+    ceiling.sd * club,
+  )
+  const head = headOf(shot.club)
+  report.shareOfCeiling = { value: share, sd: shareSd }
+  report.ballSpeedLeftMps = { value: Math.max(0, left), sd: leftSd }
+  report.withinError = 1 - share <= 2 * shareSd
+  report.offCentre = head ? explainByMiss(1 - share, head) : null
+
+  const used = launchOf(shot, error)
+  if ('reason' in used) return { ...report, reason: `carry left cannot be computed: ${used.reason}` }
+  if (!(ball <= 120 && club <= 80)) {
+    return { ...report, reason: 'carry left is not computed for a speed that no player reaches' }
+  }
+  if (used.launchDeg <= 0) {
+    return { ...report, reason: 'the ball never rose, so carry left cannot be told from speed alone' }
+  }
+  const carryAt = (ballSpeedMps: number) =>
+    flight({
+      ballSpeedMps,
+      launchDeg: used.launchDeg,
+      spinRpm: used.spinRpm,
+      air: options.air ?? standardAir,
+    }).carryM
+  const best = Math.max(ball, ceiling.efficiency * club)
+  const gain = carryAt(best) - carryAt(ball)
+  const perMps = carryAt(best + 0.5) - carryAt(Math.max(0, best - 0.5))
+  report.carryLeftM = {
+    value: gain,
+    sd: Math.hypot(perMps * leftSd, leastModelShare * gain),
+    assumed: used.assumed,
+    note: `flight at the same launch and spin, ${used.note}`,
+  }
+  return report
+}
