@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { boxAround, growBox } from '../geometry/box.ts'
 import { curveThrough, sampleCurve } from '../geometry/curve.ts'
-import { pointSchema, type Point } from '../geometry/point.ts'
+import { highest, pointSchema, type Point } from '../geometry/point.ts'
 import { distanceToChain } from '../geometry/segment.ts'
 import { applyTo } from '../geometry/similarity.ts'
 import { curvePath, stroked } from '../scene/stroke.ts'
@@ -42,6 +42,6 @@ export const curve: ShapeDefinition<Curve> = {
   measure: () => null,
   paint: (shape, context) => [
     ...stroked('Path', { data: curvePath(curveThrough(shape.points)) }, shape.style),
-    ...labelPlate(shape, shape.points[0]!, 'above', context),
+    ...labelPlate(shape, highest(shape.points), 'above', context),
   ],
 }

@@ -1,9 +1,8 @@
 import { z } from 'zod'
 import { boxAround, cornersOf, growBox } from '../geometry/box.ts'
-import { between, pointSchema } from '../geometry/point.ts'
+import { between, distance, highest, pointSchema } from '../geometry/point.ts'
 import { distanceToChain } from '../geometry/segment.ts'
 import { applyTo, scaleAbout, shift } from '../geometry/similarity.ts'
-import { distance } from '../geometry/point.ts'
 import { simplify } from '../geometry/simplify.ts'
 import { strokedChain } from '../scene/stroke.ts'
 import { labelPlate } from './label-plate.ts'
@@ -64,6 +63,6 @@ export const freehand: ShapeDefinition<Freehand> = {
       shape.points.length === 1 ? [shape.points[0]!, shape.points[0]!] : shape.points,
       shape.style,
     ),
-    ...labelPlate(shape, shape.points[0]!, 'above', context),
+    ...labelPlate(shape, highest(shape.points), 'above', context),
   ],
 }

@@ -7,6 +7,7 @@ import { angleMeasure, angleNote, placingErrorPx, type Measure } from './measure
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { PictureContext, ShapeDefinition } from './shape-definition.ts'
 import {
+  besideStroke,
   moveTwoPointHandle,
   transformTwoPoints,
   twoPointBounds,
@@ -51,6 +52,6 @@ export const line: ShapeDefinition<Line> = {
   measure: steepness,
   paint: (shape, context) => [
     ...strokedChain([shape.from, shape.to], shape.style),
-    ...labelPlate(shape, between(shape.from, shape.to), 'right', context),
+    ...labelPlate(shape, between(shape.from, shape.to), besideStroke(shape), context),
   ],
 }

@@ -7,6 +7,7 @@ import { depthNote, lengthMeasure, lengthText } from './measure.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
 import {
+  besideStroke,
   moveTwoPointHandle,
   transformTwoPoints,
   twoPointBounds,
@@ -78,7 +79,13 @@ export const ruler: ShapeDefinition<Ruler> = {
       ...[shape.from, shape.to].flatMap((end) =>
         strokedChain([subtract(end, across), add(end, across)], solid),
       ),
-      ...labelPlate(shape, between(shape.from, shape.to), 'right', context, ruler.measure(shape, context)),
+      ...labelPlate(
+        shape,
+        between(shape.from, shape.to),
+        besideStroke(shape),
+        context,
+        ruler.measure(shape, context),
+      ),
     ]
   },
 }

@@ -37,6 +37,10 @@ export const transformTwoPoints = <S extends TwoPoints>(shape: S, map: Similarit
   to: applyTo(map, shape.to),
 })
 
+/** Where a plate at the middle covers less of the stroke. */
+export const besideStroke = (shape: TwoPoints): 'above' | 'right' =>
+  Math.abs(shape.to.x - shape.from.x) > Math.abs(shape.to.y - shape.from.y) ? 'above' : 'right'
+
 /** Distance to the painted stroke, given the distance to its middle. */
 export const toStroke = (distancePx: number, style: Style): number =>
   Math.max(0, distancePx - style.widthPx / 2)

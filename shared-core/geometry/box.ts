@@ -47,3 +47,6 @@ export const distanceToBox = (p: Point, box: Box): number =>
     Math.max(box.x - p.x, 0, p.x - box.x - box.width),
     Math.max(box.y - p.y, 0, p.y - box.y - box.height),
   )
+
+export const doOverlap = (a: Box, b: Box): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height

@@ -29,3 +29,7 @@ export function unitFrom(a: Point, b: Point): Point {
 
 /** The vector turned a quarter turn clockwise on the screen. */
 export const quarterTurn = (a: Point): Point => ({ x: -a.y, y: a.x })
+
+/** The point that is highest on the screen; there must be one. */
+export const highest = (points: readonly Point[]): Point =>
+  points.reduce((best, point) => (point.y < best.y ? point : best))

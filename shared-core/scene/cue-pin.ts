@@ -1,8 +1,9 @@
 import type { PaintContext } from '../drawing/shape-definition.ts'
 import { tones } from '../drawing/tones.ts'
+import { doOverlap, growBox, type Box } from '../geometry/box.ts'
 import type { Point } from '../geometry/point.ts'
-import { rounded, type SceneNode } from './node.ts'
-import { plate, plateFill, plateSize, plateText, textNode } from './plate.ts'
+import { group, rounded, type SceneNode } from './node.ts'
+import { plate, plateBox, plateFill, plateSize, plateText, textNode, type Plate } from './plate.ts'
 import type { SceneCue } from './scene-cue.ts'
 import { textWidth, wrapText } from './text-width.ts'
 
@@ -13,37 +14,68 @@ type PinContext = Pick<PaintContext, 'frameSize' | 'textPx'>
 
 /** Rows of cues without a place, from the top left corner down. */
 const cornerPlace = (row: number, { textPx }: PinContext): Point => ({
-  x: textPx * 1.6,
-  y: textPx * (2.6 + row * 2.6),
+  x: textPx * 2.4,
+  y: textPx * (2 + row * 2.4),
 })
 
 /**
- * A cue on the picture: a pin with its number above the place, beside it three notches of which as many are filled
- * as the cue is strong, and a plate with its name and note.
+ * The cues of one frame: for each a pin with its number above the place, beside it three notches of which as many are
+ * filled as the cue is strong, and a plate with its name and note. A plate that would lie over an earlier one or
+ * over another pin moves up or down and keeps its number; pins lie over all plates, so a number is never hidden.
  */
-export function cuePin(cue: SceneCue, row: number, context: PinContext): SceneNode {
+export function cuePins(cues: readonly SceneCue[], context: PinContext): SceneNode[] {
   const { textPx, frameSize } = context
   const radius = textPx * 0.75
-  const place = cue.at ?? cornerPlace(row, context)
-  const head: Point = cue.at === null ? place : { x: place.x, y: place.y - radius * 2 }
-  const lines = linesOf(cue, context)
-  // The plate goes to the side where it fits; the notches to the other one.
-  const fits = head.x + radius + plateSize(lines).width + textPx <= frameSize.width
-  const lies = fits ? 'right' : 'left'
-  const out = fits ? 1 : -1
+  let row = 0
+  const heads = cues.map((cue) =>
+    cue.at === null ? cornerPlace(row++, context) : { x: cue.at.x, y: cue.at.y - radius * 2 },
+  )
+  const pinBoxes = heads.map((head) => growBox({ ...head, width: 0, height: 0 }, radius * 1.2))
+  const taken: Box[] = []
+  const placed = cues.map((cue, i) => {
+    const head = heads[i]!
+    const lines = linesOf(cue, context)
+    // The plate goes to the side where it fits; the notches to the other one.
+    const fits = head.x + radius + plateSize(lines).width + textPx <= frameSize.width
+    const out = fits ? 1 : -1
+    const wanted: Plate = {
+      at: { x: head.x + out * radius, y: head.y },
+      lies: fits ? 'right' : 'left',
+      lines,
+      edge: tones.apricot.hex,
+      frameSize,
+    }
+    const others = pinBoxes.filter((_, other) => other !== i)
+    const free = besideOthers(wanted, [...taken, ...others], textPx * 0.15)
+    taken.push(plateBox(free))
+    return { cue, head, out, plate: plate(free) }
+  })
+  return [
+    ...placed.map(({ cue, plate }) => group([plate], `${cue.id}/words`)),
+    ...placed.map(({ cue, head, out }) => pinHead(cue, head, out, textPx)),
+  ]
+}
+
+/** The nearest place up or down where the plate lies on no other; the wanted one if there is none close by. */
+function besideOthers(wanted: Plate, taken: readonly Box[], gapPx: number): Plate {
+  const step = plateSize(wanted.lines).height / 2
+  for (const steps of [0, -1, 1, -2, 2, -3, 3, -4, 4, -5, 5, -6, 6]) {
+    const moved = { ...wanted, at: { x: wanted.at.x, y: wanted.at.y + steps * step } }
+    const box = growBox(plateBox(moved), gapPx)
+    if (!taken.some((other) => doOverlap(box, other))) return moved
+  }
+  return wanted
+}
+
+function pinHead(cue: SceneCue, head: Point, out: number, textPx: number): SceneNode {
+  const radius = textPx * 0.75
+  const number = String(cue.number)
   return {
     className: 'Group',
     id: cue.id,
     attrs: { name: 'cue' },
     children: [
-      ...(cue.at === null ? [] : stem(place, head, textPx)),
-      plate({
-        at: { x: head.x + out * radius, y: head.y },
-        lies,
-        lines,
-        edge: tones.apricot.hex,
-        frameSize,
-      }),
+      ...(cue.at === null ? [] : stem(cue.at, head, textPx)),
       {
         className: 'Circle',
         attrs: {
@@ -56,11 +88,8 @@ export function cuePin(cue: SceneCue, row: number, context: PinContext): SceneNo
         },
       },
       textNode(
-        String(cue.number),
-        {
-          x: head.x - textWidth(String(cue.number), textPx) / 2,
-          y: head.y - textPx * 0.6,
-        },
+        number,
+        { x: head.x - textWidth(number, textPx) / 2, y: head.y - textPx * 0.6 },
         textPx,
         plateText,
       ),
@@ -74,7 +103,10 @@ function linesOf(cue: SceneCue, { textPx, frameSize }: PinContext): { text: stri
   const noteLines = cue.note.trim() === '' ? [] : wrapText(cue.note.trim(), notePx, frameSize.width * 0.32)
   const shown = noteLines.slice(0, 4)
   if (noteLines.length > shown.length) shown[3] = `${shown[3]} …`
-  return [{ text: cue.name, sizePx: textPx }, ...shown.map((text) => ({ text, sizePx: notePx }))]
+  return [
+    { text: `${cue.number}  ${cue.name}`, sizePx: textPx },
+    ...shown.map((text) => ({ text, sizePx: notePx })),
+  ]
 }
 
 const stem = (place: Point, head: Point, textPx: number): SceneNode[] => [

@@ -1,3 +1,4 @@
+import type { Box } from '../geometry/box.ts'
 import type { Point } from '../geometry/point.ts'
 import { rounded, type SceneNode } from './node.ts'
 import { fontFamily, fontStyle, textWidth } from './text-width.ts'
@@ -29,13 +30,9 @@ export function plateSize(lines: Plate['lines']): { width: number; height: numbe
   }
 }
 
-/**
- * Text on a readable plate: two opposite corners round, two sharp, a stripe in the shape's tone along its left edge.
- * It is pushed back into the picture where it would hang out.
- */
-export function plate({ at, lies, lines, edge, frameSize }: Plate): SceneNode {
-  const { width, height, padding } = plateSize(lines)
-  const gap = padding
+/** Where a plate comes to lie: pushed back into the picture where it would hang out. */
+export function plateBox({ at, lies, lines, frameSize }: Omit<Plate, 'edge'>): Box {
+  const { width, height, padding: gap } = plateSize(lines)
   const wanted = {
     right: { x: at.x + gap, y: at.y - height / 2 },
     left: { x: at.x - gap - width, y: at.y - height / 2 },
@@ -43,8 +40,21 @@ export function plate({ at, lies, lines, edge, frameSize }: Plate): SceneNode {
     below: { x: at.x - width / 2, y: at.y + gap },
     over: { x: at.x - width / 2, y: at.y - height / 2 },
   }[lies]
-  const x = Math.max(0, Math.min(wanted.x, frameSize.width - width))
-  const y = Math.max(0, Math.min(wanted.y, frameSize.height - height))
+  return {
+    x: Math.max(0, Math.min(wanted.x, frameSize.width - width)),
+    y: Math.max(0, Math.min(wanted.y, frameSize.height - height)),
+    width,
+    height,
+  }
+}
+
+/**
+ * Text on a readable plate: two opposite corners round, two sharp, a stripe in the shape's tone along its left edge.
+ */
+export function plate(wanted: Plate): SceneNode {
+  const { lines, edge } = wanted
+  const { padding } = plateSize(lines)
+  const { x, y, width, height } = plateBox(wanted)
   const radius = Math.min(height / 2, padding * 1.6)
   const texts: SceneNode[] = []
   let top = y + padding * 0.6

@@ -6,7 +6,7 @@ import {
   type PictureContext,
 } from '../drawing/shape-definition.ts'
 import { definitionOf } from '../drawing/shapes.ts'
-import { cuePin } from './cue-pin.ts'
+import { cuePins } from './cue-pin.ts'
 import { group, rounded, type SceneNode } from './node.ts'
 import { plateFill, plateText, textNode } from './plate.ts'
 import type { SceneCue } from './scene-cue.ts'
@@ -57,13 +57,13 @@ export function buildScene({ frameSize, drawings, cues, frame, options = {} }: S
   const painted = [...shown.filter(isCover), ...shown.filter((drawing) => !isCover(drawing))].map((drawing) =>
     group(definitionOf(drawing.shape).paint(drawing.shape, context), drawing.id),
   )
-  const pinned = cues.filter((cue) => cue.frame === frame)
-  let row = 0
-  const pins = pinned.map((cue) => cuePin(cue, cue.at === null ? row++ : 0, context))
   const selected = shown.find((drawing) => drawing.id === options.selectedId)
   return [
     ...painted,
-    ...pins,
+    ...cuePins(
+      cues.filter((cue) => cue.frame === frame),
+      context,
+    ),
     ...(options.caption ? [captionBand(options.caption, context)] : []),
     ...(selected ? [handleMarks(selected, context, options.scale ?? 1)] : []),
   ]

@@ -1,0 +1,112 @@
+import { Problem } from '../../../shared-core/problem.ts'
+import { keepEveryTimestamp, pipeFrom, textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
+import type { ClipFacts } from '../media/probe.ts'
+import type { Picture } from './raster.ts'
+
+/** What has to be known of a clip to find a frame in it. */
+export type FrameFacts = Pick<ClipFacts, 'width' | 'height' | 'atSeconds'>
+
+/**
+ * The pixels of one frame, by its index among the frames that are shown, upright.
+ *
+ * First a jump to a key frame before it, and the one frame whose timestamp is the wanted one (the window around it
+ * ends half way to the neighbours, so that a variable rate does not matter). If that does not give exactly one
+ * frame, the whole clip is decoded and counted.
+ *
+ * @throws Problem `no-such-frame`, `media`; Cancelled
+ */
+export async function framePicture(
+  file: string,
+  frame: number,
+  facts: FrameFacts,
+  options: RunOptions,
+): Promise<Picture> {
+  const atSeconds = facts.atSeconds[frame]
+  if (!Number.isInteger(frame) || atSeconds === undefined) {
+    throw new Problem('no-such-frame', `there is no frame ${frame} in this clip`, {
+      where: options.clipName,
+      toDo: `Frames go from 0 to ${facts.atSeconds.length - 1}`,
+    })
+  }
+  const quick = await byTimestamp(file, frame, atSeconds, facts, options)
+  if (quick) return quick
+  const counted = await decode(file, [], `select=eq(n\\,${frame})`, facts, options)
+  if (counted) return counted
+  throw new Problem('no-such-frame', `frame ${frame} cannot be decoded`, {
+    where: options.clipName,
+    toDo: 'The file may be cut short; copy it from the camera again',
+  })
+}
+
+async function byTimestamp(
+  file: string,
+  frame: number,
+  atSeconds: number,
+  facts: FrameFacts,
+  options: RunOptions,
+): Promise<Picture | null> {
+  const first = await firstTimestamp(file, options)
+  if (first === null) return null
+  const before = facts.atSeconds[frame - 1] ?? atSeconds - 1
+  const after = facts.atSeconds[frame + 1] ?? atSeconds + 1
+  const from = (first + (before + atSeconds) / 2).toFixed(7)
+  const to = (first + (atSeconds + after) / 2).toFixed(7)
+  // Half a second early: key frames are found by decoding time, which runs ahead of what is shown.
+  const seek = Math.max(0, atSeconds - 0.5)
+  return decode(
+    file,
+    ['-noaccurate_seek', '-copyts', '-ss', seek.toFixed(6)],
+    `select=gte(t\\,${from})*lt(t\\,${to})`,
+    facts,
+    options,
+  )
+}
+
+/** The file's own time of the first shown frame. */
+async function firstTimestamp(file: string, options: RunOptions): Promise<number | null> {
+  const text = await textFrom(
+    'reading the first frames',
+    options.programs.ffprobe.file,
+    ['-v', 'error', '-select_streams', 'v:0', '-read_intervals', '%+#32'].concat([
+      '-show_entries',
+      'packet=pts_time,flags',
+      '-of',
+      'csv=p=0',
+      file,
+    ]),
+    options,
+  )
+  // "D" marks packets that an edit list hides.
+  const times = text
+    .split(/\r?\n/)
+    .filter((row) => row !== '' && !row.includes('D'))
+    .map((row) => Number.parseFloat(row))
+    .filter(Number.isFinite)
+  return times.length === 0 ? null : Math.min(...times)
+}
+
+/** Decodes what `select` lets through; null unless that is exactly one frame of the clip's size. */
+async function decode(
+  file: string,
+  seek: string[],
+  select: string,
+  { width, height }: FrameFacts,
+  options: RunOptions,
+): Promise<Picture | null> {
+  const chunks: Buffer[] = []
+  let length = 0
+  await pipeFrom(
+    'reading a frame',
+    options.programs.ffmpeg.file,
+    ['-v', 'error', '-nostdin', ...seek, '-i', file, '-map', '0:v:0', '-an', '-sn', '-dn']
+      .concat(['-vf', `${select},scale=flags=bicubic+accurate_rnd+full_chroma_int`])
+      .concat([...keepEveryTimestamp(options.programs), '-frames:v', '1'])
+      .concat(['-f', 'rawvideo', '-pix_fmt', 'rgba', 'pipe:1']),
+    (chunk) => {
+      chunks.push(chunk)
+      length += chunk.length
+    },
+    options,
+  )
+  return length === width * height * 4 ? { width, height, rgba: Buffer.concat(chunks) } : null
+}
