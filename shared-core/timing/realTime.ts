@@ -5,7 +5,7 @@
 
 const positive = (value: number, name: string): number => {
   if (!(value > 0) || !Number.isFinite(value))
-    throw new RangeError(`${name} must be a positive number, not ${value}`)
+    {throw new RangeError(`${name} must be a positive number, not ${value}`)}
   return value
 }
 

@@ -181,11 +181,11 @@ describe('pairs fixed by the coach', () => {
           })
           if (isAlone) expect(unpairedSwings).toContain(swing.id)
           else
-            expect(pairs.find((p) => p.swingId === swing.id)).toMatchObject({
+            {expect(pairs.find((p) => p.swingId === swing.id)).toMatchObject({
               shotId: shot.id,
               how: 'coach',
               confidence: 1,
-            })
+            })}
           const order = pairs.map((p) => Number(p.shotId.slice(1)))
           expect(order).toEqual([...order].sort((x, y) => x - y))
         },
