@@ -62,8 +62,9 @@ export const placesToLook = (bursts: SwingBurst[], strikes: Strike[]): Look[] =>
     })
     // Somebody walking through the picture can hide the swing; a clear strike elsewhere is worth a look.
     const [outside] = strongest(strikes, 1)
-    if (outside && !likely.some((burst) => inBurst(outside, burst)))
+    if (outside && !likely.some((burst) => inBurst(outside, burst))) {
       looks.push(look(null, [outside], [outside.atSeconds]))
+    }
     return looks
   }
   return strongest(strikes, 3)
@@ -128,8 +129,9 @@ export const findSwings = (input: {
       const confidence = ball.confidence * Math.max(0.1, Math.exp(-0.5 * Math.max(0, Math.abs(z) - 0.7) ** 2))
       let sound = 0
       for (const strike of look.strikes) {
-        if (Math.abs(strike.atSeconds - at - gap / 2) < 0.025 + gap / 2)
+        if (Math.abs(strike.atSeconds - at - gap / 2) < 0.025 + gap / 2) {
           sound = Math.max(sound, weightOf(strike) / loudest)
+        }
       }
       if (confidence * (1 + 2 * sound) > bestScore) {
         bestScore = confidence * (1 + 2 * sound)

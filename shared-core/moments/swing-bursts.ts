@@ -64,6 +64,9 @@ export const medianFrameSeconds = (times: ArrayLike<number>): number => {
 export const curveForRate = (curve: MotionCurve, captureRate: number): Float32Array =>
   withoutSpikes(captureRate >= 100 ? curve.far : curve.near)
 
+/** Peaks closer than this are one burst; the fast part of the backswing and of the downswing are farther apart. */
+const rivalSeconds = 0.45
+
 /**
  * Finds the bursts of motion that look like a swing: still, slow (backswing), quieter (top), fast (downswing), settling.
  * Sorted by time. Times of the clip are turned into real seconds with `stretch`. What each moment rests on:
@@ -105,7 +108,7 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
     const height = energy[i]!
     if (height < least) continue
     const t = times[i]!
-    if (extreme(frameOf(t - 0.8), frameOf(t + 0.8), 1) !== i) continue
+    if (extreme(frameOf(t - rivalSeconds), frameOf(t + rivalSeconds), 1) !== i) continue
     bursts.push(shape(i))
   }
   return bursts
@@ -118,12 +121,14 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
     let takeaway: number | null = null
     let finish: number | null = null
     let quiet = height
+    let backswingShare = 0.3
     if (times[0]! < t - 0.2) {
       const quietest = extreme(frameOf(t - 0.6), frameOf(t - 0.1), -1)
       quiet = energy[quietest]!
       // The quiet spell at the top may be flat: its last quiet frame is where the downswing starts.
       top = quietest
       const backswing = extreme(frameOf(times[quietest]! - 1.1), quietest, 1)
+      backswingShare = rise > 0 ? (energy[backswing]! - base) / rise : 0
       const still = quantile(energy.slice(frameOf(t - 4), Math.max(frameOf(t - 4) + 1, quietest)), 0.1)
       const limit = still + Math.max(0.12 * (energy[backswing]! - still), 0.01 * rise)
       for (let i = backswing, since = -1; i >= 0; i--) {
@@ -156,7 +161,10 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
     const after = energy[frameOf(t + 0.9)]! - base
     const contrastBefore = rise > 0 ? 1 - Math.max(0, quiet - base) / rise : 0
     const contrastAfter = rise > 0 ? 1 - Math.max(0, after) / rise : 0
-    const clearness = Math.max(0, Math.min(1, contrastBefore)) * Math.max(0, Math.min(1, contrastAfter))
+    // What follows a standstill is a waggle or the backswing itself: no swing comes without one.
+    const swung = Math.min(1, 0.4 + 3 * backswingShare)
+    const clearness =
+      Math.max(0, Math.min(1, contrastBefore)) * Math.max(0, Math.min(1, contrastAfter)) * swung
     return { peak, peakSeconds: t, top, takeaway, finish, clearness, height, fastSeconds }
   }
 }
