@@ -12,7 +12,10 @@ const withCommonOptions = (command: Command): Command => {
   if (command.commands.length === 0) {
     command
       .option('--json', 'machine-readable result on stdout; messages and progress on stderr')
-      .option('--library <dir>', 'folder of the library (default: the one of the window, or LEADSIDE_LIBRARY)')
+      .option(
+        '--library <dir>',
+        'folder of the library (default: the one of the window, or LEADSIDE_LIBRARY)',
+      )
   }
   return command.exitOverride().showHelpAfterError('(leadside --help explains the commands)')
 }
@@ -20,7 +23,9 @@ const withCommonOptions = (command: Command): Command => {
 /** The `leadside` command: the same library as the window, without a window. */
 export const program = (): Command => {
   const root = new Command('leadside')
-    .description('Lesson notes for golf coaches: clips, shot records, numbers and the hand-over, without the window')
+    .description(
+      'Lesson notes for golf coaches: clips, shot records, numbers and the hand-over, without the window',
+    )
     .helpCommand(false)
   for (const command of [
     demoCommand(),

@@ -17,7 +17,10 @@ export const fileCommands = (): Command[] => [
     .action(async (file: string, options: { json?: boolean; micDistance: string; captureRate?: string }) => {
       const output = makeOutput(Boolean(options.json))
       const captureRate = options.captureRate === undefined ? undefined : Number(options.captureRate)
-      if (captureRate !== undefined && !(captureRate > 0)) throw new Problem('usage', `"${options.captureRate}" is not a frame rate`, { where: '--capture-rate' })
+      if (captureRate !== undefined && !(captureRate > 0))
+        throw new Problem('usage', `"${options.captureRate}" is not a frame rate`, {
+          where: '--capture-rate',
+        })
       const programs = await findMediaPrograms(null)
       const found = await findMoments(file, {
         ffmpegPath: programs.ffmpeg.file,
@@ -30,7 +33,13 @@ export const fileCommands = (): Command[] => [
         ...(found.moments.length
           ? table(
               ['moment', 'frame', 'at s', 'confidence', 'how'],
-              found.moments.map((m) => [m.name, String(m.frame), m.atSeconds.toFixed(3), `${Math.round(m.confidence * 100)} %`, m.how]),
+              found.moments.map((m) => [
+                m.name,
+                String(m.frame),
+                m.atSeconds.toFixed(3),
+                `${Math.round(m.confidence * 100)} %`,
+                m.how,
+              ]),
             )
           : ['No swing was found.']),
       ])
@@ -50,7 +59,10 @@ export const fileCommands = (): Command[] => [
         },
         [
           `${reading.shots.length} shots in ${path.basename(file)}`,
-          ...reading.columns.map((c) => `  ${c.header} → ${c.target ?? 'not recognised'}${c.unit ? ` in ${c.unit}` : ''}${c.how === 'assumed' ? ' (assumed from the size of the values: check)' : ''}`),
+          ...reading.columns.map(
+            (c) =>
+              `  ${c.header} → ${c.target ?? 'not recognised'}${c.unit ? ` in ${c.unit}` : ''}${c.how === 'assumed' ? ' (assumed from the size of the values: check)' : ''}`,
+          ),
           ...reading.problems.map((p) => `line ${p.line}${p.column ? `, ${p.column}` : ''}: ${p.message}`),
         ],
       )

@@ -23,7 +23,11 @@ export const flightCommand = (): Command =>
     .option('--altitude <height>', 'height above sea level, m or ft')
     .option('--humidity <percent>', 'relative humidity')
     .option('--wind <speed>', 'wind speed', '0')
-    .option('--wind-from <angle>', 'where the wind comes from, clockwise from the target line: 0 head wind, 90 from the right', '0')
+    .option(
+      '--wind-from <angle>',
+      'where the wind comes from, clockwise from the target line: 0 head wind, 90 from the right',
+      '0',
+    )
     .action((options: Options) => {
       const output = makeOutput(Boolean(options.json))
       const value = (name: string, kind: QuantityKind): number | undefined => {
@@ -36,7 +40,12 @@ export const flightCommand = (): Command =>
         }
         return number
       }
-      const humidity = within('humidity', typeof options.humidity === 'string' ? Number(options.humidity.replace('%', '')) : undefined, 0, 100)
+      const humidity = within(
+        'humidity',
+        typeof options.humidity === 'string' ? Number(options.humidity.replace('%', '')) : undefined,
+        0,
+        100,
+      )
       const result = flightWithUncertainty({
         ballSpeedMps: within('ball-speed', value('ball-speed', 'speed'), 0, 120)!,
         launchDeg: within('launch', value('launch', 'angle'), -90, 90)!,
@@ -49,7 +58,10 @@ export const flightCommand = (): Command =>
           altitudeM: within('altitude', value('altitude', 'length'), -500, 6000) ?? null,
           humidityPercent: humidity ?? null,
         }),
-        wind: { speedMps: within('wind', value('wind', 'speed'), 0, 60)!, fromDeg: value('wind-from', 'angle')! },
+        wind: {
+          speedMps: within('wind', value('wind', 'speed'), 0, 60)!,
+          fromDeg: value('wind-from', 'angle')!,
+        },
       })
       output.result(
         {

@@ -20,14 +20,26 @@ export const recordCommands = (): Command[] => {
     .argument('<name>', 'name of the student')
     .addOption(new Option('--side <side>', 'playing side').choices(['right', 'left']).makeOptionMandatory())
     .option('--minor', 'the student is a minor')
-    .addOption(new Option('--units <units>', 'units shown').choices(['mph-yd', 'kmh-m', 'mps-m']).default('mph-yd'))
-    .action(async (name: string, options: Common & { side: 'right' | 'left'; minor?: boolean; units: 'mph-yd' | 'kmh-m' | 'mps-m' }) => {
-      const output = makeOutput(Boolean(options.json))
-      await withLibrary(options.library, output, async (library) => {
-        const { id } = await library.ask('student.create', { name, side: options.side, isMinor: Boolean(options.minor), units: options.units })
-        output.result({ id, name, side: options.side }, [`Added ${name} (${options.side}-handed): ${id}`])
-      })
-    })
+    .addOption(
+      new Option('--units <units>', 'units shown').choices(['mph-yd', 'kmh-m', 'mps-m']).default('mph-yd'),
+    )
+    .action(
+      async (
+        name: string,
+        options: Common & { side: 'right' | 'left'; minor?: boolean; units: 'mph-yd' | 'kmh-m' | 'mps-m' },
+      ) => {
+        const output = makeOutput(Boolean(options.json))
+        await withLibrary(options.library, output, async (library) => {
+          const { id } = await library.ask('student.create', {
+            name,
+            side: options.side,
+            isMinor: Boolean(options.minor),
+            units: options.units,
+          })
+          output.result({ id, name, side: options.side }, [`Added ${name} (${options.side}-handed): ${id}`])
+        })
+      },
+    )
   student
     .command('list')
     .description('list students')
@@ -35,7 +47,15 @@ export const recordCommands = (): Command[] => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
         const students = await library.ask('roster.list', {})
-        output.result(students, students.length ? table(['id', 'name', 'side', 'lessons'], students.map((s) => [s.id, s.name, s.side, String(s.lessons.length)])) : ['No students yet.'])
+        output.result(
+          students,
+          students.length
+            ? table(
+                ['id', 'name', 'side', 'lessons'],
+                students.map((s) => [s.id, s.name, s.side, String(s.lessons.length)]),
+              )
+            : ['No students yet.'],
+        )
       })
     })
   student
@@ -66,7 +86,11 @@ export const recordCommands = (): Command[] => {
       }
       await withLibrary(options.library, output, async (library) => {
         const { id: studentId, name } = await findStudent(library, text)
-        const { id } = await library.ask('lesson.create', { studentId, date: options.date, title: options.title })
+        const { id } = await library.ask('lesson.create', {
+          studentId,
+          date: options.date,
+          title: options.title,
+        })
         output.result({ id, studentId, date: options.date }, [`Lesson of ${name} on ${options.date}: ${id}`])
       })
     })
@@ -84,7 +108,15 @@ export const recordCommands = (): Command[] => {
           lessons.length
             ? table(
                 ['id', 'date', 'student', 'title', 'swings', 'clips', 'shots'],
-                lessons.map((l) => [l.id, l.date, l.student, l.title || '–', String(l.swingCount), String(l.clipCount), String(l.shotCount)]),
+                lessons.map((l) => [
+                  l.id,
+                  l.date,
+                  l.student,
+                  l.title || '–',
+                  String(l.swingCount),
+                  String(l.clipCount),
+                  String(l.shotCount),
+                ]),
               )
             : ['No lessons yet.'],
         )
@@ -100,9 +132,14 @@ export const recordCommands = (): Command[] => {
         const view = await library.ask('lesson.open', { lessonId: await findLesson(library, text) })
         const shots = new Map(view.shots.map((s) => [s.id, s]))
         const clips = new Map(view.clips.map((c) => [c.id, c]))
-        const lines = [`${view.student.name}, ${view.lesson.date}${view.lesson.title ? `, ${view.lesson.title}` : ''}`]
+        const lines = [
+          `${view.student.name}, ${view.lesson.date}${view.lesson.title ? `, ${view.lesson.title}` : ''}`,
+        ]
         for (const block of view.blocks) {
-          lines.push('', `${block.name}${block.isBaseline ? ' (baseline)' : ''}${block.focus ? `: ${block.focus}` : ''}`)
+          lines.push(
+            '',
+            `${block.name}${block.isBaseline ? ' (baseline)' : ''}${block.focus ? `: ${block.focus}` : ''}`,
+          )
           const rows = view.swings
             .filter((s) => s.blockId === block.id)
             .map((s) => {
@@ -135,12 +172,21 @@ export const recordCommands = (): Command[] => {
         const { jobIds } = await library.ask('clips.add', { lessonId, files })
         const jobs = await finishJobs(library, jobIds)
         const failed = jobs.filter((j) => j.state !== 'done')
-        const problemText = (j: (typeof jobs)[number]) => [j.problem?.what ?? j.state, j.problem?.toDo].filter(Boolean).join('. ')
+        const problemText = (j: (typeof jobs)[number]) =>
+          [j.problem?.what ?? j.state, j.problem?.toDo].filter(Boolean).join('. ')
         output.result(
-          { added: jobs.filter((j) => j.state === 'done').map((j) => ({ file: j.label, result: j.result })), failed: failed.map((j) => ({ file: j.label, problem: j.problem })) },
+          {
+            added: jobs.filter((j) => j.state === 'done').map((j) => ({ file: j.label, result: j.result })),
+            failed: failed.map((j) => ({ file: j.label, problem: j.problem })),
+          },
           jobs.map((j) => (j.state === 'done' ? `${j.label}: ${j.result}` : `${j.label}: ${problemText(j)}`)),
         )
-        if (failed.length) throw new Problem('some-failed', `${failed.length} of ${jobs.length} clips could not be taken in: ${failed.map((j) => j.label).join(', ')}`, { toDo: 'The others were' + (failed.length === jobs.length ? ' none' : ' taken in') })
+        if (failed.length)
+          throw new Problem(
+            'some-failed',
+            `${failed.length} of ${jobs.length} clips could not be taken in: ${failed.map((j) => j.label).join(', ')}`,
+            { toDo: 'The others were' + (failed.length === jobs.length ? ' none' : ' taken in') },
+          )
       })
     })
 
@@ -154,8 +200,12 @@ export const recordCommands = (): Command[] => {
         const result = await library.ask('shots.add', { lessonId: await findLesson(library, text), file })
         output.result(result, [
           `${result.added} shots added${result.alreadyThere ? `, ${result.alreadyThere} already there` : ''}.`,
-          ...(result.unmapped.length ? [`Columns not recognised (kept as they are): ${result.unmapped.join(', ')}`] : []),
-          ...result.problems.map((p) => `line ${p.line ?? '–'}${p.column ? `, ${p.column}` : ''}: ${p.message}`),
+          ...(result.unmapped.length
+            ? [`Columns not recognised (kept as they are): ${result.unmapped.join(', ')}`]
+            : []),
+          ...result.problems.map(
+            (p) => `line ${p.line ?? '–'}${p.column ? `, ${p.column}` : ''}: ${p.message}`,
+          ),
         ])
       })
     })
@@ -169,11 +219,17 @@ export const recordCommands = (): Command[] => {
         const lessonId = await findLesson(library, text)
         const counts = await library.ask('pair.run', { lessonId })
         const { clock, swings } = await library.ask('lesson.open', { lessonId })
-        const unsure = swings.filter((s) => s.pairHow !== null && s.pairHow !== 'coach' && s.pairConfidence < 0.5).length
+        const unsure = swings.filter(
+          (s) => s.pairHow !== null && s.pairHow !== 'coach' && s.pairConfidence < 0.5,
+        ).length
         output.result({ ...counts, unsure, clock }, [
           `${counts.pairs} pairs; ${counts.unpairedClips} clips without a shot, ${counts.unpairedShots} shots without a clip.`,
           ...(unsure ? [`${unsure} pairs are unsure; check them in the Tray.`] : []),
-          ...(clock ? [`Device clock: ${clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${clock.driftPpm.toFixed(0)} ppm, scatter ${clock.residualSdSeconds.toFixed(2)} s.`] : ['No clock times to fit.']),
+          ...(clock
+            ? [
+                `Device clock: ${clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${clock.driftPpm.toFixed(0)} ppm, scatter ${clock.residualSdSeconds.toFixed(2)} s.`,
+              ]
+            : ['No clock times to fit.']),
         ])
       })
     })
@@ -186,8 +242,12 @@ export const recordCommands = (): Command[] => {
         const { electronInUse } = await import('../electron-in-use.ts')
         const checked = await library.ask('library.check', {})
         const lines = [{ ok: true, text: `Node ${process.versions.node}` }, electronInUse(), ...checked.lines]
-        output.result({ isSound: checked.isSound, lines }, lines.map((l) => `${l.ok ? 'ok  ' : 'LOOK'}  ${l.text}`))
-        if (!checked.isSound) throw new Problem('not-sound', 'the library is not in order', { toDo: 'See the lines marked LOOK' })
+        output.result(
+          { isSound: checked.isSound, lines },
+          lines.map((l) => `${l.ok ? 'ok  ' : 'LOOK'}  ${l.text}`),
+        )
+        if (!checked.isSound)
+          throw new Problem('not-sound', 'the library is not in order', { toDo: 'See the lines marked LOOK' })
       })
     })
 

@@ -1,5 +1,5 @@
 import { asc, eq } from 'drizzle-orm'
-import { pairSwings } from '../../../shared-core/pairing/pair-swings.ts'
+import { pairSwings } from '../../../shared-core/pairing/pairSwings.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { insertSwing, firstBlock, renumber } from './swing-order.ts'

@@ -1,0 +1,77 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { Command } from 'commander'
+import { Problem } from '../../../shared-core/problem.ts'
+import { reportOfLesson } from '../../library/queries/report-lesson.ts'
+import { makeOutput } from '../output.ts'
+import { finishJobs, withLibrary } from '../with-library.ts'
+import { reportLines } from './numbers.ts'
+
+export const demoCommand = (): Command =>
+  new Command('demo')
+    .description('run the whole job on the demo lesson: clips, shots, pairs, moments, numbers, hand-over')
+    .option('--out <dir>', 'folder for the demo library and the hand-over', 'demo-out')
+    .action(async (options: { json?: boolean; library?: string; out: string }) => {
+      const output = makeOutput(Boolean(options.json))
+      const out = path.resolve(options.out)
+      const folder = options.library ? path.resolve(options.library) : path.join(out, 'library')
+      // A demo starts afresh; only a library that the demo itself made is taken away.
+      const mark = path.join(folder, 'made-by-demo')
+      if (!options.library && fs.existsSync(mark)) fs.rmSync(folder, { recursive: true })
+      await withLibrary(folder, output, async (library) => {
+        if (!options.library) fs.writeFileSync(mark, '')
+        output.say('Taking in the demo lesson')
+        const { jobId } = await library.ask('demo.load', {})
+        const [demo] = await finishJobs(library, [jobId])
+        if (demo!.state !== 'done')
+          throw new Problem('demo', demo!.problem?.what ?? 'the demo was stopped', {
+            where: demo!.problem?.where,
+            toDo: demo!.problem?.toDo,
+          })
+        const lessonId = demo!.result!
+        const view = await library.ask('lesson.open', { lessonId })
+        const impacts = view.swings
+          .flatMap((s) => s.views)
+          .filter((v) => v.moments.some((m) => m.name === 'impact')).length
+        const pairs = view.swings.filter((s) => s.shotId !== null && s.views.length > 0).length
+        output.say(
+          `  ${view.clips.length} clips, ${view.shots.length} shots, ${pairs} pairs; impact found in ${impacts} of ${view.swings.flatMap((s) => s.views).length} pictures of swings`,
+        )
+        if (view.clock)
+          output.say(
+            `  device clock ${view.clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${view.clock.driftPpm.toFixed(0)} ppm`,
+          )
+        output.say('Writing the hand-over')
+        const { jobId: writing } = await library.ask('handOver.write', {
+          lessonId,
+          folder: path.join(out, 'hand-over'),
+          consentSaidBy: null,
+        })
+        const [written] = await finishJobs(library, [writing])
+        if (written!.state !== 'done')
+          throw new Problem('hand-over', written!.problem?.what ?? 'the hand-over was stopped', {
+            where: written!.problem?.where,
+            toDo: written!.problem?.toDo,
+          })
+        const [record] = await library.ask('handOver.list', { lessonId })
+        const report = reportOfLesson(library.context, lessonId)
+        output.result(
+          {
+            lessonId,
+            library: folder,
+            handOver: { folder: record!.folder, zip: record!.zip, byteLength: record!.byteLength },
+            report,
+          },
+          [
+            '',
+            `${view.student.name}, ${view.lesson.date}`,
+            '',
+            ...reportLines(report, { isFull: false }),
+            '',
+            `Hand-over: ${path.join(record!.folder, 'index.html')}`,
+            `Zip:       ${record!.zip} (${(record!.byteLength / 1e6).toFixed(1)} MB)`,
+            `Library:   ${folder}`,
+          ],
+        )
+      })
+    })

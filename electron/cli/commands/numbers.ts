@@ -1,0 +1,214 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { Command, Option } from 'commander'
+import { compareToBaseline } from '../../../shared-core/change/compare-blocks.ts'
+import { comparisonFindings } from '../../../shared-core/change/findings.ts'
+import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
+import { clubWords } from '../../../shared-core/model/club.ts'
+import { unitSystems, type UnitSystem } from '../../../shared-core/model/entities.ts'
+import { defaultSettings } from '../../../shared-core/model/hand-over.ts'
+import type { ShotReading } from '../../../shared-core/model/shot.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import {
+  lessonReport,
+  type LessonReport,
+  type ReportLesson,
+} from '../../../shared-core/report/lesson-report.ts'
+import { metricLabel, metricText, shownMetrics, type ShownMetric } from '../../../shared-core/units.ts'
+import { readShotsFile } from '../../library/handlers/shots.ts'
+import { asReportLesson, reportOfLesson } from '../../library/queries/report-lesson.ts'
+import { makeOutput, table, type Output } from '../output.ts'
+import { findLesson, withLibrary } from '../with-library.ts'
+
+interface Options {
+  json?: boolean
+  library?: string
+  units?: UnitSystem
+  metric?: string
+  by?: string
+  full?: boolean
+}
+
+/** A file's shots as a lesson: its blocks are the runs of its `block` column; without one it is a single block. */
+export const lessonOfFile = (file: string, shots: readonly ShotReading[]): ReportLesson => {
+  const names = [...new Set(shots.map((s) => s.block ?? 'all shots'))]
+  return {
+    label: path.basename(file),
+    date: '1970-01-01',
+    blocks: names.map((label, index) => ({
+      id: label,
+      label,
+      isBaseline: index === 0,
+      shots: shots
+        .filter((s) => (s.block ?? 'all shots') === label)
+        .map((shot) => ({ ...shot, id: `line ${shot.line}`, cues: [], isLeftOut: false })),
+    })),
+  }
+}
+
+const isFile = (text: string) => fs.existsSync(text) && fs.statSync(text).isFile()
+
+const looksLikeFile = (text: string) => /[\\/]|\.(csv|tsv|txt)$/i.test(text)
+
+const reportOfFile = async (
+  file: string,
+  units: UnitSystem,
+): Promise<{ report: LessonReport; lesson: ReportLesson }> => {
+  const { shots } = await readShotsFile(file)
+  const lesson = lessonOfFile(file, shots)
+  const report = lessonReport({
+    lesson,
+    previous: null,
+    ownEfficiencies: {},
+    air: { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null },
+    deviceError: defaultDeviceError,
+    margins: {},
+    units,
+    cueLabels: {},
+  })
+  return { report, lesson }
+}
+
+const metricsOf = (text: string | undefined): ShownMetric[] | undefined => {
+  if (text === undefined) return undefined
+  const names = text.split(',').map((name) => name.trim())
+  const unknown = names.find((name) => !(shownMetrics as readonly string[]).includes(name))
+  if (unknown !== undefined) {
+    throw new Problem('usage', `"${unknown}" is not a metric`, {
+      where: '--metric',
+      toDo: `Choose from ${shownMetrics.join(', ')}`,
+    })
+  }
+  return names as ShownMetric[]
+}
+
+/** A report as readable lines: blocks, then the findings. */
+export const reportLines = (report: LessonReport, options: { isFull: boolean }): string[] => {
+  const { units } = report
+  const rows = report.blocks.map((block) => [
+    block.label,
+    clubWords(block.club),
+    String(block.shots),
+    ...block.metrics.map((m) => (m.median === null ? '–' : metricText(m.metric, m.median, units))),
+  ])
+  const lines = table(
+    ['block', 'club', 'shots', ...(report.blocks[0]?.metrics ?? []).map((m) => metricLabel(m.metric))],
+    rows,
+  )
+  const findings = report.findings.filter((f) => options.isFull || f.isMain)
+  for (const finding of findings) {
+    lines.push('', `• ${finding.sentence}`, `  ${finding.howSure}`)
+    if (finding.caution) lines.push(`  ${finding.caution}`)
+    if (options.isFull) lines.push(`  Data: ${finding.howWeKnow.data}. Method: ${finding.howWeKnow.method}`)
+  }
+  return lines
+}
+
+const shotLines = (report: LessonReport, labels: ReadonlyMap<string, string>): string[] =>
+  table(
+    ['shot', 'club', 'efficiency', 'of ceiling', 'ball speed left', 'carry left', 'carry', 'look at'],
+    report.shots.map((s) => [
+      labels.get(s.shotId) ?? s.shotId,
+      clubWords(s.club),
+      s.efficiency ? metricText('efficiency', s.efficiency.value, report.units) : '–',
+      s.shareOfCeiling ? `${Math.round(s.shareOfCeiling.value * 100)} %` : '–',
+      s.ballSpeedLeftMps
+        ? metricText('ballSpeedMps', s.ballSpeedLeftMps.value, report.units, { sd: s.ballSpeedLeftMps.sd })
+        : '–',
+      s.carryLeftM ? metricText('carryM', s.carryLeftM.value, report.units, { sd: s.carryLeftM.sd }) : '–',
+      s.carry.carryM === null
+        ? '–'
+        : `${metricText('carryM', s.carry.carryM, report.units)}${s.carry.how === 'computed' ? ' (computed)' : ''}`,
+      s.flags.map((f) => f.message).join('; '),
+    ]),
+  )
+
+const printNumbers = (
+  output: Output,
+  report: LessonReport,
+  labels: ReadonlyMap<string, string>,
+  isFull: boolean,
+) => output.result(report, [...shotLines(report, labels), '', ...reportLines(report, { isFull })])
+
+const unitsOption = () => new Option('--units <units>', 'units shown').choices([...unitSystems])
+
+export const numberCommands = (): Command[] => [
+  new Command('numbers')
+    .description('efficiency and what was left, per shot and per block, and what it means')
+    .argument('<lesson-or-file>', 'lesson (id, start of an id, "last") or a file of shot records')
+    .addOption(unitsOption())
+    .option('--full', 'every finding, with how we know')
+    .action(async (text: string, options: Options) => {
+      const output = makeOutput(Boolean(options.json))
+      if (isFile(text) || looksLikeFile(text)) {
+        const { report } = await reportOfFile(text, options.units ?? 'mps-m')
+        printNumbers(output, report, new Map(), Boolean(options.full))
+        return
+      }
+      await withLibrary(options.library, output, async (library) => {
+        const lessonId = await findLesson(library, text)
+        const view = await library.ask('lesson.open', { lessonId })
+        const report = reportOfLesson(library.context, lessonId, { units: options.units })
+        const swings = new Map(view.swings.map((s) => [s.shotId, s.order]))
+        printNumbers(
+          output,
+          report,
+          new Map(view.shots.map((s) => [s.id, `#${swings.get(s.id) ?? s.line}`])),
+          Boolean(options.full),
+        )
+      })
+    }),
+  new Command('change')
+    .description('what changed between the blocks of a lesson, or of a file with a column named block')
+    .argument('<lesson-or-file>', 'lesson (id, start of an id, "last") or a file of shot records')
+    .addOption(new Option('--by <what>', 'what is compared').choices(['block']).default('block'))
+    .option('--metric <names>', `comma-separated, from ${shownMetrics.join(', ')}`)
+    .addOption(unitsOption())
+    .action(async (text: string, options: Options) => {
+      const output = makeOutput(Boolean(options.json))
+      const metrics = metricsOf(options.metric)
+      const print = (
+        lesson: ReportLesson,
+        deviceError: typeof defaultDeviceError,
+        margins: Partial<Record<ShownMetric, number>>,
+        units: UnitSystem,
+      ) => {
+        if (lesson.blocks.length < 2) {
+          throw new Problem('one-block', 'there is only one block, so there is nothing to compare', {
+            where: lesson.label,
+            toDo: 'Cut the lesson into blocks, or give the file a column named block',
+          })
+        }
+        const comparisons = compareToBaseline({
+          blocks: lesson.blocks,
+          metrics,
+          options: { deviceError, margins },
+        })
+        // One list of metrics for the usual case of two blocks; every comparison beside it.
+        output.result(
+          { metrics: comparisons.flatMap((c) => c.metrics), comparisons },
+          comparisons.flatMap((c) => [
+            '',
+            `${c.after} against ${c.before}${c.club ? ` (${clubWords(c.club)})` : ''}`,
+            ...comparisonFindings(c, { units }).flatMap((f) => [`• ${f.sentence}`, `  ${f.howSure}`]),
+          ]),
+        )
+      }
+      if (isFile(text) || looksLikeFile(text)) {
+        const { shots } = await readShotsFile(text)
+        print(lessonOfFile(text, shots), defaultSettings.device, {}, options.units ?? 'mps-m')
+        return
+      }
+      await withLibrary(options.library, output, async (library) => {
+        const lessonId = await findLesson(library, text)
+        const view = await library.ask('lesson.open', { lessonId })
+        const settings = library.context.settings()
+        print(
+          asReportLesson(view),
+          settings.device,
+          settings.margins as Partial<Record<ShownMetric, number>>,
+          options.units ?? view.student.units,
+        )
+      })
+    }),
+]

@@ -1,0 +1,109 @@
+import { eq } from 'drizzle-orm'
+import type { Lesson, LessonView } from '../../../shared-core/model/entities.ts'
+import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
+import {
+  lessonReport,
+  type LessonReport,
+  type ReportLesson,
+  type ReportShot,
+} from '../../../shared-core/report/lesson-report.ts'
+import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
+import * as t from '../database/schema.ts'
+import type { LibraryContext } from '../library.ts'
+import { lessonView } from './lesson-view.ts'
+
+/** The lesson's shots in blocks, in the order they were hit, each with the cues of its swing. */
+export const asReportLesson = (
+  view: Pick<LessonView, 'lesson' | 'blocks' | 'swings' | 'shots'>,
+): ReportLesson => {
+  const shots = new Map(view.shots.map((s) => [s.id, s]))
+  return {
+    label: view.lesson.title || view.lesson.date,
+    date: view.lesson.date,
+    blocks: view.blocks.map((block) => ({
+      id: block.id,
+      label: block.name,
+      isBaseline: block.isBaseline,
+      shots: view.swings
+        .filter((swing) => swing.blockId === block.id && swing.shotId !== null)
+        .map((swing): ReportShot | null => {
+          const shot = shots.get(swing.shotId!)
+          return shot ? { ...shot, cues: swing.views.flatMap((v) => v.cues.map((c) => c.kind)) } : null
+        })
+        .filter((shot) => shot !== null),
+    })),
+  }
+}
+
+/** All lessons of a student as the reports need them, oldest first. */
+export const reportLessonsOf = (
+  context: LibraryContext,
+  studentId: string,
+): { lesson: Lesson; report: ReportLesson }[] =>
+  context.db
+    .select({ id: t.lesson.id })
+    .from(t.lesson)
+    .where(eq(t.lesson.studentId, studentId))
+    .orderBy(t.lesson.date, t.lesson.id)
+    .all()
+    .map(({ id }) => {
+      const view = lessonView(context, id)
+      return { lesson: view.lesson, report: asReportLesson(view) }
+    })
+
+const ownEfficienciesOf = (context: LibraryContext, studentId: string): Record<string, number[]> => {
+  const rows = context.db
+    .select({
+      club: t.shot.club,
+      ballSpeedMps: t.shot.ballSpeedMps,
+      clubSpeedMps: t.shot.clubSpeedMps,
+      flags: t.shot.flags,
+      isLeftOut: t.shot.isLeftOut,
+    })
+    .from(t.shot)
+    .innerJoin(t.lesson, eq(t.lesson.id, t.shot.lessonId))
+    .where(eq(t.lesson.studentId, studentId))
+    .all()
+  const byClub: Record<string, number[]> = {}
+  for (const row of rows) {
+    const efficiency = efficiencyOf(row)
+    if (row.club === null || row.isLeftOut || row.flags.length > 0 || !efficiency) continue
+    ;(byClub[row.club] ??= []).push(efficiency.value)
+  }
+  return byClub
+}
+
+/** The report of one lesson with everything it rests on taken from the library. */
+export const reportOfLesson = (
+  context: LibraryContext,
+  lessonId: string,
+  options: { units?: UnitSystem; metrics?: readonly ShownMetric[] } = {},
+): LessonReport => {
+  const view = lessonView(context, lessonId)
+  const settings = context.settings()
+  const before = context.db
+    .select({ id: t.lesson.id, date: t.lesson.date })
+    .from(t.lesson)
+    .where(eq(t.lesson.studentId, view.student.id))
+    .orderBy(t.lesson.date)
+    .all()
+    .filter((l) => l.date < view.lesson.date)
+    .at(-1)
+  return lessonReport({
+    lesson: asReportLesson(view),
+    previous: before ? asReportLesson(lessonView(context, before.id)) : null,
+    ownEfficiencies: ownEfficienciesOf(context, view.student.id),
+    air: view.lesson.air,
+    deviceError: settings.device,
+    margins: settings.margins as Partial<Record<ShownMetric, number>>,
+    units: options.units ?? view.student.units,
+    cueLabels: Object.fromEntries(
+      context.db
+        .select()
+        .from(t.cueKind)
+        .all()
+        .map((k) => [k.key, k.label]),
+    ),
+    ...(options.metrics ? { metrics: options.metrics } : {}),
+  })
+}

@@ -1,0 +1,314 @@
+import type { ChangeBlock, ChangeLesson, ChangeShot } from '../change/change-shot.ts'
+import { compareToBaseline, type BlockComparison } from '../change/compare-blocks.ts'
+import { cueReport, type CueReport } from '../change/cue-report.ts'
+import {
+  comparisonFindings,
+  cueFindings,
+  lessonFindings,
+  playSpeedFindings,
+  sessionFindings,
+  strikeFindings,
+  type Finding,
+} from '../change/findings.ts'
+import { lessonAgainstLesson, type LessonAgainstLesson } from '../change/lesson-against-lesson.ts'
+import { metricValues } from '../change/metric-value.ts'
+import { playSpeedReport, type PlaySpeedReport } from '../change/play-speed-report.ts'
+import { mostHitClub } from '../change/same-club.ts'
+import { sessionReport, type SessionReport } from '../change/session-report.ts'
+import {
+  strikeReport as strikeMapReport,
+  type StrikeReport as StrikeMapReport,
+} from '../change/strike-report.ts'
+import { airOf } from '../flight/air.ts'
+import { carryOf, type CarryAnswer } from '../flight/carry.ts'
+import type { DeviceError } from '../impact/device-error.ts'
+import { holdingBack, type HoldingBack } from '../impact/holding-back.ts'
+import { strikeReport, type StrikeReport } from '../impact/strike-report.ts'
+import { clubWords } from '../model/club.ts'
+import type { LessonAir } from '../model/entities.ts'
+import type { ShotMetrics } from '../model/shot.ts'
+import { blockSummary } from '../statistics/block-summary.ts'
+import { mersenneGenerator } from '../statistics/generator.ts'
+import type { ShownMetric, UnitSystem } from '../units.ts'
+
+/** One shot as the report needs it: its numbers, its club, the cues of its swing. */
+export interface ReportShot extends Partial<ShotMetrics> {
+  id: string
+  club: string | null
+  cues: readonly string[]
+  isLeftOut: boolean
+}
+
+export interface ReportBlock {
+  id: string
+  label: string
+  isBaseline: boolean
+  /** In the order they were hit. */
+  shots: readonly ReportShot[]
+}
+
+export interface ReportLesson {
+  label: string
+  /** YYYY-MM-DD */
+  date: string
+  blocks: readonly ReportBlock[]
+}
+
+export interface ReportInput {
+  lesson: ReportLesson
+  /** The lesson before this one, if any. */
+  previous: ReportLesson | null
+  /** The student's own efficiencies by club from all lessons, without flagged shots; for the measured ceiling. */
+  ownEfficiencies: Readonly<Record<string, readonly number[]>>
+  air: LessonAir
+  deviceError: DeviceError
+  margins: Partial<Record<ShownMetric, number>>
+  units: UnitSystem
+  cueLabels: Readonly<Record<string, string>>
+  metrics?: readonly ShownMetric[]
+}
+
+/** The numbers of one shot beside its clip. */
+export interface ShotNumbers extends StrikeReport {
+  shotId: string
+  blockId: string
+  club: string | null
+  /** Measured, or computed by the flight model where the device gave none. */
+  carry: CarryAnswer
+}
+
+/** One metric of one club in one block. */
+export interface BlockMetric {
+  metric: ShownMetric
+  n: number
+  missing: number
+  median: number | null
+  mad: number | null
+  mean: number | null
+  sd: number | null
+}
+
+export interface BlockNumbers {
+  blockId: string
+  label: string
+  isBaseline: boolean
+  club: string | null
+  shots: number
+  leftOut: number
+  metrics: BlockMetric[]
+}
+
+/** A finding with a key that stays the same while the numbers move, so that a coach's own wording keeps its place. */
+export interface KeyedFinding extends Omit<Finding, 'topic'> {
+  key: string
+  topic: Finding['topic'] | 'holding-back'
+  /** Shown first; the rest opens on demand. */
+  isMain: boolean
+}
+
+export interface LessonReport {
+  units: UnitSystem
+  shots: ShotNumbers[]
+  blocks: BlockNumbers[]
+  comparisons: BlockComparison[]
+  session: SessionReport
+  cues: CueReport
+  playSpeed: PlaySpeedReport
+  strikeMap: StrikeMapReport
+  holdingBack: (HoldingBack & { blockLabel: string }) | null
+  kept: LessonAgainstLesson | null
+  findings: KeyedFinding[]
+}
+
+const summaryMetrics: readonly ShownMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
+/** Same data, same answer: every report starts its generator here. */
+const generatorStart = 20_260_101
+
+const changeShot = (shot: ReportShot): ChangeShot => shot
+const changeBlock = (block: ReportBlock): ChangeBlock => ({
+  label: block.label,
+  isBaseline: block.isBaseline,
+  shots: block.shots.map(changeShot),
+})
+const changeLesson = (lesson: ReportLesson): ChangeLesson => ({
+  label: lesson.label,
+  date: lesson.date,
+  blocks: lesson.blocks.map(changeBlock),
+})
+
+const clubsOf = (shots: readonly ReportShot[]): (string | null)[] => [...new Set(shots.map((s) => s.club))]
+
+/** Median, spread and count of the usual metrics, for each block and club; shots left out are counted apart. */
+export const blockNumbers = (
+  blocks: readonly ReportBlock[],
+  metrics: readonly ShownMetric[] = summaryMetrics,
+): BlockNumbers[] =>
+  blocks.flatMap((block) =>
+    clubsOf(block.shots).map((club) => {
+      const ofClub = block.shots.filter((s) => s.club === club)
+      const used = ofClub.filter((s) => !s.isLeftOut)
+      return {
+        blockId: block.id,
+        label: block.label,
+        isBaseline: block.isBaseline,
+        club,
+        shots: used.length,
+        leftOut: ofClub.length - used.length,
+        metrics: metrics.map((metric) => {
+          const { n, missing, median, madScaled, mean, sd } = blockSummary(metricValues(used, metric))
+          return { metric, n, missing, median, mad: madScaled, mean, sd }
+        }),
+      }
+    }),
+  )
+
+/** The block to ask what is holding the student back: the baseline (as the student came), else the fullest one. */
+const blockForHoldingBack = (blocks: readonly ReportBlock[], club: string | null) => {
+  const full = blocks.map((block) => ({
+    block,
+    shots: block.shots.filter(
+      (s) => s.club === club && !s.isLeftOut && s.clubSpeedMps != null && s.ballSpeedMps != null,
+    ),
+  }))
+  const baseline = full.find(({ block }) => block.isBaseline)
+  if (baseline && baseline.shots.length >= 5) return baseline
+  return full.reduce<(typeof full)[number] | null>(
+    (best, one) => (best === null || one.shots.length > best.shots.length ? one : best),
+    null,
+  )
+}
+
+/** Findings of the change that a student should see first: what changed, and what was hoped for but cannot be told. */
+const isMainFinding = (finding: Finding): boolean => {
+  switch (finding.topic) {
+    case 'change':
+      return finding.isSure || finding.metric === 'efficiency'
+    case 'kept':
+      return finding.isSure || finding.metric === 'efficiency' || finding.metric === null
+    case 'session':
+      return finding.isSure
+    case 'cue':
+      return finding.isSure
+    case 'play-speed':
+      return finding.metric === 'clubSpeedMps'
+    case 'strike':
+      return finding.isSure
+    default:
+      return false
+  }
+}
+
+/**
+ * Everything that is computed about one lesson: each shot, each block, block against baseline, the session, cues,
+ * play speed, strike map, what is holding the student back, the lesson before, and the findings in words.
+ * Pure; same input, same report. Sources: those of the parts.
+ */
+export const lessonReport = (input: ReportInput): LessonReport => {
+  const { lesson, previous, ownEfficiencies, deviceError, margins, units, cueLabels, metrics } = input
+  const wording = { units, cueLabels }
+  const air = airOf(input.air)
+  const blocks = lesson.blocks.map(changeBlock)
+  const noise = { deviceError }
+
+  const shots = lesson.blocks.flatMap((block) =>
+    block.shots.map((shot): ShotNumbers => ({
+      shotId: shot.id,
+      blockId: block.id,
+      club: shot.club,
+      carry: carryOf({ ...shot, club: shot.club }, { air, error: deviceError }),
+      ...strikeReport(shot, {
+        ownEfficiencies: ownEfficiencies[shot.club ?? ''] ?? [],
+        error: deviceError,
+        air,
+      }),
+    })),
+  )
+
+  const comparisons = compareToBaseline({ blocks, metrics, options: { ...noise, margins } })
+  const session = sessionReport({ blocks, metrics, options: { ...noise, margins } })
+  const cues = cueReport({ blocks, metrics: metrics ?? ['clubSpeedMps', 'efficiency'], options: noise })
+  const playSpeed = playSpeedReport({ blocks, options: noise })
+  const strikeMap = strikeMapReport({ blocks })
+  const club = mostHitClub(blocks) ?? null
+  const chosen = blockForHoldingBack(lesson.blocks, club)
+  const held =
+    chosen && chosen.shots.length > 0
+      ? {
+          blockLabel: chosen.block.label,
+          ...holdingBack(chosen.shots, {
+            generator: mersenneGenerator(generatorStart),
+            ownEfficiencies: ownEfficiencies[club ?? ''] ?? [],
+            error: deviceError,
+            air,
+            system: units,
+          }),
+        }
+      : null
+  const kept = previous
+    ? lessonAgainstLesson({
+        previous: changeLesson(previous),
+        current: changeLesson(lesson),
+        metrics,
+        options: { ...noise, margins },
+      })
+    : null
+
+  const leak = held === null || held.verdict === 'cannot-tell' ? null : held.verdict
+  const all: { findings: Finding[]; place: string }[] = [
+    ...comparisons.map((c) => ({ findings: comparisonFindings(c, wording), place: c.after })),
+    ...(kept ? [{ findings: lessonFindings(kept, wording), place: kept.previous.label }] : []),
+    { findings: playSpeedFindings(playSpeed, wording, { leak }), place: clubWords(playSpeed.club) },
+    { findings: sessionFindings(session, wording), place: 'session' },
+    { findings: cueFindings(cues, wording), place: 'cues' },
+    // Without a single strike on the face there is nothing to say about the face.
+    ...(strikeMap.n > 0 ? [{ findings: strikeFindings(strikeMap), place: 'face' }] : []),
+  ]
+  return {
+    units,
+    shots,
+    blocks: blockNumbers(lesson.blocks),
+    comparisons,
+    session,
+    cues,
+    playSpeed,
+    strikeMap,
+    holdingBack: held,
+    kept,
+    findings: keyed([
+      ...(held ? [{ finding: heldFinding(held), key: 'holding-back' }] : []),
+      ...all.flatMap(({ findings, place }) =>
+        findings.map((finding) => ({
+          finding: { ...finding, isMain: isMainFinding(finding) },
+          key: [finding.topic, place, finding.metric ?? 'all'].join(':'),
+        })),
+      ),
+    ]),
+  }
+}
+
+const heldFinding = (held: HoldingBack & { blockLabel: string }): Omit<KeyedFinding, 'key'> => ({
+  topic: 'holding-back',
+  metric: null,
+  verdict: held.verdict,
+  sentence: held.sentence,
+  howSure:
+    held.verdict !== 'cannot-tell'
+      ? 'The interval of the difference leaves no doubt which is larger.'
+      : held.shotsNeeded === null
+        ? 'Not sure: more shots alone would not settle it.'
+        : `Not sure yet; about ${held.shotsNeeded} more shots would tell.`,
+  isSure: held.verdict !== 'cannot-tell',
+  isMain: true,
+  howWeKnow: held.howWeKnow,
+  caution: held.caution,
+})
+
+/** Two findings may speak of the same thing; the second gets a number. */
+const keyed = (list: { finding: Omit<KeyedFinding, 'key'>; key: string }[]): KeyedFinding[] => {
+  const seen = new Map<string, number>()
+  return list.map(({ finding, key }) => {
+    const times = (seen.get(key) ?? 0) + 1
+    seen.set(key, times)
+    return { ...finding, key: times === 1 ? key : `${key}#${times}` }
+  })
+}
