@@ -31,13 +31,14 @@ export const makeOutput = (isJson: boolean): Output => {
       ;(isJson ? process.stderr : process.stdout).write(`${line}\n`)
     },
     progress(job) {
-      if (job.state !== 'running') return
-      if (isTerminal) {
+      if (isTerminal && job.state === 'running') {
         process.stderr.write(`\r\x1b[2K  ${job.label}: ${job.step} ${Math.round(job.progress * 100)} %`)
         isOpen = true
-      } else if (lastStep.get(job.id) !== job.step) {
+      } else if (!isTerminal && job.kind === 'add-clip' && job.state === 'done') {
+        process.stderr.write(`  ${job.label}: ${job.result}\n`)
+      } else if (!isTerminal && job.kind !== 'add-clip' && job.state === 'running' && !/\d/.test(job.step)) {
+        if (lastStep.get(job.id) !== job.step) process.stderr.write(`  ${job.label}: ${job.step}\n`)
         lastStep.set(job.id, job.step)
-        process.stderr.write(`  ${job.label}: ${job.step}\n`)
       }
     },
   }
