@@ -50,15 +50,17 @@ export const freshDraft = (context: LibraryContext, lessonId: string): HandOverD
   }
 }
 
+/** The draft as the composer left it, or a fresh one. */
+export const draftOf = (context: LibraryContext, lessonId: string): HandOverDraft =>
+  context.db.select().from(t.handOverDraft).where(eq(t.handOverDraft.lessonId, lessonId)).get()?.draft ??
+  freshDraft(context, lessonId)
+
 export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db } = context
   return {
     'handOver.draft': ({ lessonId }) => {
       lessonRow(db, lessonId)
-      return (
-        db.select().from(t.handOverDraft).where(eq(t.handOverDraft.lessonId, lessonId)).get()?.draft ??
-        freshDraft(context, lessonId)
-      )
+      return draftOf(context, lessonId)
     },
     'handOver.saveDraft': (draft) => {
       const { lessonId } = draft

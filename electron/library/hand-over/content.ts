@@ -1,0 +1,132 @@
+import { readDrawings } from '../../../shared-core/drawing/drawing.ts'
+import type { ClipSource } from './slow-clip.ts'
+import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../shared-core/model/entities.ts'
+import { clubWords } from '../../../shared-core/model/club.ts'
+import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
+import { metricLabel, metricText, type ShownMetric, type UnitSystem } from '../../../shared-core/units.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import type { LibraryContext } from '../library.ts'
+import { asFloat64 } from '../handlers/clips.ts'
+import * as t from '../database/schema.ts'
+import { eq } from 'drizzle-orm'
+
+/** A view with everything around it. */
+export interface ViewInLesson {
+  view: View
+  swing: Swing
+  clip: Clip
+  shot: Shot | null
+}
+
+export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
+  for (const swing of lesson.swings) {
+    const view = swing.views.find((v) => v.id === viewId)
+    if (!view) continue
+    const clip = lesson.clips.find((c) => c.id === view.clipId)
+    if (clip) return { view, swing, clip, shot: lesson.shots.find((s) => s.id === swing.shotId) ?? null }
+  }
+  throw new Problem('gone', 'a swing chosen for the hand-over is no longer there', {
+    toDo: 'Take it out of the hand-over, or undo its removal',
+  })
+}
+
+const momentWords = (name: string) => name.charAt(0).toUpperCase() + name.slice(1)
+
+/** "Impact", "Brace, 40 ms before impact": real time, by the capture rate. */
+export const momentCaption = (
+  moment: Moment,
+  view: View,
+  clip: Clip,
+  atSeconds: ArrayLike<number>,
+): string => {
+  const impact = view.moments.find((m) => m.name === 'impact')
+  const words = momentWords(moment.name)
+  if (!impact || impact.id === moment.id) return words
+  const real =
+    ((atSeconds[moment.frame] ?? 0) - (atSeconds[impact.frame] ?? 0)) *
+    (clip.playbackRate / clip.captureRate) *
+    1000
+  const ms = Math.round(Math.abs(real))
+  return ms === 0 ? words : `${words}, ${ms} ms ${real < 0 ? 'before' : 'after'} impact`
+}
+
+/** Frames around the swing that are shown: from a little before the first moment to a little after the last. */
+const shownRange = (view: View, clip: Clip): { from: number; to: number } => {
+  const frames = view.moments.map((m) => m.frame)
+  if (frames.length === 0) return { from: view.fromFrame, to: view.toFrame }
+  const margin = Math.round(0.4 * clip.captureRate)
+  return {
+    from: Math.max(view.fromFrame, Math.min(...frames) - margin),
+    to: Math.min(view.toFrame, Math.max(...frames) + margin),
+  }
+}
+
+/** A view ready to be rendered: the original file, its drawings, cues and captions, and its time line. */
+export const clipSource = (
+  context: LibraryContext,
+  lesson: LessonView,
+  viewId: string,
+  choices: { momentIds: readonly string[]; slowBy: number; holdSeconds: number; caption: string },
+): ClipSource => {
+  const { view, clip } = findView(lesson, viewId)
+  const media = context.db.select().from(t.media).where(eq(t.media.hash, clip.hash)).get()!
+  const atSeconds = asFloat64(media.timestamps)
+  const { drawings } = readDrawings(view.drawings)
+  const moments = view.moments.filter((m) => choices.momentIds.includes(m.id))
+  const kinds = context.db.select().from(t.cueKind).all()
+  const range = shownRange(view, clip)
+  return {
+    file: context.paths.original(clip.hash, media.extension),
+    width: clip.width,
+    height: clip.height,
+    time: {
+      atSeconds,
+      realPerFileSecond: clip.playbackRate / clip.captureRate,
+      captureRate: clip.captureRate,
+      fromFrame: range.from,
+      toFrame: range.to,
+      holdFrames: moments.map((m) => m.frame),
+      holdSeconds: choices.holdSeconds,
+      wantedSlowBy: choices.slowBy,
+    },
+    drawings,
+    cues: sceneCues({ cues: view.cues, moments: view.moments, kinds }),
+    sceneOptions: {
+      tiltDeg: clip.tiltDeg,
+      pixelsPerMeter: clip.pixelsPerMeter,
+      lengths: lesson.student.units === 'mph-yd' ? 'imperial' : 'metric',
+    },
+    captions: new Map(moments.map((m) => [m.frame, momentCaption(m, view, clip, atSeconds)])),
+  }
+}
+
+/** The numbers of a swing that a student reads beside its clip. */
+export const swingNumbers = (
+  found: ViewInLesson,
+  report: LessonReport,
+  units: UnitSystem,
+): { label: string; value: string }[] => {
+  const { shot } = found
+  if (!shot) return []
+  const numbers = report.shots.find((s) => s.shotId === shot.id)
+  const shown: ShownMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
+  return shown.flatMap((metric) => {
+    const value =
+      metric === 'efficiency'
+        ? (numbers?.efficiency?.value ?? null)
+        : metric === 'carryM'
+          ? (numbers?.carry.carryM ?? null)
+          : shot[metric as 'clubSpeedMps']
+    if (value === null) return []
+    const computed = metric === 'carryM' && numbers?.carry.how === 'computed' ? ' (computed)' : ''
+    return [{ label: metricLabel(metric), value: `${metricText(metric, value, units)}${computed}` }]
+  })
+}
+
+export const swingTitle = (found: ViewInLesson, lesson: LessonView): string => {
+  const block = lesson.blocks.find((b) => b.id === found.swing.blockId)
+  return [`Swing ${found.swing.order}`, found.shot ? clubWords(found.shot.club) : null, block?.name]
+    .filter(Boolean)
+    .join(' · ')
+}

@@ -1,0 +1,85 @@
+import Papa from 'papaparse'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import { metricNames } from '../../../shared-core/model/shot.ts'
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+
+/** Version of lesson.json; a reader decides by it, not by probing. Described in DEVELOPERS.md. */
+export const lessonFileVersion = 1
+
+/** The student's shots as a table: SI units and degrees, the unit in each column's name, empty where nothing was recorded. */
+export const shotsCsv = (lesson: LessonView, report: LessonReport): string => {
+  const shots = new Map(lesson.shots.map((s) => [s.id, s]))
+  const blocks = new Map(lesson.blocks.map((b) => [b.id, b.name]))
+  const numbers = new Map(report.shots.map((s) => [s.shotId, s]))
+  const rows = lesson.swings.flatMap((swing) => {
+    const shot = swing.shotId ? shots.get(swing.shotId) : undefined
+    if (!shot) return []
+    const efficiency = numbers.get(shot.id)?.efficiency?.value
+    return [
+      {
+        swing: swing.order,
+        block: blocks.get(swing.blockId) ?? '',
+        club: shot.club ?? '',
+        at: shot.at ?? '',
+        ...Object.fromEntries(metricNames.map((name) => [name, shot[name] ?? ''])),
+        efficiency: efficiency === undefined ? '' : Number(efficiency.toFixed(4)),
+        leftOut: shot.isLeftOut ? shot.leftOutReason || 'yes' : '',
+      },
+    ]
+  })
+  return `${Papa.unparse(rows, { newline: '\n' })}\n`
+}
+
+/** The student's own data, for any program: what was recorded, marked and found. */
+export const lessonJson = (lesson: LessonView, report: LessonReport, writtenAt: string): string =>
+  `${JSON.stringify(
+    {
+      format: 'leadside-lesson',
+      version: lessonFileVersion,
+      writtenAt,
+      units: 'SI: m/s, m, s, degrees, rpm, mm; frames count from 0',
+      student: { name: lesson.student.name, side: lesson.student.side },
+      lesson: {
+        date: lesson.lesson.date,
+        title: lesson.lesson.title,
+        place: lesson.lesson.place,
+        nextFocus: lesson.lesson.nextFocus,
+      },
+      blocks: lesson.blocks.map(({ id, name, focus, isBaseline }) => ({ id, name, focus, isBaseline })),
+      swings: lesson.swings.map((swing) => ({
+        order: swing.order,
+        blockId: swing.blockId,
+        shotId: swing.shotId,
+        note: swing.note,
+        views: swing.views.map((view) => {
+          const clip = lesson.clips.find((c) => c.id === view.clipId)
+          return {
+            camera: clip?.camera ?? 'other',
+            captureRate: clip?.captureRate ?? null,
+            playbackRate: clip?.playbackRate ?? null,
+            width: clip?.width ?? null,
+            height: clip?.height ?? null,
+            moments: view.moments.map(({ name, frame, how, confidence, isConfirmed }) => ({
+              name,
+              frame,
+              how,
+              confidence,
+              isConfirmed,
+            })),
+            cues: view.cues.map(({ kind, strength, x, y, note }) => ({ kind, strength, x, y, note })),
+            drawings: view.drawings.map(({ fromFrame, toFrame, shape }) => ({ fromFrame, toFrame, shape })),
+          }
+        }),
+      })),
+      shots: lesson.shots.map(({ lessonId: _lessonId, fileName: _fileName, ...shot }) => shot),
+      findings: report.findings.map(({ key, sentence, howSure, isSure, howWeKnow }) => ({
+        key,
+        sentence,
+        howSure,
+        isSure,
+        howWeKnow,
+      })),
+    },
+    null,
+    2,
+  )}\n`

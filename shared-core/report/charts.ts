@@ -1,0 +1,126 @@
+import { clubWords } from '../model/club.ts'
+import { metricInSystem, metricLabel, metricUnit, type ShownMetric, type UnitSystem } from '../units.ts'
+import type { LessonReport } from './lesson-report.ts'
+
+/** One dot of a chart: a shot in the order they were hit. */
+export interface ChartShot {
+  order: number
+  blockLabel: string
+  club: string | null
+  value: number
+}
+
+/** Tones of the blocks; they only tell blocks apart, none of them means good or bad. */
+export const blockTones = ['#5f6c74', '#2f7f79', '#a0603a', '#5a5fa8', '#8a4f7d', '#7a7a35'] as const
+
+/** ECharts' options as plain data; the window and the hand-over draw the same chart from it. */
+export type ChartOptions = Record<string, unknown>
+
+interface ChartLook {
+  ink: string
+  soft: string
+  rule: string
+}
+export const lightLook: ChartLook = { ink: '#1c2226', soft: '#5a646b', rule: '#dcd8cc' }
+
+const valueOf = (
+  shot: LessonReport['shots'][number],
+  speeds: ReadonlyMap<string, number | null>,
+  metric: ShownMetric,
+) =>
+  metric === 'efficiency'
+    ? (shot.efficiency?.value ?? null)
+    : metric === 'carryM'
+      ? shot.carry.carryM
+      : (speeds.get(shot.shotId) ?? null)
+
+/**
+ * One metric of every shot of a club in the order they were hit, coloured by block, with each block's median as a line.
+ * Null if fewer than two shots have it.
+ */
+export const metricByShotChart = (
+  report: LessonReport,
+  metric: ShownMetric,
+  club: string | null,
+  values: ReadonlyMap<string, number | null>,
+  options: { units: UnitSystem; look?: ChartLook },
+): { options: ChartOptions; title: string; text: string } | null => {
+  const { units, look = lightLook } = options
+  const blocks = report.blocks.filter((b) => b.club === club)
+  const shots = report.shots.filter((s) => s.club === club)
+  const dots = shots.flatMap((shot, index) => {
+    const value = valueOf(shot, values, metric)
+    return value === null
+      ? []
+      : [{ order: index + 1, blockId: shot.blockId, value: metricInSystem(metric, value, units) }]
+  })
+  if (dots.length < 2) return null
+  const unit = metricUnit(metric, units)
+  const decimals = metric === 'efficiency' ? 2 : 0
+  const series = blocks.map((block, index) => {
+    const own = dots.filter((d) => d.blockId === block.blockId)
+    const median = block.metrics.find((m) => m.metric === metric)?.median
+    const level = median === null || median === undefined ? null : metricInSystem(metric, median, units)
+    return {
+      name: block.label,
+      type: 'scatter',
+      symbolSize: 9,
+      itemStyle: { color: blockTones[index % blockTones.length] },
+      data: own.map((d) => [d.order, Number(d.value.toFixed(3))]),
+      ...(level !== null && own.length > 1
+        ? {
+            markLine: {
+              silent: true,
+              symbol: 'none',
+              label: {
+                formatter: level.toFixed(decimals),
+                color: look.ink,
+                position: 'insideEndTop',
+                fontSize: 12,
+              },
+              lineStyle: { color: blockTones[index % blockTones.length], width: 2, type: 'solid' },
+              data: [[{ coord: [own[0]!.order - 0.3, level] }, { coord: [own.at(-1)!.order + 0.3, level] }]],
+            },
+          }
+        : {}),
+    }
+  })
+  const name = `${metricLabel(metric)}${unit ? ` (${unit})` : ''}`
+  return {
+    title: `${metricLabel(metric)} of each shot with the ${clubWords(club)}; the lines are the middle of each block`,
+    text: `${name}, ${clubWords(club)}: ${blocks
+      .map((b) => {
+        const median = b.metrics.find((m) => m.metric === metric)?.median
+        return `${b.label} ${median === null || median === undefined ? 'not recorded' : metricInSystem(metric, median, units).toFixed(decimals)}`
+      })
+      .join(', ')}`,
+    options: {
+      animation: false,
+      backgroundColor: 'transparent',
+      textStyle: { color: look.ink, fontFamily: 'Source Sans 3, system-ui, sans-serif', fontSize: 13 },
+      grid: { left: 56, right: 20, top: 44, bottom: 44 },
+      legend: { top: 4, textStyle: { color: look.ink, fontSize: 13 } },
+      xAxis: {
+        type: 'value',
+        name: 'shot',
+        nameLocation: 'middle',
+        nameGap: 26,
+        min: 0,
+        max: shots.length + 1,
+        minInterval: 1,
+        axisLabel: { color: look.soft },
+        axisLine: { lineStyle: { color: look.rule } },
+        splitLine: { show: false },
+      },
+      yAxis: {
+        type: 'value',
+        scale: true,
+        name,
+        nameTextStyle: { color: look.soft, align: 'left' },
+        axisLabel: { color: look.soft },
+        splitLine: { lineStyle: { color: look.rule } },
+      },
+      series,
+    },
+  }
+}
