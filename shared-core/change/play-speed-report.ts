@@ -3,6 +3,7 @@ import { twoSidedNormal } from '../statistics/distributions.ts'
 import { mersenneGenerator } from '../statistics/generator.ts'
 import { line } from '../statistics/line.ts'
 import { mean } from '../statistics/mean.ts'
+import { median } from '../statistics/median.ts'
 import { playSpeedBootstrap } from '../statistics/play-speed-bootstrap.ts'
 import type { PlaySpeedVerdict } from '../statistics/play-speed-bootstrap.ts'
 import { playSpeed } from '../statistics/play-speed.ts'
@@ -144,7 +145,7 @@ function controlOf(shots: readonly ChangeShot[]): Control {
   const n = present.length
   if (n < 10) return { ...none, n, verdict: 'too-few' }
   const directions = present.map((shot) => metricValue(shot, metric)!)
-  const middle = [...directions].sort((a, b) => a - b)[n >> 1]!
+  const middle = median(directions)
   const { spearman } = correlation(
     present.map((shot) => metricValue(shot, 'clubSpeedMps')),
     directions.map((direction) => Math.abs(direction - middle)),

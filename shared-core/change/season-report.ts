@@ -1,11 +1,12 @@
+import { hodgesLehmann } from '../statistics/hodges-lehmann.ts'
 import { holm } from '../statistics/holm.ts'
-import { medianOfSorted } from '../statistics/median.ts'
+
 import { presentValues } from '../statistics/reading.ts'
 import type { Reason } from '../statistics/reading.ts'
 import { shrinkage } from '../statistics/shrinkage.ts'
 import { twoSidedNormal } from '../statistics/distributions.ts'
 import { trend } from '../statistics/trend.ts'
-import { walshAverages } from '../statistics/walsh-averages.ts'
+
 import type { ShownMetric } from '../units.ts'
 import type { ChangeBlock, ChangeLesson } from './change-shot.ts'
 import { lessonAgainstLesson } from './lesson-against-lesson.ts'
@@ -105,7 +106,7 @@ export function seasonReport(input: {
 
   const gathered = metrics.map((metric) => {
     const groups = chosen.blocks.map((block) => presentValues(metricValues(block.shots, metric)))
-    const centres = groups.map((group) => (group.length > 0 ? medianOfSorted(walshAverages(group)) : null))
+    const centres = groups.map((group) => (group.length > 0 ? hodgesLehmann(group) : null))
     return { metric, groups, centres, trend: trend(centres, { x: days, confidence: options.confidence }) }
   })
   const pValues = gathered.map((row) =>

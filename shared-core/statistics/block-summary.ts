@@ -1,10 +1,10 @@
+import { hodgesLehmann } from './hodges-lehmann.ts'
 import { mean } from './mean.ts'
-import { median, medianOfSorted } from './median.ts'
+import { median } from './median.ts'
 import { isPresent, presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { scaledMad } from './scaled-mad.ts'
 import { standardDeviation } from './variance.ts'
-import { walshAverages } from './walsh-averages.ts'
 
 export interface BlockSummary {
   n: number
@@ -57,7 +57,7 @@ export function blockSummary(values: Readings): BlockSummary {
     sd: n > 1 ? standardDeviation(present) : null,
     median: centre,
     madScaled,
-    hodgesLehmann: medianOfSorted(walshAverages(present)),
+    hodgesLehmann: hodgesLehmann(present),
     min: present.reduce((low, value) => Math.min(low, value), Infinity),
     max: present.reduce((high, value) => Math.max(high, value), -Infinity),
     flagged: n < 5 ? null : flaggedPlaces(values, centre, madScaled, present),

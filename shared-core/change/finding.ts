@@ -1,0 +1,23 @@
+import type { ShownMetric } from '../units.ts'
+
+/** One plain sentence with its number, how sure it is, and how we know. */
+export interface Finding {
+  topic: 'change' | 'session' | 'cue' | 'kept' | 'season' | 'plan' | 'play-speed' | 'strike'
+  /** Null where the finding is about more than one metric. */
+  metric: ShownMetric | null
+  verdict: string
+  /** For the student. */
+  sentence: string
+  /** How sure it is, in words. */
+  howSure: string
+  /** True only where something was shown; false for "can't tell" in any form. */
+  isSure: boolean
+  howWeKnow: { data: string; method: string; source: string }
+  /** Goes with the advice; null where nothing is advised. */
+  caution: string | null
+}
+
+/** What goes with any advice to swing (common practice; warm-up: Ehlert & Wilson 2019, JSCR 33:3444). */
+export const swingCaution =
+  'Warm up first and build up slowly. Stop if anything hurts; with an injury, see a medical professional before speed work. ' +
+  'Mind the space around you and follow the rules of the place.'

@@ -1,0 +1,160 @@
+import type { Finding } from './finding.ts'
+import type { LessonAgainstLesson, RetentionMetric } from './lesson-against-lesson.ts'
+import type { PlanResult } from './plan-against-result.ts'
+import {
+  assumedError,
+  capital,
+  clubPhrase,
+  count,
+  leftOutWords,
+  level,
+  moreOrLess,
+  name,
+  notRecorded,
+  percent,
+  quoted,
+  range,
+  sdOfInterval,
+  size,
+} from './words.ts'
+import type { Wording } from './words.ts'
+
+/** Sentences about what is left of last lesson's gain. */
+export function lessonFindings(report: LessonAgainstLesson, wording: Wording): Finding[] {
+  if (!report.isComparable) {
+    return [
+      {
+        topic: 'kept',
+        metric: null,
+        verdict: 'not-comparable',
+        sentence:
+          `${quoted(report.previous.label)} and ${quoted(report.current.label)} can't be compared: it takes two blocks ` +
+          'in the lesson before and one in this, with the same club.',
+        howSure: 'Nothing was compared.',
+        isSure: false,
+        howWeKnow: {
+          data: `${leftOutWords(report.leftOut) || 'No shots'}.`,
+          method: 'None.',
+          source: 'none',
+        },
+        caution: null,
+      },
+    ]
+  }
+  return report.metrics.map((row) => ({
+    topic: 'kept',
+    metric: row.metric,
+    verdict: row.verdict,
+    ...keptWords(row, wording),
+    isSure: row.verdict === 'kept' || row.verdict === 'lost',
+    howWeKnow: {
+      data:
+        `${capital(clubPhrase(report.club))}: ${row.n[0]} shots of ${quoted(report.previous.first ?? '')} and ` +
+        `${row.n[1]} of ${quoted(report.previous.last ?? '')} (${report.previous.date}), ${row.n[2]} of ` +
+        `${quoted(report.current.first ?? '')} (${report.current.date})` +
+        (report.warmUpShots > 0
+          ? `; the first ${report.warmUpShots} shots of each first block are warm-up`
+          : '') +
+        '.',
+      method:
+        'Share of the gain still there, with Fieller’s interval; the verdict allows for all numbers shown ' +
+        '(Bonferroni) and for placing the device anew.',
+      source: `Fieller 1954; Kantak & Winstein 2012; ${assumedError}`,
+    },
+    caution: null,
+  }))
+}
+
+function keptWords(row: RetentionMetric, wording: Wording): { sentence: string; howSure: string } {
+  const what = name(row.metric)
+  if (row.n.every((n) => n === 0)) return { sentence: notRecorded(row.metric), howSure: 'Not recorded.' }
+  const gain = row.gain === null ? '' : size(row.metric, row.gain, wording, sdOfInterval(row.gainCi95))
+  const way = row.gain === null ? '' : moreOrLess(row.metric, row.gain)
+  const share =
+    row.retained === null
+      ? ''
+      : `about ${percent(row.retained)} of it` +
+        (row.ci95 === null ? '' : ` (95 % interval ${percent(row.ci95[0])} to ${percent(row.ci95[1])})`)
+  switch (row.verdict) {
+    case 'kept':
+      return {
+        sentence: `${capital(what)} got ${gain} ${way} last lesson, and it is still there: ${share}.`,
+        howSure: 'Sure that at least half of it was kept.',
+      }
+    case 'lost':
+      return {
+        sentence: `${capital(what)} got ${gain} ${way} last lesson, and most of that is gone: ${share} is left.`,
+        howSure: 'Sure that less than half of it was kept.',
+      }
+    case 'cannot-tell':
+      return {
+        sentence: `${capital(what)} got ${gain} ${way} last lesson; can't tell yet how much of it is still there.`,
+        howSure: `Can't tell yet: ${share}.`,
+      }
+    case 'within-setup-error':
+      return {
+        sentence:
+          `${capital(what)} got ${gain} ${way} last lesson, which is no more than placing the device anew could make ` +
+          `(up to ${size(row.metric, row.setupFloor, wording)}), so it can't be followed from lesson to lesson.`,
+        howSure: "Can't be told from the set-up's error.",
+      }
+    case 'gain-not-clear':
+      return {
+        sentence: `${capital(what)} had no clear gain last lesson, so there is nothing to keep or lose.`,
+        howSure:
+          row.gainCi95 === null
+            ? 'No clear gain.'
+            : `Gain ${range(row.metric, row.gainCi95, wording, { signed: true })} (95 % interval).`,
+      }
+    case 'too-few':
+      return {
+        sentence: `${capital(what)}: too few shots to say what was kept (${row.n.join(', ')}; 8 in each block are needed).`,
+        howSure: "Can't tell yet.",
+      }
+  }
+}
+
+/** Sentences that set what was planned against what came out. */
+export const planFindings = (results: readonly PlanResult[], wording: Wording): Finding[] =>
+  results.map((row) => {
+    const what = name(row.metric)
+    const aim = `${row.want === 'at-least' ? 'at least' : 'at most'} ${level(row.metric, row.target, wording)}`
+    const now = level(row.metric, row.level, wording, sdOfInterval(row.ci95))
+    const interval = row.ci95 === null ? '' : ` (95 % interval ${range(row.metric, row.ci95, wording)})`
+    const sentences: Record<PlanResult['verdict'], [string, string]> = {
+      reached: [
+        `The aim for ${what}, ${aim}, is reached: ${now}${interval}.`,
+        'Sure: the whole interval is on the right side.',
+      ],
+      'not-yet': [
+        `The aim for ${what}, ${aim}, is not reached yet: ${now}${interval}.`,
+        'Sure: the whole interval is short of it.',
+      ],
+      'cannot-tell': [
+        `Can't tell yet whether the aim for ${what}, ${aim}, is reached: ${now}${interval}.`,
+        "Can't tell yet.",
+      ],
+      'too-few': [
+        row.n === 0
+          ? notRecorded(row.metric)
+          : `Too few shots (${row.n}) to hold against the aim for ${what}, ${aim}.`,
+        "Can't tell: at least 6 shots are needed.",
+      ],
+    }
+    const [sentence, howSure] = sentences[row.verdict]
+    return {
+      topic: 'plan',
+      metric: row.metric,
+      verdict: row.verdict,
+      sentence,
+      howSure,
+      isSure: row.verdict === 'reached' || row.verdict === 'not-yet',
+      howWeKnow: {
+        data: `${capital(clubPhrase(row.club))}: ${count(row.n, 'shot')}.`,
+        method:
+          'Centre of the block with its exact signed-rank interval, widened by the error of placing the device.',
+        source: `Wilcoxon 1945; Hollander, Wolfe & Chicken 2014; ${assumedError}`,
+      },
+      caution: null,
+    }
+  })
