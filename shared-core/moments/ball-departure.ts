@@ -92,15 +92,25 @@ export const ballDeparture = (
   times: ArrayLike<number>,
   expectedSeconds: number,
 ): BallDeparture | null => {
-  let expected = expectedSeconds
-  for (let round = 0; round < 4; round++) {
-    const found = departureNear(frames, times, expected)
-    if (!found) return null
-    const at = times[frames.findIndex((f) => f.index === found.frame)]!
-    if (Math.abs(at - expected) <= 0.06) return found
-    expected = at
+  let best: BallDeparture | null = null
+  for (const offset of [0, -0.1, 0.1]) {
+    const found = settle(expectedSeconds + offset)
+    if (found && found.confidence > (best?.confidence ?? 0)) best = found
+    if (best && best.confidence > 0.4) break
   }
-  return null
+  return best
+
+  function settle(start: number): BallDeparture | null {
+    let expected = start
+    for (let round = 0; round < 4; round++) {
+      const found = departureNear(frames, times, expected)
+      if (!found) return null
+      const at = times[frames.findIndex((f) => f.index === found.frame)]!
+      if (Math.abs(at - expected) <= 0.06) return found
+      expected = at
+    }
+    return null
+  }
 }
 
 /**
@@ -181,8 +191,13 @@ const departureNear = (
     const own = new Set(blob.pixels)
     const ringBefore: number[] = []
     const ringChange: number[] = []
+    let appeared = 0
     for (let y = blob.top - reach; y <= blob.bottom + reach; y++) {
       for (let x = blob.left - reach; x <= blob.right + reach; x++) {
+        if (x >= 0 && y >= 0 && x < width && y < height) {
+          const i = y * width + x
+          if (a.mean[i]! - b.mean[i]! > contrast / 2) appeared++
+        }
         const outer = x < blob.left - 1 || x > blob.right + 1 || y < blob.top - 1 || y > blob.bottom + 1
         if (!outer || x < 0 || y < 0 || x >= width || y >= height || own.has(y * width + x)) continue
         const i = y * width + x
@@ -195,6 +210,9 @@ const departureNear = (
     const standsOut = clamp01((inside - median(ringBefore)) / contrast / 0.6)
     const alone = clamp01(1.5 - (2.5 * median(ringChange)) / contrast)
     if (standsOut < 0.3 || alone <= 0.1) return null
+
+    // A ball is gone; a shoe, a glove or a tee marker that was pushed is bright again beside its old place.
+    const moved = clamp01(1.3 - (1.3 * appeared) / (0.35 * blob.pixels.length))
 
     const share = (index: number) => {
       const { pixels } = frames[index]!
@@ -230,7 +248,7 @@ const departureNear = (
     const clear = clamp01((contrast / noise - 3) / 6)
     // A speck of two or three pixels may be chance.
     const big = Math.min(1, 0.45 + blob.pixels.length / 11)
-    const confidence = 0.92 * standsOut * alone * steady * sudden * low * clear * big
+    const confidence = 0.92 * standsOut * alone * steady * sudden * low * clear * big * moved
     if (confidence <= 0.02) return null
     return {
       frame: frames[span[split]!]!.index,

@@ -96,7 +96,8 @@ export const guessCaptureRate = (input: {
     if (!curve || captureRate < 100 || captureRate < 1.8 * playbackRate) continue
     const fit = fitOf(curve, captureRate / playbackRate)
     if (fit === null || fit < clearFit) continue
-    const less = captureRate === 120 || captureRate === 240 ? 2.5 : 4.5
+    const less =
+      (captureRate === 120 || captureRate === 240 ? 0 : 2) + ((plain ?? -12) > clearFit ? 2.5 : 0.7)
     if (fit - less > bestFit) {
       bestFit = fit - less
       best = { captureRate, how: 'motion' }

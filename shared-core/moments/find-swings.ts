@@ -108,15 +108,11 @@ export const findSwings = (input: {
       : [judged.reduce((best, j) => (j.impact.confidence > best.impact.confidence ? j : best))]
 
   // Two bursts may claim one strike (the swing and the club's recoil): the surer keeps it.
-  const apart = kept.filter((a) =>
-    kept.every(
-      (b) =>
-        a === b ||
-        Math.abs(real[a.impact.frame]! - real[b.impact.frame]!) > 1 ||
-        a.impact.confidence > b.impact.confidence ||
-        (a.impact.confidence === b.impact.confidence && a.impact.frame < b.impact.frame),
-    ),
-  )
+  const apart: typeof kept = []
+  for (const j of [...kept].sort((a, b) => b.impact.confidence - a.impact.confidence)) {
+    if (apart.every((o) => Math.abs(real[o.impact.frame]! - real[j.impact.frame]!) > 1)) apart.push(j)
+  }
+  apart.sort((a, b) => a.impact.frame - b.impact.frame)
   return apart.map((j) => swingOf(j.look, j.impact))
 
   /** Of several places where something left: the surest, near the fast part, and rather with a strike's sound. */
