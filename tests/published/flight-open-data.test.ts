@@ -7,10 +7,11 @@ import { flight } from '../../shared-core/flight/flight.ts'
 // 1,757 real shots by 8 numbered golfers: CaddieSet (Jung et al., CVPR 2025 Workshops; MIT). Never copied here.
 const file = path.resolve(import.meta.dirname, '../../../shared/data/open-shots/shots.csv')
 const present = existsSync(file)
-if (!present)
-  {console.log(
+if (!present) {
+  console.log(
     'Skipped: open shot records against the best launch, because ../shared/data/open-shots is absent',
-  )}
+  )
+}
 
 interface Row {
   ClubType: string

@@ -98,6 +98,25 @@ describe('the solver', () => {
     },
   )
 
+  test('keeps it too for a ball that skims off almost level, where lift and weight are nearly even', () => {
+    const skims = { ballSpeedMps: 69.77155, launchDeg: 0.001065, spinRpm: 807.7 }
+    expect(Math.abs(flight(skims).carryM - flight(skims, cappedLinear, 1e-10).carryM)).toBeLessThan(
+      statedErrorM,
+    )
+    const skimming = fc.record({
+      ballSpeedMps: number(30, 70),
+      launchDeg: number(0.001, 0.3),
+      spinRpm: number(800, 6800),
+    })
+    fc.assert(
+      fc.property(skimming, (input) => {
+        const tight = flight(input, cappedLinear, 1e-10).carryM
+        expect(Math.abs(flight(input).carryM - tight)).toBeLessThan(statedErrorM)
+      }),
+      { numRuns: 1000 },
+    )
+  })
+
   test('agrees with a plain fixed-step RK4 of half a millisecond', () => {
     fc.assert(
       fc.property(playedShot, (shot) => {
