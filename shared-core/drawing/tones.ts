@@ -6,10 +6,10 @@
  */
 export const tones = {
   chalk: { label: 'Chalk', hex: '#fbf7ee', casing: '#1a1d24' },
-  apricot: { label: 'Apricot', hex: '#ffb27a', casing: '#1a1d24' },
-  lagoon: { label: 'Lagoon', hex: '#3fb4d8', casing: '#1a1d24' },
-  orchid: { label: 'Orchid', hex: '#d05fc0', casing: '#1a1d24' },
-  indigo: { label: 'Indigo', hex: '#4a4fb0', casing: '#fbf7ee' },
+  apricot: { label: 'Apricot', hex: '#ffbd8a', casing: '#1a1d24' },
+  lagoon: { label: 'Lagoon', hex: '#4cbdd8', casing: '#1a1d24' },
+  orchid: { label: 'Orchid', hex: '#b94bac', casing: '#1a1d24' },
+  indigo: { label: 'Indigo', hex: '#3f429e', casing: '#fbf7ee' },
   ink: { label: 'Ink', hex: '#1a1d24', casing: '#fbf7ee' },
 } as const
 
