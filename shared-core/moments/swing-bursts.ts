@@ -108,10 +108,16 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
     const height = energy[i]!
     if (height < least) continue
     const t = times[i]!
-    if (extreme(frameOf(t - rivalSeconds), frameOf(t + rivalSeconds), 1) !== i) continue
+    if (extreme(frameOf(t - 0.12), frameOf(t + 0.12), 1) !== i) continue
+    if (height < 0.5 * energy[extreme(frameOf(t - 0.8), frameOf(t + 0.8), 1)]!) continue
     bursts.push(shape(i))
   }
-  return bursts
+  // The backswing's own peak can be as high as the downswing's, so of near ones the better shaped stays, not the higher.
+  const kept: SwingBurst[] = []
+  for (const burst of bursts.sort((a, b) => b.clearness * b.height - a.clearness * a.height)) {
+    if (kept.every((k) => Math.abs(k.peakSeconds - burst.peakSeconds) > rivalSeconds)) kept.push(burst)
+  }
+  return kept.sort((a, b) => a.peak - b.peak)
 
   function shape(peak: number): SwingBurst {
     const t = times[peak]!

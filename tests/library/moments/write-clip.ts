@@ -14,8 +14,9 @@ export const runFfmpeg = async (args: string[], input?: Iterable<Uint8Array>): P
   const closed = once(child, 'close')
   if (input) {
     child.stdin!.on('error', () => {})
-    for (const piece of input)
-      {if (!child.stdin!.write(piece)) await Promise.race([once(child.stdin!, 'drain'), closed])}
+    for (const piece of input) {
+      if (!child.stdin!.write(piece)) await Promise.race([once(child.stdin!, 'drain'), closed])
+    }
     child.stdin!.end()
   }
   const [code] = await closed
