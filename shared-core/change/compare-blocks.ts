@@ -1,3 +1,4 @@
+import { ascending } from '../statistics/ascending.ts'
 import { blockSummary } from '../statistics/block-summary.ts'
 import type { BlockSummary } from '../statistics/block-summary.ts'
 import { hedgesG } from '../statistics/hedges-g.ts'
@@ -153,7 +154,9 @@ export function comparePairs(
 interface Gathered {
   metric: ShownMetric
   labels: [string, string]
+  /** As hit, with gaps. */
   values: [(number | null)[], (number | null)[]]
+  sorted: [number[], number[]]
   summaries: [BlockSummary, BlockSummary]
   evidence: VerdictEvidence
   margin: number
@@ -174,9 +177,14 @@ function gather(
     smallestVisible({ nBefore: summaries[0].n, sdBefore: null, nAfter: summaries[1].n, sdAfter: null }, noise)
       .deviceFloor ?? 0
   const margin = options.margins?.[metric] ?? Math.max(floor, 0.01 * Math.abs(level))
-  const evidence = verdictEvidence(...values, { margin, ...noise, alpha: options.alpha })
-  return { metric, labels: [before.label, after.label], values, summaries, evidence, margin, noise }
+  // In ascending order, so that not even the rounding depends on the order of the shots.
+  const sorted: Gathered['sorted'] = [sortedOf(values[0]), sortedOf(values[1])]
+  const evidence = verdictEvidence(...sorted, { margin, ...noise, alpha: options.alpha })
+  return { metric, labels: [before.label, after.label], values, sorted, summaries, evidence, margin, noise }
 }
+
+const sortedOf = (values: readonly (number | null)[]): number[] =>
+  Array.from(ascending(presentValues(values)))
 
 /** Blocks must reach this size before a change can show once several metrics are looked at (statistics 3.2). */
 const fewestUsefulShots = 5
@@ -187,14 +195,14 @@ function finish(
   lookedAt: number,
   options: CompareOptions,
 ): MetricComparison {
-  const { metric, evidence, summaries, values, margin, noise } = row
+  const { metric, evidence, summaries, values, sorted, margin, noise } = row
   const { alpha = 0.05, power = 0.8 } = options
   const [a, b] = summaries
   const verdict = judge(evidence, pAdjusted, alpha)
   const interval: [number, number] | null =
     evidence.lower === null || evidence.upper === null ? null : [evidence.lower, evidence.upper]
   const visible = smallestVisible({ nBefore: a.n, sdBefore: a.sd, nAfter: b.n, sdAfter: b.sd }, noise)
-  const means = welch(...values)
+  const means = welch(...sorted)
   const isShowable = a.n >= fewestUsefulShots && b.n >= fewestUsefulShots
   return {
     metric,
@@ -205,7 +213,7 @@ function finish(
     interval,
     achievedConfidence: evidence.achievedConfidence,
     method: methodWords(evidence, lookedAt),
-    effectSize: isShowable ? hedgesG(...values).g : null,
+    effectSize: isShowable ? hedgesG(...sorted).g : null,
     p: evidence.p,
     pAdjusted,
     smallestVisible: visible.smallestVisible,

@@ -34,6 +34,18 @@ export function comparisonFindings(report: BlockComparison, wording: Wording): F
   return report.isComparable && report.leftOut.length > 0 ? [...findings, clubFinding(report)] : findings
 }
 
+/** Below this many shots a block is a first impression, not a level (statistics 2.1). */
+const fewestForALevel = 5
+
+const isFirstImpression = (row: MetricComparison): boolean =>
+  Math.min(row.before.n, row.after.n) < fewestForALevel
+
+/** "3 shots in “Three” are a first impression, not a level." */
+function impressionWords(row: MetricComparison): string {
+  const small = row.before.n <= row.after.n ? row.before : row.after
+  return `${count(small.n, 'shot')} in ${quoted(small.label)} ${small.n === 1 ? 'is' : 'are'} a first impression, not a level.`
+}
+
 function metricFinding(row: MetricComparison, report: BlockComparison, wording: Wording): Finding {
   const { sentence, howSure } = words(row, report, wording)
   return {
@@ -42,7 +54,7 @@ function metricFinding(row: MetricComparison, report: BlockComparison, wording: 
     verdict: row.verdict,
     sentence,
     howSure,
-    isSure: row.verdict === 'changed',
+    isSure: row.verdict === 'changed' && !isFirstImpression(row),
     howWeKnow: { data: dataWords(row, report, wording), method: methodWords(row, report), source: sources },
     caution: null,
   }
@@ -90,9 +102,11 @@ function words(
         sentence:
           `${what} was ${by} ${moreOrLess(row.metric, difference)} in ${quoted(after.label)} than in ` +
           `${quoted(before.label)} (95 % interval ${interval}); in ${pairsWords(shareOf(row))} the shot after was ` +
-          `${moreOrLess(row.metric, difference)}. The change came with ${quoted(after.label)}; other things may have ` +
-          'changed too.',
-        howSure: sureWords(row, report),
+          `${moreOrLess(row.metric, difference)}. ` +
+          (isFirstImpression(row)
+            ? `${impressionWords(row)} Hit more before building on it.`
+            : `The change came with ${quoted(after.label)}; other things may have changed too.`),
+        howSure: isFirstImpression(row) ? `Not yet sure: ${impressionWords(row)}` : sureWords(row, report),
       }
     case 'within-device-error':
       return {

@@ -73,7 +73,7 @@ function keptWords(row: RetentionMetric, wording: Wording): { sentence: string; 
   const share =
     row.retained === null
       ? ''
-      : `about ${percent(row.retained)} of it` +
+      : (row.retained > 1 ? 'all of it or more' : `about ${percent(Math.max(0, row.retained))} of it`) +
         (row.ci95 === null ? '' : ` (95 % interval ${percent(row.ci95[0])} to ${percent(row.ci95[1])})`)
   switch (row.verdict) {
     case 'kept':
@@ -83,7 +83,7 @@ function keptWords(row: RetentionMetric, wording: Wording): { sentence: string; 
       }
     case 'lost':
       return {
-        sentence: `${capital(what)} got ${gain} ${way} last lesson, and most of that is gone: ${share} is left.`,
+        sentence: `${capital(what)} got ${gain} ${way} last lesson, and most of that is gone; what is left is ${share}.`,
         howSure: 'Sure that less than half of it was kept.',
       }
     case 'cannot-tell':

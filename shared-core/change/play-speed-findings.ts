@@ -47,7 +47,7 @@ function speedWords(
   const strikeFirst =
     leak === 'strike' ? ' The strike costs more than the speed here: work on the strike.' : ''
   const toHit =
-    report.toHit === null
+    report.toHit === null || leak === 'strike'
       ? ''
       : ` To find out, hit about ${count(report.toHit.shots, 'shot')} more, a third each at ` +
         `${list(report.toHit.efforts.map(percent))} effort` +
@@ -136,7 +136,7 @@ function controlFinding(report: PlaySpeedReport): Finding {
         `${count(n, 'shot')}` +
         (spearman === null || ci95 === null
           ? '.'
-          : `, rank correlation ${spearman.toFixed(1)} (95 % interval ${ci95.map((end) => end.toFixed(1)).join(' to ')}).`),
+          : `, rank correlation ${spearman.toFixed(1).replace('-', '−')} (95 % interval ${ci95.map((end) => end.toFixed(1).replace('-', '−')).join(' to ')}).`),
       method: 'Rank correlation of club speed with the distance from the median direction (Spearman).',
       source: 'Bonett & Wright 2000',
     },

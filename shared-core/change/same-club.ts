@@ -23,6 +23,10 @@ const noClub = ''
 
 const clubOf = (shot: ChangeShot): string | null => shot.club ?? null
 
+/** Named clubs first, in alphabetical order: the choice must not hang on the order of the shots. */
+const byName = (a: string | null, b: string | null): number =>
+  a === b ? 0 : a === null ? 1 : b === null ? -1 : a < b ? -1 : 1
+
 /** Clubs hit in every one of the blocks, those with the most shots in the smallest block first. */
 export function clubsInEvery(blocks: readonly ChangeBlock[]): (string | null)[] {
   const counts = new Map<string | null, number[]>()
@@ -41,7 +45,7 @@ export function clubsInEvery(blocks: readonly ChangeBlock[]): (string | null)[] 
       all: perBlock.reduce((a, b) => a + b, 0),
     }))
     .filter(({ least }) => least > 0)
-    .sort((a, b) => b.least - a.least || b.all - a.all)
+    .sort((a, b) => b.least - a.least || b.all - a.all || byName(a.club, b.club))
     .map(({ club }) => club)
 }
 
@@ -53,7 +57,7 @@ export function mostHitClub(blocks: readonly ChangeBlock[]): string | null | und
       if (!shot.isLeftOut) counts.set(clubOf(shot), (counts.get(clubOf(shot)) ?? 0) + 1)
     }
   }
-  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0]
+  return [...counts].sort((a, b) => b[1] - a[1] || byName(a[0], b[0]))[0]?.[0]
 }
 
 /** The blocks with only the shots of one club; what was not taken is listed. */

@@ -77,7 +77,7 @@ function trendWords(
   if (state === 'cannot-tell') {
     return {
       sentence: `Can't tell yet whether ${what} is rising or falling over the season.`,
-      howSure: `Can't tell: ${interval} a month (95 % interval).`,
+      howSure: `Can't tell: a change of ${interval} a month fits the lessons (95 % interval).`,
     }
   }
   return {

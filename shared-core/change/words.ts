@@ -59,8 +59,9 @@ export function range(
 ): string {
   const sd = sdOfInterval(ends)
   const isSigned = options.signed ?? (ends[0] < 0 || ends[1] < 0)
-  const { text } = formatMetric(metric, ends[0], wording.units, { sd, signed: isSigned })
-  return `${text} to ${metricText(metric, ends[1], wording.units, { sd, signed: isSigned })}`
+  const texts = ends.map((end) => formatMetric(metric, end, wording.units, { sd, signed: isSigned }).text)
+  if (texts.every(isZero)) return 'next to nothing either way'
+  return `${texts[0]} to ${metricText(metric, ends[1], wording.units, { sd, signed: isSigned })}`
 }
 
 const isZero = (text: string): boolean => Number(text.replace('−', '-').replace('+', '')) === 0

@@ -1,3 +1,4 @@
+import { ascending } from './ascending.ts'
 import { hodgesLehmann } from './hodges-lehmann.ts'
 import { mean } from './mean.ts'
 import { median } from './median.ts'
@@ -30,7 +31,8 @@ export interface BlockSummary {
  * Sources: Hodges & Lehmann 1963; Hampel 1974; Iglewicz & Hoaglin 1993.
  */
 export function blockSummary(values: Readings): BlockSummary {
-  const present = presentValues(values)
+  // In ascending order, so that not even the rounding depends on the order of the shots.
+  const present = Array.from(ascending(presentValues(values)))
   const n = present.length
   const missing = values.length - n
   if (n === 0) {
@@ -58,8 +60,8 @@ export function blockSummary(values: Readings): BlockSummary {
     median: centre,
     madScaled,
     hodgesLehmann: hodgesLehmann(present),
-    min: present.reduce((low, value) => Math.min(low, value), Infinity),
-    max: present.reduce((high, value) => Math.max(high, value), -Infinity),
+    min: present[0]!,
+    max: present[n - 1]!,
     flagged: n < 5 ? null : flaggedPlaces(values, centre, madScaled, present),
     reason: null,
   }

@@ -1,4 +1,5 @@
 import { allEqual } from './all-equal.ts'
+import { ascending } from './ascending.ts'
 import { holm } from './holm.ts'
 import { pairwiseDifferences } from './pairwise-differences.ts'
 import { presentValues } from './reading.ts'
@@ -46,8 +47,9 @@ export interface VerdictEvidence {
 /** Gathers shift, interval, p and device floor of one metric. */
 export function verdictEvidence(before: Readings, after: Readings, options: VerdictOptions): VerdictEvidence {
   const { margin, alpha = 0.05 } = options
-  const a = presentValues(before)
-  const b = presentValues(after)
+  // In ascending order, so that not even the rounding depends on the order of the shots.
+  const a = Array.from(ascending(presentValues(before)))
+  const b = Array.from(ascending(presentValues(after)))
   const wide = shift(a, b, { confidence: 1 - alpha })
   const narrow =
     a.length > 0 && b.length > 0
