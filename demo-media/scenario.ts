@@ -64,7 +64,7 @@ export const blocks: readonly BlockPlan[] = [
     efficiency: { driver: 1.458, '7-iron': 1.33 },
     clubSpeedSpreadMps: 0.38,
     efficiencySpread: 0.009,
-    body: { leadKneeDeg: 167, braceMs: 85, pelvisShiftM: 0.07, slideM: 0.003, driftM: -0.012, tension: 0.3 },
+    body: { leadKneeDeg: 167, braceMs: 85, pelvisShiftM: 0.07, slideM: 0.003, driftM: 0.021, tension: 0.3 },
   },
   {
     number: 4,
@@ -75,7 +75,7 @@ export const blocks: readonly BlockPlan[] = [
     efficiency: { driver: 1.43, '7-iron': 1.31 },
     clubSpeedSpreadMps: 0.4,
     efficiencySpread: 0.012,
-    body: { leadKneeDeg: 163, braceMs: 70, pelvisShiftM: 0.07, slideM: 0.008, driftM: 0.005, tension: 0.2 },
+    body: { leadKneeDeg: 163, braceMs: 70, pelvisShiftM: 0.07, slideM: 0.008, driftM: 0.024, tension: 0.2 },
   },
 ]
 
