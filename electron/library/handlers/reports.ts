@@ -1,49 +1,36 @@
-import { seasonFindings } from '../../../shared-core/change/findings.ts'
-import { seasonReport } from '../../../shared-core/change/season-report.ts'
+import { eq } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
+import { seasonView, type SeasonView } from '../../../shared-core/report/season-view.ts'
 import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
+import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
 import { studentRow } from '../queries/lesson-view.ts'
 import { reportLessonsOf, reportOfLesson } from '../queries/report-lesson.ts'
 
-/** A season as the window draws it: one report for each club that was hit, and the findings in words. */
-export const reportOfSeason = (context: LibraryContext, studentId: string, units?: UnitSystem) => {
+const reportOfSeason = (context: LibraryContext, studentId: string, units?: UnitSystem): SeasonView => {
   const student = studentRow(context.db, studentId)
-  const lessons = reportLessonsOf(context, studentId)
   const settings = context.settings()
-  const clubs = [
-    ...new Set(lessons.flatMap((l) => l.report.blocks.flatMap((b) => b.shots.map((s) => s.club)))),
-  ]
-  const options = {
+  const planOf = (lessonId: string) => {
+    const plan = context.db.select().from(t.plan).where(eq(t.plan.lessonId, lessonId)).get()
+    return plan && plan.items.length ? { items: plan.items.map((i) => i.name), outcome: plan.outcome } : null
+  }
+  return seasonView({
+    student: { id: student.id, name: student.name },
+    lessons: reportLessonsOf(context, studentId).map(({ lesson, report }) => ({
+      lesson: {
+        id: lesson.id,
+        date: lesson.date,
+        title: lesson.title,
+        nextFocus: lesson.nextFocus,
+        plan: planOf(lesson.id),
+      },
+      report,
+    })),
+    units: units ?? student.units,
     deviceError: settings.device,
     margins: settings.margins as Partial<Record<ShownMetric, number>>,
-  }
-  const shown = units ?? student.units
-  return {
-    units: shown,
-    student: { id: student.id, name: student.name },
-    lessons: lessons.map(({ lesson }) => ({
-      id: lesson.id,
-      date: lesson.date,
-      title: lesson.title,
-      nextFocus: lesson.nextFocus,
-    })),
-    clubs: clubs.map((club) => {
-      const report = seasonReport({
-        lessons: lessons
-          .filter((l) => l.report.blocks.some((b) => b.shots.some((s) => s.club === club && !s.isLeftOut)))
-          .map(({ report: { label, date, blocks } }) => ({
-            label,
-            date,
-            blocks: blocks.map((b) => ({ ...b })),
-          })),
-        options: { ...options, club },
-      })
-      return { club, report, findings: seasonFindings(report, { units: shown }) }
-    }),
-  }
+  })
 }
-export type SeasonView = ReturnType<typeof reportOfSeason>
 
 export const reportHandlers = (
   context: LibraryContext,
@@ -68,7 +55,7 @@ export const reportHandlers = (
   return {
     'lesson.report': ({ lessonId, units }) =>
       cached(`lesson ${lessonId} ${units ?? ''}`, () => reportOfLesson(context, lessonId, { units })),
-    'season.report': ({ studentId, units }) =>
-      cached(`season ${studentId} ${units ?? ''}`, () => reportOfSeason(context, studentId, units)),
+    // A plan's outcome is part of the season but not of any lesson's revision: not cached.
+    'season.report': ({ studentId, units }) => reportOfSeason(context, studentId, units),
   }
 }

@@ -6,7 +6,8 @@ import { promisify } from 'node:util'
 import { Problem } from '../../../shared-core/problem.ts'
 
 const run = promisify(execFile)
-const require = createRequire(import.meta.url)
+// Named so because the bundle has a `require` of its own.
+const requireHere = createRequire(import.meta.url)
 
 /** Where a media program comes from; shown by `leadside check`. */
 export interface MediaProgram {
@@ -24,7 +25,7 @@ export interface MediaPrograms {
 
 const fromPackage = (name: string, pick: (exported: unknown) => unknown): string | null => {
   try {
-    const file = pick(require(name))
+    const file = pick(requireHere(name))
     return typeof file === 'string' && fs.existsSync(file) ? file : null
   } catch {
     return null

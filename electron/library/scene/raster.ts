@@ -6,7 +6,7 @@ import type { SceneNode } from '../../../shared-core/scene/node.ts'
 import { fontFamily } from '../../../shared-core/scene/text-width.ts'
 import { toKonva, type KonvaClasses } from '../../../shared-core/scene/to-konva.ts'
 
-const require = createRequire(import.meta.url)
+const requireHere = createRequire(import.meta.url)
 // Read here and handed over as bytes: the native side cannot look into an app archive.
 const fontFile = '@expo-google-fonts/source-sans-3/600SemiBold/SourceSans3_600SemiBold.ttf'
 
@@ -19,7 +19,7 @@ function getReady(): void {
     canvas.style = {}
     return canvas as unknown as HTMLCanvasElement
   }
-  if (!GlobalFonts.register(fs.readFileSync(require.resolve(fontFile)), fontFamily)) {
+  if (!GlobalFonts.register(fs.readFileSync(requireHere.resolve(fontFile)), fontFamily)) {
     throw new Error(`the font ${fontFamily} could not be registered`)
   }
   isReady = true

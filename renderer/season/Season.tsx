@@ -1,0 +1,159 @@
+import { ArrowLeft } from 'lucide-react'
+import { useEffect, useMemo, useState } from 'react'
+import { clubWords } from '../../shared-core/model/club.ts'
+import type { SeasonClub, SeasonLesson, SeasonView } from '../../shared-core/report/season-view.ts'
+import { metricLabel, metricText, type UnitSystem } from '../../shared-core/units.ts'
+import { Action } from '../parts/Action.tsx'
+import { Chart } from '../parts/Chart.tsx'
+import { FindingText } from '../parts/FindingText.tsx'
+import { Pick } from '../parts/Pick.tsx'
+import { dateText } from '../roster/LessonRow.tsx'
+import { ask, bridge } from '../store/bridge.ts'
+import { goTo } from '../store/app-store.ts'
+import { telling } from '../store/messages.ts'
+import { levelChart, levelWords } from './level-chart.ts'
+import './season.css'
+
+/** One student's lessons over time: levels, trends, what was kept, what was to be practised. */
+export function Season({ studentId }: { studentId: string }) {
+  const [season, setSeason] = useState<SeasonView | null>(null)
+  const [chosen, setChosen] = useState<string | null>(null)
+  useEffect(() => {
+    const load = () =>
+      void telling(ask('season.report', { studentId })).then((answer) => {
+        if (answer) setSeason(answer as SeasonView)
+      })
+    load()
+    return bridge().on('roster.changed', load)
+  }, [studentId])
+  const club = season?.clubs.find((c) => clubKey(c) === chosen) ?? season?.clubs[0] ?? null
+  return (
+    <>
+      <header className="bar">
+        <Action
+          tone="plain"
+          icon={<ArrowLeft size={18} />}
+          label="Roster"
+          onPress={() => goTo({ name: 'roster' })}
+        />
+        <h1>Season</h1>
+        <span className="bar-sub">{season?.student.name}</span>
+        <span className="push" />
+        {season && season.clubs.length > 1 && club && (
+          <div className="bar-units">
+            <Pick
+              hideLabel
+              label="Club"
+              value={clubKey(club)}
+              options={season.clubs.map((c) => ({
+                value: clubKey(c),
+                label: `${clubWords(c.club)} (${c.shots})`,
+              }))}
+              onChange={setChosen}
+            />
+          </div>
+        )}
+      </header>
+      <main className="season">
+        {season && !club && (
+          <div className="empty">
+            <h2>No numbers yet</h2>
+            <p className="soft">
+              Add shot records to a lesson; every lesson with numbers becomes a point of the season. A trend
+              is spoken of from five lessons on.
+            </p>
+          </div>
+        )}
+        {season && club && <ClubSeason club={club} units={season.units} />}
+        {season && <Lessons lessons={season.lessons} club={club} units={season.units} />}
+      </main>
+    </>
+  )
+}
+
+const clubKey = (club: SeasonClub) => club.club ?? 'none'
+
+function ClubSeason({ club, units }: { club: SeasonClub; units: UnitSystem }) {
+  const metrics = club.report.metrics.filter((m) => m.levels.some((l) => l.centre !== null))
+  return (
+    <>
+      <section className="season-charts" aria-label={`Levels with the ${clubWords(club.club)}`}>
+        {metrics.map((metric) => (
+          <LevelPanel key={metric.metric} metric={metric} units={units} />
+        ))}
+      </section>
+      <section className="season-findings">
+        <h2>What the season says</h2>
+        {club.findings.map((finding, index) => (
+          <FindingText key={index} finding={finding} />
+        ))}
+      </section>
+    </>
+  )
+}
+
+function LevelPanel({
+  metric,
+  units,
+}: {
+  metric: SeasonClub['report']['metrics'][number]
+  units: UnitSystem
+}) {
+  const options = useMemo(() => levelChart(metric, units), [metric, units])
+  return (
+    <div className="panel">
+      <Chart options={options} text={levelWords(metric, units)} height={190} />
+    </div>
+  )
+}
+
+/** The same numbers as the charts, as a table, with the way to each lesson. */
+function Lessons(props: { lessons: SeasonLesson[]; club: SeasonClub | null; units: UnitSystem }) {
+  const { lessons, club, units } = props
+  const metrics = club?.report.metrics ?? []
+  const levels = new Map(metrics.map((m) => [m.metric, new Map(m.levels.map((l) => [l.date, l]))]))
+  return (
+    <section className="season-lessons">
+      <h2>Lessons</h2>
+      <div className="scroll-x">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Lesson</th>
+              {metrics.map((m) => (
+                <th scope="col" key={m.metric}>
+                  {metricLabel(m.metric)}
+                </th>
+              ))}
+              <th scope="col">Plan until the next one</th>
+            </tr>
+          </thead>
+          <tbody>
+            {lessons.toReversed().map((lesson) => (
+              <tr key={lesson.id}>
+                <td>
+                  <Action
+                    small
+                    tone="plain"
+                    label={dateText(lesson.date)}
+                    onPress={() => goTo({ name: 'desk', lessonId: lesson.id })}
+                  />
+                  <span className="soft">{lesson.title}</span>
+                </td>
+                {metrics.map((m) => (
+                  <td key={m.metric} className="number">
+                    {metricText(m.metric, levels.get(m.metric)?.get(lesson.date)?.centre ?? null, units)}
+                  </td>
+                ))}
+                <td>
+                  {lesson.plan ? lesson.plan.items.join(', ') : <span className="soft">none</span>}
+                  {lesson.plan?.outcome && <span className="soft"> · {lesson.plan.outcome}</span>}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  )
+}

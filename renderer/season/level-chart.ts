@@ -1,0 +1,61 @@
+import type { SeasonMetric } from '../../shared-core/change/season-report.ts'
+import { metricInSystem, metricLabel, metricUnit, type UnitSystem } from '../../shared-core/units.ts'
+import type { ChartLook } from '../parts/Chart.tsx'
+
+/**
+ * One metric over the lessons: the centre of each lesson as a dot, the level with luck taken out as a line where there
+ * is one, the trend only where it is shown to be there.
+ */
+export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: ChartLook) => {
+  const shown = (value: number | null) =>
+    value === null ? null : metricInSystem(metric.metric, value, units)
+  const unit = metricUnit(metric.metric, units)
+  const dots = metric.levels.flatMap((l) =>
+    l.centre === null ? [] : [[l.date, shown(l.centre), l.n, l.label]],
+  )
+  const levels = metric.levels.flatMap((l) => (l.shrunken === null ? [] : [[l.date, shown(l.shrunken)]]))
+  return {
+    grid: { left: 52, right: 18, top: 34, bottom: 30 },
+    tooltip: {
+      trigger: 'item',
+      backgroundColor: look.ink,
+      borderWidth: 0,
+      textStyle: { color: look.wash },
+      formatter: (item: { value: [string, number, number?, string?] }) =>
+        `${item.value[0]}: ${item.value[1].toFixed(metric.metric === 'efficiency' ? 2 : 1)} ${unit}${item.value[2] ? `, ${item.value[2]} shots` : ''}`,
+    },
+    xAxis: {
+      type: 'time',
+      axisLabel: { color: look.soft, hideOverlap: true },
+      axisLine: { lineStyle: { color: look.rule } },
+      splitLine: { show: false },
+    },
+    yAxis: {
+      type: 'value',
+      scale: true,
+      name: `${metricLabel(metric.metric)}${unit ? ` (${unit})` : ''}`,
+      nameTextStyle: { color: look.soft, align: 'left' },
+      axisLabel: { color: look.soft },
+      splitLine: { lineStyle: { color: look.rule } },
+    },
+    series: [
+      {
+        type: 'line',
+        data: levels,
+        showSymbol: false,
+        lineStyle: { color: look.lead, width: 2 },
+        silent: true,
+      },
+      { type: 'scatter', data: dots, symbolSize: 9, itemStyle: { color: look.lead } },
+    ],
+  }
+}
+
+/** What the chart shows, in words. */
+export const levelWords = (metric: SeasonMetric, units: UnitSystem): string =>
+  `${metricLabel(metric.metric)} over ${metric.levels.length} lessons: ${metric.levels
+    .map((l) => {
+      const value = l.centre === null ? null : metricInSystem(metric.metric, l.centre, units)
+      return `${l.date} ${value === null ? 'not recorded' : value.toFixed(metric.metric === 'efficiency' ? 2 : 1)}`
+    })
+    .join(', ')}`

@@ -1,0 +1,66 @@
+import { seasonFindings, type Finding } from '../change/findings.ts'
+import { seasonReport, type SeasonReport } from '../change/season-report.ts'
+import type { DeviceError } from '../impact/device-error.ts'
+import type { ShownMetric, UnitSystem } from '../units.ts'
+import type { ReportLesson } from './lesson-report.ts'
+
+/** One club's season. */
+export interface SeasonClub {
+  club: string | null
+  shots: number
+  report: SeasonReport
+  findings: Finding[]
+}
+
+/** A student's season as the window shows it. */
+export interface SeasonView {
+  units: UnitSystem
+  student: { id: string; name: string }
+  lessons: SeasonLesson[]
+  /** Most shots first. */
+  clubs: SeasonClub[]
+}
+
+export interface SeasonLesson {
+  id: string
+  date: string
+  title: string
+  nextFocus: string
+  /** What was to be practised until the next lesson, and how it went. */
+  plan: { items: string[]; outcome: string } | null
+}
+
+/**
+ * One report for each club that was hit, with its findings in words. A lesson in which the club was not hit is not
+ * part of that club's season.
+ */
+export const seasonView = (input: {
+  student: { id: string; name: string }
+  lessons: readonly { lesson: SeasonLesson; report: ReportLesson }[]
+  units: UnitSystem
+  deviceError: DeviceError
+  margins: Partial<Record<ShownMetric, number>>
+}): SeasonView => {
+  const { student, lessons, units, deviceError, margins } = input
+  const counts = new Map<string | null, number>()
+  for (const { report } of lessons) {
+    for (const shot of report.blocks.flatMap((b) => b.shots)) {
+      if (!shot.isLeftOut) counts.set(shot.club, (counts.get(shot.club) ?? 0) + 1)
+    }
+  }
+  const clubs = [...counts.entries()].toSorted((a, b) => b[1] - a[1])
+  return {
+    units,
+    student,
+    lessons: lessons.map((l) => l.lesson),
+    clubs: clubs.map(([club, shots]) => {
+      const report = seasonReport({
+        lessons: lessons
+          .filter((l) => l.report.blocks.some((b) => b.shots.some((s) => s.club === club && !s.isLeftOut)))
+          .map(({ report: { label, date, blocks } }) => ({ label, date, blocks })),
+        options: { deviceError, margins, club },
+      })
+      return { club, shots, report, findings: seasonFindings(report, { units }) }
+    }),
+  }
+}
