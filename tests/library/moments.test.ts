@@ -57,8 +57,9 @@ afterAll(() => fs.rmSync(scratch, { recursive: true, force: true }))
 describe('the demo lesson', () => {
   const results = new Map<string, ClipMoments>()
   beforeAll(async () => {
-    for (const truth of truths)
-      {results.set(truth.file, await find(path.join(folder, truth.file), truth.microphoneM))}
+    for (const truth of truths) {
+      results.set(truth.file, await find(path.join(folder, truth.file), truth.microphoneM))
+    }
   }, 600_000)
 
   test('has clips to measure on', () => {
@@ -135,11 +136,7 @@ describe('a demo clip that was worked over', () => {
   type Kind = {
     name: string
     args: string[]
-    extension?: string
     silent?: boolean
-    /** Frame of the new clip at which the old frame is now, if it is not the same. */
-    map?: (frame: number, truth: Truth) => number
-    perSecond?: number
   }
   const h264 = ['-c:v', 'libx264', '-preset', 'ultrafast', '-crf', '26']
   const kinds: Kind[] = [
@@ -151,6 +148,8 @@ describe('a demo clip that was worked over', () => {
       name: '12 dB too loud, clipped',
       args: ['-c:v', 'copy', '-af', 'volume=12dB', '-c:a', 'aac', '-b:a', '96k'],
     },
+    { name: 'the ball out of the picture', args: ['-vf', 'crop=iw:ih*0.6:0:0', ...h264, '-c:a', 'copy'] },
+    { name: 'no ball, no sound', args: ['-vf', 'crop=iw:ih*0.6:0:0', ...h264, '-an'], silent: true },
     { name: 'turned by 90°', args: ['-vf', 'transpose=1', ...h264, '-c:a', 'copy'] },
     { name: 'mirrored, small', args: ['-vf', 'hflip,scale=iw/2:-2', ...h264, '-c:a', 'copy'] },
     {
@@ -173,7 +172,7 @@ describe('a demo clip that was worked over', () => {
       ],
     },
   ]
-  const chosen = ['swing-01.mp4', 'swing-04.mp4', 'swing-12-down-the-line.mp4'].flatMap(
+  const chosen = ['swing-04.mp4', 'swing-01.mp4', 'swing-12-down-the-line.mp4'].flatMap(
     (file) => truths.find((t) => t.file === file) ?? [],
   )
 
@@ -182,8 +181,9 @@ describe('a demo clip that was worked over', () => {
     const rows = [['clip', 'change', 'impact error', 'confidence', 'how']]
     let heard = 0
     let within = 0
-    for (const truth of chosen) {
-      for (const kind of kinds) {
+    for (const [c, truth] of chosen.entries()) {
+      // All of it on the first clip, a third on each of the others: the rest would only cost time.
+      for (const kind of kinds.filter((_, k) => c === 0 || k % 3 === c)) {
         const file = path.join(scratch, `${rows.length}${path.extname(truth.file)}`)
         await runFfmpeg(['-i', path.join(folder, truth.file), '-fps_mode', 'passthrough', ...kind.args, file])
         const result = await find(file, truth.microphoneM)
@@ -238,9 +238,7 @@ describe('a demo clip that was worked over', () => {
       expect(result.playbackRate).toBe(30)
       expect(result.captureRate).toBe(240)
       expect(result.captureRateHow).toBe(told ? 'told' : 'motion')
-      const [{ error, how }] = errorsOf(result, [truth.swings[0]!.moments.impact!.frame]) as [
-        { error: number; how: string },
-      ]
+      const { error, how } = errorsOf(result, [truth.swings[0]!.moments.impact!.frame])[0]!
       expect(Math.abs(error)).toBeLessThanOrEqual(2)
       expect(how).toContain('sound')
     }

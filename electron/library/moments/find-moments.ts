@@ -72,13 +72,15 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   const temperatureC = inRange('A temperature', options.temperatureC ?? 20, -40, 60, '°C')
   const audioOffsetSeconds = inRange('A sound offset', options.audioOffsetSeconds ?? 0, -10, 10, 's')
   if (options.captureRate !== undefined) inRange('A capture rate', options.captureRate, 1, 10_000, 'frames/s')
-  const facts = await clipFacts(ffprobePath, file, signal)
+  // A whole path: ffmpeg takes a name with a colon for an address.
+  const clip = path.resolve(file)
+  const facts = await clipFacts(ffprobePath, clip, signal)
   onProgress?.(0.02)
 
   const builder = new MotionCurveBuilder()
   const expected = Math.max(1, (facts.durationSeconds ?? 10) * (facts.claimedRate ?? 30))
   let frames = 0
-  for await (const frame of greyFrames(ffmpegPath, file, smallSize(facts.width, facts.height, curveArea), {
+  for await (const frame of greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, curveArea), {
     signal,
   })) {
     builder.push(frame)
@@ -122,7 +124,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   async function hear(): Promise<Strike[]> {
     const late = audioOffsetSeconds / stretch
     const delay = soundDelaySeconds(micDistanceM, temperatureC)
-    const [envelope] = (await clipSound(ffmpegPath, file, facts.sampleRate, [stretch], signal)) ?? []
+    const [envelope] = (await clipSound(ffmpegPath, clip, facts.sampleRate, [stretch], signal)) ?? []
     return envelope ? strikesOf(strikeCandidates(envelope), delay, late) : []
   }
 
@@ -160,7 +162,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
       held = []
       range++
     }
-    for await (const frame of greyFrames(ffmpegPath, file, size, { signal, ranges })) {
+    for await (const frame of greyFrames(ffmpegPath, clip, size, { signal, ranges })) {
       if (frame.index > ranges[range]!.to) judge()
       held.push(frame)
       if (++seen % 20 === 0) onProgress?.(0.6 + 0.38 * (seen / total))
