@@ -92,9 +92,11 @@ describe('a painted shape', () => {
     const { at, sizePx } = everyShape.text
     const rgba = paint(everyShape.text).rgba()
     let light = 0
-    for (let y = Math.floor(at.y); y < at.y + sizePx * 3; y++)
-      {for (let x = Math.floor(at.x) + 8; x < at.x + 240; x++)
-        {if (rgba[(y * frameSize.width + x) * 4]! > 200) light++}}
+    for (let y = Math.floor(at.y); y < at.y + sizePx * 3; y++) {
+      for (let x = Math.floor(at.x) + 8; x < at.x + 240; x++) {
+        if (rgba[(y * frameSize.width + x) * 4]! > 200) light++
+      }
+    }
     expect(light).toBeGreaterThan(1000)
     expect(light).toBeLessThan(240 * sizePx * 3 * 0.5)
   })
