@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { findMediaPrograms, type MediaPrograms } from '../../../electron/library/media/ffmpeg-path.ts'
 import { probeClip, type ClipFacts } from '../../../electron/library/media/probe.ts'
 import { keepEveryTimestamp } from '../../../electron/library/media/run-ffmpeg.ts'
+import { coverFilter } from '../../../electron/library/scene/cover-filter.ts'
 import { framePicture } from '../../../electron/library/scene/frame-picture.ts'
 import { stillOf } from '../../../electron/library/scene/still.ts'
 import { shapes } from '../../../shared-core/drawing/shapes.ts'
@@ -165,6 +166,26 @@ describe('a still', () => {
     const edge = (y: number) => Math.abs(on(15, y)[0]! - on(16, y)[0]!)
     expect(edge(60)).toBeGreaterThan(150)
     expect(edge(20)).toBeLessThan(60)
+  })
+
+  it('and a video are covered alike: no edge is left under a cover while it lasts', async () => {
+    const area = { x: 0, y: 0, width: 128, height: 40, outline: 'oval' as const }
+    const filter = coverFilter([{ area, while: 'between(n,20,21)' }], size)
+    await make(
+      'covered',
+      ['-vf', filter!, '-c:v', 'libx264', '-crf', '10', '-pix_fmt', 'yuv420p'],
+      clips.steady!.file,
+    )
+    const { file, facts } = clips.covered!
+    expect(facts.frameCount).toBe(frames)
+    const edge = async (frame: number, y: number) => {
+      const { rgba } = await framePicture(file, frame, facts, { programs, clipName: 'covered' })
+      return Math.abs(rgba[(y * 128 + 15) * 4]! - rgba[(y * 128 + 16) * 4]!)
+    }
+    expect(await edge(21, 20)).toBeLessThan(60)
+    expect(await edge(21, 60)).toBeGreaterThan(150)
+    expect(await edge(25, 20)).toBeGreaterThan(150)
+    expect(coverFilter([], size)).toBeNull()
   })
 
   it('of a frame that is not there is refused by name', async () => {
