@@ -1,0 +1,43 @@
+import { useApp } from '../store/app-store.ts'
+import { AddShots } from '../desk/AddShots.tsx'
+import { CompareDialog } from '../desk/stage/CompareDialog.tsx'
+import { CueDialog } from '../desk/ledger/CueDialog.tsx'
+import { ScaleDialog } from '../desk/stage/ScaleDialog.tsx'
+import { WriteHandOver } from '../hand-over/WriteHandOver.tsx'
+import { DeleteLesson } from '../roster/DeleteLesson.tsx'
+import { DeleteStudent } from '../roster/DeleteStudent.tsx'
+import { LessonDialog } from '../roster/LessonDialog.tsx'
+import { StudentDialog } from '../roster/StudentDialog.tsx'
+import { KeySheet } from './KeySheet.tsx'
+import { SettingsDialog } from './SettingsDialog.tsx'
+
+/** The one dialog that is open, if any. */
+export function Dialogs() {
+  const dialog = useApp((s) => s.dialog)
+  switch (dialog?.name) {
+    case 'keys':
+      return <KeySheet />
+    case 'settings':
+      return <SettingsDialog />
+    case 'student':
+      return <StudentDialog key={dialog.studentId} studentId={dialog.studentId} />
+    case 'lesson':
+      return <LessonDialog studentId={dialog.studentId} />
+    case 'delete-student':
+      return <DeleteStudent studentId={dialog.studentId} />
+    case 'delete-lesson':
+      return <DeleteLesson lessonId={dialog.lessonId} label={dialog.label} />
+    case 'add-shots':
+      return <AddShots lessonId={dialog.lessonId} file={dialog.file} />
+    case 'write-hand-over':
+      return <WriteHandOver lessonId={dialog.lessonId} />
+    case 'cue':
+      return <CueDialog momentId={dialog.momentId} x={dialog.x} y={dialog.y} />
+    case 'compare':
+      return <CompareDialog />
+    case 'scale':
+      return <ScaleDialog viewId={dialog.viewId} lengthPx={dialog.lengthPx} />
+    default:
+      return null
+  }
+}

@@ -1,0 +1,149 @@
+import { useEffect, useState } from 'react'
+import type { ColumnMapping } from '../../shared-core/shots/readShots.ts'
+import type { ColumnQuestion } from '../../shared-core/shots/summaryOfColumns.ts'
+import { dimensionOf } from '../../shared-core/shots/columnNames.ts'
+import { unitNames } from '../../shared-core/shots/unit.ts'
+import { metricNames, type MetricName } from '../../shared-core/model/shot.ts'
+import { metricLabel } from '../../shared-core/units.ts'
+import { Action } from '../parts/Action.tsx'
+import { Pick } from '../parts/Pick.tsx'
+import { Window } from '../parts/Window.tsx'
+import { ask } from '../store/bridge.ts'
+import { closeDialog } from '../store/app-store.ts'
+import { addShots } from '../store/adding.ts'
+import { telling } from '../store/messages.ts'
+import { questionsOf, type ShotsPreview } from './shots-preview.ts'
+
+interface Answer {
+  target: string
+  unit: string | null
+}
+
+const textTargets = [
+  { value: 'club', label: 'club' },
+  { value: 'at', label: 'date and time' },
+  { value: 'date', label: 'date' },
+  { value: 'time', label: 'time of day' },
+  { value: 'block', label: 'block' },
+  { value: 'shotNumber', label: 'number of the shot' },
+]
+
+const mappingOf = ({ target, unit }: Answer): ColumnMapping | null => {
+  if (target === 'keep') return null
+  if (target === 'ignore') return 'ignore'
+  if (textTargets.some((t) => t.value === target)) return target as ColumnMapping
+  return { metric: target as MetricName, ...(unit ? { unit } : {}) }
+}
+
+/** Asks the coach what could not be read from the file itself: columns nobody knows, units that were guessed. */
+export function AddShots({ lessonId, file }: { lessonId: string; file: string }) {
+  const [preview, setPreview] = useState<ShotsPreview | null>(null)
+  const [answers, setAnswers] = useState<Record<string, Answer>>({})
+  useEffect(() => {
+    void telling(ask('shots.preview', { file })).then((answer) => {
+      if (answer) setPreview(answer as ShotsPreview)
+      else closeDialog()
+    })
+  }, [file])
+  if (!preview) return null
+  const questions = questionsOf(preview)
+  const answerOf = (q: ColumnQuestion): Answer =>
+    answers[q.header] ?? { target: q.target ?? 'keep', unit: q.unit }
+  const set = (q: ColumnQuestion, patch: Partial<Answer>) =>
+    setAnswers({ ...answers, [q.header]: { ...answerOf(q), ...patch } })
+  const add = async () => {
+    const mapping: Record<string, ColumnMapping> = {}
+    for (const q of questions) {
+      const said = mappingOf(answerOf(q))
+      if (said) mapping[q.header] = said
+    }
+    closeDialog()
+    await addShots(lessonId, file, { mapping })
+  }
+  return (
+    <Window
+      wide
+      title={`${preview.shots.length} shots: please check ${questions.length === 1 ? 'one column' : `${questions.length} columns`}`}
+      onClose={closeDialog}
+      foot={
+        <>
+          <Action label="Cancel" onPress={closeDialog} />
+          <Action tone="lead" label="Add the shots" onPress={() => void add()} />
+        </>
+      }
+    >
+      <p className="soft">
+        Everything else in the file was understood. Columns you leave as they are stay beside the shot, word
+        for word.
+      </p>
+      <table className="columns-table">
+        <thead>
+          <tr>
+            <th>Column</th>
+            <th>Looks like</th>
+            <th>It is</th>
+            <th>In</th>
+          </tr>
+        </thead>
+        <tbody>
+          {questions.map((q) => {
+            const answer = answerOf(q)
+            const isNumber = (metricNames as readonly string[]).includes(answer.target)
+            const units = isNumber ? unitNames(dimensionOf[answer.target as MetricName]).filter(Boolean) : []
+            return (
+              <tr key={q.header}>
+                <td>
+                  <b>{q.header}</b>
+                </td>
+                <td className="soft">{q.samples.slice(0, 3).join(', ')}</td>
+                <td>
+                  <Pick
+                    hideLabel
+                    label={`What ${q.header} is`}
+                    value={answer.target}
+                    options={[
+                      { value: 'keep', label: 'keep it as text' },
+                      { value: 'ignore', label: 'leave it out' },
+                      ...textTargets,
+                      ...metricNames.map((name) => ({ value: name, label: metricLabel(name) })),
+                      ...(q.target &&
+                      !(metricNames as readonly string[]).includes(q.target) &&
+                      !textTargets.some((t) => t.value === q.target)
+                        ? [{ value: q.target, label: q.target }]
+                        : []),
+                    ]}
+                    onChange={(target) => set(q, { target, unit: target === q.target ? q.unit : null })}
+                  />
+                </td>
+                <td>
+                  {units.length > 1 && (
+                    <Pick
+                      hideLabel
+                      label={`Unit of ${q.header}`}
+                      value={answer.unit ?? units[0]!}
+                      options={units.map((unit) => ({ value: unit, label: unit }))}
+                      onChange={(unit) => set(q, { unit })}
+                    />
+                  )}
+                </td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+      {preview.problems.filter((p) => p.kind !== 'assumed').length > 0 && (
+        <div className="note-box note-box-ask fine">
+          {preview.problems
+            .filter((p) => p.kind !== 'assumed')
+            .slice(0, 5)
+            .map((p, i) => (
+              <div key={i}>
+                Line {p.line}
+                {p.column ? `, ${p.column}` : ''}: {p.message}
+              </div>
+            ))}
+        </div>
+      )}
+    </Window>
+  )
+}

@@ -1,0 +1,236 @@
+import {
+  ArrowLeft,
+  Columns2,
+  Ellipsis,
+  Keyboard,
+  PackageCheck,
+  PanelLeft,
+  PanelRight,
+  Redo2,
+  Settings,
+  Undo2,
+} from 'lucide-react'
+import { useEffect, useState } from 'react'
+import { Button, DropZone, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
+import { dateText } from '../roster/LessonRow.tsx'
+import { unitOptions } from '../roster/StudentDialog.tsx'
+import { keysOf } from '../keys/handle-keys.ts'
+import { Action, Toggle } from '../parts/Action.tsx'
+import { Pick } from '../parts/Pick.tsx'
+import { ask, bridge } from '../store/bridge.ts'
+import { goTo, loadRoster, openDialog } from '../store/app-store.ts'
+import { addClipsByDialog, addDropped, addShotsByDialog } from '../store/adding.ts'
+import {
+  edit,
+  expectView,
+  followLesson,
+  openLesson,
+  redo,
+  reload,
+  undo,
+  useDesk,
+} from '../store/desk-store.ts'
+import { telling } from '../store/messages.ts'
+import { Ledger } from './ledger/Ledger.tsx'
+import { Stage } from './stage/Stage.tsx'
+import { Tray } from './tray/Tray.tsx'
+import './desk.css'
+
+/** One lesson: Tray, Stage with its Strip, Ledger. */
+export function Desk({ lessonId }: { lessonId: string }) {
+  const view = useDesk((s) => (s.lessonId === lessonId ? s.view : null))
+  const isGone = useDesk((s) => s.isGone)
+  const trayOpen = useDesk((s) => s.trayOpen)
+  const ledgerOpen = useDesk((s) => s.ledgerOpen)
+  const [isOver, setOver] = useState(false)
+  useEffect(() => {
+    void openLesson(lessonId)
+    return followLesson()
+  }, [lessonId])
+  useNarrowPanels()
+
+  if (isGone) {
+    return (
+      <main className="empty">
+        <h2>This lesson is not there any more</h2>
+        <Action tone="lead" label="To the Roster" onPress={() => goTo({ name: 'roster' })} />
+      </main>
+    )
+  }
+  return (
+    <>
+      <DeskBar lessonId={lessonId} />
+      {view && (
+        <DropZone
+          className={`desk${trayOpen ? ' has-tray' : ''}${ledgerOpen ? ' has-ledger' : ''}`}
+          getDropOperation={(types) => (types.has('leadside-swing') ? 'cancel' : 'copy')}
+          onDropEnter={() => setOver(true)}
+          onDropExit={() => setOver(false)}
+          onDrop={(event) => {
+            setOver(false)
+            void telling(async () => {
+              const files = await Promise.all(
+                event.items.flatMap((item) => (item.kind === 'file' ? [item.getFile()] : [])),
+              )
+              await addDropped(lessonId, files)
+            })
+          }}
+        >
+          {trayOpen && <Tray />}
+          <Stage />
+          {ledgerOpen && <Ledger />}
+          {isOver && <div className="drop-veil">Drop clips and shot records to add them to this lesson</div>}
+        </DropZone>
+      )}
+    </>
+  )
+}
+
+/** In a narrow window the side panels step aside once; the coach can bring them back. */
+const useNarrowPanels = () => {
+  useEffect(() => {
+    const narrow = matchMedia('(max-width: 860px)')
+    const follow = () => narrow.matches && useDesk.setState({ trayOpen: false, ledgerOpen: false })
+    follow()
+    narrow.addEventListener('change', follow)
+    return () => narrow.removeEventListener('change', follow)
+  }, [])
+}
+
+function DeskBar({ lessonId }: { lessonId: string }) {
+  const view = useDesk((s) => s.view)
+  const trayOpen = useDesk((s) => s.trayOpen)
+  const ledgerOpen = useDesk((s) => s.ledgerOpen)
+  const units = view?.student.units
+  return (
+    <header className="bar">
+      <Action
+        tone="plain"
+        icon={<ArrowLeft size={18} />}
+        label="Roster"
+        keys={keysOf('roster')}
+        onPress={() => goTo({ name: 'roster' })}
+      />
+      <h1>{view?.student.name}</h1>
+      {view && (
+        <span className="bar-sub">
+          {dateText(view.lesson.date)}
+          {view.lesson.title && ` · ${view.lesson.title}`}
+        </span>
+      )}
+      <span className="push" />
+      <Action
+        tone="plain"
+        icon={<Undo2 size={18} />}
+        label={view?.undoLabel ? `Undo: ${view.undoLabel}` : 'Nothing to undo'}
+        keys={keysOf('undo')}
+        isDisabled={!view?.undoLabel}
+        onPress={() => void undo()}
+      />
+      <Action
+        tone="plain"
+        icon={<Redo2 size={18} />}
+        label={view?.redoLabel ? `Redo: ${view.redoLabel}` : 'Nothing to redo'}
+        keys={keysOf('redo')}
+        isDisabled={!view?.redoLabel}
+        onPress={() => void redo()}
+      />
+      <Action
+        tone="plain"
+        icon={<Columns2 size={18} />}
+        label="Compare two swings"
+        keys={keysOf('compare')}
+        isDisabled={!view || view.swings.length < 1}
+        onPress={() => openDialog({ name: 'compare' })}
+      />
+      {view && units && (
+        <div className="bar-units">
+          <Pick
+            hideLabel
+            label="Units"
+            value={units}
+            options={unitOptions}
+            onChange={(next) => {
+              expectView((v) => ({ ...v, student: { ...v.student, units: next } }))
+              void edit('student.update', { id: view.student.id, patch: { units: next } })
+            }}
+          />
+        </div>
+      )}
+      <Toggle
+        tone="plain"
+        icon={<PanelLeft size={18} />}
+        label="Tray"
+        keys={keysOf('tray')}
+        isOn={trayOpen}
+        onChange={(isOn) => useDesk.setState({ trayOpen: isOn })}
+      />
+      <Toggle
+        tone="plain"
+        icon={<PanelRight size={18} />}
+        label="Ledger"
+        keys={keysOf('ledger')}
+        isOn={ledgerOpen}
+        onChange={(isOn) => useDesk.setState({ ledgerOpen: isOn })}
+      />
+      <MenuTrigger>
+        <Button className="button button-plain button-icon" aria-label="More">
+          <Ellipsis size={18} />
+        </Button>
+        <Popover className="popover">
+          <Menu
+            onAction={(key) => {
+              const student = view?.student.id
+              if (key === 'clips') void addClipsByDialog(lessonId)
+              if (key === 'shots') void addShotsByDialog(lessonId)
+              if (key === 'pair') void edit('pair.run', { lessonId })
+              if (key === 'card' && student) openDialog({ name: 'student', studentId: student })
+              if (key === 'season' && student) goTo({ name: 'season', studentId: student })
+              if (key === 'window') void bridge().openWindow(lessonId)
+              if (key === 'keys') openDialog({ name: 'keys' })
+              if (key === 'settings') openDialog({ name: 'settings' })
+              if (key === 'check') void telling(ask('library.check', {})).then(loadRoster).then(reload)
+            }}
+          >
+            <MenuItem className="menu-item" id="clips">
+              Add clips… <Keys name="add-clips" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="shots">
+              Add shot records… <Keys name="add-shots" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="pair">
+              Pair again by the clocks
+            </MenuItem>
+            <MenuItem className="menu-item" id="card">
+              Student’s card
+            </MenuItem>
+            <MenuItem className="menu-item" id="season">
+              Season
+            </MenuItem>
+            <MenuItem className="menu-item" id="window">
+              Second window on this lesson
+            </MenuItem>
+            <MenuItem className="menu-item" id="keys" textValue="Keys">
+              <Keyboard size={15} aria-hidden /> Keys <Keys name="keys" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="settings" textValue="Settings">
+              <Settings size={15} aria-hidden /> Settings <Keys name="settings" />
+            </MenuItem>
+          </Menu>
+        </Popover>
+      </MenuTrigger>
+      <Action
+        withLabel
+        tone="lead"
+        icon={<PackageCheck size={17} />}
+        label="Hand-over"
+        onPress={() => goTo({ name: 'hand-over', lessonId })}
+      />
+    </header>
+  )
+}
+
+function Keys({ name }: { name: string }) {
+  const keys = keysOf(name)
+  return keys ? <kbd className="push">{keys}</kbd> : null
+}

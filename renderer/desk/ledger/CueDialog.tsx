@@ -1,0 +1,129 @@
+import { useState } from 'react'
+import { ListBox, ListBoxItem } from 'react-aria-components'
+import { Action } from '../../parts/Action.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { Window } from '../../parts/Window.tsx'
+import { ask } from '../../store/bridge.ts'
+import { closeDialog } from '../../store/app-store.ts'
+import { activeView, edit, useDesk } from '../../store/desk-store.ts'
+import { telling } from '../../store/messages.ts'
+import { momentsInOrder } from '../../store/moments.ts'
+import { Strength } from './Strength.tsx'
+
+const here = 'here'
+
+/** Pick a cue from the list, say how strong, put it on a moment. */
+export function CueDialog(props: { momentId: string | null; x: number | null; y: number | null }) {
+  const view = useDesk(activeView)
+  const frame = useDesk((s) => s.frame)
+  const kinds = useDesk((s) => s.cueKinds)
+  const moments = view ? momentsInOrder(view) : []
+  const onFrame = moments.find((m) => m.frame === frame)
+  const given = moments.find((m) => m.id === props.momentId)
+  const [kind, setKind] = useState(kinds[0]?.key ?? '')
+  const [strength, setStrength] = useState(2)
+  const [note, setNote] = useState('')
+  const [own, setOwn] = useState('')
+  const [momentId, setMomentId] = useState((props.x === null ? (given ?? onFrame) : onFrame)?.id ?? here)
+  if (!view) return null
+
+  const groups = [...new Set(kinds.map((k) => k.group))]
+  const save = async () => {
+    closeDialog()
+    let chosen = kind
+    if (own.trim() !== '') {
+      const key = `own-${own
+        .trim()
+        .toLowerCase()
+        .replace(/[^a-z0-9]+/g, '-')}`
+      await telling(ask('cueKind.save', { key, group: 'own', label: own.trim() }))
+      const next = await telling(ask('cueKind.list', {}))
+      if (next) useDesk.setState({ cueKinds: next })
+      chosen = key
+    }
+    let target = momentId
+    if (target === here) {
+      const placed = await edit('moment.place', { viewId: view.id, name: `frame ${frame}`, frame })
+      if (!placed) return
+      target = placed.id
+    }
+    await edit('cue.add', { momentId: target, kind: chosen, strength, x: props.x, y: props.y, note })
+  }
+  return (
+    <Window
+      title="Add a cue"
+      onClose={closeDialog}
+      foot={
+        <>
+          <Action label="Cancel" onPress={closeDialog} />
+          <Action
+            tone="lead"
+            label="Add"
+            isDisabled={kind === '' && own.trim() === ''}
+            onPress={() => void save()}
+          />
+        </>
+      }
+    >
+      <ListBox
+        className="cue-kinds"
+        aria-label="Cue"
+        autoFocus
+        selectionMode="single"
+        disallowEmptySelection
+        selectedKeys={[kind]}
+        onSelectionChange={(keys) => {
+          const [first] = [...(keys as Set<string | number>)]
+          if (first !== undefined) {
+            setKind(String(first))
+            setOwn('')
+          }
+        }}
+        onAction={() => void save()}
+      >
+        {groups.flatMap((group) =>
+          kinds
+            .filter((k) => k.group === group)
+            .map((k) => (
+              <ListBoxItem key={k.key} id={k.key} className="option" textValue={k.label}>
+                {k.label}
+              </ListBoxItem>
+            )),
+        )}
+      </ListBox>
+      <div className="field">
+        <label htmlFor="own-cue">Or your own, kept for later</label>
+        <input id="own-cue" className="input" value={own} onChange={(event) => setOwn(event.target.value)} />
+      </div>
+      <div className="form-grid">
+        <div className="field">
+          <span className="label">Strength</span>
+          <div className="row">
+            <Strength label="Strength" value={strength} onChange={setStrength} />
+            <span className="soft">{['only seen', 'slight', 'clear', 'strong'][strength]}</span>
+          </div>
+        </div>
+        <Pick
+          label="On"
+          value={momentId}
+          options={[
+            ...moments.map((m) => ({ value: m.id, label: m.name })),
+            ...(onFrame ? [] : [{ value: here, label: `this frame (${frame})` }]),
+          ]}
+          onChange={setMomentId}
+        />
+      </div>
+      <div className="field">
+        <label htmlFor="cue-note">Note</label>
+        <input
+          id="cue-note"
+          className="input"
+          value={note}
+          onChange={(event) => setNote(event.target.value)}
+          onKeyDown={(event) => event.key === 'Enter' && void save()}
+        />
+      </div>
+      {props.x !== null && <p className="fine soft">Pinned where you clicked on the picture.</p>}
+    </Window>
+  )
+}

@@ -1,0 +1,57 @@
+import { useState } from 'react'
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { Action } from '../../parts/Action.tsx'
+import { useDesk } from '../../store/desk-store.ts'
+
+type Finding = LessonReport['findings'][number]
+
+/** What the numbers of the lesson say, in sentences, each with how sure it is and what it rests on. */
+export function Findings() {
+  const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
+  const [showsAll, setShowsAll] = useState(false)
+  if (report === null) {
+    return <p className="fine soft">Findings stand here once the lesson has shots.</p>
+  }
+  if ('failed' in report) return <p className="fine soft">The findings can’t be computed: {report.failed}</p>
+  const main = report.findings.filter((f) => f.isMain)
+  const shown = showsAll ? report.findings : main.length > 0 ? main : report.findings.slice(0, 3)
+  const rest = report.findings.length - shown.length
+  return (
+    <div className="findings">
+      {shown.map((finding) => (
+        <FindingRow key={finding.key} finding={finding} />
+      ))}
+      {(rest > 0 || showsAll) && (
+        <Action
+          small
+          tone="plain"
+          label={showsAll ? 'Only the main findings' : `${rest} more`}
+          onPress={() => setShowsAll(!showsAll)}
+        />
+      )}
+    </div>
+  )
+}
+
+function FindingRow({ finding }: { finding: Finding }) {
+  const { howWeKnow } = finding
+  return (
+    <details className={`finding${finding.isSure ? ' is-sure' : ''}`}>
+      <summary>
+        <span className="can-select">{finding.sentence}</span>
+        <span className="fine soft">{finding.howSure}</span>
+      </summary>
+      {finding.caution && <p className="note-box note-box-ask fine">{finding.caution}</p>}
+      <dl className="how fine soft">
+        {(Object.entries(howWeKnow) as [string, unknown][]).map(([key, value]) =>
+          typeof value === 'string' ? (
+            <div key={key}>
+              <dt>{key}</dt>
+              <dd className="can-select">{value}</dd>
+            </div>
+          ) : null,
+        )}
+      </dl>
+    </details>
+  )
+}

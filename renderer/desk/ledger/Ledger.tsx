@@ -1,0 +1,310 @@
+import { MapPin, Unlink } from 'lucide-react'
+import { ceilingOf } from '../../../shared-core/impact/ceiling.ts'
+import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
+import { clubWords, standardClubs } from '../../../shared-core/model/club.ts'
+import type { LessonView, Shot, Swing } from '../../../shared-core/model/entities.ts'
+import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
+import { formatMetric, metricLabel } from '../../../shared-core/units.ts'
+import { keysOf } from '../../keys/handle-keys.ts'
+import { Action } from '../../parts/Action.tsx'
+import { Check } from '../../parts/Check.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { SavedText } from '../../parts/SavedText.tsx'
+import { openDialog } from '../../store/app-store.ts'
+import { activeSwing, activeView, edit, shotOf, useDesk } from '../../store/desk-store.ts'
+import { BlockPlace } from './BlockPlace.tsx'
+import { CueList } from './CueList.tsx'
+import { Findings } from './Findings.tsx'
+import './ledger.css'
+
+/** The numbers of the swing on show, its cues and notes; below, what the lesson says. */
+export function Ledger() {
+  const view = useDesk((s) => s.view)!
+  const swing = useDesk(activeSwing)
+  const picture = useDesk(activeView)
+  return (
+    <aside className="ledger" aria-label="Ledger">
+      {swing && (
+        <>
+          <Numbers view={view} swing={swing} />
+          <section className="ledger-part" aria-label="Cues">
+            <div className="ledger-head">
+              <h2>Cues</h2>
+              <span className="push" />
+              <Action
+                small
+                withLabel
+                tone="plain"
+                icon={<MapPin size={15} />}
+                label="Add"
+                keys={keysOf('cue')}
+                isDisabled={!picture}
+                onPress={() =>
+                  openDialog({ name: 'cue', momentId: useDesk.getState().selectedMomentId, x: null, y: null })
+                }
+              />
+            </div>
+            {picture && <CueList view={picture} />}
+          </section>
+          <section className="ledger-part" aria-label="Notes on this swing">
+            <SavedText
+              key={swing.id}
+              lines={2}
+              label="Notes on this swing"
+              value={swing.note}
+              onSave={(note) => void edit('swing.update', { ids: [swing.id], patch: { note } })}
+            />
+          </section>
+        </>
+      )}
+      <LessonPart view={view} />
+    </aside>
+  )
+}
+
+const always: readonly MetricName[] = [
+  'clubSpeedMps',
+  'ballSpeedMps',
+  'launchDeg',
+  'spinRpm',
+  'carryM',
+  'sideM',
+]
+
+function Numbers({ view, swing }: { view: LessonView; swing: Swing }) {
+  const shot = shotOf(view, swing)
+  const units = view.student.units
+  if (!shot) {
+    return (
+      <section className="ledger-part" aria-label="Numbers">
+        <h2>No shot</h2>
+        <p className="soft">
+          The device has no record of this swing, or it is not paired yet. Drag the shot that belongs to it
+          onto this swing in the Tray, or pick it here.
+        </p>
+        <PairPick view={view} swing={swing} />
+      </section>
+    )
+  }
+  const missing = always.filter((name) => shot[name] === null)
+  const shown = metricNames.filter((name) => shot[name] !== null)
+  return (
+    <section className="ledger-part" aria-label="Numbers">
+      <div className="ledger-head">
+        <div className="ledger-club">
+          <Pick
+            hideLabel
+            label="Club"
+            value={shot.club ?? 'unknown'}
+            options={clubOptions(view, shot)}
+            onChange={(club) =>
+              void edit('shot.update', { id: shot.id, patch: { club: club === 'unknown' ? null : club } })
+            }
+          />
+        </div>
+        <span className="push" />
+        <PairState swing={swing} />
+      </div>
+      <Efficiency view={view} shot={shot} />
+      <dl className="numbers">
+        {shown.map((name) => {
+          const { text, unit } = formatMetric(name, shot[name], units)
+          const flag = shot.flags.find((f) => f.metric === name)
+          return (
+            <div key={name} className={flag ? 'is-flagged' : ''}>
+              <dt>{metricLabel(name)}</dt>
+              <dd>
+                {text}
+                <span className="unit">{unit}</span>
+              </dd>
+              {flag && <div className="flag-note fine">{flag.message}</div>}
+            </div>
+          )
+        })}
+      </dl>
+      {missing.length > 0 && (
+        <p className="fine soft">Not recorded: {missing.map((name) => metricLabel(name)).join(', ')}.</p>
+      )}
+      <BlockPlace view={view} swing={swing} />
+      <div className="column" style={{ gap: 3 }}>
+        <Check
+          isOn={shot.isLeftOut}
+          onChange={(isLeftOut) => void edit('shot.update', { id: shot.id, patch: { isLeftOut } })}
+        >
+          leave this shot out of the numbers
+        </Check>
+        {shot.isLeftOut && (
+          <SavedText
+            hideLabel
+            label="Why it is left out"
+            placeholder="Why? (mishit, wrong club…)"
+            value={shot.leftOutReason}
+            onSave={(leftOutReason) => void edit('shot.update', { id: shot.id, patch: { leftOutReason } })}
+          />
+        )}
+      </div>
+    </section>
+  )
+}
+
+const clubOptions = (view: LessonView, shot: Shot) => {
+  const used = [...new Set(view.shots.flatMap((s) => (s.club ? [s.club] : [])))]
+  const all = [...new Set([...used, ...standardClubs])]
+  const options = all.map((club) => ({ value: club, label: clubWords(club) }))
+  return shot.club === null ? [{ value: 'unknown', label: 'unknown club' }, ...options] : options
+}
+
+/** How the clip and the shot found each other, and how to part them. */
+function PairState({ swing }: { swing: Swing }) {
+  if (swing.views.length === 0) return <span className="badge">no clip</span>
+  const isByCoach = swing.pairHow === 'coach'
+  const isUnsure = !isByCoach && swing.pairConfidence < 0.5
+  const words = isByCoach ? 'paired by you' : `paired, ${Math.round(swing.pairConfidence * 100)} % sure`
+  return (
+    <>
+      <span className={`badge${isUnsure ? ' badge-ask' : ''}`}>{words}</span>
+      <Action
+        small
+        tone="plain"
+        icon={<Unlink size={15} />}
+        label="Part the clip from this shot"
+        onPress={() => void edit('pair.set', { swingId: swing.id, shotId: null })}
+      />
+    </>
+  )
+}
+
+/** The keyboard's way to pair: choose the shot. */
+function PairPick({ view, swing }: { view: LessonView; swing: Swing }) {
+  const taken = new Set(view.swings.flatMap((s) => (s.shotId && s.views.length > 0 ? [s.shotId] : [])))
+  const free = view.shots.filter((s) => !taken.has(s.id))
+  if (free.length === 0 || swing.views.length === 0) return null
+  const text = (s: Shot) =>
+    [
+      s.at ? s.at.slice(11, 19) : `line ${s.line}`,
+      clubWords(s.club),
+      s.ballSpeedMps === null
+        ? null
+        : `${formatMetric('ballSpeedMps', s.ballSpeedMps, view.student.units).text}`,
+    ]
+      .filter(Boolean)
+      .join(' · ')
+  return (
+    <Pick
+      label="Shots without a clip"
+      value="none"
+      options={[{ value: 'none', label: 'choose…' }, ...free.map((s) => ({ value: s.id, label: text(s) }))]}
+      onChange={(shotId) => {
+        if (shotId !== 'none') void edit('pair.set', { swingId: swing.id, shotId })
+      }}
+    />
+  )
+}
+
+function Efficiency({ view, shot }: { view: LessonView; shot: Shot }) {
+  const efficiency = efficiencyOf(shot)
+  if (!efficiency) {
+    return (
+      <p className="soft">
+        Efficiency needs ball speed and club speed; this record has{' '}
+        {shot.ballSpeedMps ? 'no club speed' : 'no ball speed'}.
+      </p>
+    )
+  }
+  const own = view.shots
+    .filter((s) => s.club === shot.club && !s.isLeftOut && s.flags.length === 0)
+    .flatMap((s) => efficiencyOf(s)?.value ?? [])
+  const spinLoftDeg = shot.loftDeg !== null && shot.attackDeg !== null ? shot.loftDeg - shot.attackDeg : null
+  const ceiling = ceilingOf(shot.club, { ownEfficiencies: own, spinLoftDeg })
+  const text = formatMetric('efficiency', efficiency.value, view.student.units, { sd: efficiency.sd }).text
+  if ('reason' in ceiling) {
+    return (
+      <div className="efficiency">
+        <span className="efficiency-value">{text}</span>
+        <span className="fine soft">efficiency; {ceiling.reason}</span>
+      </div>
+    )
+  }
+  const share = efficiency.value / ceiling.efficiency
+  const low = 0.8
+  const place = Math.max(0, Math.min(1, (share - low) / (1.04 - low)))
+  return (
+    <div className="efficiency">
+      <span className="efficiency-value">{text}</span>
+      <div className="efficiency-side">
+        <div>
+          efficiency, <b>{Math.round(share * 100)} %</b> of the ceiling {ceiling.efficiency.toFixed(2)}
+        </div>
+        <div
+          className="efficiency-bar"
+          role="img"
+          aria-label={`${Math.round(share * 100)} percent of the ceiling`}
+        >
+          <div style={{ width: `${place * 100}%` }} />
+          <span style={{ left: `${((1 - low) / (1.04 - low)) * 100}%` }} />
+        </div>
+        <div className="fine soft">
+          ±{efficiency.sd.toFixed(2)} from the device. Ceiling: {ceiling.basis}.
+        </div>
+      </div>
+    </div>
+  )
+}
+
+function LessonPart({ view }: { view: LessonView }) {
+  const { lesson } = view
+  return (
+    <section className="ledger-part" aria-label="Lesson">
+      <div className="ledger-head">
+        <h2>Lesson</h2>
+      </div>
+      <Findings />
+      <SavedText
+        key={`note-${lesson.id}`}
+        lines={3}
+        label="Notes on the lesson"
+        value={lesson.note}
+        onSave={(note) => void edit('lesson.update', { id: lesson.id, patch: { note } })}
+      />
+      <SavedText
+        key={`next-${lesson.id}`}
+        lines={2}
+        label="Focus for next time"
+        value={lesson.nextFocus}
+        onSave={(nextFocus) => void edit('lesson.update', { id: lesson.id, patch: { nextFocus } })}
+      />
+      <div className="form-grid" style={{ gap: 10 }}>
+        <SavedText
+          key={`title-${lesson.id}`}
+          label="What it was about"
+          value={lesson.title}
+          onSave={(title) => void edit('lesson.update', { id: lesson.id, patch: { title } })}
+        />
+        <SavedText
+          key={`mic-${lesson.id}`}
+          label="Microphone to ball, m"
+          value={String(lesson.micDistanceM)}
+          onSave={(text) => {
+            const micDistanceM = Number(text.replace(',', '.'))
+            if (text.trim() !== '' && micDistanceM >= 0 && micDistanceM <= 100) {
+              void edit('lesson.update', { id: lesson.id, patch: { micDistanceM } })
+            }
+          }}
+        />
+      </div>
+      {view.student.limits && (
+        <p className="note-box note-box-ask fine">
+          <b>Limits:</b> {view.student.limits}
+        </p>
+      )}
+      {view.clock && (
+        <p className="fine soft">
+          Clocks: the device is {Math.abs(view.clock.offsetSeconds).toFixed(0)} s{' '}
+          {view.clock.offsetSeconds >= 0 ? 'ahead of' : 'behind'} the camera
+          {Math.abs(view.clock.driftPpm) >= 1 && `, drifting ${view.clock.driftPpm.toFixed(0)} ppm`}; pairs
+          fit within {view.clock.residualSdSeconds.toFixed(1)} s.
+        </p>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,86 @@
+import { BookmarkPlus, Columns2, FlipHorizontal2, Layers2, X } from 'lucide-react'
+import { Action, Toggle } from '../../parts/Action.tsx'
+import { Check } from '../../parts/Check.tsx'
+import { Choice } from '../../parts/Choice.tsx'
+import { Level } from '../../parts/Level.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { edit, useDesk, type Compared } from '../../store/desk-store.ts'
+import { sayNews } from '../../store/messages.ts'
+import type { Anchor } from './anchors.ts'
+
+/** How two swings stand to each other on the Stage. */
+export function CompareBar({ compared, anchors }: { compared: Compared; anchors: Anchor[] }) {
+  const lessonId = useDesk((s) => s.lessonId)!
+  const set = (patch: Partial<Compared>) => useDesk.setState({ compared: { ...compared, ...patch } })
+  const save = async () => {
+    const saved = await edit('comparison.save', { ...compared, lessonId })
+    if (!saved) return
+    set({ id: saved.id })
+    sayNews('The comparison is kept with the lesson')
+  }
+  const locked = anchors.some((a) => a.name === compared.lockedOn)
+  return (
+    <div className="tool-bar" role="toolbar" aria-label="Comparison">
+      <Choice
+        small
+        label="Arrangement"
+        value={compared.arrangement}
+        options={[
+          { value: 'beside', label: 'Side by side', icon: <Columns2 size={16} /> },
+          { value: 'over', label: 'One over the other', icon: <Layers2 size={16} /> },
+        ]}
+        onChange={(arrangement) => set({ arrangement })}
+      />
+      {anchors.length > 0 ? (
+        <Pick
+          hideLabel
+          label="Locked on"
+          value={locked ? compared.lockedOn : anchors[0]!.name}
+          options={anchors.map((a) => ({ value: a.name, label: `locked on ${a.name}` }))}
+          onChange={(lockedOn) => set({ lockedOn })}
+        />
+      ) : (
+        <span className="fine stage-note">No moment in common: both run from their first frame</span>
+      )}
+      {anchors.length > 1 && (
+        <Check isOn={compared.isStretched} onChange={(isStretched) => set({ isStretched })}>
+          <span className="fine">all moments together</span>
+        </Check>
+      )}
+      <Toggle
+        small
+        tone="plain"
+        icon={<FlipHorizontal2 size={16} />}
+        label="Mirror the second picture"
+        isOn={compared.mirrorSecond}
+        onChange={(mirrorSecond) => set({ mirrorSecond })}
+      />
+      {compared.arrangement === 'over' && (
+        <Level
+          label="Second over first"
+          value={compared.opacity}
+          min={0}
+          max={1}
+          step={0.05}
+          format={{ style: 'percent' }}
+          onChange={(opacity) => set({ opacity })}
+        />
+      )}
+      <span className="push" />
+      <Action
+        small
+        withLabel
+        icon={<BookmarkPlus size={15} />}
+        label={compared.id ? 'Keep changes' : 'Keep'}
+        onPress={() => void save()}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<X size={16} />}
+        label="Back to one picture"
+        onPress={() => useDesk.setState({ compared: null })}
+      />
+    </div>
+  )
+}

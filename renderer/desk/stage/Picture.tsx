@@ -1,0 +1,171 @@
+import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent as ReactPointerEvent } from 'react'
+import type { Clip, View } from '../../../shared-core/model/entities.ts'
+import type { ClipTimes } from '../../stage-engine/clip-clock.ts'
+import type { Player } from '../../stage-engine/player.ts'
+import {
+  fitted,
+  panned,
+  toSource,
+  zoomedAt,
+  type Size,
+  type StageView,
+} from '../../stage-engine/stage-view.ts'
+import { useDesk } from '../../store/desk-store.ts'
+import { DrawingLayer } from './DrawingLayer.tsx'
+import { Loupe } from './Loupe.tsx'
+import { usePlayer, type Placing } from './use-player.ts'
+
+/** One clip's picture with what is drawn on it. Zoom and pan are kept by the Stage, so that two pictures can share them. */
+export function Picture(props: {
+  place: 'first' | 'second'
+  view: View
+  clip: Clip
+  stageView: StageView | null
+  isMirrored: boolean
+  canDraw: boolean
+  opacity?: number
+  title: string | null
+  onOpened: (opened: { player: Player; times: ClipTimes } | null) => void
+  onSize: (size: Size) => void
+  onView: (view: StageView) => void
+}) {
+  const { view, clip, isMirrored, canDraw, onOpened, onSize, onView } = props
+  const box = useRef<HTMLDivElement>(null)
+  const canvas = useRef<HTMLCanvasElement>(null)
+  const placing = useRef<Placing | null>(null)
+  const [size, setSize] = useState<Size | null>(null)
+  const picture: Size = { width: clip.width, height: clip.height }
+  const stageView = size ? (props.stageView ?? fitted(picture, size)) : null
+  const { player, times, error } = usePlayer(clip, canvas, placing)
+  const [frame, setFrame] = useState(-1)
+  const tool = useDesk((s) => s.tool)
+
+  useLayoutEffect(() => {
+    const element = box.current!
+    const measure = () => {
+      const next = { width: Math.max(1, element.clientWidth), height: Math.max(1, element.clientHeight) }
+      setSize(next)
+      onSize(next)
+    }
+    measure()
+    const observer = new ResizeObserver(measure)
+    observer.observe(element)
+    return () => observer.disconnect()
+    // The setter is the Stage's own and does not change what is measured.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [])
+
+  // The canvas is as many device pixels as it covers; a new size or place is painted at once.
+  const { scale, panX, panY } = stageView ?? { scale: 0, panX: 0, panY: 0 }
+  useLayoutEffect(() => {
+    const target = canvas.current
+    if (!target || !size || scale === 0) return
+    placing.current = { view: { scale, panX, panY }, isMirrored }
+    const width = Math.round(size.width * devicePixelRatio)
+    const height = Math.round(size.height * devicePixelRatio)
+    if (target.width !== width || target.height !== height) {
+      target.width = width
+      target.height = height
+    }
+    player?.repaint()
+  }, [size, scale, panX, panY, isMirrored, player])
+
+  useEffect(() => {
+    if (!player || !times) {
+      onOpened(null)
+      return
+    }
+    onOpened({ player, times })
+    // Times change with the capture rate; the Stage only has to know that there is a player.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [player, times?.captureRate, times?.playbackRate])
+  useEffect(() => () => onOpened(null), []) // eslint-disable-line react-hooks/exhaustive-deps
+  useEffect(() => player?.onShown(setFrame), [player])
+
+  const at = (event: { clientX: number; clientY: number }) => {
+    const rect = box.current!.getBoundingClientRect()
+    return { x: event.clientX - rect.left, y: event.clientY - rect.top }
+  }
+
+  // Wheel zooms (a pinch arrives as a wheel with Ctrl); not passive, the page must not scroll.
+  const latest = useRef({ stageView, size })
+  useEffect(() => {
+    latest.current = { stageView, size }
+  })
+  useEffect(() => {
+    const element = box.current!
+    const wheel = (event: WheelEvent) => {
+      const { stageView: now, size: canvasSize } = latest.current
+      if (!now || !canvasSize) return
+      event.preventDefault()
+      if (event.shiftKey) onView(panned(now, -event.deltaY, 0, picture, canvasSize))
+      else {
+        const factor = Math.exp(-event.deltaY * (event.ctrlKey ? 0.01 : 0.0016))
+        onView(zoomedAt(now, factor, at(event), picture, canvasSize))
+      }
+    }
+    element.addEventListener('wheel', wheel, { passive: false })
+    return () => element.removeEventListener('wheel', wheel)
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [clip.id])
+
+  const drag = useRef<{ x: number; y: number; view: StageView } | null>(null)
+  /** Moves the picture; the drawing layer calls it for presses that hit nothing. */
+  const beginPan = (event: ReactPointerEvent) => {
+    if (!stageView) return
+    drag.current = { x: event.clientX, y: event.clientY, view: stageView }
+    ;(event.currentTarget as Element).setPointerCapture(event.pointerId)
+  }
+  const movePan = (event: ReactPointerEvent) => {
+    const from = drag.current
+    if (from && size) onView(panned(from.view, event.clientX - from.x, event.clientY - from.y, picture, size))
+  }
+  const endPan = () => {
+    drag.current = null
+  }
+
+  const isPlacing = canDraw && tool.name !== 'look'
+  const filter =
+    clip.brightness === 0 && clip.contrast === 0
+      ? undefined
+      : `brightness(${1 + clip.brightness}) contrast(${1 + clip.contrast})`
+  return (
+    <div
+      ref={box}
+      className={`picture picture-${props.place}${isPlacing ? ' is-placing' : ''}`}
+      style={{ opacity: props.opacity }}
+      onPointerDown={canDraw ? undefined : beginPan}
+      onPointerMove={canDraw ? undefined : movePan}
+      onPointerUp={endPan}
+      onPointerCancel={endPan}
+    >
+      <canvas
+        ref={canvas}
+        className="picture-canvas"
+        style={{ filter }}
+        role="img"
+        aria-label={`${clip.fileName}, frame ${Math.max(0, frame)}`}
+        data-clip={clip.id}
+        data-place={props.place}
+      />
+      {size && stageView && frame >= 0 && (
+        <DrawingLayer
+          view={view}
+          clip={clip}
+          frame={frame}
+          size={size}
+          stageView={stageView}
+          isMirrored={isMirrored}
+          canDraw={canDraw}
+          at={(event) => toSource(at(event), stageView, picture, size, false)}
+          beginPan={beginPan}
+          movePan={movePan}
+          endPan={endPan}
+        />
+      )}
+      {isPlacing && <Loupe canvas={canvas} box={box} />}
+      {props.title && <span className="picture-title">{props.title}</span>}
+      {error && <div className="picture-error">This clip’s picture can’t be shown: {error}</div>}
+    </div>
+  )
+}

@@ -1,0 +1,68 @@
+import { useState } from 'react'
+import { Action } from '../../parts/Action.tsx'
+import { Choice } from '../../parts/Choice.tsx'
+import { Window } from '../../parts/Window.tsx'
+import { closeDialog } from '../../store/app-store.ts'
+import { edit, useDesk, viewOf } from '../../store/desk-store.ts'
+
+/** Diameter of a ball, at least: Rules of Golf, Equipment Rules, part 4 (1.680 in = 42.67 mm). */
+const ballMm = '42.67'
+
+/** What was measured with the first ruler, so that all lengths in this clip can be told. */
+export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: number }) {
+  const [what, setWhat] = useState<'club' | 'ball' | 'other'>('club')
+  const [text, setText] = useState('1143')
+  const millimetres = Number(text.replace(',', '.'))
+  const isGood = millimetres > 1 && millimetres < 100_000 && lengthPx > 1
+  const save = async () => {
+    const clipId = viewOf(useDesk.getState().view, viewId)?.clipId
+    closeDialog()
+    if (clipId) {
+      await edit('clip.update', { id: clipId, patch: { pixelsPerMeter: lengthPx / (millimetres / 1000) } })
+    }
+  }
+  return (
+    <Window
+      title="What did you measure?"
+      onClose={closeDialog}
+      foot={
+        <>
+          <Action label="No scale" onPress={closeDialog} />
+          <Action tone="lead" label="Use as the scale" isDisabled={!isGood} onPress={() => void save()} />
+        </>
+      }
+    >
+      <p>
+        The ruler is {lengthPx.toFixed(0)} pixels long. Say how long the thing is in life, and rulers in this
+        clip show lengths.
+      </p>
+      <Choice
+        label="What"
+        value={what}
+        options={[
+          { value: 'club', label: 'Club' },
+          { value: 'ball', label: 'Ball' },
+          { value: 'other', label: 'Something else' },
+        ]}
+        onChange={(next) => {
+          setWhat(next)
+          if (next === 'ball') setText(ballMm)
+          if (next === 'club') setText('1143')
+        }}
+      />
+      <div className="field">
+        <label htmlFor="known-length">Length, millimetres</label>
+        <input
+          id="known-length"
+          className="input"
+          value={text}
+          onChange={(event) => setText(event.target.value)}
+        />
+      </div>
+      <p className="note-box">
+        One camera cannot see depth: lengths hold only for what is as far from the camera as the thing you
+        measured, and lies flat to it.
+      </p>
+    </Window>
+  )
+}

@@ -1,0 +1,178 @@
+import {
+  ChevronFirst,
+  ChevronLast,
+  Maximize,
+  Pause,
+  Play,
+  Repeat,
+  Rewind,
+  SkipBack,
+  SkipForward,
+  ZoomIn,
+  ZoomOut,
+} from 'lucide-react'
+import type { Clip, View } from '../../../shared-core/model/entities.ts'
+import { commandNamed } from '../../keys/commands.ts'
+import { keysOf } from '../../keys/handle-keys.ts'
+import { Action, Toggle } from '../../parts/Action.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { msFromImpact, realSecondsBetween, type ClipTimes } from '../../stage-engine/clip-clock.ts'
+import { impactOf, rates, rateText, swingOf, useDesk } from '../../store/desk-store.ts'
+import { setRate, stage, stepFrame, toggleLoop, togglePlay } from './stage-control.ts'
+
+/** A signed number of milliseconds with a real minus sign. */
+export const signedMs = (ms: number): string => {
+  const digits = Math.abs(ms) < 10 ? 1 : 0
+  const text = ms.toFixed(digits)
+  if (Number(text) === 0) return '0'
+  return ms > 0 ? `+${text}` : text.replace('-', '−')
+}
+
+/** Which frame is on show, when that is, and how to go on from it. */
+export function StageBar(props: { times: ClipTimes | null; view: View | null; clip: Clip | null }) {
+  const { times, view, clip } = props
+  const frame = useDesk((s) => s.frame)
+  const isPlaying = useDesk((s) => s.isPlaying)
+  const direction = useDesk((s) => s.direction)
+  const rate = useDesk((s) => s.rate)
+  const loop = useDesk((s) => s.loop)
+  const lesson = useDesk((s) => s.view)
+  const impact = impactOf(view)
+  const isOff = !view || !times
+  const swing = swingOf(lesson, view?.swingId ?? null)
+  const when =
+    times && view && frame >= 0
+      ? impact
+        ? `${signedMs(msFromImpact(times, impact.frame, frame))} ms`
+        : `${realSecondsBetween(times, view.fromFrame, frame).toFixed(3)} s`
+      : ''
+  return (
+    <div className="stage-bar" role="toolbar" aria-label="Time">
+      <Action
+        small
+        tone="plain"
+        icon={<ChevronFirst size={17} />}
+        label="First frame"
+        keys={keysOf('to-start')}
+        isDisabled={isOff}
+        onPress={() => commandNamed('to-start').run()}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<SkipBack size={16} />}
+        label="One frame back"
+        keys={keysOf('step-back')}
+        isDisabled={isOff}
+        onPress={() => stepFrame(-1)}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={isPlaying && direction === -1 ? <Pause size={17} /> : <Rewind size={17} />}
+        label={isPlaying && direction === -1 ? 'Stop' : 'Play in reverse'}
+        keys={keysOf('play-back')}
+        isDisabled={isOff}
+        onPress={() => togglePlay(-1)}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={isPlaying && direction === 1 ? <Pause size={17} /> : <Play size={17} />}
+        label={isPlaying && direction === 1 ? 'Stop' : 'Play'}
+        keys={keysOf('play')}
+        isDisabled={isOff}
+        onPress={() => togglePlay(1)}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<SkipForward size={16} />}
+        label="One frame on"
+        keys={keysOf('step-on')}
+        isDisabled={isOff}
+        onPress={() => stepFrame(1)}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<ChevronLast size={17} />}
+        label="Last frame"
+        keys={keysOf('to-end')}
+        isDisabled={isOff}
+        onPress={() => commandNamed('to-end').run()}
+      />
+      <div className="stage-rate">
+        <Pick
+          hideLabel
+          label="Speed, share of real speed"
+          value={String(rate)}
+          options={rates.map((r) => ({ value: String(r), label: `${rateText(r)}×` }))}
+          onChange={(value) => setRate(Number(value))}
+        />
+      </div>
+      <Toggle
+        small
+        tone="plain"
+        icon={<Repeat size={16} />}
+        label={loop ? 'End the loop' : 'Loop between the moments around here'}
+        keys={keysOf('loop')}
+        isOn={loop !== null}
+        isDisabled={isOff}
+        onChange={toggleLoop}
+      />
+      <span className="stage-when" aria-live="off">
+        <span className="stage-ms">{when}</span>
+        <span className="stage-frame">{frame >= 0 && view ? `frame ${frame}` : ''}</span>
+      </span>
+      <span className="push" />
+      {swing && swing.views.length > 1 && (
+        <div className="stage-camera">
+          <Pick
+            hideLabel
+            label="Camera"
+            value={view?.id ?? ''}
+            options={swing.views.map((v, i) => {
+              const camera = lesson?.clips.find((c) => c.id === v.clipId)?.camera
+              return {
+                value: v.id,
+                label: camera && camera !== 'other' ? camera.replaceAll('-', ' ') : `camera ${i + 1}`,
+              }
+            })}
+            onChange={(activeViewId) =>
+              useDesk.setState({ activeViewId, selectedMomentId: null, loop: null })
+            }
+          />
+        </div>
+      )}
+      {clip && <span className="fine stage-note">{Math.round(clip.captureRate)} frames/s</span>}
+      <Action
+        small
+        tone="plain"
+        icon={<ZoomOut size={16} />}
+        label="Zoom out"
+        keys={keysOf('zoom-out')}
+        isDisabled={isOff}
+        onPress={() => stage()?.zoom(0.8)}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<ZoomIn size={16} />}
+        label="Zoom in"
+        keys={keysOf('zoom-in')}
+        isDisabled={isOff}
+        onPress={() => stage()?.zoom(1.25)}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<Maximize size={16} />}
+        label="Whole picture"
+        keys={keysOf('fit')}
+        isDisabled={isOff}
+        onPress={() => stage()?.fit()}
+      />
+    </div>
+  )
+}

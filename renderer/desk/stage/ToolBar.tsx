@@ -1,0 +1,353 @@
+import {
+  ArrowDownToLine,
+  ArrowUpRight,
+  ArrowUpToLine,
+  Circle,
+  Copy,
+  Eye,
+  EyeOff,
+  Hand,
+  MapPin,
+  Minus,
+  MoveVertical,
+  MoveHorizontal,
+  Pencil,
+  Ruler,
+  Spline,
+  Square,
+  SquareDashed,
+  SunMedium,
+  Trash2,
+  TriangleRight,
+  Type,
+  FlipHorizontal2,
+} from 'lucide-react'
+import type { ReactNode } from 'react'
+import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
+import { shapes, shapeKinds, type ShapeKind } from '../../../shared-core/drawing/shapes.ts'
+import { tones, toneNames } from '../../../shared-core/drawing/tones.ts'
+import type { Clip, View } from '../../../shared-core/model/entities.ts'
+import { keysOf } from '../../keys/handle-keys.ts'
+import { commandNamed } from '../../keys/commands.ts'
+import { Action, Hinted, Toggle } from '../../parts/Action.tsx'
+import { Level } from '../../parts/Level.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { SavedText } from '../../parts/SavedText.tsx'
+import { edit, expectView, useDesk } from '../../store/desk-store.ts'
+import {
+  changeOrder,
+  changeShape,
+  changeStyle,
+  copyToOtherView,
+  drawingsOf,
+  removeSelectedDrawings,
+  setMoment,
+  setRange,
+  toggleHidden,
+} from '../../store/drawings.ts'
+import { toggleMirror } from '../../store/swings.ts'
+
+const icons: Record<ShapeKind, ReactNode> = {
+  line: <Minus size={17} />,
+  arrow: <ArrowUpRight size={17} />,
+  curve: <Spline size={17} />,
+  angle: <TriangleRight size={17} />,
+  circle: <Circle size={17} />,
+  box: <Square size={17} />,
+  freehand: <Pencil size={17} />,
+  text: <Type size={17} />,
+  plumb: <MoveVertical size={17} />,
+  level: <MoveHorizontal size={17} />,
+  ruler: <Ruler size={17} />,
+  cover: <SquareDashed size={17} />,
+}
+
+/** What can be done on the picture: look, draw, pin a cue; and how what is selected looks. */
+export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }) {
+  const tool = useDesk((s) => s.tool)
+  const showsDrawings = useDesk((s) => s.showsDrawings)
+  const isOff = !view || !clip
+  return (
+    <div className="tool-bar" role="toolbar" aria-label="Tools">
+      <Toggle
+        small
+        tone="plain"
+        icon={<Hand size={17} />}
+        label="Look and select"
+        keys={keysOf('select')}
+        isOn={tool.name === 'look'}
+        isDisabled={isOff}
+        onChange={() => commandNamed('select').run()}
+      />
+      {shapeKinds.map((kind) => (
+        <Toggle
+          key={kind}
+          small
+          tone="plain"
+          icon={icons[kind]}
+          label={shapes[kind].name}
+          keys={keysOf(`draw-${kind}`)}
+          isOn={tool.name === 'shape' && tool.kind === kind}
+          isDisabled={isOff}
+          onChange={(isOn) =>
+            isOn ? commandNamed(`draw-${kind}`).run() : useDesk.setState({ tool: { name: 'look' } })
+          }
+        />
+      ))}
+      <Toggle
+        small
+        tone="plain"
+        icon={<MapPin size={17} />}
+        label="Pin a cue on the picture"
+        isOn={tool.name === 'cue'}
+        isDisabled={isOff}
+        onChange={(isOn) => useDesk.setState({ tool: isOn ? { name: 'cue' } : { name: 'look' } })}
+      />
+      <span className="bar-rule" />
+      <StyleButton />
+      <Toggle
+        small
+        tone="plain"
+        icon={showsDrawings ? <Eye size={17} /> : <EyeOff size={17} />}
+        label="Drawings and cues on the picture"
+        keys={keysOf('all-drawings')}
+        isOn={showsDrawings}
+        onChange={(isOn) => useDesk.setState({ showsDrawings: isOn })}
+      />
+      <Toggle
+        small
+        tone="plain"
+        icon={<FlipHorizontal2 size={17} />}
+        label="Mirror"
+        keys={keysOf('mirror')}
+        isOn={clip?.isMirrored ?? false}
+        isDisabled={isOff}
+        onChange={toggleMirror}
+      />
+      {clip && <PictureButton clip={clip} />}
+      {view && <SelectedBar view={view} />}
+    </div>
+  )
+}
+
+function StyleButton() {
+  const tone = useDesk((s) => s.tone)
+  const widthPx = useDesk((s) => s.widthPx)
+  const hex = tones[tone as keyof typeof tones]?.hex ?? tones.chalk.hex
+  return (
+    <DialogTrigger>
+      <Hinted label="Colour and width">
+        <Button className="button button-plain button-small button-icon" aria-label="Colour and width">
+          <span className="tone-dot" style={{ background: hex }} />
+        </Button>
+      </Hinted>
+      <Popover className="popover">
+        <Dialog className="column block-form" aria-label="Colour and width">
+          <div className="tones" role="group" aria-label="Colour">
+            {toneNames.map((name) => (
+              <Toggle
+                key={name}
+                small
+                tone="plain"
+                label={tones[name].label}
+                icon={<span className="tone-dot" style={{ background: tones[name].hex }} />}
+                isOn={tone === name}
+                onChange={() => void changeStyle({ tone: name })}
+              />
+            ))}
+          </div>
+          <Level
+            label="Width, pixels of the clip"
+            value={widthPx}
+            min={1}
+            max={20}
+            step={1}
+            onChange={(width) => useDesk.setState({ widthPx: width })}
+            onDone={(width) => void changeStyle({ widthPx: width })}
+          />
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
+  )
+}
+
+function PictureButton({ clip }: { clip: Clip }) {
+  const show = (patch: Partial<Clip>) =>
+    expectView((v) => ({ ...v, clips: v.clips.map((c) => (c.id === clip.id ? { ...c, ...patch } : c)) }))
+  const save = (patch: Partial<Pick<Clip, 'brightness' | 'contrast' | 'tiltDeg'>>) =>
+    void edit('clip.update', { id: clip.id, patch })
+  const rates = [...new Set([24, 25, 30, 50, 60, 120, 240, 480, 960, Math.round(clip.captureRate)])].sort(
+    (a, b) => a - b,
+  )
+  return (
+    <DialogTrigger>
+      <Hinted label="Picture and camera">
+        <Button className="button button-plain button-small button-icon" aria-label="Picture and camera">
+          <SunMedium size={17} />
+        </Button>
+      </Hinted>
+      <Popover className="popover">
+        <Dialog className="column block-form" aria-label="Picture and camera">
+          <Level
+            label="Brightness"
+            value={clip.brightness}
+            min={-0.8}
+            max={1}
+            step={0.05}
+            format={{ style: 'percent' }}
+            onChange={(brightness) => show({ brightness })}
+            onDone={(brightness) => save({ brightness })}
+          />
+          <Level
+            label="Contrast"
+            value={clip.contrast}
+            min={-0.8}
+            max={1}
+            step={0.05}
+            format={{ style: 'percent' }}
+            onChange={(contrast) => show({ contrast })}
+            onDone={(contrast) => save({ contrast })}
+          />
+          <Level
+            label="Tilt of the camera, degrees clockwise"
+            value={clip.tiltDeg}
+            min={-10}
+            max={10}
+            step={0.1}
+            onChange={(tiltDeg) => show({ tiltDeg })}
+            onDone={(tiltDeg) => save({ tiltDeg })}
+          />
+          <Pick
+            label="Camera"
+            value={clip.camera}
+            options={[
+              { value: 'face-on', label: 'face-on' },
+              { value: 'down-the-line', label: 'down the line' },
+              { value: 'other', label: 'other' },
+            ]}
+            onChange={(camera) => void edit('clip.update', { id: clip.id, patch: { camera } })}
+          />
+          <Pick
+            label="Filmed at, frames a second"
+            value={String(Math.round(clip.captureRate))}
+            options={rates.map((rate) => ({ value: String(rate), label: String(rate) }))}
+            onChange={(rate) =>
+              void edit('clip.update', { id: clip.id, patch: { captureRate: Number(rate) } })
+            }
+          />
+          <p className="fine soft">
+            {captureWords[clip.captureRateHow]} The file plays at{' '}
+            {clip.playbackRate.toFixed(clip.playbackRate % 1 ? 2 : 0)}
+            {clip.hasVariableRate ? ' on average (its rate varies)' : ''}.
+          </p>
+          <p className="fine soft">
+            {clip.pixelsPerMeter
+              ? `Scale: ${clip.pixelsPerMeter.toFixed(0)} pixels a metre. One camera cannot see depth.`
+              : 'No scale yet: draw a ruler on something of known length.'}
+          </p>
+          <p className="fine soft">The clip itself is never changed.</p>
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
+  )
+}
+
+const captureWords: Record<Clip['captureRateHow'], string> = {
+  file: 'Taken from the file.',
+  tag: 'Taken from a tag in the file.',
+  motion: 'Guessed from the motion; please check.',
+  coach: 'Set by you.',
+  assumed: 'Assumed; please check.',
+}
+
+/** For what is selected: words, place in time, order, copy, hide, delete. */
+function SelectedBar({ view }: { view: View }) {
+  const selectedIds = useDesk((s) => s.selectedDrawingIds)
+  const frame = useDesk((s) => s.frame)
+  const { drawings, unreadable } = drawingsOf(view)
+  const [first] = drawings.filter((d) => selectedIds.has(d.id))
+  if (!first) {
+    return unreadable > 0 ? (
+      <span className="fine soft">{unreadable} drawings need a newer Leadside; they are kept</span>
+    ) : null
+  }
+  const moments = [...view.moments].sort((a, b) => a.frame - b.frame)
+  const words =
+    first.shape.kind === 'text' ? (first.shape as unknown as { text: string }).text : first.shape.label
+  const saveWords = (text: string) =>
+    void changeShape(view.id, first.id, {
+      ...first.shape,
+      ...(first.shape.kind === 'text' ? { text: text || ' ' } : { label: text }),
+    } as typeof first.shape)
+  return (
+    <div className="selected-bar" role="group" aria-label="Selected drawing">
+      <SavedText
+        key={first.id}
+        hideLabel
+        label={first.shape.kind === 'text' ? 'Text' : 'Words beside the drawing'}
+        placeholder={first.shape.kind === 'text' ? 'Text' : 'Words beside it'}
+        value={words}
+        maxLength={200}
+        onSave={saveWords}
+      />
+      <Pick
+        hideLabel
+        label="Shown on"
+        value={first.momentId ?? (first.fromFrame === first.toFrame ? 'frame' : 'range')}
+        options={[
+          ...moments.map((m) => ({ value: m.id, label: `on ${m.name}` })),
+          { value: 'frame', label: 'this frame' },
+          { value: 'range', label: 'from there to here' },
+          { value: 'all', label: 'the whole swing' },
+        ]}
+        onChange={(value) => {
+          const moment = moments.find((m) => m.id === value)
+          if (moment) void setMoment(first.id, moment)
+          else if (value === 'frame') void setRange(first.id, frame, frame)
+          else if (value === 'all') void setRange(first.id, view.fromFrame, view.toFrame)
+          else void setRange(first.id, Math.min(first.fromFrame, frame), Math.max(first.fromFrame, frame))
+        }}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<ArrowUpToLine size={16} />}
+        label="To the front"
+        keys={keysOf('raise')}
+        onPress={() => void changeOrder('front')}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<ArrowDownToLine size={16} />}
+        label="To the back"
+        keys={keysOf('lower')}
+        onPress={() => void changeOrder('back')}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<Copy size={16} />}
+        label="Copy to the next swing"
+        keys={keysOf('copy')}
+        onPress={() => void copyToOtherView()}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={first.isHidden ? <Eye size={16} /> : <EyeOff size={16} />}
+        label={first.isHidden ? 'Show' : 'Hide'}
+        keys={keysOf('hide')}
+        onPress={() => void toggleHidden()}
+      />
+      <Action
+        small
+        tone="plain"
+        icon={<Trash2 size={16} />}
+        label="Remove"
+        keys={keysOf('remove')}
+        onPress={() => void removeSelectedDrawings()}
+      />
+    </div>
+  )
+}

@@ -1,0 +1,85 @@
+import type { Player } from '../../stage-engine/player.ts'
+import { activeView, useDesk } from '../../store/desk-store.ts'
+
+/**
+ * The one place that commands, the Strip and the Stage reach the picture on show through. The Stage puts its
+ * player here while it is open.
+ */
+export interface StageControl {
+  readonly player: Player
+  /** The second picture, if two swings are compared, and the frame of it that belongs to one of the first. */
+  readonly second: { player: Player; frameFor: (frame: number) => number } | null
+  readonly first: number
+  readonly last: number
+  zoom(factor: number): void
+  fit(): void
+  pan(dx: number, dy: number): void
+}
+
+let control: StageControl | null = null
+export const takeStage = (next: StageControl | null) => {
+  control = next
+}
+export const stage = (): StageControl | null => control
+
+export const showFrame = (frame: number) => {
+  if (!control) return
+  const wanted = Math.max(control.first, Math.min(control.last, Math.round(frame)))
+  void control.player.show(wanted).catch(() => {})
+}
+
+export const stepFrame = (by: number) => {
+  if (control) showFrame(control.player.wantedFrame + by)
+}
+
+export const togglePlay = (direction?: 1 | -1) => {
+  if (!control) return
+  const { isPlaying, direction: current } = useDesk.getState()
+  if (isPlaying && (direction === undefined || direction === current)) {
+    control.player.stop()
+    return
+  }
+  if (direction !== undefined) useDesk.setState({ direction })
+  startPlaying()
+}
+
+/** Begins to play with the rate, direction and loop that are set. */
+export const startPlaying = () => {
+  if (!control) return
+  const { rate, direction, loop } = useDesk.getState()
+  control.player.play({
+    rate,
+    direction,
+    first: loop?.from ?? control.first,
+    last: loop?.to ?? control.last,
+    loop: loop !== null,
+  })
+  useDesk.setState({ isPlaying: true })
+}
+
+export const setRate = (rate: number) => {
+  useDesk.setState({ rate })
+  if (useDesk.getState().isPlaying) startPlaying()
+}
+
+/** Loops between the moments around the playhead; a second call ends the loop. */
+export const toggleLoop = () => {
+  const state = useDesk.getState()
+  const view = activeView(state)
+  if (state.loop || !view || !control) {
+    useDesk.setState({ loop: null })
+  } else {
+    const frames = [control.first, ...view.moments.map((m) => m.frame), control.last].sort((a, b) => a - b)
+    const from = [...frames].reverse().find((f) => f <= state.frame) ?? control.first
+    const to = frames.find((f) => f > state.frame) ?? control.last
+    setLoop(from, to > from ? to : control.last)
+    return
+  }
+  if (state.isPlaying) startPlaying()
+}
+
+export const setLoop = (from: number, to: number) => {
+  if (to - from < 1) return
+  useDesk.setState({ loop: { from, to } })
+  if (useDesk.getState().isPlaying) startPlaying()
+}

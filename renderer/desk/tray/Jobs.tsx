@@ -1,0 +1,77 @@
+import { RotateCcw, X } from 'lucide-react'
+import { Action } from '../../parts/Action.tsx'
+import { ask } from '../../store/bridge.ts'
+import { useApp } from '../../store/app-store.ts'
+import { telling } from '../../store/messages.ts'
+import { useShallow } from 'zustand/react/shallow'
+
+/** Work under way for this lesson: each clip by name, what happens to it, how far it is; what failed, and why. */
+export function Jobs({ lessonId }: { lessonId: string }) {
+  const jobs = useApp(
+    useShallow((s) =>
+      s.jobs.filter((j) => j.lessonId === lessonId && /waiting|running|failed/.test(j.state)),
+    ),
+  )
+  const running = jobs.filter((j) => j.state === 'running')
+  const waiting = jobs.filter((j) => j.state === 'waiting')
+  const failed = jobs.filter((j) => j.state === 'failed')
+  if (jobs.length === 0) return null
+  return (
+    <div className="jobs" role="region" aria-label="Work under way">
+      {running.map((job) => (
+        <div key={job.id} className="job">
+          <div className="row">
+            <span className="job-label">{job.label}</span>
+            <span className="push" />
+            <Action
+              small
+              tone="plain"
+              icon={<X size={14} />}
+              label={`Cancel ${job.label}`}
+              onPress={() => void telling(ask('job.cancel', { id: job.id }))}
+            />
+          </div>
+          <div className="fine soft">{job.step}</div>
+          <div
+            className="progress"
+            role="progressbar"
+            aria-label={job.label}
+            aria-valuenow={Math.round(job.progress * 100)}
+          >
+            <div style={{ width: `${job.progress * 100}%` }} />
+          </div>
+        </div>
+      ))}
+      {waiting.length > 0 && <div className="fine soft">{waiting.length} more waiting</div>}
+      {failed.map((job) => (
+        <div key={job.id} className="job job-failed">
+          <div className="row">
+            <span className="job-label">{job.label}</span>
+            <span className="push" />
+            <Action
+              small
+              tone="plain"
+              icon={<RotateCcw size={14} />}
+              label={`Try ${job.label} again`}
+              onPress={() => void telling(ask('job.retry', { id: job.id }))}
+            />
+            <Action
+              small
+              tone="plain"
+              icon={<X size={14} />}
+              label={`Put ${job.label} away`}
+              onPress={() => {
+                void telling(ask('job.cancel', { id: job.id }))
+                useApp.setState(({ jobs: all }) => ({ jobs: all.filter((j) => j.id !== job.id) }))
+              }}
+            />
+          </div>
+          <div className="fine can-select">
+            {job.problem?.what ?? 'it failed'}
+            {job.problem?.toDo && `. ${job.problem.toDo}`}
+          </div>
+        </div>
+      ))}
+    </div>
+  )
+}

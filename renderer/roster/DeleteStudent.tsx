@@ -1,0 +1,55 @@
+import { useState } from 'react'
+import { Action } from '../parts/Action.tsx'
+import { Window } from '../parts/Window.tsx'
+import { ask } from '../store/bridge.ts'
+import { closeDialog, goTo, loadRoster, useApp } from '../store/app-store.ts'
+import { sayNews, telling } from '../store/messages.ts'
+
+/** Deletes everything about a student, once the name has been typed. */
+export function DeleteStudent({ studentId }: { studentId: string }) {
+  const student = useApp((s) => s.roster?.find((r) => r.id === studentId))
+  const [typed, setTyped] = useState('')
+  if (!student) return null
+  const matches = typed.trim() === student.name
+  const remove = async () => {
+    const done = await telling(ask('student.deleteForGood', { id: studentId, typedName: typed.trim() }))
+    if (!done) return
+    closeDialog()
+    goTo({ name: 'roster' })
+    await loadRoster()
+    sayNews(`${student.name} was deleted, with ${done.filesDeleted} files`)
+  }
+  return (
+    <Window
+      isAlert
+      title={`Delete ${student.name} for good?`}
+      onClose={closeDialog}
+      foot={
+        <>
+          <Action label="Keep" onPress={closeDialog} />
+          <Action
+            tone="wrong"
+            label="Delete everything"
+            isDisabled={!matches}
+            onPress={() => void remove()}
+          />
+        </>
+      }
+    >
+      <p>
+        All lessons, clips, numbers, notes and kept hand-overs of this student are deleted from this computer.
+        This cannot be undone. Packages you have sent stay with who got them.
+      </p>
+      <div className="field">
+        <label htmlFor="typed-name">Type the name to confirm: {student.name}</label>
+        <input
+          id="typed-name"
+          className="input"
+          autoFocus
+          value={typed}
+          onChange={(event) => setTyped(event.target.value)}
+        />
+      </div>
+    </Window>
+  )
+}

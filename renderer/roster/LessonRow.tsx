@@ -1,0 +1,75 @@
+import { Ellipsis, PackageCheck } from 'lucide-react'
+import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
+import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
+import { bridge } from '../store/bridge.ts'
+import { goTo, openDialog } from '../store/app-store.ts'
+
+export const dateText = (date: string) => {
+  const [year, month, day] = date.split('-').map(Number)
+  return new Date(year!, month! - 1, day!).toLocaleDateString(undefined, {
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+  })
+}
+
+const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
+
+export function LessonRow(props: { lesson: RosterEntry['lessons'][number]; studentName: string }) {
+  const { lesson, studentName } = props
+  const open = () => goTo({ name: 'desk', lessonId: lesson.id })
+  const label = `${dateText(lesson.date)}${lesson.title ? `, ${lesson.title}` : ''}`
+  return (
+    <li className="lesson-row">
+      <Button className="lesson-open" onPress={open}>
+        <span className="lesson-date">{dateText(lesson.date)}</span>
+        <span className="lesson-title">{lesson.title || 'Lesson'}</span>
+        <span className="lesson-counts soft fine">
+          {lesson.swingCount === 0
+            ? 'nothing in it yet'
+            : [
+                counted(lesson.swingCount, 'swing'),
+                counted(lesson.clipCount, 'clip'),
+                counted(lesson.shotCount, 'shot'),
+              ].join(' · ')}
+        </span>
+        {lesson.lastHandOverAt && (
+          <span className="badge badge-lead">
+            <PackageCheck size={13} aria-hidden /> handed over
+          </span>
+        )}
+      </Button>
+      <MenuTrigger>
+        <Button className="button button-plain button-icon button-small" aria-label={`More for ${label}`}>
+          <Ellipsis size={16} />
+        </Button>
+        <Popover className="popover">
+          <Menu
+            onAction={(key) => {
+              if (key === 'open') open()
+              if (key === 'window') void bridge().openWindow(lesson.id)
+              if (key === 'hand-over') goTo({ name: 'hand-over', lessonId: lesson.id })
+              if (key === 'delete') {
+                openDialog({ name: 'delete-lesson', lessonId: lesson.id, label: `${studentName}, ${label}` })
+              }
+            }}
+          >
+            <MenuItem className="menu-item" id="open">
+              Open on the Desk
+            </MenuItem>
+            <MenuItem className="menu-item" id="window">
+              Open in a second window
+            </MenuItem>
+            <MenuItem className="menu-item" id="hand-over">
+              Compose the hand-over
+            </MenuItem>
+            <MenuItem className="menu-item" id="delete">
+              Delete the lesson for good…
+            </MenuItem>
+          </Menu>
+        </Popover>
+      </MenuTrigger>
+    </li>
+  )
+}

@@ -1,0 +1,167 @@
+import { CirclePlay, Keyboard, Plus, Settings, ShieldAlert, TrendingUp, UserRound } from 'lucide-react'
+import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
+import { Mark } from '../app/Mark.tsx'
+import { keysOf } from '../keys/handle-keys.ts'
+import { Action } from '../parts/Action.tsx'
+import { ask } from '../store/bridge.ts'
+import { goTo, openDialog, useApp } from '../store/app-store.ts'
+import { telling } from '../store/messages.ts'
+import { LessonRow } from './LessonRow.tsx'
+import './roster.css'
+
+const loadDemo = () => void telling(ask('demo.load', {}))
+
+/** Students and their lessons: where a day's work begins. */
+export function Roster() {
+  const roster = useApp((s) => s.roster)
+  const demoJob = useApp((s) => s.jobs.find((j) => j.kind === 'demo' && /waiting|running/.test(j.state)))
+  const failedDemo = useApp((s) => s.jobs.findLast((j) => j.kind === 'demo' && j.state === 'failed'))
+  const demoOffered = useApp((s) => s.info?.demoOffered ?? false)
+  return (
+    <>
+      <header className="bar">
+        <Mark />
+        <h1>Leadside</h1>
+        <span className="push" />
+        {demoOffered && roster !== null && roster.length > 0 && !demoJob && (
+          <Action
+            withLabel
+            tone="plain"
+            icon={<CirclePlay size={16} />}
+            label="Demo lesson"
+            onPress={loadDemo}
+          />
+        )}
+        <Action
+          withLabel
+          tone="lead"
+          icon={<Plus size={16} />}
+          label="Student"
+          onPress={() => openDialog({ name: 'student', studentId: null })}
+        />
+        <Action
+          tone="plain"
+          icon={<Keyboard size={18} />}
+          label="Keys"
+          keys={keysOf('keys')}
+          onPress={() => openDialog({ name: 'keys' })}
+        />
+        <Action
+          tone="plain"
+          icon={<Settings size={18} />}
+          label="Settings"
+          keys={keysOf('settings')}
+          onPress={() => openDialog({ name: 'settings' })}
+        />
+      </header>
+      <main className="roster">
+        {demoJob && (
+          <div className="roster-job" role="status">
+            <div className="row">
+              <span>{demoJob.label}</span>
+              <span className="soft">{demoJob.step}</span>
+            </div>
+            <div className="progress">
+              <div style={{ width: `${demoJob.progress * 100}%` }} />
+            </div>
+          </div>
+        )}
+        {!demoJob && failedDemo?.problem && (
+          <p className="note-box note-box-ask">
+            The demo lesson could not be loaded: {failedDemo.problem.what}. {failedDemo.problem.toDo}
+          </p>
+        )}
+        {roster?.length === 0 && !demoJob && <FirstRun />}
+        {roster?.map((student) => (
+          <StudentCard key={student.id} student={student} />
+        ))}
+      </main>
+    </>
+  )
+}
+
+function FirstRun() {
+  return (
+    <section className="first-run">
+      <h2>From a heap of clips to a lesson the student can keep</h2>
+      <p className="soft">
+        Begin with a student, or look around in an invented lesson that has everything in it: clips from two
+        cameras, shot records, moments, drawings.
+      </p>
+      <ol className="first-steps">
+        <li>
+          <b>Add</b> the clips and the shot records of a lesson. They are paired by their clocks.
+        </li>
+        <li>
+          <b>Mark</b> the moments that matter, draw on them, tag what you saw.
+        </li>
+        <li>
+          <b>Hand over</b> a package that opens on a phone, with what changed and how sure that is.
+        </li>
+      </ol>
+      <div className="row row-wrap">
+        <Action
+          withLabel
+          tone="lead"
+          icon={<Plus size={16} />}
+          label="Add a student"
+          onPress={() => openDialog({ name: 'student', studentId: null })}
+        />
+        <Action withLabel icon={<CirclePlay size={16} />} label="Open the demo lesson" onPress={loadDemo} />
+      </div>
+    </section>
+  )
+}
+
+function StudentCard({ student }: { student: RosterEntry }) {
+  const lessons = [...student.lessons].sort((a, b) => b.date.localeCompare(a.date))
+  return (
+    <section className="student-card" aria-label={student.name}>
+      <div className="student-head">
+        <h2 className="student-name">{student.name}</h2>
+        <span className="soft fine">plays {student.side}-handed</span>
+        {student.isMinor && <span className="badge">minor</span>}
+        {!student.hasConsent && (
+          <span className="badge badge-ask">
+            <ShieldAlert size={13} aria-hidden /> no filming consent recorded
+          </span>
+        )}
+        <span className="push" />
+        <Action
+          small
+          withLabel
+          tone="plain"
+          icon={<UserRound size={15} />}
+          label="Card"
+          onPress={() => openDialog({ name: 'student', studentId: student.id })}
+        />
+        {lessons.length > 0 && (
+          <Action
+            small
+            withLabel
+            tone="plain"
+            icon={<TrendingUp size={15} />}
+            label="Season"
+            onPress={() => goTo({ name: 'season', studentId: student.id })}
+          />
+        )}
+        <Action
+          small
+          withLabel
+          icon={<Plus size={15} />}
+          label="Lesson"
+          onPress={() => openDialog({ name: 'lesson', studentId: student.id })}
+        />
+      </div>
+      {lessons.length === 0 ? (
+        <p className="student-empty soft">No lesson yet. Add one for the day the clips were filmed.</p>
+      ) : (
+        <ul>
+          {lessons.map((lesson) => (
+            <LessonRow key={lesson.id} lesson={lesson} studentName={student.name} />
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}

@@ -1,0 +1,185 @@
+import { useEffect, useState } from 'react'
+import type { Student, UnitSystem } from '../../shared-core/model/entities.ts'
+import { Action } from '../parts/Action.tsx'
+import { Check } from '../parts/Check.tsx'
+import { Choice } from '../parts/Choice.tsx'
+import { SavedText } from '../parts/SavedText.tsx'
+import { Window } from '../parts/Window.tsx'
+import { ask } from '../store/bridge.ts'
+import { closeDialog, loadRoster, openDialog } from '../store/app-store.ts'
+import { reload } from '../store/desk-store.ts'
+import { telling } from '../store/messages.ts'
+
+export const unitOptions: readonly { value: UnitSystem; label: string }[] = [
+  { value: 'mph-yd', label: 'mph · yd' },
+  { value: 'kmh-m', label: 'km/h · m' },
+  { value: 'mps-m', label: 'm/s · m' },
+]
+
+const sides = [
+  { value: 'right', label: 'Right-handed' },
+  { value: 'left', label: 'Left-handed' },
+] as const
+
+/** A new student, or the card of one there is. */
+export function StudentDialog({ studentId }: { studentId: string | null }) {
+  return studentId === null ? <NewStudent /> : <StudentCardDialog id={studentId} />
+}
+
+function NewStudent() {
+  const [name, setName] = useState('')
+  const [side, setSide] = useState<'right' | 'left'>('right')
+  const [isMinor, setMinor] = useState(false)
+  const [units, setUnits] = useState<UnitSystem>('mph-yd')
+  const create = async () => {
+    const made = await telling(ask('student.create', { name, side, isMinor, units }))
+    if (!made) return
+    await loadRoster()
+    openDialog({ name: 'lesson', studentId: made.id })
+  }
+  return (
+    <Window
+      title="New student"
+      onClose={closeDialog}
+      foot={
+        <>
+          <Action label="Cancel" onPress={closeDialog} />
+          <Action
+            tone="lead"
+            label="Add the student"
+            isDisabled={name.trim() === ''}
+            onPress={() => void create()}
+          />
+        </>
+      }
+    >
+      <div className="field">
+        <label htmlFor="new-student">Name</label>
+        <input
+          id="new-student"
+          className="input"
+          autoFocus
+          value={name}
+          onChange={(event) => setName(event.target.value)}
+          onKeyDown={(event) => event.key === 'Enter' && name.trim() !== '' && void create()}
+        />
+      </div>
+      <div className="row row-wrap">
+        <Choice label="Playing side" value={side} options={sides} onChange={setSide} />
+        <Choice label="Units" value={units} options={unitOptions} onChange={setUnits} />
+      </div>
+      <Check isOn={isMinor} onChange={setMinor}>
+        Minor: a guardian gives consent
+      </Check>
+    </Window>
+  )
+}
+
+function StudentCardDialog({ id }: { id: string }) {
+  const [student, setStudent] = useState<Student | null>(null)
+  useEffect(() => {
+    void telling(ask('student.get', { id })).then(setStudent)
+  }, [id])
+  if (!student) return null
+
+  const update = async (patch: Partial<Omit<Student, 'id' | 'consent'>>) => {
+    setStudent({ ...student, ...patch })
+    await telling(ask('student.update', { id, patch }))
+    await Promise.all([loadRoster(), reload()])
+  }
+  const consent = async (patch: Partial<Student['consent']>) => {
+    const next = { ...student.consent, ...patch }
+    setStudent({ ...student, consent: next })
+    const { recordedAt: _recordedAt, ...said } = next
+    await telling(ask('student.consent', { id, consent: said }))
+    await Promise.all([loadRoster(), reload()])
+  }
+  const c = student.consent
+  return (
+    <Window
+      wide
+      title={student.name}
+      onClose={closeDialog}
+      foot={
+        <>
+          <Action
+            tone="wrong"
+            label="Delete the student…"
+            onPress={() => openDialog({ name: 'delete-student', studentId: id })}
+          />
+          <span className="push" />
+          <Action tone="lead" label="Done" onPress={closeDialog} />
+        </>
+      }
+    >
+      <div className="form-grid">
+        <SavedText required label="Name" value={student.name} onSave={(name) => void update({ name })} />
+        <div className="field">
+          <span className="label">Playing side</span>
+          <div>
+            <Choice
+              label="Playing side"
+              value={student.side}
+              options={sides}
+              onChange={(side) => void update({ side })}
+            />
+          </div>
+        </div>
+        <div className="field">
+          <span className="label">Units</span>
+          <div>
+            <Choice
+              label="Units"
+              value={student.units}
+              options={unitOptions}
+              onChange={(units) => void update({ units })}
+            />
+          </div>
+        </div>
+      </div>
+      <SavedText
+        lines={2}
+        label="Limits: injuries, pain, what the body may not do"
+        value={student.limits}
+        placeholder="Shown wherever practice is planned"
+        onSave={(limits) => void update({ limits })}
+      />
+      <SavedText lines={2} label="Notes" value={student.note} onSave={(note) => void update({ note })} />
+      <section className="column" aria-label="Consent">
+        <h3>Consent</h3>
+        <Check isOn={student.isMinor} onChange={(isMinor) => void update({ isMinor })}>
+          Minor: a guardian gives consent
+        </Check>
+        <div className="row row-wrap">
+          <Check isOn={c.filming} onChange={(filming) => void consent({ filming })}>
+            may be filmed
+          </Check>
+          <Check isOn={c.storing} onChange={(storing) => void consent({ storing })}>
+            clips may be kept
+          </Check>
+          <Check isOn={c.sharing} onChange={(sharing) => void consent({ sharing })}>
+            clips may be handed over
+          </Check>
+        </div>
+        <div className="form-grid">
+          <SavedText
+            label={student.isMinor ? 'Guardian who said yes' : 'Who said yes'}
+            value={c.givenBy}
+            onSave={(givenBy) => void consent({ givenBy, isGuardian: student.isMinor })}
+          />
+          <SavedText
+            label="Until (year-month-day; empty: no end)"
+            value={c.until ?? ''}
+            placeholder="2027-06-30"
+            onSave={(until) => {
+              if (until === '' || /^\d{4}-\d{2}-\d{2}$/.test(until)) void consent({ until: until || null })
+            }}
+          />
+        </div>
+        {c.recordedAt && (
+          <span className="fine soft">Recorded {new Date(c.recordedAt).toLocaleDateString()}</span>
+        )}
+      </section>
+    </Window>
+  )
+}

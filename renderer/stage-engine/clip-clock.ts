@@ -1,0 +1,38 @@
+/** What a clip says about time: when each frame is shown in the file, and how fast it was filmed. */
+export interface ClipTimes {
+  /** Seconds of every frame in the file, rising. */
+  readonly atSeconds: ArrayLike<number>
+  /** Frames per second at which the file plays (mean). */
+  readonly playbackRate: number
+  /** Frames per second at which the camera filmed. */
+  readonly captureRate: number
+}
+
+/**
+ * Real seconds from one frame to another. The file's own timestamps count (they may be uneven), stretched by what
+ * the file was slowed: a clip filmed at 240 and playing at 30 runs eight times slower than life.
+ */
+export const realSecondsBetween = (times: ClipTimes, from: number, to: number): number => {
+  const last = times.atSeconds.length - 1
+  const at = (frame: number) => times.atSeconds[Math.max(0, Math.min(last, frame))] ?? 0
+  return ((at(to) - at(from)) * times.playbackRate) / times.captureRate
+}
+
+/** Milliseconds from impact, as shown beside a frame: negative before it. */
+export const msFromImpact = (times: ClipTimes, impactFrame: number, frame: number): number =>
+  realSecondsBetween(times, impactFrame, frame) * 1000
+
+/** The frame that is on show `realSeconds` after frame `from` (before it if negative). */
+export const frameAfter = (times: ClipTimes, from: number, realSeconds: number): number => {
+  const { atSeconds } = times
+  const fileSeconds = (atSeconds[from] ?? 0) + (realSeconds * times.captureRate) / times.playbackRate
+  let low = 0
+  let high = atSeconds.length - 1
+  while (low < high) {
+    const middle = (low + high + 1) >> 1
+    // A microsecond is never a frame; timestamps may be off by their last digit.
+    if (atSeconds[middle]! <= fileSeconds + 1e-6) low = middle
+    else high = middle - 1
+  }
+  return low
+}

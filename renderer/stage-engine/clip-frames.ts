@@ -1,0 +1,307 @@
+import { ALL_FORMATS, Input, type InputVideoTrack, UrlSource } from 'mediabunny'
+import { FrameDecoder } from './frame-decoder.ts'
+import { FrameStore } from './frame-store.ts'
+import { indexPackets, type PacketIndex } from './packet-index.ts'
+import { joinBudget, type BudgetShare } from './memory-budget.ts'
+import { windowPlan } from './window-plan.ts'
+
+/** How far a pending picture may be from coming out for a newer wish to wait for it, packets. */
+const finishWithin = 16
+/** How many packets past the wanted one are fed before the decoder is made to give up what it holds. */
+const mostReorder = 12
+
+export class ClipUnreadable extends Error {}
+
+/**
+ * The frames of one clip: a window of decoded pictures around the playhead, refilled ahead in the direction of
+ * travel, within the memory budget.
+ */
+export class ClipFrames {
+  readonly frameCount: number
+  /** Clockwise turn that shows the picture upright, degrees. */
+  readonly rotationDeg: 0 | 90 | 180 | 270
+  readonly #input: Input
+  readonly #index: PacketIndex
+  readonly #store = new FrameStore()
+  readonly #decoder: FrameDecoder
+  readonly #budget: BudgetShare
+  readonly #mustCopy: boolean
+  readonly #waiting = new Map<number, Set<(picture: VideoFrame | null) => void>>()
+  #playhead = 0
+  #direction: 1 | -1 = 1
+  #first = 0
+  #last = 0
+  #goal = -1
+  /** Frames that came out and are being copied. */
+  readonly #copying = new Set<number>()
+  /** Frames the decoder did not give although it was asked for everything it had. */
+  readonly #missing = new Set<number>()
+  #isPumping = false
+  #isClosed = false
+  #failure: Error | null = null
+  #failures = 0
+
+  private constructor(
+    input: Input,
+    index: PacketIndex,
+    track: InputVideoTrack,
+    config: VideoDecoderConfig,
+    rotationDeg: 0 | 90 | 180 | 270,
+    mustCopy: boolean,
+  ) {
+    this.#input = input
+    this.#index = index
+    this.frameCount = index.frameCount
+    this.rotationDeg = rotationDeg
+    this.#mustCopy = mustCopy
+    this.#budget = joinBudget(() => this.#pumpSoon())
+    this.#decoder = new FrameDecoder({
+      track,
+      index,
+      config,
+      onFrame: (frame, picture) => void this.#take(frame, picture),
+      onError: (error) => this.#fail(error),
+    })
+  }
+
+  /**
+   * Opens a clip for looking at single frames.
+   * @param url where its bytes are (with byte ranges)
+   * @param atSeconds the time of every frame as the library counted them
+   * @throws ClipUnreadable with the reason
+   */
+  static async open(url: string, atSeconds: ArrayLike<number>): Promise<ClipFrames> {
+    const input = new Input({
+      source: new UrlSource(url, { getRetryDelay: (tries) => (tries < 2 ? 0.1 : null) }),
+      formats: ALL_FORMATS,
+    })
+    try {
+      const track = await input.getPrimaryVideoTrack()
+      if (!track) throw new ClipUnreadable('there is no picture in this file')
+      const [given, rotationDeg, index] = await Promise.all([
+        track.getDecoderConfig(),
+        track.getRotation(),
+        indexPackets(track, atSeconds),
+      ])
+      if (!given) throw new ClipUnreadable('its kind of video is not known here')
+      if (index.frameCount === 0) throw new ClipUnreadable('there is no frame in this file')
+      const { config, isSoftware } = await playableConfig(given)
+      return new ClipFrames(input, index, track, config, rotationDeg, !isSoftware)
+    } catch (error) {
+      input.dispose()
+      throw error
+    }
+  }
+
+  /** The picture of a frame if it is at hand. It stays owned by the window: paint it now, don't keep it. */
+  picture(frame: number): VideoFrame | undefined {
+    return this.#store.get(frame)
+  }
+
+  /** Frames at hand just now. */
+  get heldFrames(): number {
+    return this.#store.size
+  }
+
+  /** Bytes of the pictures at hand. */
+  get heldBytes(): number {
+    return this.#store.size * this.#store.bytesPerFrame
+  }
+
+  /** Moves the window: what is wanted first is at `frame`, then the way ahead. */
+  aim(frame: number, direction: 1 | -1) {
+    this.#playhead = Math.max(0, Math.min(this.frameCount - 1, frame))
+    this.#direction = direction
+    this.#pumpSoon()
+  }
+
+  /**
+   * The picture of a frame, as soon as it is decoded; null if a newer wish came or the clip was closed first.
+   * @throws the decoder's error
+   */
+  async wait(frame: number): Promise<VideoFrame | null> {
+    const here = this.#store.get(frame)
+    if (here) return here
+    if (this.#failure) throw this.#failure
+    if (this.#isClosed || this.#missing.has(frame)) return null
+    const picture = await new Promise<VideoFrame | null>((resolve) => {
+      const set = this.#waiting.get(frame) ?? new Set()
+      set.add(resolve)
+      this.#waiting.set(frame, set)
+    })
+    if (!picture && this.#failure) throw this.#failure
+    return picture
+  }
+
+  close() {
+    this.#isClosed = true
+    this.#decoder.close()
+    this.#store.clear()
+    this.#budget.leave()
+    this.#settleAll()
+    this.#input.dispose()
+  }
+
+  #capacity(): number {
+    const bytes = this.#store.bytesPerFrame
+    // Before the first picture its size is not known: a handful is safe.
+    return bytes === 0 ? 8 : Math.max(4, Math.floor(this.#budget.bytes() / bytes))
+  }
+
+  async #take(frame: number, decoded: VideoFrame) {
+    if (frame === this.#goal) this.#goal = -1
+    const isWanted =
+      this.#waiting.has(frame) || frame === this.#playhead || (frame >= this.#first && frame <= this.#last)
+    if (!isWanted || this.#isClosed || this.#store.has(frame) || this.#copying.has(frame)) {
+      decoded.close()
+      return
+    }
+    let picture = decoded
+    if (this.#mustCopy) {
+      this.#copying.add(frame)
+      picture = await copyOf(decoded)
+      this.#copying.delete(frame)
+      if (this.#isClosed) {
+        picture.close()
+        return
+      }
+    }
+    this.#store.put(frame, picture)
+    this.#failures = 0
+    const waiting = this.#waiting.get(frame)
+    this.#waiting.delete(frame)
+    for (const resolve of waiting ?? []) resolve(picture)
+  }
+
+  #fail(error: Error) {
+    this.#failures += 1
+    this.#goal = -1
+    // One stumble is tried again from the key picture; a clip that goes on failing is given up.
+    if (this.#failures < 3) {
+      this.#pumpSoon()
+      return
+    }
+    this.#failure = error
+    this.#settleAll()
+  }
+
+  #settleAll() {
+    for (const set of this.#waiting.values()) for (const resolve of set) resolve(null)
+    this.#waiting.clear()
+  }
+
+  #pumpSoon() {
+    if (!this.#isPumping && !this.#isClosed && !this.#failure) void this.#pump()
+  }
+
+  async #pump() {
+    this.#isPumping = true
+    try {
+      while (!this.#isClosed && !this.#failure) {
+        const wanted = this.#nextWanted()
+        if (wanted < 0) break
+        await this.#decodeTowards(wanted)
+      }
+    } catch (error) {
+      this.#fail(error as Error)
+    } finally {
+      this.#isPumping = false
+    }
+  }
+
+  /** The next frame worth decoding, and everything outside of the window let go. -1 if all is there. */
+  #nextWanted(): number {
+    const plan = windowPlan(this.#playhead, this.#direction, this.frameCount, this.#capacity())
+    this.#first = plan.first
+    this.#last = plan.last
+    for (const frame of [...this.#store.frames()]) {
+      if (frame < plan.first || frame > plan.last) this.#store.drop(frame)
+    }
+    // A frame someone waits for that the playhead has left already: only let it finish, never start it.
+    if (this.#goal >= 0 && this.#goal !== this.#playhead && !this.#store.has(this.#goal)) {
+      const distance = this.#index.packetOfFrame[this.#goal]! - this.#decoder.next
+      if (this.#decoder.next >= 0 && distance <= finishWithin) return this.#goal
+      this.#goal = -1
+    }
+    this.#dropStaleWaiters()
+    for (const frame of plan.order) {
+      if (!this.#store.has(frame) && !this.#copying.has(frame) && !this.#missing.has(frame)) {
+        if (frame === this.#playhead) this.#goal = frame
+        return frame
+      }
+    }
+    return -1
+  }
+
+  #dropStaleWaiters() {
+    for (const [frame, set] of this.#waiting) {
+      if (frame === this.#playhead || frame === this.#goal) continue
+      this.#waiting.delete(frame)
+      for (const resolve of set) resolve(null)
+    }
+  }
+
+  async #decodeTowards(frame: number) {
+    const packet = this.#index.packetOfFrame[frame]!
+    const key = this.#index.keyOfFrame[frame]!
+    const decoder = this.#decoder
+    if (decoder.hasFed(packet)) {
+      // Its bytes are in; pictures that lean on later ones come out only when those are in, too.
+      const isEnd = decoder.next >= this.#index.packets.length
+      if (isEnd || decoder.next > packet + mostReorder) {
+        await decoder.flush()
+        const isThere = this.#store.has(frame) || this.#copying.has(frame)
+        if (!isThere && decoder.next < 0 && !this.#failure && this.#failures === 0) this.#giveUp(frame)
+        return
+      }
+    } else if (!(decoder.next >= key && decoder.next <= packet)) decoder.startRun(key)
+    await decoder.feed()
+  }
+
+  #giveUp(frame: number) {
+    this.#missing.add(frame)
+    if (this.#goal === frame) this.#goal = -1
+    const waiting = this.#waiting.get(frame)
+    this.#waiting.delete(frame)
+    for (const resolve of waiting ?? []) resolve(null)
+  }
+}
+
+/**
+ * How to decode: in software if that works here, because such pictures may be held as long as wanted. A graphics
+ * card lends only a few at a time, so what comes from it is copied.
+ */
+const playableConfig = async (
+  given: VideoDecoderConfig,
+): Promise<{ config: VideoDecoderConfig; isSoftware: boolean }> => {
+  // The turn is applied when painting, once, wherever the browser would or would not do it.
+  const plain: VideoDecoderConfig & { rotation?: number; flip?: boolean } = { ...given }
+  delete plain.rotation
+  delete plain.flip
+  const tries: VideoDecoderConfig[] = [
+    { ...plain, hardwareAcceleration: 'prefer-software', optimizeForLatency: true },
+    { ...plain, hardwareAcceleration: 'no-preference' },
+  ]
+  for (const [place, config] of tries.entries()) {
+    const answer = await VideoDecoder.isConfigSupported(config).catch(() => null)
+    if (answer?.supported) return { config, isSoftware: place === 0 }
+  }
+  throw new ClipUnreadable(`this computer has no decoder for its kind of video (${given.codec})`)
+}
+
+const copyOf = async (picture: VideoFrame): Promise<VideoFrame> => {
+  try {
+    const bytes = new Uint8Array(picture.allocationSize())
+    const layout = await picture.copyTo(bytes)
+    return new VideoFrame(bytes, {
+      format: picture.format!,
+      codedWidth: picture.visibleRect!.width,
+      codedHeight: picture.visibleRect!.height,
+      timestamp: picture.timestamp,
+      colorSpace: picture.colorSpace.toJSON(),
+      layout,
+    })
+  } finally {
+    picture.close()
+  }
+}

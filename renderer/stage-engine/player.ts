@@ -1,0 +1,178 @@
+import { ClipFrames } from './clip-frames.ts'
+import { frameAfter, realSecondsBetween, type ClipTimes } from './clip-clock.ts'
+
+export interface PlayerSource extends ClipTimes {
+  /** Where the clip's bytes are. */
+  readonly url: string
+}
+
+/** Paints one picture. Called in the same turn in which the frame is announced as shown. */
+export type Painter = (picture: VideoFrame, frame: number, rotationDeg: 0 | 90 | 180 | 270) => void
+
+export interface PlayOptions {
+  /** Share of real speed: 1, 0.5 … 1/16. */
+  rate: number
+  direction: 1 | -1
+  /** First and last frame; playing stops there, or begins again with `loop`. */
+  first: number
+  last: number
+  loop: boolean
+}
+
+/**
+ * One clip on the Stage: shows frames by index, plays at shares of real speed. The frame it says is the one whose
+ * picture was painted; a frame that isn't decoded yet is never claimed.
+ */
+export class Player {
+  readonly #frames: ClipFrames
+  readonly #painter: Painter
+  #times: ClipTimes
+  readonly #listeners = new Set<(frame: number) => void>()
+  readonly #stopListeners = new Set<() => void>()
+  #shown = -1
+  #wanted = 0
+  #playing: { frame: number; handle: number } | null = null
+
+  private constructor(frames: ClipFrames, source: ClipTimes, painter: Painter) {
+    this.#frames = frames
+    this.#times = source
+    this.#painter = painter
+  }
+
+  /** Opens a clip. @throws ClipUnreadable */
+  static async open(source: PlayerSource, painter: Painter): Promise<Player> {
+    return new Player(await ClipFrames.open(source.url, source.atSeconds), source, painter)
+  }
+
+  get frameCount(): number {
+    return this.#frames.frameCount
+  }
+
+  /** The frame whose picture is painted; -1 before the first. */
+  get frameAt(): number {
+    return this.#shown
+  }
+
+  /** The frame asked for last; it may not be painted yet. */
+  get wantedFrame(): number {
+    return this.#wanted
+  }
+
+  get isPlaying(): boolean {
+    return this.#playing !== null
+  }
+
+  get heldFrames(): number {
+    return this.#frames.heldFrames
+  }
+
+  get heldBytes(): number {
+    return this.#frames.heldBytes
+  }
+
+  /** The coach may correct the capture rate; times follow. */
+  setTimes(times: ClipTimes) {
+    this.#times = times
+  }
+
+  /** Calls back with every frame that was painted, after it was painted. */
+  onShown(listener: (frame: number) => void): () => void {
+    this.#listeners.add(listener)
+    return () => this.#listeners.delete(listener)
+  }
+
+  onStopped(listener: () => void): () => void {
+    this.#stopListeners.add(listener)
+    return () => this.#stopListeners.delete(listener)
+  }
+
+  /**
+   * Shows a frame; at once if it is decoded, else when it is, unless another was asked for meanwhile.
+   * @throws the decoder's error
+   */
+  async show(frame: number): Promise<void> {
+    this.stop()
+    const wanted = Math.max(0, Math.min(this.frameCount - 1, Math.round(frame)))
+    const direction = wanted < this.#wanted ? -1 : 1
+    this.#wanted = wanted
+    // Painting first: what is decoded must not wait for the window to be refilled.
+    if (this.#paint(wanted)) {
+      this.#frames.aim(wanted, direction)
+      return
+    }
+    this.#frames.aim(wanted, direction)
+    const picture = await this.#frames.wait(wanted)
+    // While dragging, a picture that was overtaken is still nearer to the truth than the one before it.
+    if (picture && (this.#wanted === wanted || !this.#playing)) this.#paint(wanted)
+  }
+
+  /** Paints the frame on show once more: the canvas changed its size, zoom or place. */
+  repaint() {
+    if (this.#shown >= 0 && !this.#paint(this.#shown)) this.#frames.aim(this.#shown, 1)
+  }
+
+  /** Plays from where it is. The clock waits for pictures: frames may be skipped, never misnamed. */
+  play(options: PlayOptions) {
+    this.stop()
+    const { rate, direction, first, last } = options
+    const from = direction === 1 ? first : last
+    const to = direction === 1 ? last : first
+    let origin = Math.max(first, Math.min(last, this.#wanted))
+    if (origin === to) origin = from
+    let elapsed = 0
+    let before: number | null = null
+    const playing = { frame: origin, handle: 0 }
+    this.#playing = playing
+    this.#wanted = origin
+    this.#frames.aim(origin, direction)
+    const tick = (now: number) => {
+      if (this.#playing !== playing) return
+      playing.handle = requestAnimationFrame(tick)
+      // The clock stands still until the frame that is due is there.
+      const isThere = this.#shown === playing.frame || this.#paint(playing.frame)
+      if (before !== null && isThere) elapsed += (now - before) / 1000
+      before = now
+      if (!isThere) return
+      const whole = Math.abs(realSecondsBetween(this.#times, origin, to))
+      if (elapsed * rate >= whole && this.#shown === to) {
+        if (!options.loop) {
+          this.stop()
+          return
+        }
+        origin = from
+        elapsed = 0
+      }
+      const seconds = Math.min(elapsed * rate, whole)
+      const due = frameAfter(this.#times, origin, direction * seconds)
+      playing.frame = Math.max(first, Math.min(last, due))
+      this.#wanted = playing.frame
+      this.#frames.aim(playing.frame, direction)
+      if (this.#shown !== playing.frame) this.#paint(playing.frame)
+    }
+    playing.handle = requestAnimationFrame(tick)
+  }
+
+  stop() {
+    const playing = this.#playing
+    if (!playing) return
+    this.#playing = null
+    cancelAnimationFrame(playing.handle)
+    for (const tell of this.#stopListeners) tell()
+  }
+
+  close() {
+    this.stop()
+    this.#frames.close()
+    this.#listeners.clear()
+    this.#stopListeners.clear()
+  }
+
+  #paint(frame: number): boolean {
+    const picture = this.#frames.picture(frame)
+    if (!picture) return false
+    this.#painter(picture, frame, this.#frames.rotationDeg)
+    this.#shown = frame
+    for (const tell of this.#listeners) tell(frame)
+    return true
+  }
+}

@@ -1,0 +1,83 @@
+/** How the picture lies on the canvas: source pixels → canvas pixels. Nothing of this changes the clip. */
+export interface StageView {
+  /** Canvas pixels per source pixel, 1 = as large as the clip. */
+  readonly scale: number
+  /** Canvas position of the picture's centre, relative to the canvas centre. */
+  readonly panX: number
+  readonly panY: number
+}
+
+export interface Size {
+  readonly width: number
+  readonly height: number
+}
+
+export const mostScale = 16
+
+/** The scale at which the whole picture is seen. */
+export const fitScale = (picture: Size, canvas: Size): number =>
+  Math.min(canvas.width / picture.width, canvas.height / picture.height)
+
+export const fitted = (picture: Size, canvas: Size): StageView => ({
+  scale: fitScale(picture, canvas),
+  panX: 0,
+  panY: 0,
+})
+
+/** Zoomed by `factor` so that the point under (x, y) on the canvas stays where it is. */
+export const zoomedAt = (
+  view: StageView,
+  factor: number,
+  at: { x: number; y: number },
+  picture: Size,
+  canvas: Size,
+): StageView => {
+  const least = fitScale(picture, canvas) / 2
+  const scale = Math.max(least, Math.min(mostScale, view.scale * factor))
+  const ratio = scale / view.scale
+  const fromCentreX = at.x - canvas.width / 2
+  const fromCentreY = at.y - canvas.height / 2
+  return clamped(
+    {
+      scale,
+      panX: fromCentreX - (fromCentreX - view.panX) * ratio,
+      panY: fromCentreY - (fromCentreY - view.panY) * ratio,
+    },
+    picture,
+    canvas,
+  )
+}
+
+export const panned = (view: StageView, dx: number, dy: number, picture: Size, canvas: Size): StageView =>
+  clamped({ ...view, panX: view.panX + dx, panY: view.panY + dy }, picture, canvas)
+
+/** Keeps at least a fifth of the picture in sight. */
+const clamped = (view: StageView, picture: Size, canvas: Size): StageView => {
+  const limitX = canvas.width / 2 + picture.width * view.scale * 0.3
+  const limitY = canvas.height / 2 + picture.height * view.scale * 0.3
+  return {
+    scale: view.scale,
+    panX: Math.max(-limitX, Math.min(limitX, view.panX)),
+    panY: Math.max(-limitY, Math.min(limitY, view.panY)),
+  }
+}
+
+/** Canvas position of the source pixel (0, 0) and the scale; x runs the other way when mirrored. */
+export const placement = (view: StageView, picture: Size, canvas: Size, isMirrored: boolean) => {
+  const left = canvas.width / 2 + view.panX - (picture.width * view.scale) / 2
+  const top = canvas.height / 2 + view.panY - (picture.height * view.scale) / 2
+  return isMirrored
+    ? { x: left + picture.width * view.scale, y: top, scaleX: -view.scale, scaleY: view.scale }
+    : { x: left, y: top, scaleX: view.scale, scaleY: view.scale }
+}
+
+export const toSource = (
+  at: { x: number; y: number },
+  view: StageView,
+  picture: Size,
+  canvas: Size,
+  isMirrored: boolean,
+) => {
+  const place = placement(view, picture, canvas, isMirrored)
+  return { x: (at.x - place.x) / place.scaleX, y: (at.y - place.y) / place.scaleY }
+}

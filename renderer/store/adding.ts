@@ -1,0 +1,61 @@
+import { ask, bridge } from './bridge.ts'
+import { openDialog } from './app-store.ts'
+import { reload } from './desk-store.ts'
+import { sayNews, sayProblem, telling } from './messages.ts'
+import { Problem } from '../../shared-core/problem.ts'
+
+const looksLikeTable = /\.(csv|tsv|txt|tab)$/i
+
+export const addClips = async (lessonId: string, files: string[]) => {
+  if (files.length === 0) return
+  await telling(ask('clips.add', { lessonId, files }))
+}
+
+export const addClipsByDialog = async (lessonId: string) => {
+  const files = await telling(bridge().pickFiles('clips'))
+  if (files) await addClips(lessonId, files)
+}
+
+export const addShotsByDialog = async (lessonId: string) => {
+  const files = await telling(bridge().pickFiles('shots'))
+  for (const file of files ?? []) await startAddingShots(lessonId, file)
+}
+
+interface Preview {
+  shots: unknown[]
+  questions: unknown[]
+}
+
+/** Adds a file of shot records; asks first if a column or a unit is not certain. */
+export const startAddingShots = async (lessonId: string, file: string) => {
+  const { questionsOf } = await import('../desk/shots-preview.ts')
+  const preview = await telling(ask('shots.preview', { file }))
+  if (preview === null) return
+  const asked: Preview['questions'] = questionsOf(preview)
+  if (asked.length > 0) openDialog({ name: 'add-shots', lessonId, file })
+  else await addShots(lessonId, file, {})
+}
+
+export const addShots = async (lessonId: string, file: string, options: Record<string, unknown>) => {
+  const done = await telling(ask('shots.add', { lessonId, file, options }))
+  if (!done) return
+  await telling(ask('pair.run', { lessonId }))
+  await reload()
+  const again = done.alreadyThere > 0 ? `, ${done.alreadyThere} were already there` : ''
+  sayNews(`${done.added} shots added${again}`)
+  for (const { line, column, message } of done.problems.slice(0, 3)) {
+    const where = [line === null ? null : `line ${line}`, column].filter(Boolean).join(', ')
+    sayProblem(new Problem('shot-row', message, { where: where || null, toDo: 'The other rows were added' }))
+  }
+}
+
+/** Files dropped on the window: clips and shot records are told apart by their names. */
+export const addDropped = async (lessonId: string, files: readonly File[]) => {
+  const paths = files.map((file) => bridge().pathOf(file)).filter(Boolean)
+  const tables = paths.filter((p) => looksLikeTable.test(p))
+  await addClips(
+    lessonId,
+    paths.filter((p) => !looksLikeTable.test(p)),
+  )
+  for (const file of tables) await startAddingShots(lessonId, file)
+}

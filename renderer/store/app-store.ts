@@ -1,0 +1,132 @@
+import { create } from 'zustand'
+import type { Job } from '../../shared-core/model/entities.ts'
+import { defaultSettings, type RosterEntry, type Settings } from '../../shared-core/model/hand-over.ts'
+import { setFrameMemory } from '../stage-engine/memory-budget.ts'
+import { ask, bridge } from './bridge.ts'
+import { sayNews, telling } from './messages.ts'
+
+export type Screen =
+  | { name: 'roster' }
+  | { name: 'desk'; lessonId: string }
+  | { name: 'hand-over'; lessonId: string }
+  | { name: 'season'; studentId: string }
+
+/** The dialogs any part of the window may open. */
+export type OpenDialog =
+  | { name: 'keys' }
+  | { name: 'settings' }
+  | { name: 'student'; studentId: string | null }
+  | { name: 'lesson'; studentId: string }
+  | { name: 'delete-student'; studentId: string }
+  | { name: 'delete-lesson'; lessonId: string; label: string }
+  | { name: 'add-shots'; lessonId: string; file: string }
+  | { name: 'write-hand-over'; lessonId: string }
+  | { name: 'cue'; momentId: string | null; x: number | null; y: number | null }
+  | { name: 'compare' }
+  | { name: 'scale'; viewId: string; lengthPx: number }
+
+interface AppState {
+  screen: Screen
+  roster: RosterEntry[] | null
+  settings: Settings
+  jobs: Job[]
+  info: { folder: string; isEmpty: boolean; demoOffered: boolean } | null
+  dialog: OpenDialog | null
+}
+
+export const useApp = create<AppState>(() => ({
+  screen: { name: 'roster' },
+  roster: null,
+  settings: defaultSettings,
+  jobs: [],
+  info: null,
+  dialog: null,
+}))
+
+export const openDialog = (dialog: OpenDialog) => useApp.setState({ dialog })
+export const closeDialog = () => useApp.setState({ dialog: null })
+
+/** The screen is in the address, so that a window can be opened on a lesson and reloads where it was. */
+export const screenOfHash = (hash: string): Screen => {
+  const [, part, id] = /^#\/(lesson|hand-over|season)\/([^/]+)$/.exec(hash) ?? []
+  const known = id === undefined ? '' : decodeURIComponent(id)
+  if (part === 'lesson') return { name: 'desk', lessonId: known }
+  if (part === 'hand-over') return { name: 'hand-over', lessonId: known }
+  if (part === 'season') return { name: 'season', studentId: known }
+  return { name: 'roster' }
+}
+
+const hashOfScreen = (screen: Screen): string => {
+  if (screen.name === 'roster') return '#/'
+  if (screen.name === 'season') return `#/season/${encodeURIComponent(screen.studentId)}`
+  return `#/${screen.name === 'desk' ? 'lesson' : screen.name}/${encodeURIComponent(screen.lessonId)}`
+}
+
+export const goTo = (screen: Screen) => {
+  location.hash = hashOfScreen(screen)
+}
+
+export const loadRoster = () =>
+  telling(async () => {
+    const [roster, info] = await Promise.all([ask('roster.list', {}), ask('library.info', {})])
+    useApp.setState({ roster, info })
+  })
+
+export const saveSettings = (patch: Partial<Settings>) => {
+  const settings = { ...useApp.getState().settings, ...patch }
+  takeSettings(settings)
+  return telling(ask('settings.set', patch))
+}
+
+const takeSettings = (settings: Settings) => {
+  useApp.setState({ settings })
+  setFrameMemory(settings.frameMemoryMb)
+  applyTheme(settings.theme)
+}
+
+const dark = () => matchMedia('(prefers-color-scheme: dark)')
+export const applyTheme = (theme: Settings['theme']) => {
+  const name = theme === 'system' ? (dark().matches ? 'dark' : 'light') : theme
+  document.documentElement.dataset['theme'] = name
+}
+
+const takeJob = (job: Job) =>
+  useApp.setState(({ jobs }) => {
+    const known = jobs.some((j) => j.id === job.id)
+    return { jobs: known ? jobs.map((j) => (j.id === job.id ? job : j)) : [...jobs, job] }
+  })
+
+/** Everything the window does once, at its start. */
+export const startApp = () => {
+  const readHash = () => useApp.setState({ screen: screenOfHash(location.hash) })
+  readHash()
+  addEventListener('hashchange', readHash)
+  applyTheme('system')
+  dark().addEventListener('change', () => applyTheme(useApp.getState().settings.theme))
+  bridge().on('settings.changed', takeSettings)
+  bridge().on('roster.changed', () => void loadRoster())
+  bridge().on('job.changed', (job) => {
+    const before = useApp.getState().jobs.find((j) => j.id === job.id)
+    takeJob(job)
+    if (job.state === 'done' && before?.state !== 'done') jobDone(job)
+  })
+  void telling(async () => takeSettings(await ask('settings.get', {})))
+  void telling(async () => useApp.setState({ jobs: await ask('jobs.list', {}) }))
+  void loadRoster()
+}
+
+const jobDone = (job: Job) => {
+  if (job.kind === 'demo') {
+    void loadRoster()
+    if (job.lessonId && useApp.getState().screen.name === 'roster') {
+      goTo({ name: 'desk', lessonId: job.lessonId })
+    }
+  }
+  const { result } = job
+  if (job.kind === 'hand-over' && result) {
+    sayNews('The hand-over is written', {
+      label: 'Show the folder',
+      run: () => void bridge().showInFolder(result),
+    })
+  }
+}

@@ -1,0 +1,24 @@
+import type { WindowBridge } from '../../shared-core/contract/shell.ts'
+import type { CallInput, CallName, CallOutput } from '../../shared-core/contract/index.ts'
+import { Problem } from '../../shared-core/problem.ts'
+
+declare global {
+  interface Window {
+    leadside: WindowBridge
+  }
+}
+
+/** What the preload offers: library calls, dialogs, windows. */
+export const bridge = (): WindowBridge => window.leadside
+
+/** Asks the library. @throws Problem with what went wrong, where, and what to do */
+export const ask = async <N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N>> => {
+  const result = await bridge().ask(name, input)
+  if (result.ok) return result.output
+  const { code, what, where, toDo } = result.problem
+  throw new Problem(code, what, { where, toDo })
+}
+
+/** Address of one of a clip's files. */
+export const mediaUrl = (clipId: string, kind: 'play' | 'poster' | 'strip' | 'original') =>
+  `media://clip/${clipId}/${kind}`

@@ -1,0 +1,125 @@
+import { onMoments, readDrawings } from '../../shared-core/drawing/drawing.ts'
+import type { Shape } from '../../shared-core/drawing/shapes.ts'
+import type { DrawingRecord, View } from '../../shared-core/model/entities.ts'
+import { activeView, edit, expectView, swingsInOrder, useDesk, viewOf } from './desk-store.ts'
+import { sayNews } from './messages.ts'
+
+export type ReadDrawing = Omit<DrawingRecord, 'shape'> & { shape: Shape }
+
+/** A view's drawings, readable and where their moments are now. */
+export const drawingsOf = (view: View): { drawings: ReadDrawing[]; unreadable: number } => {
+  const { drawings, unreadable } = readDrawings(view.drawings)
+  return { drawings: onMoments(drawings, view.moments), unreadable: unreadable.length }
+}
+
+/** Changes drawings of a view on the screen at once. */
+const expectDrawings = (viewId: string, change: (drawings: DrawingRecord[]) => DrawingRecord[]) =>
+  expectView((lesson) => ({
+    ...lesson,
+    swings: lesson.swings.map((swing) =>
+      swing.views.some((v) => v.id === viewId)
+        ? {
+            ...swing,
+            views: swing.views.map((v) => (v.id === viewId ? { ...v, drawings: change(v.drawings) } : v)),
+          }
+        : swing,
+    ),
+  }))
+
+/** Keeps a new shape on the frame shown: on the moment there, if there is one. */
+export const addShape = async (view: View, frame: number, shape: Shape) => {
+  const moment = view.moments.find((m) => m.frame === frame) ?? null
+  const added = await edit('drawing.add', {
+    viewId: view.id,
+    momentId: moment?.id ?? null,
+    fromFrame: frame,
+    toFrame: frame,
+    shape: shape as unknown as DrawingRecord['shape'],
+  })
+  if (added) useDesk.setState({ selectedDrawingIds: new Set([added.id]), tool: { name: 'look' } })
+}
+
+export const changeShape = async (viewId: string, id: string, shape: Shape) => {
+  const stored = shape as unknown as DrawingRecord['shape']
+  expectDrawings(viewId, (list) => list.map((d) => (d.id === id ? { ...d, shape: stored } : d)))
+  await edit('drawing.update', { id, patch: { shape: stored } })
+}
+
+const selected = (): { view: View; drawings: DrawingRecord[] } | null => {
+  const state = useDesk.getState()
+  const view = activeView(state)
+  if (!view) return null
+  const drawings = view.drawings.filter((d) => state.selectedDrawingIds.has(d.id))
+  return drawings.length > 0 ? { view, drawings } : null
+}
+
+export const removeSelectedDrawings = async () => {
+  const found = selected()
+  if (!found) return
+  useDesk.setState({ selectedDrawingIds: new Set() })
+  await edit('drawing.remove', { ids: found.drawings.map((d) => d.id) })
+}
+
+export const toggleHidden = async () => {
+  const found = selected()
+  if (!found) return
+  const isHidden = !found.drawings.every((d) => d.isHidden)
+  for (const drawing of found.drawings) await edit('drawing.update', { id: drawing.id, patch: { isHidden } })
+}
+
+export const changeOrder = async (to: 'front' | 'back') => {
+  const found = selected()
+  if (!found) return
+  const orders = found.view.drawings.map((d) => d.order)
+  const order = to === 'front' ? Math.max(...orders) + 1 : Math.min(...orders) - 1
+  for (const drawing of found.drawings) await edit('drawing.update', { id: drawing.id, patch: { order } })
+}
+
+/** Changes how the selected drawings look, and how new ones will. */
+export const changeStyle = async (patch: Partial<Shape['style']>) => {
+  if (patch.tone) useDesk.setState({ tone: patch.tone })
+  if (patch.widthPx) useDesk.setState({ widthPx: patch.widthPx })
+  const found = selected()
+  if (!found) return
+  for (const { id, shape } of found.drawings) {
+    const styled = { ...shape, style: { ...(shape['style'] as object), ...patch } }
+    await edit('drawing.update', { id, patch: { shape: styled } })
+  }
+}
+
+/** From one frame to another, or back onto a single one. */
+export const setRange = (id: string, fromFrame: number, toFrame: number) =>
+  edit('drawing.update', { id, patch: { fromFrame, toFrame, momentId: null } })
+
+export const setMoment = (id: string, moment: { id: string; frame: number }) =>
+  edit('drawing.update', {
+    id,
+    patch: { momentId: moment.id, fromFrame: moment.frame, toFrame: moment.frame },
+  })
+
+/** Copies the selected drawings to the same camera of the next swing that has a clip (or to the one named). */
+export const copyToOtherView = async (viewId?: string) => {
+  const found = selected()
+  const { view: lesson } = useDesk.getState()
+  if (!found || !lesson) return
+  let target = viewId ? viewOf(lesson, viewId) : null
+  if (!target) {
+    const swings = swingsInOrder(lesson).filter((s) => s.views.length > 0)
+    const place = swings.findIndex((s) => s.id === found.view.swingId)
+    const next = swings[place + 1] ?? swings[place - 1]
+    const camera = lesson.clips.find((c) => c.id === found.view.clipId)?.camera
+    target =
+      next?.views.find((v) => lesson.clips.find((c) => c.id === v.clipId)?.camera === camera) ??
+      next?.views[0] ??
+      null
+  }
+  if (!target) {
+    sayNews('There is no other swing with a clip to copy to')
+    return
+  }
+  const copied = await edit('drawing.copyTo', { ids: found.drawings.map((d) => d.id), viewId: target.id })
+  if (copied)
+    sayNews(
+      copied.ids.length === 1 ? 'Drawing copied to the next swing' : `${copied.ids.length} drawings copied`,
+    )
+}
