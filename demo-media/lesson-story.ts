@@ -267,7 +267,7 @@ export const lessonStory = (
       findings: [
         'Driver, firm lead side against baseline: efficiency clearly up, club speed about the same.',
         'Driver, soft shoulders against baseline: club speed clearly up, efficiency down (one mishit besides).',
-        '7-iron: one baseline swing and two recorded swings of the swish drill, too few to tell anything.',
+        '7-iron: two recorded swings of the swish drill and none to compare them with, too few to tell anything.',
         'With the driver this player is short of strike, not of speed.',
       ],
     },

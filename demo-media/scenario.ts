@@ -139,7 +139,7 @@ const plans: readonly Plan[] = [
   },
   {
     block: 1,
-    club: '7-iron',
+    club: 'driver',
     recorded: true,
     after: 88.7,
     clips: [{ name: 'swing-06', view: 'down-the-line' }],
