@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { unitSystems, type UnitSystem } from '../units.ts'
 import { shotFlagSchema, shotMetricsSchema } from './shot.ts'
 
 /**
@@ -11,9 +12,8 @@ export const idSchema = z.string().min(1).max(64)
 export const sideSchema = z.enum(['right', 'left'])
 export type Side = z.infer<typeof sideSchema>
 
-export const unitSystems = ['mph-yd', 'kmh-m', 'mps-m'] as const
 export const unitSystemSchema = z.enum(unitSystems)
-export type UnitSystem = z.infer<typeof unitSystemSchema>
+export type { UnitSystem }
 
 export const isoDateSchema = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as YYYY-MM-DD')
 

@@ -5,7 +5,6 @@ import { compareToBaseline } from '../../../shared-core/change/compare-blocks.ts
 import { comparisonFindings } from '../../../shared-core/change/findings.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import { unitSystems, type UnitSystem } from '../../../shared-core/model/entities.ts'
 import { defaultSettings } from '../../../shared-core/model/hand-over.ts'
 import type { ShotReading } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -14,7 +13,14 @@ import {
   type LessonReport,
   type ReportLesson,
 } from '../../../shared-core/report/lesson-report.ts'
-import { metricLabel, metricText, shownMetrics, type ShownMetric } from '../../../shared-core/units.ts'
+import {
+  metricLabel,
+  metricText,
+  shownMetrics,
+  unitSystems,
+  type ShownMetric,
+  type UnitSystem,
+} from '../../../shared-core/units.ts'
 import { readShotsFile } from '../../library/handlers/shots.ts'
 import { asReportLesson, reportOfLesson } from '../../library/queries/report-lesson.ts'
 import { makeOutput, table, type Output } from '../output.ts'
