@@ -20,7 +20,7 @@ describe('a covered area', () => {
         }
         expect(changed).toBe(0)
       }),
-      { numRuns: 20 },
+      { numRuns: 20, endOnFailure: true },
     )
   })
 
@@ -47,7 +47,7 @@ describe('a covered area', () => {
         coverPixels(shuffled, width, height, [area('box')])
         expect(shuffled).toEqual(pixels)
       }),
-      { numRuns: 20 },
+      { numRuns: 20, endOnFailure: true },
     )
   })
 
