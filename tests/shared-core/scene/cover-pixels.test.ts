@@ -33,16 +33,18 @@ describe('a covered area', () => {
         const cellOf = (x: number, y: number) =>
           Math.floor((y - 10) / 6) * columns + Math.floor((x - 10) / (40 / columns))
         const byCell = new Map<number, number[]>()
-        for (let y = 10; y < 40; y++)
-          {for (let x = 10; x < 50; x++) {
+        for (let y = 10; y < 40; y++) {
+          for (let x = 10; x < 50; x++) {
             const cell = cellOf(x, y)
             byCell.set(cell, [...(byCell.get(cell) ?? []), (y * width + x) * 4])
-          }}
-        for (const places of byCell.values())
-          {places.forEach((to, i) => {
+          }
+        }
+        for (const places of byCell.values()) {
+          places.forEach((to, i) => {
             const from = places[places.length - 1 - i]!
             shuffled.set(pixels.subarray(from, from + 3), to)
-          })}
+          })
+        }
         coverPixels(pixels, width, height, [area('box')])
         coverPixels(shuffled, width, height, [area('box')])
         expect(shuffled).toEqual(pixels)
