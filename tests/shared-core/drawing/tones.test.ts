@@ -76,8 +76,9 @@ describe('the tones', () => {
   })
 
   it('have a casing with a contrast of 3 to 1 or more (WCAG 2.2, 1.4.11, for graphics)', () => {
-    for (const name of toneNames)
-      {expect(contrast(rgbOf(tones[name].hex), rgbOf(tones[name].casing)), name).toBeGreaterThan(3)}
+    for (const name of toneNames) {
+      expect(contrast(rgbOf(tones[name].hex), rgbOf(tones[name].casing)), name).toBeGreaterThan(3)
+    }
   })
 
   it('step down in lightness, so that they stay apart on a grey print', () => {
