@@ -12,8 +12,9 @@ const usualRates = [24, 25, 30, 48, 50, 60, 100, 120, 240, 480, 960]
 const rateTags = ['com.android.capture.fps', 'com.apple.quicktime.capture.fps', 'capture_fps', 'capturefps']
 
 /**
- * Frames per second that the file plays, by its own timestamps: the usual rate that the mean or, when frames were
- * dropped or came unevenly, the middle gap between frames agrees with; else the mean. Null if there are fewer than two frames.
+ * Frames per second that the file plays, by its own timestamps: the usual rate that the mean, or when frames were dropped
+ * the middle gap between frames agrees with; when they come unevenly, the usual rate near the mean; else the mean.
+ * Null if there are fewer than two frames.
  */
 export const playbackRateOf = (atSeconds: ArrayLike<number>): number | null => {
   const count = atSeconds.length
@@ -26,8 +27,12 @@ export const playbackRateOf = (atSeconds: ArrayLike<number>): number | null => {
       .filter((u) => Math.abs(rate - u) < share * u)
       .sort((a, b) => Math.abs(rate - a) - Math.abs(rate - b))[0] ?? null
   const broadcast = usualRates.map((rate) => (rate * 1000) / 1001)
-  const middle = 1 / medianFrameSeconds(atSeconds)
-  return near(mean, [...usualRates, ...broadcast], 4e-4) ?? near(middle, usualRates, 0.012) ?? mean
+  const constant = near(mean, [...usualRates, ...broadcast], 4e-4)
+  if (constant !== null) return constant
+  const middle = medianFrameSeconds(atSeconds)
+  const gaps = Array.from({ length: count - 1 }, (_, i) => atSeconds[i + 1]! - atSeconds[i]!)
+  const uneven = gaps.filter((gap) => Math.abs(gap - middle) > 0.03 * middle).length / gaps.length
+  return near(1 / middle, usualRates, 0.012) ?? (uneven > 0.15 ? near(mean, usualRates, 0.07) : null) ?? mean
 }
 
 const tagRate = (tags: Record<string, string>): number | null => {

@@ -178,6 +178,7 @@ describe('a demo clip that was worked over', () => {
 
   test('still tells impact within one frame with sound, within two where it is sure without', async () => {
     expect(chosen).toHaveLength(3)
+    const surelyWrong: string[] = []
     const rows = [['clip', 'change', 'impact error', 'confidence', 'how']]
     let heard = 0
     let within = 0
@@ -189,8 +190,9 @@ describe('a demo clip that was worked over', () => {
         const result = await find(file, truth.microphoneM)
         for (const { error, confidence, how } of errorsOf(result, [truth.swings[0]!.moments.impact!.frame])) {
           rows.push([truth.file, kind.name, String(error), confidence.toFixed(2), how])
-          const limit = kind.silent ? 2 : 1
-          if (confidence >= 0.5) expect(Math.abs(error)).toBeLessThanOrEqual(limit)
+          if (confidence >= 0.5 && Math.abs(error) > (kind.silent ? 2 : 1)) {
+            surelyWrong.push(rows.at(-1)!.join(' '))
+          }
           if (!kind.silent) {
             heard++
             if (Math.abs(error) <= 1) within++
@@ -200,6 +202,7 @@ describe('a demo clip that was worked over', () => {
       }
     }
     table('worked-over clips, errors in frames', rows)
+    expect(surelyWrong).toEqual([])
     expect(within / heard).toBeGreaterThanOrEqual(0.95)
   }, 600_000)
 

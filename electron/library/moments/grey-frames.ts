@@ -7,6 +7,22 @@ export const smallSize = (width: number, height: number, area: number): { width:
   return { width: Math.max(2, Math.round(width * scale)), height: Math.max(2, Math.round(height * scale)) }
 }
 
+const everyFrameOptions = new Map<string, string[]>()
+
+/** "Each frame once": the option was renamed in ffmpeg 5.1, and the old name goes away. */
+const everyFrame = async (ffmpegPath: string): Promise<string[]> => {
+  const known = everyFrameOptions.get(ffmpegPath)
+  if (known) return known
+  let said = ''
+  for await (const piece of mediaStream(ffmpegPath, ['-version'], { clip: '' }))
+    said += piece.toString('utf8')
+  const version = /version n?(\d+)\.(\d+)/.exec(said)
+  const old = version !== null && Number(version[1]) + Number(version[2]) / 100 < 5.01
+  const options = old ? ['-vsync', '0'] : ['-fps_mode', 'passthrough']
+  everyFrameOptions.set(ffmpegPath, options)
+  return options
+}
+
 /**
  * Reads a clip as small grey frames, every frame exactly once, upright, each with its own timestamp, one at a time.
  * `ranges` (first and last frame index, rising, apart) leaves out the others.
@@ -28,8 +44,7 @@ export async function* greyFrames(
     ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],
     ...(threads ? ['-threads', String(threads)] : []),
     ...['-i', clip, '-map', '0:V:0', '-an', '-sn', '-dn', '-vf', filters.join(',')],
-    // The old name of "passthrough" is understood by ffmpeg 4 to 7; the new one by none before 5.1.
-    ...['-vsync', '0'],
+    ...(await everyFrame(ffmpegPath)),
     ...(wanted ? ['-frames:v', String(wanted)] : []),
     ...['-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],
   ]

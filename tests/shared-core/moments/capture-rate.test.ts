@@ -104,6 +104,20 @@ describe('the rate at which a clip plays', () => {
     )
   })
 
+  test('is the usual rate when frames come unevenly, and the mean when they come evenly at an odd rate', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 1e6 }), (start) => {
+        const chance = chanceFrom(start)
+        const times = Array.from({ length: 90 }, (_, i) => (i + 0.5 * chance()) / 30).filter(
+          () => chance() > 0.04,
+        )
+        expect(playbackRateOf(times)).toBe(30)
+      }),
+      { numRuns: 50 },
+    )
+    expect(playbackRateOf(Array.from({ length: 90 }, (_, i) => i / 28.5))).toBeCloseTo(28.5, 6)
+  })
+
   test('is unknown for one frame or frames at one instant', () => {
     expect(playbackRateOf([])).toBeNull()
     expect(playbackRateOf([1])).toBeNull()
