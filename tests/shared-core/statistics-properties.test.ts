@@ -19,6 +19,10 @@ import { pettittPermutation } from '../../shared-core/statistics/pettitt-permuta
 import { pettitt } from '../../shared-core/statistics/pettitt.ts'
 import { playSpeedBootstrap } from '../../shared-core/statistics/play-speed-bootstrap.ts'
 import { playSpeed } from '../../shared-core/statistics/play-speed.ts'
+import {
+  pairCountProbabilities,
+  rankSumCumulative,
+} from '../../shared-core/statistics/rank-sum-distribution.ts'
 import { ratioSlope } from '../../shared-core/statistics/ratio-slope.ts'
 import { reliability } from '../../shared-core/statistics/reliability.ts'
 import { retention } from '../../shared-core/statistics/retention.ts'
@@ -226,6 +230,21 @@ describe('statistics, whatever the shots', () => {
         expect(narrow.shift!).toBeLessThanOrEqual(narrow.upper!)
         expect(narrow.upper!).toBeLessThanOrEqual(wide.upper!)
       }),
+    )
+  })
+
+  it('Mann-Whitney counts without ties are those of counting over the ordered shots', () => {
+    const sizes = fc.tuple(fc.integer({ min: 1, max: 25 }), fc.integer({ min: 1, max: 40 }))
+    fc.assert(
+      fc.property(sizes, ([m, n]) => {
+        const counted = pairCountProbabilities(new Array<number>(m + n).fill(1), m)
+        let sum = 0
+        rankSumCumulative(m, n).forEach((p, u) => {
+          sum += counted[2 * u]!
+          expect(Math.abs(p - sum)).toBeLessThanOrEqual(1e-13 * sum)
+        })
+      }),
+      { numRuns: 40 },
     )
   })
 
