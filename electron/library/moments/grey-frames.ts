@@ -17,7 +17,9 @@ const everyFrame = async (ffmpegPath: string): Promise<string[]> => {
   for await (const piece of mediaStream(ffmpegPath, ['-version'], { clip: '' }))
     said += piece.toString('utf8')
   const version = /version n?(\d+)\.(\d+)/.exec(said)
-  const old = version !== null && Number(version[1]) + Number(version[2]) / 100 < 5.01
+  // A development build has no number, but its copyright line has the year.
+  const year = Number(/Copyright \(c\) \d+-(\d{4})/.exec(said)?.[1] ?? 2100)
+  const old = version ? Number(version[1]) + Number(version[2]) / 100 < 5.01 : year < 2022
   const options = old ? ['-vsync', '0'] : ['-fps_mode', 'passthrough']
   everyFrameOptions.set(ffmpegPath, options)
   return options
