@@ -3,13 +3,9 @@ import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { Mark } from '../app/Mark.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
-import { ask } from '../store/bridge.ts'
-import { goTo, openDialog, useApp } from '../store/app-store.ts'
-import { telling } from '../store/messages.ts'
+import { goTo, loadDemo, openDialog, useApp } from '../store/app-store.ts'
 import { LessonRow } from './LessonRow.tsx'
 import './roster.css'
-
-const loadDemo = () => void telling(ask('demo.load', {}))
 
 /** Students and their lessons: where a day's work begins. */
 export function Roster() {
@@ -29,7 +25,7 @@ export function Roster() {
             tone="plain"
             icon={<CirclePlay size={16} />}
             label="Demo lesson"
-            onPress={loadDemo}
+            onPress={() => void loadDemo()}
           />
         )}
         <Action
@@ -107,7 +103,7 @@ function FirstRun() {
           label="Add a student"
           onPress={() => openDialog({ name: 'student', studentId: null })}
         />
-        <Action withLabel icon={<CirclePlay size={16} />} label="Open the demo lesson" onPress={loadDemo} />
+        <Action withLabel icon={<CirclePlay size={16} />} label="Open the demo lesson" onPress={() => void loadDemo()} />
       </div>
     </section>
   )

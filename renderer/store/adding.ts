@@ -1,3 +1,4 @@
+import { questionsOf } from '../desk/shots-preview.ts'
 import { ask, bridge } from './bridge.ts'
 import { openDialog } from './app-store.ts'
 import { reload } from './desk-store.ts'
@@ -21,18 +22,11 @@ export const addShotsByDialog = async (lessonId: string) => {
   for (const file of files ?? []) await startAddingShots(lessonId, file)
 }
 
-interface Preview {
-  shots: unknown[]
-  questions: unknown[]
-}
-
 /** Adds a file of shot records; asks first if a column or a unit is not certain. */
 export const startAddingShots = async (lessonId: string, file: string) => {
-  const { questionsOf } = await import('../desk/shots-preview.ts')
   const preview = await telling(ask('shots.preview', { file }))
   if (preview === null) return
-  const asked: Preview['questions'] = questionsOf(preview)
-  if (asked.length > 0) openDialog({ name: 'add-shots', lessonId, file })
+  if (questionsOf(preview).length > 0) openDialog({ name: 'add-shots', lessonId, file })
   else await addShots(lessonId, file, {})
 }
 

@@ -116,12 +116,7 @@ export const startApp = () => {
 }
 
 const jobDone = (job: Job) => {
-  if (job.kind === 'demo') {
-    void loadRoster()
-    if (job.lessonId && useApp.getState().screen.name === 'roster') {
-      goTo({ name: 'desk', lessonId: job.lessonId })
-    }
-  }
+  if (job.kind === 'demo') void openNewLesson()
   const { result } = job
   if (job.kind === 'hand-over' && result) {
     sayNews('The hand-over is written', {
@@ -129,4 +124,18 @@ const jobDone = (job: Job) => {
       run: () => void bridge().showInFolder(result),
     })
   }
+}
+
+/** After the demo lesson is loaded: opens it, unless the coach has gone elsewhere meanwhile. */
+const openNewLesson = async () => {
+  const idsNow = () => useApp.getState().roster?.flatMap((r) => r.lessons.map((l) => l.id)) ?? []
+  await loadRoster()
+  const newest = idsNow().find((id) => !lessonsBeforeDemo.has(id))
+  if (newest && useApp.getState().screen.name === 'roster') goTo({ name: 'desk', lessonId: newest })
+}
+let lessonsBeforeDemo: ReadonlySet<string> = new Set()
+
+export const loadDemo = () => {
+  lessonsBeforeDemo = new Set(useApp.getState().roster?.flatMap((r) => r.lessons.map((l) => l.id)))
+  return telling(ask('demo.load', {}))
 }
