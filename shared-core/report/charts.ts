@@ -13,6 +13,9 @@ export interface ChartShot {
 /** Tones of the blocks; they only tell blocks apart, none of them means good or bad. */
 export const blockTones = ['#5f6c74', '#2f7f79', '#a0603a', '#5a5fa8', '#8a4f7d', '#7a7a35'] as const
 
+/** Blocks differ in shape as well as in tone. */
+const blockSymbols = ['circle', 'rect', 'triangle', 'diamond', 'roundRect', 'pin'] as const
+
 /** ECharts' options as plain data; the window and the hand-over draw the same chart from it. */
 export type ChartOptions = Record<string, unknown>
 
@@ -43,9 +46,11 @@ export const metricByShotChart = (
   metric: ShownMetric,
   club: string | null,
   values: ReadonlyMap<string, number | null>,
-  options: { units: UnitSystem; look?: ChartLook },
-): { options: ChartOptions; title: string; text: string } | null => {
+  options: { units: UnitSystem; look?: ChartLook; width?: 'wide' | 'narrow' },
+): { options: ChartOptions; size: { width: number; height: number }; title: string; text: string } | null => {
   const { units, look = lightLook } = options
+  const isNarrow = options.width === 'narrow'
+  const textPx = isNarrow ? 15 : 13
   const blocks = report.blocks.filter((b) => b.club === club)
   const shots = report.shots.filter((s) => s.club === club)
   const dots = shots.flatMap((shot, index) => {
@@ -64,7 +69,8 @@ export const metricByShotChart = (
     return {
       name: block.label,
       type: 'scatter',
-      symbolSize: 9,
+      symbol: blockSymbols[index % blockSymbols.length],
+      symbolSize: isNarrow ? 10 : 9,
       itemStyle: { color: blockTones[index % blockTones.length] },
       data: own.map((d) => [d.order, Number(d.value.toFixed(3))]),
       ...(level !== null && own.length > 1
@@ -76,7 +82,8 @@ export const metricByShotChart = (
                 formatter: level.toFixed(decimals),
                 color: look.ink,
                 position: 'insideEndTop',
-                fontSize: 12,
+                fontSize: isNarrow ? 15 : 12,
+                fontWeight: 600,
               },
               lineStyle: { color: blockTones[index % blockTones.length], width: 2, type: 'solid' },
               data: [[{ coord: [own[0]!.order - 0.3, level] }, { coord: [own.at(-1)!.order + 0.3, level] }]],
@@ -86,7 +93,9 @@ export const metricByShotChart = (
     }
   })
   const name = `${metricLabel(metric)}${unit ? ` (${unit})` : ''}`
+  const legendRows = blocks.length
   return {
+    size: isNarrow ? { width: 360, height: 290 + legendRows * 24 } : { width: 680, height: 320 },
     title: `${metricLabel(metric)} of each shot with the ${clubWords(club)}; the lines are the middle of each block`,
     text: `${name}, ${clubWords(club)}: ${blocks
       .map((b) => {
@@ -97,9 +106,17 @@ export const metricByShotChart = (
     options: {
       animation: false,
       backgroundColor: 'transparent',
-      textStyle: { color: look.ink, fontFamily: 'Source Sans 3, system-ui, sans-serif', fontSize: 13 },
-      grid: { left: 56, right: 20, top: 44, bottom: 44 },
-      legend: { top: 4, textStyle: { color: look.ink, fontSize: 13 } },
+      textStyle: { color: look.ink, fontFamily: 'Source Sans 3, system-ui, sans-serif', fontSize: textPx },
+      grid: isNarrow
+        ? { left: 44, right: 12, top: 26 + legendRows * 24, bottom: 44 }
+        : { left: 56, right: 20, top: 60, bottom: 44 },
+      legend: {
+        top: 2,
+        left: 0,
+        itemGap: 12,
+        ...(isNarrow ? { orient: 'vertical' as const, itemGap: 6 } : {}),
+        textStyle: { color: look.ink, fontSize: textPx },
+      },
       xAxis: {
         type: 'value',
         name: 'shot',
@@ -108,7 +125,7 @@ export const metricByShotChart = (
         min: 0,
         max: shots.length + 1,
         minInterval: 1,
-        axisLabel: { color: look.soft },
+        axisLabel: { color: look.soft, fontSize: textPx },
         axisLine: { lineStyle: { color: look.rule } },
         splitLine: { show: false },
       },
@@ -116,8 +133,8 @@ export const metricByShotChart = (
         type: 'value',
         scale: true,
         name,
-        nameTextStyle: { color: look.soft, align: 'left' },
-        axisLabel: { color: look.soft },
+        nameTextStyle: { color: look.soft, align: 'left', fontSize: textPx, padding: [0, 0, 0, isNarrow ? -36 : -48] },
+        axisLabel: { color: look.soft, fontSize: textPx },
         splitLine: { lineStyle: { color: look.rule } },
       },
       series,

@@ -186,7 +186,8 @@ const isMainFinding = (finding: Finding): boolean => {
     case 'kept':
       return finding.isSure || finding.metric === 'efficiency' || finding.metric === null
     case 'session':
-      return finding.isSure
+      // Where the level changed is already said block by block; that the baseline had not settled is news.
+      return finding.isSure && finding.verdict !== 'changed'
     case 'cue':
       return finding.isSure
     case 'play-speed':
