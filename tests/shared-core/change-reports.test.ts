@@ -249,6 +249,21 @@ describe('season', () => {
     expect(best.level).toBeLessThan(46.3)
   })
 
+  it('a best that placing the device anew could make is not clear', () => {
+    const draw = normalDraws(22)
+    const lessons = [42, 42.05, 41.95, 42, 42.05, 42.9].map((speed, i) =>
+      lesson(`L${i + 1}`, `2026-01-1${i}`, invented(40, { speed, efficiency: 1.42, speedSd: 0.3 }, draw)),
+    )
+    const isClear = (clubSpeedShare: number) =>
+      seasonReport({
+        lessons,
+        metrics: club,
+        options: { setupError: { clubSpeedShare, ballSpeedShare: 0, carryShare: 0 } },
+      }).metrics[0]!.best!.isClear
+    expect(isClear(0)).toBe(true)
+    expect(isClear(0.01)).toBe(false)
+  })
+
   it('sorts by date, follows each lesson to the next, and looks at the club hit most', () => {
     const lessons = season([42, 43, 44, 45, 46, 47], 17)
     const iron = { club: '7-iron', clubSpeedMps: 36 }
