@@ -58,8 +58,9 @@ describe('published statistics', () => {
   })
 
   it('every method of the table is run by some case', (context) => {
-    if (process.env.STATISTICS_FIXTURES)
-      {context.skip('another file of cases is named, which need not have all')}
+    if (process.env.STATISTICS_FIXTURES) {
+      context.skip('another file of cases is named, which need not have all')
+    }
     const run = new Set(cases.map((fixture) => fixture.method))
     expect(Object.keys(methods).filter((method) => !run.has(method))).toEqual([])
   })
