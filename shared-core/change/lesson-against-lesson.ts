@@ -30,7 +30,7 @@ export interface RetentionMetric {
   ci95: [number, number] | null
   /** What placing the device anew can make of no change at all. */
   setupFloor: number
-  /** This lesson's first block lies within ±margin of the last block before (two one-sided tests). */
+  /** This lesson's first block lies within ±margin of the last block before (two one-sided tests); null if not asked. */
   isSameAsLast: boolean | null
   verdict: KeptVerdict
   reason: Reason | null
@@ -54,6 +54,8 @@ export interface RetentionOptions extends NoiseOptions {
   keep?: number
   /** Shots at the start of each first block that are warm-up, skipped where enough others remain. */
   warmUpShots?: number
+  /** False skips `isSameAsLast`, the slowest part, where many lessons are read at once. */
+  withSameAsLast?: boolean
   alpha?: number
 }
 
@@ -153,7 +155,10 @@ function retentionOf(
     retained: verdict === 'too-few' || verdict === 'gain-not-clear' ? null : shown.retained,
     ci95: asInterval(shown.lower, shown.upper),
     setupFloor,
-    isSameAsLast: isEnough ? equivalence(values[1], values[2], { margin, alpha }).equivalent : null,
+    isSameAsLast:
+      isEnough && options.withSameAsLast !== false
+        ? equivalence(values[1], values[2], { margin, alpha }).equivalent
+        : null,
     verdict,
     reason: n.some((count) => count === 0) ? 'no-data' : isEnough ? null : 'too-few',
   }

@@ -64,7 +64,7 @@ export interface SeasonReport {
   leftOut: LeftOut[]
   lookedAt: number
   metrics: SeasonMetric[]
-  /** Each lesson that followed another: what was kept of the gain before. */
+  /** Each lesson that followed another: what was kept of the gain before (`isSameAsLast` only for the latest). */
   kept: LessonAgainstLesson[]
 }
 
@@ -113,18 +113,20 @@ export function seasonReport(input: {
     row.trend.n < fewestLessons ? null : (row.trend.pExact ?? row.trend.pNormal),
   )
   const adjusted = holm(pValues)
-  const pairOptions = { ...options, club }
   return {
     club,
     lessons: lessons.length,
     leftOut: chosen.leftOut,
     lookedAt: pValues.filter((p) => p !== null).length,
     metrics: gathered.map((row, i) => seasonMetric(row, lessons, days, pValues[i]!, adjusted[i]!, options)),
-    kept: lessons
-      .slice(1)
-      .map((current, i) =>
-        lessonAgainstLesson({ previous: lessons[i]!, current, metrics, options: pairOptions }),
-      ),
+    kept: lessons.slice(1).map((current, i) =>
+      lessonAgainstLesson({
+        previous: lessons[i]!,
+        current,
+        metrics,
+        options: { ...options, club, withSameAsLast: i === lessons.length - 2 },
+      }),
+    ),
   }
 }
 
