@@ -29,7 +29,7 @@ export default tseslint.config(
       'no-console': 'off',
       '@typescript-eslint/no-explicit-any': 'error',
       '@typescript-eslint/no-non-null-assertion': 'off',
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
     },
   },
   {
@@ -43,7 +43,10 @@ export default tseslint.config(
       ],
       'no-restricted-syntax': [
         'error',
-        { selector: 'NewExpression[callee.name="Date"][arguments.length=0]', message: 'time is an argument in shared-core' },
+        {
+          selector: 'NewExpression[callee.name="Date"][arguments.length=0]',
+          message: 'time is an argument in shared-core',
+        },
       ],
     },
   },

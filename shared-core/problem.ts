@@ -11,7 +11,11 @@ export class Problem extends Error {
   /** What the coach can do now; null if nothing. */
   readonly toDo: string | null
 
-  constructor(code: string, what: string, options: { where?: string | null; toDo?: string | null; cause?: unknown } = {}) {
+  constructor(
+    code: string,
+    what: string,
+    options: { where?: string | null; toDo?: string | null; cause?: unknown } = {},
+  ) {
     const where = options.where ?? null
     const toDo = options.toDo ?? null
     super([where ? `${where}: ${what}` : what, toDo].filter(Boolean).join('. '), { cause: options.cause })

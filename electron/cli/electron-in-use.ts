@@ -9,16 +9,18 @@ export const electronInUse = (): { ok: boolean; text: string } => {
     const file = path.join(folder, 'version')
     return fs.existsSync(file) ? fs.readFileSync(file, 'utf8').trim() : 'unknown version'
   }
-  if (override)
+  if (override) {
     return {
       ok: true,
       text: `Electron ${versionIn(override)}, from ELECTRON_OVERRIDE_DIST_PATH: ${override}`,
     }
+  }
   try {
     const packageFolder = path.dirname(createRequire(import.meta.url).resolve('electron/package.json'))
     const dist = path.join(packageFolder, 'dist')
-    if (fs.existsSync(dist))
+    if (fs.existsSync(dist)) {
       return { ok: true, text: `Electron ${versionIn(dist)}, from the electron package` }
+    }
     return {
       ok: true,
       text: 'Electron: no binary in the electron package yet; npm start fetches one or says what it uses instead',

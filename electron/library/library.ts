@@ -190,10 +190,11 @@ export class Library {
 /** A lesson row or a problem that says so. */
 export const lessonRow = (db: Db, id: string) => {
   const row = db.select().from(t.lesson).where(eq(t.lesson.id, id)).get()
-  if (!row)
+  if (!row) {
     throw new Problem('no-lesson', 'there is no such lesson', {
       where: id,
       toDo: 'List the lessons to see their ids',
     })
+  }
   return row
 }

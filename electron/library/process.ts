@@ -23,8 +23,9 @@ const onMessage = (listener: (message: ToLibrary) => void) => {
 }
 
 const bodyOf = (error: unknown): ProblemBody => {
-  if (error instanceof Problem)
+  if (error instanceof Problem) {
     return { code: error.code, what: error.what, where: error.where, toDo: error.toDo }
+  }
   console.error(error)
   return {
     code: 'bug',
@@ -46,8 +47,9 @@ const answer = async (library: Library, call: Extract<ToLibrary, { type: 'call' 
     send({ type: 'failed', seq: call.seq, problem: bodyOf(error) })
   }
   const took = performance.now() - start
-  if (took > slowMs && !notForWindows.includes(call.name as CallName))
+  if (took > slowMs && !notForWindows.includes(call.name as CallName)) {
     console.error(`slow call ${call.name}: ${took.toFixed(0)} ms`)
+  }
 }
 
 const start = () => {

@@ -8,8 +8,9 @@ import type { LibraryContext } from './library.ts'
  */
 export const sweep = (context: Pick<LibraryContext, 'sqlite' | 'paths'>) => {
   const { sqlite, paths } = context
-  for (const name of fs.readdirSync(paths.incoming))
+  for (const name of fs.readdirSync(paths.incoming)) {
     fs.rmSync(path.join(paths.incoming, name), { recursive: true, force: true })
+  }
   dropUnusedMedia(context)
   const known = new Set(
     (sqlite.prepare('SELECT hash FROM media').all() as { hash: string }[]).map((m) => m.hash),

@@ -33,8 +33,9 @@ export const answerWindows = (library: LibraryLink) => {
       typeof name !== 'string' ||
       !Object.hasOwn(contract, name) ||
       notForWindows.includes(name as CallName)
-    )
+    ) {
       return refused
+    }
     return library.ask(name, input)
   })
   handle('pick-files', async (event, kind) => {

@@ -23,11 +23,11 @@ describe('the contract', () => {
 
   it('says for every call that changes something whether it can be undone, or why not', () => {
     for (const [name, call] of Object.entries(contract)) {
-      if (call.changes)
+      if (call.changes) {
         expect(call.undo === true || (typeof call.undo === 'string' && call.undo.length > 10), name).toBe(
           true,
         )
-      else expect(call.undo, name).toBeNull()
+      } else expect(call.undo, name).toBeNull()
     }
   })
 

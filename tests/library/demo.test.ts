@@ -77,8 +77,9 @@ describe('the demo', () => {
       JSON.stringify(errors.filter((e) => Math.abs(e.error) > 1)),
     ).toBeGreaterThanOrEqual(0.95)
     // What is wrong must not be sure of itself.
-    for (const e of errors.filter((one) => Math.abs(one.error) > 1))
+    for (const e of errors.filter((one) => Math.abs(one.error) > 1)) {
       expect(e.confidence, e.file).toBeLessThan(0.5)
+    }
   })
 
   it('reads the capture rate of every clip, stretched slow motion included', () => {

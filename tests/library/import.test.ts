@@ -153,8 +153,9 @@ describe('a clip that can’t be taken in', () => {
     withLesson(async ({ library, lessonId, folder }) => {
       makeClip(inMedia('long.mp4'), { seconds: 20, rate: 60 })
       const { jobIds } = await library.ask('clips.add', { lessonId, files: [inMedia('long.mp4')] })
-      while (!['finding the strike', 'preparing'].includes(library.context.jobs.get(jobIds[0]!).step))
+      while (!['finding the strike', 'preparing'].includes(library.context.jobs.get(jobIds[0]!).step)) {
         await wait(10)
+      }
       await library.ask('job.cancel', { id: jobIds[0]! })
       expect((await library.context.jobs.ended(jobIds[0]!)).state).toBe('cancelled')
       expect((await library.ask('lesson.open', { lessonId })).clips).toEqual([])

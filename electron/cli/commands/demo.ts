@@ -23,11 +23,12 @@ export const demoCommand = (): Command =>
         output.say('Taking in the demo lesson')
         const { jobId } = await library.ask('demo.load', {})
         const [demo] = await finishJobs(library, [jobId])
-        if (demo!.state !== 'done')
+        if (demo!.state !== 'done') {
           throw new Problem('demo', demo!.problem?.what ?? 'the demo was stopped', {
             where: demo!.problem?.where,
             toDo: demo!.problem?.toDo,
           })
+        }
         const lessonId = demo!.result!
         const view = await library.ask('lesson.open', { lessonId })
         const impacts = view.swings
@@ -37,10 +38,11 @@ export const demoCommand = (): Command =>
         output.say(
           `  ${view.clips.length} clips, ${view.shots.length} shots, ${pairs} pairs; impact found in ${impacts} of ${view.swings.flatMap((s) => s.views).length} pictures of swings`,
         )
-        if (view.clock)
+        if (view.clock) {
           output.say(
             `  device clock ${view.clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${view.clock.driftPpm.toFixed(0)} ppm`,
           )
+        }
         output.say('Writing the hand-over')
         const { jobId: writing } = await library.ask('handOver.write', {
           lessonId,
@@ -48,11 +50,12 @@ export const demoCommand = (): Command =>
           consentSaidBy: null,
         })
         const [written] = await finishJobs(library, [writing])
-        if (written!.state !== 'done')
+        if (written!.state !== 'done') {
           throw new Problem('hand-over', written!.problem?.what ?? 'the hand-over was stopped', {
             where: written!.problem?.where,
             toDo: written!.problem?.toDo,
           })
+        }
         const [record] = await library.ask('handOver.list', { lessonId })
         const report = reportOfLesson(library.context, lessonId)
         output.result(

@@ -17,10 +17,11 @@ export const fileCommands = (): Command[] => [
     .action(async (file: string, options: { json?: boolean; micDistance: string; captureRate?: string }) => {
       const output = makeOutput(Boolean(options.json))
       const captureRate = options.captureRate === undefined ? undefined : Number(options.captureRate)
-      if (captureRate !== undefined && !(captureRate > 0))
+      if (captureRate !== undefined && !(captureRate > 0)) {
         throw new Problem('usage', `"${options.captureRate}" is not a frame rate`, {
           where: '--capture-rate',
         })
+      }
       const programs = await findMediaPrograms(null)
       const found = await findMoments(file, {
         ffmpegPath: programs.ffmpeg.file,

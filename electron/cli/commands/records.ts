@@ -181,12 +181,13 @@ export const recordCommands = (): Command[] => {
           },
           jobs.map((j) => (j.state === 'done' ? `${j.label}: ${j.result}` : `${j.label}: ${problemText(j)}`)),
         )
-        if (failed.length)
+        if (failed.length) {
           throw new Problem(
             'some-failed',
             `${failed.length} of ${jobs.length} clips could not be taken in: ${failed.map((j) => j.label).join(', ')}`,
             { toDo: 'The others were' + (failed.length === jobs.length ? ' none' : ' taken in') },
           )
+        }
       })
     })
 
@@ -246,8 +247,9 @@ export const recordCommands = (): Command[] => {
           { isSound: checked.isSound, lines },
           lines.map((l) => `${l.ok ? 'ok  ' : 'LOOK'}  ${l.text}`),
         )
-        if (!checked.isSound)
+        if (!checked.isSound) {
           throw new Problem('not-sound', 'the library is not in order', { toDo: 'See the lines marked LOOK' })
+        }
       })
     })
 

@@ -115,15 +115,16 @@ export const annotationHandlers = (context: LibraryContext): Pick<Handlers, Name
         .all(),
     'cueKind.save': (kind) => {
       const there = db.select().from(t.cueKind).where(eq(t.cueKind.key, kind.key)).get()
-      if (there)
+      if (there) {
         db.update(t.cueKind)
           .set({ group: kind.group, label: kind.label })
           .where(eq(t.cueKind.key, kind.key))
           .run()
-      else
+      } else {
         db.insert(t.cueKind)
           .values({ ...kind, isOwn: true })
           .run()
+      }
       return {}
     },
     'cue.add': (cue) => {

@@ -69,8 +69,9 @@ export const clipHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
             .where(eq(t.view.swingId, swing.id))
             .all().length
           const row = db.select().from(t.swing).where(eq(t.swing.id, swing.id)).get()
-          if (left === 0 && row && row.shotId === null)
+          if (left === 0 && row && row.shotId === null) {
             db.delete(t.swing).where(eq(t.swing.id, swing.id)).run()
+          }
         }
       })
       return {}

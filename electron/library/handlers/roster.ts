@@ -70,8 +70,9 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
         )
         .all() as (RosterEntry['lessons'][number] & { studentId: string })[]
       const byStudent = new Map<string, RosterEntry['lessons']>()
-      for (const { studentId, ...lesson } of lessons)
+      for (const { studentId, ...lesson } of lessons) {
         byStudent.set(studentId, [...(byStudent.get(studentId) ?? []), lesson])
+      }
       return db
         .select()
         .from(t.student)
@@ -102,8 +103,9 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
         .select({ lessonId: t.lesson.id })
         .from(t.lesson)
         .where(eq(t.lesson.studentId, id))
-        .all())
+        .all()) {
         journal.bump(lessonId)
+      }
       return {}
     },
     'student.consent': ({ id, consent }) => {

@@ -146,8 +146,9 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
         for (const swing of db.select().from(t.swing).where(eq(t.swing.shotId, id)).all()) {
           const hasPicture = db.select().from(t.view).where(eq(t.view.swingId, swing.id)).get() !== undefined
           if (!hasPicture) db.delete(t.swing).where(eq(t.swing.id, swing.id)).run()
-          else
+          else {
             db.update(t.swing).set({ pairHow: null, pairConfidence: 0 }).where(eq(t.swing.id, swing.id)).run()
+          }
         }
         db.delete(t.shot).where(eq(t.shot.id, id)).run()
         renumber(db, lessonId)
@@ -160,8 +161,9 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
     },
     'pair.set': ({ swingId, shotId, refit }) => {
       const lessonId = lessonOf(sqlite, 'swing', swingId)
-      if (shotId !== null && lessonOf(sqlite, 'shot', shotId) !== lessonId)
+      if (shotId !== null && lessonOf(sqlite, 'shot', shotId) !== lessonId) {
         throw new Problem('bad-input', 'this shot is of another lesson')
+      }
       journal.run({ lessonId, label: 'pair by hand' }, () =>
         pairLesson(db, lessonId, { swingId, shotId, refit }),
       )

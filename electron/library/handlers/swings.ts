@@ -122,12 +122,14 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
           .where(eq(t.view.id, viewId))
           .run()
         for (const moment of db.select().from(t.moment).where(eq(t.moment.viewId, viewId)).all()) {
-          if (moment.frame >= atFrame)
+          if (moment.frame >= atFrame) {
             db.update(t.moment).set({ viewId: newViewId }).where(eq(t.moment.id, moment.id)).run()
+          }
         }
         for (const drawing of db.select().from(t.drawing).where(eq(t.drawing.viewId, viewId)).all()) {
-          if (drawing.fromFrame >= atFrame)
+          if (drawing.fromFrame >= atFrame) {
             db.update(t.drawing).set({ viewId: newViewId }).where(eq(t.drawing.id, drawing.id)).run()
+          }
         }
         renumber(db, lessonId)
         return { swingId }
@@ -144,8 +146,9 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
     },
 
     'block.cut': ({ lessonId, beforeSwingId, name }) => {
-      if (lessonOf(sqlite, 'swing', beforeSwingId) !== lessonId)
+      if (lessonOf(sqlite, 'swing', beforeSwingId) !== lessonId) {
         throw new Problem('bad-input', 'this swing is of another lesson')
+      }
       return journal.run({ lessonId, label: 'cut block' }, () => {
         const swings = swingsOf(lessonId)
         const at = swings.findIndex((s) => s.id === beforeSwingId)
@@ -199,8 +202,9 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
             .where(eq(t.block.id, before.id))
             .run()
         }
-        if (gone.isBaseline)
+        if (gone.isBaseline) {
           db.update(t.block).set({ isBaseline: true }).where(eq(t.block.id, before.id)).run()
+        }
         for (const block of blocks.slice(index + 1)) {
           db.update(t.block)
             .set({ position: block.position - 1 })
@@ -216,8 +220,9 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
       if (keys.length === 0) return {}
       journal.run({ lessonId, label: 'edit block', mergeKey: `block:${id}:${keys.join()}` }, () => {
         // One baseline at a time.
-        if (patch.isBaseline)
+        if (patch.isBaseline) {
           db.update(t.block).set({ isBaseline: false }).where(eq(t.block.lessonId, lessonId)).run()
+        }
         db.update(t.block).set(patch).where(eq(t.block.id, id)).run()
       })
       return {}

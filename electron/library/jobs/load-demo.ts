@@ -274,8 +274,9 @@ const annotate = async (context: LibraryContext, lessonId: string, story: DemoSt
   /** The moment as found; placed by the coach where it was not found. */
   const momentOn = async (clip: string, name: string, frame: number) => {
     const view = viewOf(clip)
-    if (!view)
+    if (!view) {
       throw new Problem('demo', 'the demo lesson names a clip that was not taken in', { where: clip })
+    }
     const there = view.moments.find((m) => m.name === name)
     const id = there?.id ?? (await calls['moment.place']({ viewId: view.id, name, frame })).id
     if (there) await calls['moment.confirm']({ id })

@@ -53,10 +53,12 @@ const candidates = (
     path.join(path.dirname(ffmpeg), path.basename(ffmpeg).replace('ffmpeg', name))
   if (setting) list.push({ file: name === 'ffmpeg' ? setting : beside(setting), from: 'setting' })
   const environment = process.env.FFMPEG_PATH
-  if (name === 'ffprobe' && process.env.FFPROBE_PATH)
+  if (name === 'ffprobe' && process.env.FFPROBE_PATH) {
     list.push({ file: process.env.FFPROBE_PATH, from: 'environment' })
-  if (environment)
+  }
+  if (environment) {
     list.push({ file: name === 'ffmpeg' ? environment : beside(environment), from: 'environment' })
+  }
   if (name === 'ffmpeg') list.push({ file: fromPackage('ffmpeg-static', (e) => e), from: 'ffmpeg-static' })
   list.push({ file: onPath(name), from: 'PATH' })
   list.push({ file: fromPackage(`@${name}-installer/${name}`, pathOf), from: 'installer package' })

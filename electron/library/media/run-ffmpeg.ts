@@ -130,7 +130,7 @@ export const pipeFrom = (
       signal?.removeEventListener('abort', stop)
       if (signal?.aborted) reject(new Cancelled())
       else if (code === 0) resolve({ stderr })
-      else
+      else {
         reject(
           mediaProblem(
             options.clipName,
@@ -138,6 +138,7 @@ export const pipeFrom = (
             stderr || `${path.basename(program)} stopped (${signalName ?? `exit code ${code}`})`,
           ),
         )
+      }
     })
   })
 

@@ -17,8 +17,9 @@ export const soundPeaks = async (
   const pairs: number[] = []
   // Start the first bin where the picture starts.
   let skip = Math.max(0, Math.round(-facts.soundStartSeconds * rate))
-  for (let n = Math.round(Math.max(0, facts.soundStartSeconds) / peakBinSeconds); n > 0; n -= 1)
+  for (let n = Math.round(Math.max(0, facts.soundStartSeconds) / peakBinSeconds); n > 0; n -= 1) {
     pairs.push(0, 0)
+  }
   let low = 0
   let high = 0
   let count = 0

@@ -28,10 +28,11 @@ const paths = {
 export const lessonOf = (sqlite: Sqlite, kind: keyof typeof paths, id: string): string => {
   const [word, sql] = paths[kind]
   const row = sqlite.prepare(sql).get(id) as { id: string } | undefined
-  if (!row)
+  if (!row) {
     throw new Problem('gone', `this ${word} is no longer there`, {
       where: id,
       toDo: 'It may have been removed in another window',
     })
+  }
   return row.id
 }

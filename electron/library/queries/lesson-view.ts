@@ -25,11 +25,12 @@ export const asLesson = (row: typeof t.lesson.$inferSelect): Lesson => ({
 
 export const studentRow = (db: Db, id: string): Student => {
   const row = db.select().from(t.student).where(eq(t.student.id, id)).get()
-  if (!row)
+  if (!row) {
     throw new Problem('no-student', 'there is no such student', {
       where: id,
       toDo: 'List the students to see their ids',
     })
+  }
   const { createdAt: _createdAt, ...student } = row
   return student
 }

@@ -81,11 +81,13 @@ export const pairLesson = (
       fixed,
     })
     for (const s of clipSwings) assigned.set(s.id, { shotId: null, confidence: 0, how: null })
-    for (const pair of result.pairs)
+    for (const pair of result.pairs) {
       assigned.set(pair.swingId, { shotId: pair.shotId, confidence: pair.confidence, how: pair.how })
+    }
     // "This swing has no shot" is the coach's word, too.
-    for (const pair of fixed)
+    for (const pair of fixed) {
       if (pair.shotId === null) assigned.set(pair.swingId, { shotId: null, confidence: 1, how: 'coach' })
+    }
     clock = result.clock
   }
 
@@ -178,8 +180,9 @@ const placeShotsWithoutClip = (
   for (const id of order) {
     const isAlone = !hasView.has(id)
     if (!isAlone) block = blocks.get(id)
-    else if (block !== undefined && blocks.get(id) === undefined)
+    else if (block !== undefined && blocks.get(id) === undefined) {
       db.update(t.swing).set({ blockId: block }).where(eq(t.swing.id, id)).run()
+    }
   }
   renumber(db, lessonId, order)
 }

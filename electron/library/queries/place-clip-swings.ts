@@ -72,11 +72,12 @@ const putInPlace = (db: Db, lessonId: string, swingId: string) => {
     if (later >= 0) at = later
   }
   const neighbour = others[at - 1] ?? others[at]
-  if (neighbour)
+  if (neighbour) {
     db.update(t.swing)
       .set({ blockId: neighbour.blockId })
       .where(inArray(t.swing.id, [swingId]))
       .run()
+  }
   renumber(db, lessonId, [
     ...others.slice(0, at).map((s) => s.id),
     swingId,

@@ -42,11 +42,12 @@ export const renumber = (db: Db, lessonId: string, order?: readonly string[]) =>
   const positions = new Map(swings.map((s) => [s.id, s.position]))
   const ids = order ?? swings.map((s) => s.id)
   ids.forEach((id, index) => {
-    if (positions.get(id) !== index + 1)
+    if (positions.get(id) !== index + 1) {
       db.update(t.swing)
         .set({ position: index + 1 })
         .where(eq(t.swing.id, id))
         .run()
+    }
   })
 }
 
