@@ -31,8 +31,12 @@ export const playbackRateOf = (atSeconds: ArrayLike<number>): number | null => {
   if (constant !== null) return constant
   const middle = medianFrameSeconds(atSeconds)
   const gaps = Array.from({ length: count - 1 }, (_, i) => atSeconds[i + 1]! - atSeconds[i]!)
-  const uneven = gaps.filter((gap) => Math.abs(gap - middle) > 0.03 * middle).length / gaps.length
-  return near(1 / middle, usualRates, 0.012) ?? (uneven > 0.15 ? near(mean, usualRates, 0.07) : null) ?? mean
+  // A dropped frame makes a gap of two; anything between whole gaps is a clock that wanders.
+  const uneven =
+    gaps.filter((gap) => Math.abs(gap / middle - Math.round(gap / middle)) > 0.03).length / gaps.length
+  return uneven > 0.15
+    ? (near(mean, usualRates, 0.07) ?? mean)
+    : (near(1 / middle, usualRates, 0.012) ?? mean)
 }
 
 const tagRate = (tags: Record<string, string>): number | null => {

@@ -37,6 +37,14 @@ export const strikesOf = (
     candidate,
   }))
 
+/** Nobody hits two balls within this time, seconds (common practice, no source). */
+const leastApart = 2.5
+/** The ball reaches a net or a screen this long after the strike at most, seconds: 10 m at 30 m/s. */
+const netSeconds = 0.35
+
+/** How much farther from the greatest change the strike may lie when the swing's shape is unclear, seconds. */
+const doubt = (burst: SwingBurst): number => 0.12 * (1 - burst.clearness)
+
 const weightOf = (strike: Strike) => strike.candidate.strength * strike.candidate.likeness
 
 /** Decides where in the clip a strike can be: in each burst of motion, or without any motion at the sharpest sounds. */
@@ -107,10 +115,12 @@ export const findSwings = (input: {
       ? moving
       : [judged.reduce((best, j) => (j.impact.confidence > best.impact.confidence ? j : best))]
 
-  // Two bursts may claim one strike (the swing and the club's recoil): the surer keeps it.
+  // Two bursts may claim one swing (the strike and the settling after it): the surer keeps it.
   const apart: typeof kept = []
   for (const j of [...kept].sort((a, b) => b.impact.confidence - a.impact.confidence)) {
-    if (apart.every((o) => Math.abs(real[o.impact.frame]! - real[j.impact.frame]!) > 1)) apart.push(j)
+    if (apart.every((o) => Math.abs(real[o.impact.frame]! - real[j.impact.frame]!) > leastApart)) {
+      apart.push(j)
+    }
   }
   apart.sort((a, b) => a.impact.frame - b.impact.frame)
   return apart.map((j) => swingOf(j.look, j.impact))
@@ -121,7 +131,7 @@ export const findSwings = (input: {
     let bestScore = 0
     for (const ball of seen) {
       const at = real[ball.frame]!
-      const z = look.burst ? (at - look.burst.peakSeconds) / 0.16 : 0
+      const z = look.burst ? (at - look.burst.peakSeconds) / (0.16 + doubt(look.burst)) : 0
       const confidence = ball.confidence * Math.max(0.1, Math.exp(-0.5 * Math.max(0, Math.abs(z) - 0.7) ** 2))
       let sound = 0
       for (const strike of look.strikes) {
@@ -142,22 +152,27 @@ export const findSwings = (input: {
     const ballFrom = ball ? real[ball.frame]! : 0
     const ballTo = ball ? (real[ball.frame + 1] ?? end) : 0
     const slack = Math.max(0.025, gap)
+    // Without motion, every sharp sound of the clip is a rival.
+    const rivals = (look.burst ? look.strikes : strikes).filter(inClip).map((strike) => {
+      const z = look.burst ? (strike.atSeconds - look.burst.peakSeconds) / (0.13 + doubt(look.burst)) : 0
+      const fits = strike.atSeconds > ballFrom - slack && strike.atSeconds < ballTo + slack
+      const seen = !ball ? 1 : fits ? 1 + 8 * trust : 1 - 0.9 * trust
+      return { strike, weight: (weightOf(strike) / loudest) * (Math.exp(-0.5 * z * z) + 0.01) * seen }
+    })
     let sum = 0.06
     let best: Strike | null = null
     let bestWeight = 0
-    // Without motion, every sharp sound of the clip is a rival.
-    for (const strike of look.burst ? look.strikes : strikes) {
-      if (!inClip(strike)) continue
-      const z = look.burst ? (strike.atSeconds - look.burst.peakSeconds) / 0.13 : 0
-      let weight = (weightOf(strike) / loudest) * (Math.exp(-0.5 * z * z) + 0.01)
-      const fits = strike.atSeconds > ballFrom - slack && strike.atSeconds < ballTo + slack
-      if (ball) weight *= fits ? 1 + 8 * trust : 1 - 0.9 * trust
+    for (const { strike, weight: full } of rivals) {
+      // The ball in the net or on the screen is as sharp and as loud, but never first.
+      const follows = rivals.some((r) => {
+        const lead = strike.atSeconds - r.strike.atSeconds
+        return lead > 0.04 && lead < netSeconds && r.weight > 0.25 * full
+      })
+      const weight = follows ? 0.3 * full : full
       sum += weight
-      if (look.burst || look.strikes.includes(strike)) {
-        if (weight > bestWeight) {
-          bestWeight = weight
-          best = strike
-        }
+      if (weight > bestWeight && (look.burst || look.strikes.includes(strike))) {
+        bestWeight = weight
+        best = strike
       }
     }
     const seen: Impact | null = ball ? { frame: ball.frame, confidence: trust, how: 'motion' } : null
@@ -209,12 +224,12 @@ export const findSwings = (input: {
       const backswing = top === null || takeaway === null ? null : real[top]! - real[takeaway]!
       const plausibleBack = backswing !== null && backswing > 0.35 && backswing < 2
       if (takeaway !== null && plausibleDown && backswing !== null && backswing > 0) {
-        const confidence = (plausibleBack ? 0.6 : 0.25) * clear
+        const confidence = (plausibleBack ? 0.48 : 0.25) * clear
         const setup = frameAtOrBefore(real, real[takeaway]! - 0.1)
         if (setup < takeaway) add('setup', setup, confidence * 0.9, 'motion')
         add('takeaway', takeaway, confidence, 'motion')
       }
-      if (top !== null && plausibleDown) add('top', top, (plausibleBack ? 0.65 : 0.35) * clear, 'motion')
+      if (top !== null && plausibleDown) add('top', top, (plausibleBack ? 0.75 : 0.35) * clear, 'motion')
       add('impact', impact.frame, impact.confidence, impact.how)
       if (finish !== null && finish > impact.frame) add('finish', finish, 0.45 * clear, 'motion')
     } else add('impact', impact.frame, impact.confidence, impact.how)

@@ -136,7 +136,7 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
       const backswing = extreme(frameOf(times[quietest]! - 1.1), quietest, 1)
       backswingShare = rise > 0 ? (energy[backswing]! - base) / rise : 0
       const still = quantile(energy.slice(frameOf(t - 4), Math.max(frameOf(t - 4) + 1, quietest)), 0.1)
-      const limit = still + Math.max(0.12 * (energy[backswing]! - still), 0.01 * rise)
+      const limit = still + Math.max(0.06 * (energy[backswing]! - still), 0.006 * rise)
       for (let i = backswing, since = -1; i >= 0; i--) {
         if (energy[i]! > limit) since = -1
         else if (since < 0) since = i
