@@ -26,7 +26,7 @@ export type ClockInput = {
   /** Rising phone times of the swings, NaN where unknown. */
   readonly swingSeconds: readonly number[]
   readonly shotSeconds: readonly number[]
-  /** Extra gain (or loss) of a pair for reasons other than time; -Infinity forbids it. */
+  /** Extra gain (or loss) of a pair for reasons other than time; -Infinity forbids it (what crosses a fixed pair, above all). */
   readonly bonus: (i: number, j: number) => number
   readonly fixed: readonly (readonly [number, number])[]
 }
@@ -189,11 +189,8 @@ const timeGain = (residualSeconds: number, sd: number, reach: number): number =>
 }
 
 const align = (input: ClockInput, line: ClockLine, sd: number, reach: number): [number, number][] => {
-  const { swingSeconds, shotSeconds, fixed } = input
-  const partner = new Map(fixed.map(([i, j]) => [i, j] as const))
+  const { swingSeconds, shotSeconds } = input
   const candidates = swingSeconds.map((at, i): Candidate[] => {
-    const forced = partner.get(i)
-    if (forced !== undefined) return [{ j: forced, gain: 1e6 }]
     if (Number.isNaN(at)) return []
     const list: Candidate[] = []
     for (

@@ -199,7 +199,7 @@ const addTimed = (
   const timed = best.pairs.length
   const tidiness = timed > 0 ? Math.min(1, 0.4 + (0.7 * best.fitting) / timed) : 1
   // Evenly spaced swings fit a clock that is off by one swing nearly as well, unless the coach has fixed one.
-  const telling = clockInput.fixed.length > 0 ? 1 : Math.min(1, 0.55 + 0.65 * best.worth)
+  const telling = clockInput.fixed.length > 0 ? 1 : Math.min(1, 0.4 + 0.45 * best.worth)
   for (const [i, j] of best.pairs) {
     if (made.has(i)) continue
     const residualSeconds = residual(clockInput, best.line, i, j)

@@ -4,8 +4,9 @@
  */
 
 const positive = (value: number, name: string): number => {
-  if (!(value > 0) || !Number.isFinite(value))
-    {throw new RangeError(`${name} must be a positive number, not ${value}`)}
+  if (!(value > 0) || !Number.isFinite(value)) {
+    throw new RangeError(`${name} must be a positive number, not ${value}`)
+  }
   return value
 }
 

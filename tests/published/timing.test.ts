@@ -49,8 +49,9 @@ describe('capture arithmetic (references, section 5: computed)', () => {
   })
 
   test('a rate that is no rate is refused', () => {
-    for (const rate of [0, -30, Number.NaN, Number.POSITIVE_INFINITY])
-      {expect(() => slowness(rate, 30)).toThrow(RangeError)}
+    for (const rate of [0, -30, Number.NaN, Number.POSITIVE_INFINITY]) {
+      expect(() => slowness(rate, 30)).toThrow(RangeError)
+    }
   })
 })
 

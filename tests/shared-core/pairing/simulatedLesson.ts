@@ -56,13 +56,15 @@ export const simulatedLesson = (
     const hasSwing = random() >= missing
     const hasShot = random() >= missing
     const at = start + elapsed
-    if (hasSwing)
-      {swings.push({ id: `w${k}`, atSeconds: at + 0.3 * normal() - (random() < stampedEarly ? 5 : 0) })}
-    if (hasShot)
-      {shots.push({
+    if (hasSwing) {
+      swings.push({ id: `w${k}`, atSeconds: at + 0.3 * normal() - (random() < stampedEarly ? 5 : 0) })
+    }
+    if (hasShot) {
+      shots.push({
         id: `s${k}`,
         atSeconds: Math.round(at + startOffset + driftPpm * 1e-6 * elapsed + jitter * normal()),
-      })}
+      })
+    }
     if (hasSwing && hasShot) possible++
   }
   return { swings, shots, possible, driftPpm, offsetSeconds: startOffset + driftPpm * 1e-6 * (elapsed / 2) }

@@ -80,13 +80,14 @@ describe('decodeText', () => {
       [0xd0, 0xcf, 0x11, 0xe0],
       [0x25, 0x50, 0x44, 0x46],
       [0, 0, 0, 0x18, 0x66, 0x74, 0x79, 0x70, 0, 0, 2, 0, 1, 3, 5],
-    ])
-      {expect(() => decodeText(Uint8Array.from([...start, 1, 0, 7, 0, 0, 3]))).toThrow(
+    ]) {
+      expect(() => decodeText(Uint8Array.from([...start, 1, 0, 7, 0, 0, 3]))).toThrow(
         expect.objectContaining({
           name: 'Problem',
           code: 'shots-binary',
           toDo: expect.stringMatching(/CSV/),
         }),
-      )}
+      )
+    }
   })
 })

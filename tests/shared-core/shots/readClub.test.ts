@@ -30,18 +30,20 @@ const spellings: Record<string, string[]> = {
 }
 
 describe('readClub', () => {
-  for (const [club, list] of Object.entries(spellings))
-    {test(`${club} is recognised in ${list.length} spellings`, () => {
+  for (const [club, list] of Object.entries(spellings)) {
+    test(`${club} is recognised in ${list.length} spellings`, () => {
       for (const text of list) expect([text, readClub(text)]).toEqual([text, club])
-    })}
+    })
+  }
 
   test('the name of a wedge goes before its loft', () => {
     expect(readClub('LW 56°')).toBe('lob-wedge')
   })
 
   test('words it does not know stay as they are; nothing stays null', () => {
-    for (const text of ['Swish stick', 'My club', 'Alignment rod 2', '99', '0i'])
-      {expect(readClub(text)).toBe(text)}
+    for (const text of ['Swish stick', 'My club', 'Alignment rod 2', '99', '0i']) {
+      expect(readClub(text)).toBe(text)
+    }
     for (const text of ['', '  ', '-', '—', 'n/a']) expect(readClub(text)).toBeNull()
   })
 })

@@ -87,11 +87,12 @@ describe('header and units', () => {
       impactXMm: ['Impact X (mm)', 'Impact Offset (mm)', 'ImpactXmm', 'Toe/Heel (mm)'],
       impactYMm: ['Impact Y (mm)', 'Impact Height (mm)', 'Vertical impact [mm]'],
     }
-    for (const metric of metricNames)
-      {for (const header of spellings[metric]) {
+    for (const metric of metricNames) {
+      for (const header of spellings[metric]) {
         const { shots, unmapped } = readShots(`Club;${header}\nDriver;7\n`)
         expect([header, unmapped, shots[0]![metric] !== null]).toEqual([header, [], true])
-      }}
+      }
+    }
   })
 
   test('a unit missing everywhere is guessed from the size and reported; yards and metres follow the speeds', () => {
@@ -344,8 +345,9 @@ describe('files that are no tables of shots', () => {
       ['1,2,3\n4,5,6\n', 'shots-no-header'],
       ['name,age\na,3\n', 'shots-no-header'],
       ['\0\0\0\x18ftypmp42\0\0\0\x01', 'shots-binary'],
-    ] as const)
-      {expect(codeOf(text)).toMatchObject({ name: 'Problem', code, toDo: expect.stringMatching(/\w+/) })}
+    ] as const) {
+      expect(codeOf(text)).toMatchObject({ name: 'Problem', code, toDo: expect.stringMatching(/\w+/) })
+    }
   })
 
   test('a header without rows is a table without shots', () => {
@@ -454,8 +456,9 @@ describe('any way of writing the same table', () => {
         reading.shots.forEach((read, i) => {
           expect(read.club).toBe('7-iron')
           // Written to four decimals, so half of the last one, in metres a second or metres.
-          for (const metric of ['ballSpeedMps', 'carryM', 'sideM', 'spinRpm', 'launchDeg'] as const)
-            {expect(Math.abs(read[metric]! - shots[i]![metric])).toBeLessThan(6e-5)}
+          for (const metric of ['ballSpeedMps', 'carryM', 'sideM', 'spinRpm', 'launchDeg'] as const) {
+            expect(Math.abs(read[metric]! - shots[i]![metric])).toBeLessThan(6e-5)
+          }
         })
       }),
       { numRuns: 400 },
@@ -535,8 +538,9 @@ describe('what the coach is asked', () => {
 
 const openShots = new URL('../../../../shared/data/open-shots/shots.csv', import.meta.url)
 const present = existsSync(openShots)
-if (!present)
-  {console.log('skipped "1,757 real shots are read": ../shared/data/open-shots/shots.csv is not here')}
+if (!present) {
+  console.log('skipped "1,757 real shots are read": ../shared/data/open-shots/shots.csv is not here')
+}
 
 describe('open data (CaddieSet, CVPR 2025 Workshops, MIT licence)', () => {
   test.skipIf(!present)('1,757 real shots are read', () => {

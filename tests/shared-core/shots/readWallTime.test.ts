@@ -24,8 +24,9 @@ describe('readWallTime', () => {
       '14 de mayo de 2026 14:03:20',
       '14 mai 2026 14:03:20',
       'Thursday, 14 May 2026, 2:03:20pm',
-    ])
-      {expect([text, iso(text)]).toEqual([text, '2026-05-14T14:03:20'])}
+    ]) {
+      expect([text, iso(text)]).toEqual([text, '2026-05-14T14:03:20'])
+    }
     expect(iso('5/14/2026 2:03 PM', 'month-day')).toBe('2026-05-14T14:03')
   })
 
@@ -50,8 +51,9 @@ describe('readWallTime', () => {
   })
 
   test('days and times that do not exist are no times', () => {
-    for (const text of ['30.02.2026', '2026-13-01', '24:30', '12:61', 'hello', '14', '31/31/2026', ''])
-      {expect([text, iso(text)]).toEqual([text, null])}
+    for (const text of ['30.02.2026', '2026-13-01', '24:30', '12:61', 'hello', '14', '31/31/2026', '']) {
+      expect([text, iso(text)]).toEqual([text, null])
+    }
   })
 
   test('any instant written as ISO 8601 comes back as the same instant', () => {
