@@ -64,6 +64,26 @@ describe('two clocks', () => {
     }
   })
 
+  test('two swings alone prove no clock, and more swings make it surer', () => {
+    const lesson = simulatedLesson(5, { swings: 9, missing: 0, jitter: 0.2 })
+    const least = [2, 4, 9].map((n) => {
+      const { pairs } = pairSwings({ swings: lesson.swings.slice(0, n), shots: lesson.shots.slice(0, n) })
+      return Math.min(...pairs.map((p) => p.confidence))
+    })
+    expect(least[0]).toBeLessThan(0.8)
+    expect(least[1]).toBeGreaterThan(least[0]!)
+    expect(least[2]).toBeGreaterThan(least[1]!)
+  })
+
+  test('a pair whose times disagree by seconds is offered as the only one that fits, not as sure', () => {
+    const lesson = simulatedLesson(3, { swings: 20, missing: 0 })
+    const swings = lesson.swings.map((s, k) => (k === 9 ? { ...s, atSeconds: s.atSeconds! - 4.5 } : s))
+    const pair = pairSwings({ ...lesson, swings }).pairs.find((p) => p.swingId === 'w9')!
+    expect(pair).toMatchObject({ shotId: 's9', how: 'spacing' })
+    expect(pair.confidence).toBeLessThan(0.4)
+    expect(pair.residualSeconds).toBeGreaterThan(2)
+  })
+
   test('clips stamped partly at the start of the recording lower the confidence, not the pairs', () => {
     const mixed = tally(100, { swings: 30, stampedEarly: 0.4 })
     const plain = tally(100, { swings: 30 })
