@@ -32,11 +32,11 @@ export const playbackRateOf = (atSeconds: ArrayLike<number>): number | null => {
   const middle = medianFrameSeconds(atSeconds)
   const gaps = Array.from({ length: count - 1 }, (_, i) => atSeconds[i + 1]! - atSeconds[i]!)
   // A dropped frame makes a gap of two; anything between whole gaps is a clock that wanders.
-  const uneven =
-    gaps.filter((gap) => Math.abs(gap / middle - Math.round(gap / middle)) > 0.03).length / gaps.length
-  return uneven > 0.15
-    ? (near(mean, usualRates, 0.07) ?? mean)
-    : (near(1 / middle, usualRates, 0.012) ?? mean)
+  const steps = gaps.map((gap) => Math.max(1, Math.round(gap / middle)))
+  const uneven = gaps.filter((gap, i) => Math.abs(gap / middle - steps[i]!) > 0.03).length / count
+  const undropped = steps.reduce((sum, step) => sum + step, 0) / span
+  const rate = uneven > 0.15 ? near(undropped, usualRates, 0.08) : near(1 / middle, usualRates, 0.012)
+  return rate ?? mean
 }
 
 const tagRate = (tags: Record<string, string>): number | null => {
