@@ -26,10 +26,10 @@ const keepsKey = (target: Element | null, key: string): boolean => {
   )
     return true
   if (/Arrow|Home|End|Page/.test(key)) {
-    if (target.closest('input[type=range],[role=slider],[role=radiogroup],[role=tablist],[role=toolbar]'))
+    if (target.closest('input[type=range],[role=slider]:not(.strip-line),[role=radiogroup],[role=tablist],[role=toolbar]'))
       return true
-    // Up and down move through the Tray; left and right step frames there, too.
-    if (/ArrowUp|ArrowDown|Home|End|Page/.test(key) && target.closest('[role=grid]')) return true
+    // Up and down move through the Tray; everything else goes to the picture there, too.
+    if (/^(Shift\+|Mod\+)*Arrow(Up|Down)$/.test(key) && target.closest('[role=grid]')) return true
   }
   return false
 }

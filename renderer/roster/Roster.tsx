@@ -103,7 +103,12 @@ function FirstRun() {
           label="Add a student"
           onPress={() => openDialog({ name: 'student', studentId: null })}
         />
-        <Action withLabel icon={<CirclePlay size={16} />} label="Open the demo lesson" onPress={() => void loadDemo()} />
+        <Action
+          withLabel
+          icon={<CirclePlay size={16} />}
+          label="Open the demo lesson"
+          onPress={() => void loadDemo()}
+        />
       </div>
     </section>
   )

@@ -109,6 +109,9 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
     scrub.current = null
   }
 
+  const flags = view.moments
+    .map((moment) => ({ moment, x: xOf(dragged?.id === moment.id ? dragged.frame : moment.frame) }))
+    .sort((a, b) => a.x - b.x)
   const { drawings } = drawingsOf(view)
   const momentFrame = new Map(view.moments.map((m) => [m.id, m.frame]))
   const thumbs = stripLayout(clip.frameCount)
@@ -116,12 +119,13 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
   return (
     <section className="strip" aria-label="Strip">
       <div className="strip-flags" style={{ height: 26 }}>
-        {view.moments.map((moment) => (
+        {flags.map(({ moment, x }, i) => (
           <Flag
             key={moment.id}
             moment={moment}
             viewId={view.id}
-            x={xOf(dragged?.id === moment.id ? dragged.frame : moment.frame)}
+            x={x}
+            room={(flags[i + 1]?.x ?? width + 60) - x}
             isSelected={moment.id === selectedMomentId}
             when={
               times && impact && moment.name !== 'impact'
@@ -144,12 +148,6 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
         aria-valuemax={view.toFrame}
         aria-valuenow={Math.max(view.fromFrame, frame)}
         aria-valuetext={`frame ${Math.max(0, frame)}`}
-        onKeyDown={(event) => {
-          const by = { ArrowLeft: -1, ArrowRight: 1 }[event.key]
-          if (by === undefined || event.altKey || event.ctrlKey) return
-          event.preventDefault()
-          showFrame(useDesk.getState().frame + by * (event.shiftKey ? 10 : 1))
-        }}
         onPointerDown={down}
         onPointerMove={move}
         onPointerUp={up}
@@ -200,6 +198,8 @@ function Flag(props: {
   moment: Moment
   viewId: string
   x: number
+  /** Pixels to the next flag; a name that does not fit is cut, and shown in full when pointed at. */
+  room: number
   isSelected: boolean
   when: string | null
   limits: { first: number; last: number }
@@ -217,7 +217,7 @@ function Flag(props: {
   return (
     <button
       className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}`}
-      style={{ left: props.x }}
+      style={{ left: props.x, maxWidth: Math.max(15, props.room - 2) }}
       aria-label={label}
       title={label}
       onClick={() => !start.current && jumpToMoment(moment)}
@@ -363,6 +363,7 @@ function Ticks(props: {
     <div className="strip-ticks" aria-hidden>
       {niceTicks(from, to, width / 90).map((ms) => {
         const x = ((to === from ? 0 : (ms - from) / (to - from)) * span * width) / span
+        if (x < 22 || x > width - 22) return null
         return (
           <span key={ms} style={{ left: x }}>
             {ms === 0 && impactFrame === null ? '0 ms' : signedMs(ms)}

@@ -1,0 +1,152 @@
+import fc from 'fast-check'
+import type { EncodedPacket } from 'mediabunny'
+import { describe, expect, test } from 'vitest'
+import { frameAfter, msFromImpact, realSecondsBetween } from '../../renderer/stage-engine/clip-clock.ts'
+import { buildPacketIndex } from '../../renderer/stage-engine/packet-index.ts'
+import { fitted, placement, toSource, zoomedAt } from '../../renderer/stage-engine/stage-view.ts'
+import { windowPlan } from '../../renderer/stage-engine/window-plan.ts'
+
+describe('time of a clip', () => {
+  test('a clip filmed at 240 and playing at 30 runs eight times slower than life', () => {
+    const times = {
+      atSeconds: Array.from({ length: 241 }, (_, i) => i / 30),
+      playbackRate: 30,
+      captureRate: 240,
+    }
+    expect(realSecondsBetween(times, 0, 240)).toBeCloseTo(1, 9)
+    expect(msFromImpact(times, 120, 96)).toBeCloseTo(-100, 9)
+  })
+
+  test('with a variable rate the file’s own timestamps count', () => {
+    const times = { atSeconds: [0, 0.02, 0.06, 0.1], playbackRate: 30, captureRate: 30 }
+    expect(msFromImpact(times, 1, 2)).toBeCloseTo(40, 9)
+    expect(frameAfter(times, 0, 0.05)).toBe(1)
+    expect(frameAfter(times, 0, 0.06)).toBe(2)
+  })
+
+  test('the frame after the time between two frames is the later one', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 1, max: 100 }), { minLength: 2, maxLength: 60 }),
+        fc.nat(),
+        fc.nat(),
+        fc.constantFrom(30, 60, 240),
+        (gaps, a, b, captureRate) => {
+          const atSeconds = gaps.map((_, i) => gaps.slice(0, i).reduce((s, g) => s + g, 0) / 1000)
+          const times = { atSeconds, playbackRate: 30, captureRate }
+          const from = a % gaps.length
+          const to = b % gaps.length
+          expect(frameAfter(times, from, realSecondsBetween(times, from, to))).toBe(to)
+        },
+      ),
+    )
+  })
+})
+
+describe('the window of frames', () => {
+  const plans = fc.record({
+    frameCount: fc.integer({ min: 1, max: 500 }),
+    at: fc.nat(),
+    direction: fc.constantFrom(1 as const, -1 as const),
+    capacity: fc.integer({ min: 1, max: 300 }),
+  })
+
+  test('never holds more than fits, always holds the playhead, and asks for every frame once, the playhead first', () => {
+    fc.assert(
+      fc.property(plans, ({ frameCount, at, direction, capacity }) => {
+        const playhead = at % frameCount
+        const { first, last, order } = windowPlan(playhead, direction, frameCount, capacity)
+        const frames = [...order]
+        expect(first).toBeGreaterThanOrEqual(0)
+        expect(last).toBeLessThan(frameCount)
+        expect(last - first + 1).toBe(Math.min(capacity, frameCount))
+        expect(frames[0]).toBe(playhead)
+        expect([...frames].sort((a, b) => a - b)).toEqual(
+          Array.from({ length: last - first + 1 }, (_, i) => first + i),
+        )
+      }),
+    )
+  })
+
+  test('reaches further ahead than behind, in either direction', () => {
+    const forward = windowPlan(100, 1, 1000, 41)
+    expect(forward.last - 100).toBeGreaterThan(2 * (100 - forward.first))
+    const back = windowPlan(100, -1, 1000, 41)
+    expect(100 - back.first).toBeGreaterThan(2 * (back.last - 100))
+  })
+})
+
+describe('the index of packets', () => {
+  const packet = (timestamp: number, type: 'key' | 'delta'): EncodedPacket =>
+    ({ timestamp, type, microsecondTimestamp: Math.round(timestamp * 1e6) }) as EncodedPacket
+
+  test('frames are in the order they are shown, each with the key picture it leans on', () => {
+    // Decode order I P B B I P B B; the B pictures are shown before the P.
+    const packets = [
+      packet(0, 'key'),
+      packet(3, 'delta'),
+      packet(1, 'delta'),
+      packet(2, 'delta'),
+      packet(4, 'key'),
+      packet(7, 'delta'),
+      packet(5, 'delta'),
+      packet(6, 'delta'),
+    ]
+    const index = buildPacketIndex(packets, [0, 1, 2, 3, 4, 5, 6, 7])
+    expect([...index.packetOfFrame]).toEqual([0, 2, 3, 1, 4, 6, 7, 5])
+    expect([...index.keyOfFrame]).toEqual([0, 0, 0, 0, 4, 4, 4, 4])
+    expect(index.frameOfMicroseconds(6_000_000)).toBe(6)
+    expect(index.frameOfMicroseconds(6_500_000)).toBe(-1)
+  })
+
+  test('pictures shown before their key picture lean on the one before it', () => {
+    const packets = [
+      packet(0, 'key'),
+      packet(1, 'delta'),
+      packet(4, 'key'),
+      packet(2, 'delta'),
+      packet(3, 'delta'),
+    ]
+    const index = buildPacketIndex(packets, [0, 1, 2, 3, 4])
+    expect([...index.keyOfFrame]).toEqual([0, 0, 0, 0, 2])
+  })
+
+  test('packets before the start of the film are decoded but are no frames', () => {
+    const packets = [packet(-2, 'key'), packet(-1, 'delta'), packet(0, 'delta'), packet(1, 'delta')]
+    const index = buildPacketIndex(packets, [0, 1])
+    expect(index.frameCount).toBe(2)
+    expect([...index.packetOfFrame]).toEqual([2, 3])
+    expect([...index.keyOfFrame]).toEqual([0, 0])
+  })
+})
+
+describe('the picture on the canvas', () => {
+  const picture = { width: 1080, height: 1920 }
+  const canvas = { width: 800, height: 600 }
+
+  test('fits as a whole, in the middle', () => {
+    const view = fitted(picture, canvas)
+    const place = placement(view, picture, canvas, false)
+    expect(picture.height * place.scaleY).toBeCloseTo(600, 9)
+    expect(place.x + (picture.width * place.scaleX) / 2).toBeCloseTo(400, 9)
+  })
+
+  test('zooming keeps the pixel under the pointer where it is, mirrored or not', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 200, max: 600 }),
+        fc.integer({ min: 100, max: 500 }),
+        fc.double({ min: 1, max: 3, noNaN: true }),
+        fc.boolean(),
+        (x, y, factor, isMirrored) => {
+          const before = fitted(picture, canvas)
+          const after = zoomedAt(before, factor, { x, y }, picture, canvas)
+          const a = toSource({ x, y }, before, picture, canvas, isMirrored)
+          const b = toSource({ x, y }, after, picture, canvas, isMirrored)
+          expect(b.x).toBeCloseTo(a.x, 6)
+          expect(b.y).toBeCloseTo(a.y, 6)
+        },
+      ),
+    )
+  })
+})
