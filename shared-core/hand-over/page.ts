@@ -10,7 +10,10 @@ export interface PageContent {
   /** Newest reading of the main numbers, by block. */
   blocks: { headers: string[]; rows: string[][] } | null
   findings: PageFinding[]
-  charts: { title: string; svg: string; text: string }[]
+  /** Behind one "more". */
+  moreFindings: PageFinding[]
+  /** `narrowSvg` is shown where the page is narrow. */
+  charts: { title: string; svg: string; narrowSvg: string; text: string }[]
   swings: PageSwing[]
   comparisons: PageClip[]
   talkThroughs: PageClip[]
@@ -36,8 +39,8 @@ export interface PageSwing {
 
 export interface PageClip {
   title: string
-  /** Path beside the page. */
-  file: string
+  /** Path beside the page; null in a preview, where only the poster is there. */
+  file: string | null
   posterBase64: string | null
   width: number
   height: number
@@ -45,6 +48,8 @@ export interface PageClip {
   /** What is seen, for those who can't see it. */
   text: string
   caption: string
+  /** Where the clip stands still, and what is seen there. */
+  holds: { atSeconds: number; untilSeconds: number; text: string }[]
 }
 
 export interface PagePlanItem {
@@ -84,42 +89,74 @@ export const standingCautions = [
 const isColour = (text: string): boolean => /^#[0-9a-f]{6}$/i.test(text)
 
 const styles = (accent: string) => `
-:root{color-scheme:light dark;--ground:#fbfaf6;--ink:#1c2226;--soft:#5a646b;--rule:#dcd8cc;--panel:#f1eee5;--accent:${accent}}
-@media (prefers-color-scheme:dark){:root{--ground:#14181b;--ink:#ecebe5;--soft:#a3adb3;--rule:#30383d;--panel:#1c2226}}
+:root{color-scheme:light dark;--ground:#fbfaf6;--ink:#1c2226;--soft:#566067;--rule:#dcd8cc;--panel:#f1eee5;--accent:${accent};--tone-0:#5f6c74;--tone-1:#2f7f79;--tone-2:#a0603a;--tone-3:#5a5fa8;--tone-4:#8a4f7d;--tone-5:#7a7a35}
+@media screen and (prefers-color-scheme:dark){:root{--ground:#14181b;--ink:#ecebe5;--soft:#a9b2b8;--rule:#343d43;--panel:#1f262a;--tone-0:#9aa7af;--tone-1:#62b8b0;--tone-2:#d99467;--tone-3:#9ea3ea;--tone-4:#cf92c1;--tone-5:#bcbc6b}}
 *{box-sizing:border-box}
-html{-webkit-text-size-adjust:100%}
-body{margin:0;background:var(--ground);color:var(--ink);font:17px/1.55 "Source Sans 3",system-ui,-apple-system,"Segoe UI",Roboto,sans-serif;font-variant-numeric:tabular-nums}
+html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
+body{margin:0;background:var(--ground);color:var(--ink);font:17px/1.55 "Source Sans 3",system-ui,-apple-system,"Segoe UI",Roboto,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:break-word}
 main,header{max-width:44rem;margin:0 auto;padding:0 1.1rem}
-header{padding-top:2.2rem;padding-bottom:.4rem}
+header{padding-top:2rem;padding-bottom:.2rem}
 header p{margin:.15rem 0;color:var(--soft)}
 h1{font-size:1.75rem;line-height:1.2;margin:0 0 .3rem;letter-spacing:-.01em}
-h2{font-size:1.2rem;margin:2.6rem 0 .8rem;padding-top:.9rem;border-top:2px solid var(--accent)}
-h3{font-size:1.05rem;margin:1.6rem 0 .4rem}
+h2{font-size:1.25rem;line-height:1.3;margin:2.4rem 0 .9rem;padding-top:.9rem;border-top:2px solid var(--accent)}
+h3{font-size:1.05rem;line-height:1.35;margin:1.8rem 0 .4rem}
 p{margin:.5rem 0 .8rem}
-.message{font-size:1.08rem}
-figure{margin:.9rem 0 1.2rem}
+.message{font-size:1.08rem;margin-top:1rem}
+figure{margin:.9rem 0 1.3rem}
 figure img,figure video{display:block;width:100%;height:auto;max-height:82vh;object-fit:contain;border-radius:6px;background:#0d1012}
-figcaption{margin-top:.4rem;color:var(--soft);font-size:.95rem}
-.speed{display:inline-block;border:1px solid var(--rule);border-radius:99px;padding:0 .6rem;margin-right:.4rem;color:var(--ink)}
-.finding{margin:0 0 1rem;padding:.1rem 0 .1rem .9rem;border-left:4px solid var(--accent)}
-.finding .sure{color:var(--soft);margin:.1rem 0 .3rem}
-.caution{background:var(--panel);border-radius:6px;padding:.6rem .8rem;margin:.5rem 0}
-details{color:var(--soft);font-size:.93rem}
-summary{cursor:pointer}
+figcaption{margin-top:.45rem;color:var(--soft);font-size:.95rem;line-height:1.45}
+.speed{display:inline-block;border:1px solid var(--rule);border-radius:99px;padding:0 .6rem;margin-right:.45rem;color:var(--ink)}
+.holds{margin:.3rem 0 0;padding:0;list-style:none}
+.holds span{color:var(--ink);margin-right:.5rem}
+.finding{margin:0 0 1.1rem;padding:.05rem 0 .05rem .9rem;border-left:4px solid var(--accent)}
+.finding p{margin:.1rem 0 .3rem}
+.finding .sure{color:var(--soft);font-size:.95rem}
+.caution,.finding p.caution{background:var(--panel);border-radius:6px;padding:.6rem .8rem;margin:.6rem 0}
+.caution ul{margin:0}
+details{font-size:.95rem;color:var(--soft)}
+summary{cursor:pointer;padding:.3rem 0}
+.more{margin:1.2rem 0;font-size:1rem;color:var(--ink)}
+.more>summary{font-weight:600;padding:.55rem .8rem;background:var(--panel);border-radius:6px;margin-bottom:1rem}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:.15rem .9rem;margin:.5rem 0}
 dt{color:var(--soft)}dd{margin:0}
-.scroll{overflow-x:auto}
-table{border-collapse:collapse;width:100%;font-size:.95rem}
-th,td{text-align:right;padding:.35rem .5rem;border-bottom:1px solid var(--rule);white-space:nowrap}
+table{border-collapse:collapse;width:100%;font-size:.95rem;margin:1.4rem 0}
+th,td{text-align:right;padding:.35rem .5rem;border-bottom:1px solid var(--rule)}
 th:first-child,td:first-child,th:nth-child(2),td:nth-child(2){text-align:left}
-td:first-child{white-space:normal}
-th{color:var(--soft);font-weight:600}
-.chart{background:#fbfaf6;border-radius:6px;overflow:hidden}
+td{white-space:nowrap}td:first-child{white-space:normal}
+th{color:var(--soft);font-weight:600;vertical-align:bottom}
 .chart svg{display:block;width:100%;height:auto}
+.chart.narrow{display:none}
 ol,ul{padding-left:1.2rem}
 footer{max-width:44rem;margin:2.5rem auto;padding:0 1.1rem 2rem;color:var(--soft);font-size:.9rem}
-@media print{body{font-size:11pt;background:#fff;color:#000}h2{break-after:avoid}figure,.finding,.caution,tr{break-inside:avoid}video{display:none}.printed{display:block!important}figure img{max-height:11cm;width:auto;max-width:100%}details{display:none}}
 .printed{display:none}
+@media screen and (max-width:38rem){
+.chart{display:none}.chart.narrow{display:block}
+table,tbody,tr{display:block}
+thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+tr{padding:.7rem .85rem;margin:0 0 .7rem;background:var(--panel);border-radius:6px}
+td{display:flex;justify-content:space-between;gap:1rem;border:0;padding:.1rem 0;text-align:right}
+td::before{content:attr(data-label);color:var(--soft);font-weight:400}
+td:first-child{font-weight:600;font-size:1.05rem;text-align:left}
+td:first-child::before{content:none}
+}
+@page{margin:16mm 15mm}
+@media print{
+:root{--ground:#fff;--ink:#000;--soft:#444}
+body{font-size:10.5pt;line-height:1.42;background:#fff;color:#000}
+main,header,footer{max-width:none;padding:0}
+header{padding-top:0}
+h1{font-size:19pt}h2{font-size:13pt;margin-top:1.4rem}h3{font-size:11pt;margin-top:1rem}
+h2,h3{break-after:avoid}
+figure,.finding,.caution,tr,.drill,.chart{break-inside:avoid}
+thead{display:table-header-group}
+video,details,.holds,.only-screen{display:none}
+.printed{display:block!important}
+figure img,figure img.printed{max-height:9.5cm;width:auto;max-width:100%}
+.stills{display:flex;flex-wrap:wrap;gap:.5cm}
+.stills figure{margin:0 0 .3cm;max-width:100%}
+.chart svg{max-height:8cm}
+p,li{orphans:3;widows:3}
+}
 `
 
 const findingHtml = (finding: PageFinding) => `<div class="finding">
@@ -133,52 +170,113 @@ ${
 }
 </div>`
 
-const clipHtml = (clip: PageClip) => `<figure>
-<video controls playsinline muted preload="metadata" width="${clip.width}" height="${clip.height}"${clip.posterBase64 ? ` poster="data:image/jpeg;base64,${clip.posterBase64}"` : ''} aria-label="${escapeHtml(clip.text)}">
-<source src="${escapeHtml(clip.file)}" type="video/mp4">
+const clockText = (seconds: number, decimals: 1 | 3): string => {
+  const whole = Math.round(seconds * 10 ** decimals) / 10 ** decimals
+  const minutes = Math.floor(whole / 60)
+  const rest = (whole - 60 * minutes).toFixed(decimals).padStart(3 + decimals, '0')
+  return decimals === 3
+    ? `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}:${rest}`
+    : `${minutes}:${rest}`
+}
+
+/** The held moments as a text track (W3C WebVTT: The Web Video Text Tracks Format). */
+export const webVtt = (holds: PageClip['holds']): string =>
+  `WEBVTT\n\n${holds
+    .map(
+      (hold) =>
+        `${clockText(hold.atSeconds, 3)} --> ${clockText(hold.untilSeconds, 3)}\n${hold.text.replace(/\s*\n\s*/g, ' ').replace(/-->/g, '→')}\n`,
+    )
+    .join('\n')}`
+
+const clipHtml = (clip: PageClip) => {
+  const poster = clip.posterBase64 ? `data:image/jpeg;base64,${clip.posterBase64}` : null
+  const holds = clip.holds.filter((hold) => hold.text)
+  // The words are burned in, too, so the track is offered and not switched on.
+  const track = holds.length
+    ? `<track kind="captions" srclang="en" label="Moments" src="data:text/vtt;charset=utf-8,${encodeURIComponent(webVtt(holds)).replace(/'/g, '%27')}">`
+    : ''
+  const picture = (extra: string) =>
+    poster ? `<img${extra} alt="${escapeHtml(clip.text)}" src="${poster}">` : ''
+  return `<figure>
+${
+  clip.file === null
+    ? picture('')
+    : `<video controls playsinline preload="metadata" width="${clip.width}" height="${clip.height}"${poster ? ` poster="${poster}"` : ''} aria-label="${escapeHtml(clip.text)}">
+<source src="${escapeHtml(clip.file)}" type="video/mp4">${track}
 <a href="${escapeHtml(clip.file)}">${escapeHtml(clip.title)}</a>
 </video>
-${clip.posterBase64 ? `<img class="printed" alt="${escapeHtml(clip.text)}" src="data:image/jpeg;base64,${clip.posterBase64}">` : ''}
-<figcaption><span class="speed">${escapeHtml(clip.speed)}</span>${escapeHtml(clip.caption)}</figcaption>
+${picture(' class="printed"')}`
+}
+<figcaption><span class="speed">${escapeHtml(clip.speed)}</span>${escapeHtml(clip.caption)}${
+    holds.length
+      ? `<ul class="holds">${holds.map((hold) => `<li><span>${clockText(hold.atSeconds, 1)}</span>${escapeHtml(hold.text)}</li>`).join('')}</ul>`
+      : ''
+  }</figcaption>
 </figure>`
+}
 
 const swingHtml = (swing: PageSwing) => `<section>
 <h3>${escapeHtml(swing.title)}</h3>
 ${swing.caption ? paragraphs(swing.caption) : ''}
 ${swing.numbers.length ? `<dl>${swing.numbers.map((n) => `<dt>${escapeHtml(n.label)}</dt><dd>${escapeHtml(n.value)}</dd>`).join('')}</dl>` : ''}
 ${swing.cues.length ? `<ul>${swing.cues.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul>` : ''}
-${swing.clip ? clipHtml(swing.clip) : ''}
-${swing.stills.map((s) => `<figure><img src="data:image/jpeg;base64,${s.jpegBase64}" width="${s.width}" height="${s.height}" alt="${escapeHtml(s.alt)}"><figcaption>${escapeHtml(s.caption)}</figcaption></figure>`).join('\n')}
+${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip)}</div>` : clipHtml(swing.clip)) : ''}
+${swing.stills.length ? `<div class="stills">${swing.stills.map((s) => `<figure><img src="data:image/jpeg;base64,${s.jpegBase64}" width="${s.width}" height="${s.height}" alt="${escapeHtml(s.alt)}"><figcaption>${escapeHtml(s.caption)}</figcaption></figure>`).join('\n')}</div>` : ''}
 </section>`
 
 const section = (title: string, body: string) => (body.trim() ? `<h2>${escapeHtml(title)}</h2>\n${body}` : '')
 
+const planHtml = (plan: NonNullable<PageContent['plan']>): string => `${plan.items
+  .map((item) => {
+    const rows = [
+      ['How much', item.dose],
+      ['Watch for', item.watchFor],
+    ].filter(([, text]) => text)
+    return `<section class="drill"><h3>${escapeHtml(item.name)}</h3>
+${item.how ? paragraphs(item.how) : ''}
+${rows.length ? `<dl>${rows.map(([name, text]) => `<dt>${name!}</dt><dd>${escapeHtml(text!)}</dd>`).join('')}</dl>` : ''}
+${item.caution ? `<p class="caution">${escapeHtml(item.caution)}</p>` : ''}</section>`
+  })
+  .join('\n')}
+${plan.note ? paragraphs(plan.note) : ''}
+<div class="caution"><ul>${standingCautions.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul></div>`
+
+const tableHtml = ({ headers, rows }: NonNullable<PageContent['blocks']>): string =>
+  `<table><thead><tr>${headers.map((h) => `<th scope="col">${escapeHtml(h)}</th>`).join('')}</tr></thead><tbody>${rows
+    .map(
+      (row) =>
+        `<tr>${row.map((cell, i) => `<td data-label="${escapeHtml(headers[i] ?? '')}">${escapeHtml(cell)}</td>`).join('')}</tr>`,
+    )
+    .join('')}</tbody></table>`
+
+const chartHtml = (chart: PageContent['charts'][number]): string =>
+  `<figure role="img" aria-label="${escapeHtml(chart.text)}"><div class="chart" aria-hidden="true">${chart.svg}</div><div class="chart narrow" aria-hidden="true">${chart.narrowSvg}</div><figcaption>${escapeHtml(chart.title)}</figcaption></figure>`
+
 /** The student's page: one file, no request to anywhere; only the clips lie beside it. */
 export const handOverPage = (content: PageContent): string => {
   const accent = isColour(content.accent) ? content.accent : '#2f7f79'
-  const plan = content.plan
-    ? `${content.plan.items
-        .map(
-          (item) => `<section><h3>${escapeHtml(item.name)}</h3>
-${item.how ? paragraphs(item.how) : ''}
-<dl>${item.dose ? `<dt>How much</dt><dd>${escapeHtml(item.dose)}</dd>` : ''}${item.watchFor ? `<dt>Watch for</dt><dd>${escapeHtml(item.watchFor)}</dd>` : ''}</dl>
-${item.caution ? `<p class="caution">${escapeHtml(item.caution)}</p>` : ''}</section>`,
-        )
-        .join('\n')}
-${content.plan.note ? paragraphs(content.plan.note) : ''}
-<div class="caution"><ul>${standingCautions.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul></div>`
-    : ''
-  const table = content.blocks
-    ? `<div class="scroll"><table><thead><tr>${content.blocks.headers.map((h) => `<th scope="col">${escapeHtml(h)}</th>`).join('')}</tr></thead><tbody>${content.blocks.rows
-        .map((row) => `<tr>${row.map((cell) => `<td>${escapeHtml(cell)}</td>`).join('')}</tr>`)
-        .join('')}</tbody></table></div>`
-    : ''
+  const more = [
+    content.moreFindings.map(findingHtml).join('\n'),
+    content.blocks ? tableHtml(content.blocks) : '',
+  ].join('\n')
+  const numbers = [
+    content.findings.map(findingHtml).join('\n'),
+    content.charts.map(chartHtml).join('\n'),
+    more.trim()
+      ? `<details class="more"><summary>More findings and the numbers of each block</summary>${more}</details>`
+      : '',
+    // Paper has nothing to open: the table stands there, the further findings stay on the screen.
+    content.blocks ? `<div class="printed">${tableHtml(content.blocks)}</div>` : '',
+  ].join('\n')
+  const clips = (list: PageClip[]) =>
+    list.map((c) => `<h3>${escapeHtml(c.title)}</h3>${clipHtml(c)}`).join('\n')
   return `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; media-src 'self' file:; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; media-src 'self' file: data:; style-src 'unsafe-inline'">
+<meta name="referrer" content="no-referrer">
 <title>${escapeHtml(content.title)}</title>
 <style>${styles(accent)}</style>
 </head>
@@ -190,11 +288,11 @@ ${content.coachName ? `<p>from ${escapeHtml(content.coachName)}</p>` : ''}
 </header>
 <main>
 <div class="message">${paragraphs(content.message)}</div>
-${section('What the numbers say', content.findings.map(findingHtml).join('\n') + table + content.charts.map((c) => `<figure><div class="chart" role="img" aria-label="${escapeHtml(c.text)}">${c.svg}</div><figcaption>${escapeHtml(c.title)}</figcaption></figure>`).join('\n'))}
-${section('Before and after', content.comparisons.map((c) => `<h3>${escapeHtml(c.title)}</h3>${clipHtml(c)}`).join('\n'))}
-${section('Talked through', content.talkThroughs.map((c) => `<h3>${escapeHtml(c.title)}</h3>${clipHtml(c)}`).join('\n'))}
+${section('What the numbers say', numbers)}
+${section('Before and after', clips(content.comparisons))}
+${section('Talked through', clips(content.talkThroughs))}
 ${section('Moments that matter', content.swings.map(swingHtml).join('\n'))}
-${section('Until next time', plan)}
+${section('Until next time', content.plan ? planHtml(content.plan) : '')}
 ${section('Next lesson', content.nextFocus ? paragraphs(content.nextFocus) : '')}
 </main>
 <footer>Numbers are from the lesson’s own shot records. Clips are at the speed that stands beside them. Made with Leadside.</footer>

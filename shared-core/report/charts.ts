@@ -133,7 +133,12 @@ export const metricByShotChart = (
         type: 'value',
         scale: true,
         name,
-        nameTextStyle: { color: look.soft, align: 'left', fontSize: textPx, padding: [0, 0, 0, isNarrow ? -36 : -48] },
+        nameTextStyle: {
+          color: look.soft,
+          align: 'left',
+          fontSize: textPx,
+          padding: [0, 0, 0, isNarrow ? -36 : -48],
+        },
         axisLabel: { color: look.soft, fontSize: textPx },
         splitLine: { lineStyle: { color: look.rule } },
       },

@@ -1,16 +1,29 @@
 import * as echarts from 'echarts'
-import type { ChartOptions } from '../../../shared-core/report/charts.ts'
+import { blockTones, lightLook, type ChartOptions } from '../../../shared-core/report/charts.ts'
 
-/** A chart as SVG text, drawn without a window. */
-export const chartSvg = (options: ChartOptions, size = { width: 680, height: 300 }): string => {
-  const chart = echarts.init(null, null, { renderer: 'svg', ssr: true, ...size })
+// The page's own variables, so that a chart follows its light and dark.
+const variables = new Map<string, string>([
+  [lightLook.ink, 'var(--ink)'],
+  [lightLook.soft, 'var(--soft)'],
+  [lightLook.rule, 'var(--rule)'],
+  ...blockTones.map((tone, i): [string, string] => [tone, `var(--tone-${i})`]),
+])
+
+/** A chart as SVG text, drawn without a window, in the page's colours. */
+export const chartSvg = (chart: {
+  options: ChartOptions
+  size: { width: number; height: number }
+}): string => {
+  const drawn = echarts.init(null, null, { renderer: 'svg', ssr: true, ...chart.size })
   try {
-    chart.setOption(options)
-    return chart
+    drawn.setOption(chart.options)
+    let svg = drawn
       .renderToSVGString()
-      .replace('<svg ', `<svg viewBox="0 0 ${size.width} ${size.height}" `)
+      .replace('<svg ', `<svg viewBox="0 0 ${chart.size.width} ${chart.size.height}" `)
       .replace(/(<svg [^>]*?) viewBox="[^"]*"([^>]*viewBox=)/, '$1$2')
+    for (const [hex, variable] of variables) svg = svg.replaceAll(hex, variable)
+    return svg
   } finally {
-    chart.dispose()
+    drawn.dispose()
   }
 }

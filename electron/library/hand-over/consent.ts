@@ -13,9 +13,11 @@ export const missingConsent = (student: Student, today: string): string | null =
       .join(' and ')
     return `${student.name} has no recorded ${who} to ${lacking}`
   }
-  if (consent.until !== null && consent.until < today)
+  if (consent.until !== null && consent.until < today) {
     return `the recorded ${who} of ${student.name} ran out on ${consent.until}`
-  if (student.isMinor && !consent.isGuardian)
+  }
+  if (student.isMinor && !consent.isGuardian) {
     return `${student.name} is a minor, and the recorded consent is not a guardian’s`
+  }
   return null
 }

@@ -1,4 +1,4 @@
-import { readDrawings } from '../../../shared-core/drawing/drawing.ts'
+import { onMoments, readDrawings } from '../../../shared-core/drawing/drawing.ts'
 import type { ClipSource } from './slow-clip.ts'
 import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../shared-core/model/entities.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
@@ -67,17 +67,18 @@ export const clipSource = (
   context: LibraryContext,
   lesson: LessonView,
   viewId: string,
-  choices: { momentIds: readonly string[]; slowBy: number; holdSeconds: number; caption: string },
+  choices: { momentIds: readonly string[]; slowBy: number; holdSeconds: number; mirror?: boolean },
 ): ClipSource => {
   const { view, clip } = findView(lesson, viewId)
   const media = context.db.select().from(t.media).where(eq(t.media.hash, clip.hash)).get()!
   const atSeconds = asFloat64(media.timestamps)
-  const { drawings } = readDrawings(view.drawings)
+  const { drawings } = readDrawings(onMoments(view.drawings, view.moments))
   const moments = view.moments.filter((m) => choices.momentIds.includes(m.id))
   const kinds = context.db.select().from(t.cueKind).all()
   const range = shownRange(view, clip)
   return {
     file: context.paths.original(clip.hash, media.extension),
+    clipName: clip.fileName,
     width: clip.width,
     height: clip.height,
     time: {
@@ -90,6 +91,7 @@ export const clipSource = (
       holdSeconds: choices.holdSeconds,
       wantedSlowBy: choices.slowBy,
     },
+    isMirrored: clip.isMirrored !== (choices.mirror ?? false),
     drawings,
     cues: sceneCues({ cues: view.cues, moments: view.moments, kinds }),
     sceneOptions: {

@@ -1,0 +1,290 @@
+import { eq } from 'drizzle-orm'
+import type { PageClip, PageContent, PageFinding, PageSwing } from '../../../shared-core/hand-over/page.ts'
+import { speedWords } from '../../../shared-core/hand-over/slow-clip-plan.ts'
+import { clubWords } from '../../../shared-core/model/club.ts'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import { metricByShotChart } from '../../../shared-core/report/charts.ts'
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { metricLabel, metricText } from '../../../shared-core/units.ts'
+import * as t from '../database/schema.ts'
+import type { LibraryContext } from '../library.ts'
+import { chartSvg } from './chart-svg.ts'
+import { clipSource, findView, swingNumbers, swingTitle } from './content.ts'
+import { plainName } from './plain-name.ts'
+import type { ClipSource } from './slow-clip.ts'
+import type { Still } from './stills.ts'
+
+const holdSeconds = 2
+/** Findings that stand open; the rest is one tap away. */
+const mostMainFindings = 5
+
+export interface LessonInput {
+  lesson: LessonView
+  draft: HandOverDraft
+  report: LessonReport
+}
+
+/** What a clip became (or would become): its speed, size, and the output frames it is held on. */
+export interface MadeClip {
+  slowBy: number
+  rate: number
+  width: number
+  height: number
+  durationSeconds: number
+  holds: { frame: number; atOutputFrame: number; lasts: number }[]
+}
+
+/** How stills and clips are made: really, or only looked at. `label` says what is being done, for progress. */
+export interface Makers {
+  still(source: ClipSource, frame: number, label: string): Promise<Still>
+  pairStill(
+    pair: readonly [ClipSource, ClipSource],
+    frames: readonly [number, number],
+    label: string,
+  ): Promise<Still>
+  clip(source: ClipSource, file: string, label: string): Promise<MadeClip>
+  comparison(
+    pair: readonly [ClipSource, ClipSource],
+    lock: readonly [number, number],
+    file: string,
+    choices: { holdSeconds: number; wantedSlowBy: number },
+    label: string,
+  ): Promise<MadeClip>
+  talk(id: string, file: string, label: string): Promise<PageClip | null>
+}
+
+const strengthWords = ['', 'a little', 'clear', 'strong'] as const
+
+const holdTexts = (made: MadeClip, textOf: (frame: number) => string): PageClip['holds'] =>
+  made.holds.map((hold) => ({
+    atSeconds: hold.atOutputFrame / made.rate,
+    untilSeconds: (hold.atOutputFrame + hold.lasts) / made.rate,
+    text: textOf(hold.frame),
+  }))
+
+/** Everything that stands on the page, with the clips made on the way. */
+export const gatherPage = async (
+  context: LibraryContext,
+  input: LessonInput,
+  makers: Makers,
+): Promise<PageContent> => {
+  const swings: PageSwing[] = []
+  for (const chosen of input.draft.swings) swings.push(await gatherSwing(context, input, chosen, makers))
+  const comparisons: PageClip[] = []
+  for (const [index, id] of input.draft.comparisonIds.entries()) {
+    const made = await gatherComparison(context, input, id, index, makers)
+    if (made) comparisons.push(made)
+  }
+  const talkThroughs: PageClip[] = []
+  for (const [index, id] of input.draft.talkThroughIds.entries()) {
+    const made = await makers.talk(id, `clips/talk-through-${index + 1}.mp4`, 'adding the talk-through')
+    if (made) talkThroughs.push(made)
+  }
+  return { ...pageWords(context, input), swings, comparisons, talkThroughs }
+}
+
+const gatherSwing = async (
+  context: LibraryContext,
+  { lesson, draft, report }: LessonInput,
+  chosen: HandOverDraft['swings'][number],
+  makers: Makers,
+): Promise<PageSwing> => {
+  const found = findView(lesson, chosen.viewId)
+  const title = swingTitle(found, lesson)
+  const label = `writing ${title}`
+  const { momentIds } = chosen
+  const source = clipSource(context, lesson, chosen.viewId, { momentIds, slowBy: draft.slowBy, holdSeconds })
+  const kinds = new Map(
+    context.db
+      .select()
+      .from(t.cueKind)
+      .all()
+      .map((k) => [k.key, k.label]),
+  )
+  const cueWords = (c: (typeof found.view.cues)[number]) =>
+    `${kinds.get(c.kind) ?? c.kind}${c.strength ? ` (${strengthWords[c.strength]})` : ''}${c.note ? `: ${c.note}` : ''}`
+  const moments = found.view.moments
+    .filter((m) => momentIds.includes(m.id))
+    .toSorted((a, b) => a.frame - b.frame)
+  const captionOf = (frame: number) => source.captions.get(frame) ?? ''
+  const stills: PageSwing['stills'] = []
+  for (const moment of moments) {
+    const still = await makers.still(source, moment.frame, label)
+    const labels = source.drawings
+      .filter((d) => !d.isHidden && d.fromFrame <= moment.frame && moment.frame <= d.toFrame && d.shape.label)
+      .map((d) => d.shape.label)
+    const cues = found.view.cues.filter((c) => c.momentId === moment.id).map(cueWords)
+    const caption = captionOf(moment.frame) || moment.name
+    stills.push({
+      ...still,
+      caption,
+      alt: [
+        `${title}, ${caption}`,
+        labels.length ? `drawn on it: ${labels.join(', ')}` : '',
+        cues.length ? `marked: ${cues.join('; ')}` : '',
+      ]
+        .filter(Boolean)
+        .join('. '),
+    })
+  }
+  let clip: PageClip | null = null
+  if (chosen.withClip) {
+    const camera = found.clip.camera === 'other' ? '' : `-${found.clip.camera}`
+    const file = `clips/${plainName(title).toLowerCase()}${camera}.mp4`
+    const made = await makers.clip(source, file, label)
+    const names = moments.map((m) => m.name).join(', ')
+    const poster = moments.findIndex((m) => m.name === 'impact')
+    clip = {
+      title,
+      file,
+      posterBase64: stills[Math.max(0, poster)]?.jpegBase64 ?? null,
+      width: made.width,
+      height: made.height,
+      speed: speedWords(made.slowBy),
+      text: `${title}, ${speedWords(made.slowBy)}${names ? `, holding on ${names}` : ''}`,
+      caption: names ? `holds on ${names}` : '',
+      holds: holdTexts(made, captionOf),
+    }
+  }
+  return {
+    title,
+    caption: [chosen.caption, found.swing.note].filter(Boolean).join('\n\n'),
+    numbers: swingNumbers(found, report, lesson.student.units),
+    cues: found.view.cues.map(cueWords),
+    stills,
+    clip,
+  }
+}
+
+const gatherComparison = async (
+  context: LibraryContext,
+  { lesson, draft }: LessonInput,
+  id: string,
+  index: number,
+  makers: Makers,
+): Promise<PageClip | null> => {
+  const comparison = lesson.comparisons.find((c) => c.id === id)
+  if (!comparison) return null
+  const pair = [findView(lesson, comparison.firstViewId), findView(lesson, comparison.secondViewId)] as const
+  const lock = pair.map((p) => p.view.moments.find((m) => m.name === comparison.lockedOn))
+  const title = comparison.name || 'Before and after'
+  if (!lock[0] || !lock[1]) {
+    throw new Problem(
+      'no-moment',
+      `"${title}" is locked on ${comparison.lockedOn}, which one of its swings does not have`,
+      { toDo: `Mark ${comparison.lockedOn} on both swings, or take the comparison out` },
+    )
+  }
+  const label = `writing ${title}`
+  const titles = pair.map((p) => swingTitle(p, lesson))
+  const sources = pair.map((p, i) => {
+    const moment = lock[i]!
+    const source = clipSource(context, lesson, p.view.id, {
+      momentIds: [moment.id],
+      slowBy: draft.slowBy,
+      holdSeconds,
+      mirror: i === 1 && comparison.mirrorSecond,
+    })
+    return { ...source, captions: new Map([[moment.frame, `${titles[i]!}: ${moment.name}`]]) }
+  }) as unknown as readonly [ClipSource, ClipSource]
+  const frames = [lock[0].frame, lock[1].frame] as const
+  const still = await makers.pairStill(sources, frames, label)
+  const file = `clips/${plainName(title).toLowerCase()}-${index + 1}.mp4`
+  const made = await makers.comparison(
+    sources,
+    frames,
+    file,
+    { holdSeconds, wantedSlowBy: draft.slowBy },
+    label,
+  )
+  const mirror = comparison.mirrorSecond ? ' (mirrored)' : ''
+  const sides = `left ${titles[0]!}, right ${titles[1]!}${mirror}; together at ${comparison.lockedOn}`
+  return {
+    title,
+    file,
+    posterBase64: still.jpegBase64,
+    width: made.width,
+    height: made.height,
+    speed: speedWords(made.slowBy),
+    text: `${title}, ${speedWords(made.slowBy)}: ${sides}`,
+    caption: sides,
+    holds: holdTexts(made, () => `Both at ${comparison.lockedOn}`),
+  }
+}
+
+/** Findings in the coach's order and words: a few open, the rest behind "more". */
+const pageFindings = ({ draft, report }: LessonInput): { main: PageFinding[]; more: PageFinding[] } => {
+  const place = new Map(draft.findings.map((f, i) => [f.key, i]))
+  const chosen = new Map(draft.findings.map((f) => [f.key, f]))
+  const wanted = report.findings
+    .filter((f) => chosen.get(f.key)?.isShown ?? (chosen.size === 0 || f.isMain))
+    .toSorted((a, b) => (place.get(a.key) ?? Infinity) - (place.get(b.key) ?? Infinity) || 0)
+  const isMain = (f: (typeof wanted)[number]) => chosen.has(f.key) || f.isMain
+  const open = wanted.filter(isMain).slice(0, mostMainFindings)
+  // The same caution once, where it is first due.
+  const said = new Set<string>()
+  const asPage = (f: (typeof wanted)[number]): PageFinding => {
+    const caution = f.caution !== null && !said.has(f.caution) ? f.caution : null
+    if (caution) said.add(caution)
+    return {
+      sentence: chosen.get(f.key)?.sentence || f.sentence,
+      howSure: f.howSure,
+      howWeKnow: f.howWeKnow,
+      caution,
+    }
+  }
+  const main = open.map(asPage)
+  return { main, more: wanted.filter((f) => !open.includes(f)).map(asPage) }
+}
+
+/** The page's words, numbers and charts, from the draft and the report. */
+const pageWords = (
+  context: LibraryContext,
+  input: LessonInput,
+): Omit<PageContent, 'swings' | 'comparisons' | 'talkThroughs'> => {
+  const { lesson, draft, report } = input
+  const units = lesson.student.units
+  const findings = pageFindings(input)
+  const { club } = report.session
+  const speeds = new Map(lesson.shots.map((s) => [s.id, s.clubSpeedMps]))
+  const charts = (['efficiency', 'clubSpeedMps'] as const).flatMap((metric) => {
+    const chartAt = (width: 'wide' | 'narrow') =>
+      metricByShotChart(report, metric, club, speeds, { units, width })
+    const [wide, narrow] = [chartAt('wide'), chartAt('narrow')]
+    return wide && narrow
+      ? [{ title: wide.title, text: wide.text, svg: chartSvg(wide), narrowSvg: chartSvg(narrow) }]
+      : []
+  })
+  const plan = context.db.select().from(t.plan).where(eq(t.plan.lessonId, lesson.lesson.id)).get()
+  const metrics = report.blocks[0]?.metrics.map((m) => m.metric) ?? []
+  return {
+    title: lesson.lesson.title || 'Your lesson',
+    studentName: lesson.student.name,
+    date: lesson.lesson.date,
+    coachName: draft.coachName,
+    place: lesson.lesson.place,
+    message: draft.message,
+    accent: draft.accent,
+    blocks: report.blocks.length
+      ? {
+          headers: ['Block', 'Club', 'Shots', ...metrics.map((m) => metricLabel(m))],
+          rows: report.blocks.map((b) => [
+            b.label,
+            clubWords(b.club),
+            String(b.shots),
+            ...b.metrics.map((m) => metricText(m.metric, m.median, units)),
+          ]),
+        }
+      : null,
+    findings: findings.main,
+    moreFindings: findings.more,
+    charts,
+    plan:
+      draft.withPlan && plan && (plan.items.length > 0 || plan.note)
+        ? { items: plan.items, note: plan.note }
+        : null,
+    nextFocus: lesson.lesson.nextFocus,
+  }
+}

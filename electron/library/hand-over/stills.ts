@@ -1,0 +1,121 @@
+import { createHash } from 'node:crypto'
+import type { RunOptions } from '../media/run-ffmpeg.ts'
+import { framePicture } from '../scene/frame-picture.ts'
+import { renderScene, type PaintedScene, type Picture } from '../scene/raster.ts'
+import { paintedFrame } from '../scene/still.ts'
+import { mirroredScene } from './mirrored-scene.ts'
+import type { ClipSource } from './slow-clip.ts'
+
+/** A JPEG as it goes into the page. */
+export interface Still {
+  jpegBase64: string
+  width: number
+  height: number
+}
+
+const quality = 82
+const asStill = (painted: PaintedScene): Still => ({
+  jpegBase64: painted.jpeg(quality).toString('base64'),
+  width: painted.width,
+  height: painted.height,
+})
+
+const mirrored = ({ width, height, rgba }: Picture): Picture => {
+  const from = new Uint32Array(Uint8Array.from(rgba).buffer)
+  const to = new Uint32Array(from.length)
+  for (let y = 0; y < height; y++) {
+    for (let x = 0; x < width; x++) to[y * width + x] = from[y * width + width - 1 - x]!
+  }
+  return { width, height, rgba: new Uint8Array(to.buffer) }
+}
+
+const painted = async (
+  source: ClipSource,
+  frame: number,
+  longestPx: number,
+  options: RunOptions,
+): Promise<PaintedScene> => {
+  const facts = {
+    width: source.width,
+    height: source.height,
+    atSeconds: Float64Array.from(source.time.atSeconds),
+  }
+  const picture = await framePicture(source.file, frame, facts, options)
+  if (!source.isMirrored) {
+    return paintedFrame(
+      picture,
+      { drawings: source.drawings, cues: source.cues, frame, options: source.sceneOptions },
+      longestPx,
+    )
+  }
+  return paintedFrame(mirrored(picture), { ...mirroredScene(source, source), frame }, longestPx)
+}
+
+/** A frame with its drawings and cues. */
+export const stillOfSource = async (
+  source: ClipSource,
+  frame: number,
+  longestPx: number,
+  options: RunOptions,
+): Promise<Still> => asStill(await painted(source, frame, longestPx, options))
+
+/** Two frames beside each other at one height. */
+export const stillOfPair = async (
+  pair: readonly [ClipSource, ClipSource],
+  frames: readonly [number, number],
+  heightPx: number,
+  options: RunOptions,
+): Promise<Still> => {
+  const parts: PaintedScene[] = []
+  for (const [i, source] of pair.entries()) {
+    const longest = Math.round((heightPx / source.height) * Math.max(source.width, source.height))
+    parts.push(await painted(source, frames[i]!, longest, options))
+  }
+  const width = parts.reduce((sum, part) => sum + part.width, 0)
+  const height = Math.max(...parts.map((part) => part.height))
+  const rgba = new Uint8Array(width * height * 4)
+  for (let at = 0; at < rgba.length; at += 4) rgba.set([0x14, 0x18, 0x1b, 255], at)
+  let left = 0
+  for (const part of parts) {
+    const own = part.rgba()
+    const top = (height - part.height) >> 1
+    for (let y = 0; y < part.height; y++) {
+      const row = own.subarray(y * part.width * 4, (y + 1) * part.width * 4)
+      rgba.set(row, ((top + y) * width + left) * 4)
+    }
+    left += part.width
+  }
+  return asStill(renderScene([], { frameSize: { width, height }, background: { width, height, rgba } }))
+}
+
+/** Keeps what was made by what it was made from, the least used going first. */
+export class ByContent<V> {
+  readonly #kept = new Map<string, Promise<V>>()
+  readonly #most: number
+
+  constructor(most: number) {
+    this.#most = most
+  }
+
+  get(from: unknown, make: () => Promise<V>): Promise<V> {
+    const key = createHash('sha256').update(JSON.stringify(from)).digest('hex')
+    const known = this.#kept.get(key)
+    const value = known ?? make()
+    this.#kept.delete(key)
+    this.#kept.set(key, value)
+    // A failure is not kept: the file may be back next time.
+    if (!known) value.catch(() => this.#kept.delete(key))
+    while (this.#kept.size > this.#most) this.#kept.delete(this.#kept.keys().next().value!)
+    return value
+  }
+}
+
+/** What a still of a source shows, for `ByContent`. */
+export const stillContent = (source: ClipSource, frame: number): unknown => [
+  source.file,
+  frame,
+  source.isMirrored,
+  source.drawings.filter((d) => d.fromFrame <= frame && frame <= d.toFrame),
+  source.cues.filter((c) => c.frame === frame),
+  source.sceneOptions,
+]
