@@ -1,5 +1,5 @@
-import { summaryOfColumns, type ColumnQuestion } from '../../shared-core/shots/summaryOfColumns.ts'
-import type { ShotsReading } from '../../shared-core/shots/readShots.ts'
+import { summaryOfColumns, type ColumnQuestion } from '../../shared-core/shots/summary-of-columns.ts'
+import type { ShotsReading } from '../../shared-core/shots/read-shots.ts'
 
 export type ShotsPreview = ShotsReading
 

@@ -187,7 +187,7 @@ const isMainFinding = (finding: Finding): boolean => {
       return finding.isSure || finding.metric === 'efficiency' || finding.metric === null
     case 'session':
       // Where the level changed is already said block by block; that the baseline had not settled is news.
-      return finding.isSure && finding.verdict !== 'changed'
+      return finding.isSure && !finding.verdict.startsWith('level')
     case 'cue':
       return finding.isSure
     case 'play-speed':

@@ -1,4 +1,4 @@
-import { secondsOfFrames } from './realTime.ts'
+import { secondsOfFrames } from './real-time.ts'
 
 export type Tempo = {
   /** Backswing over downswing. */

@@ -6,7 +6,7 @@ import {
   realSeconds,
   secondsOfFrames,
   slowness,
-} from '../../shared-core/timing/realTime.ts'
+} from '../../shared-core/timing/real-time.ts'
 import { tempo } from '../../shared-core/timing/tempo.ts'
 
 describe('capture arithmetic (references, section 5: computed)', () => {

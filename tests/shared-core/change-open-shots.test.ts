@@ -11,7 +11,7 @@ import {
 import { cueReport } from '../../shared-core/change/cue-report.ts'
 import { playSpeedReport } from '../../shared-core/change/play-speed-report.ts'
 import { sessionReport } from '../../shared-core/change/session-report.ts'
-import { readShots } from '../../shared-core/shots/readShots.ts'
+import { readShots } from '../../shared-core/shots/read-shots.ts'
 import { blockSummary } from '../../shared-core/statistics/block-summary.ts'
 
 // 1,757 real shots by 8 numbered golfers: CaddieSet (Jung et al., CVPR 2025 Workshops), MIT. Not part of the project.

@@ -14,13 +14,15 @@ export interface MediaProgram {
   file: string
   from: 'setting' | 'environment' | 'ffmpeg-static' | 'PATH' | 'installer package'
   version: string
+  /** Last year of its copyright line; tells how old a development build is. */
+  year: number
 }
 
 export interface MediaPrograms {
   ffmpeg: MediaProgram
   ffprobe: MediaProgram
-  /** Leading number of ffmpeg's version; 0 for a development build. */
-  majorVersion: number
+  /** ffmpeg 5.1 brought `-fps_mode` for `-vsync`, which later versions drop. */
+  hasFpsMode: boolean
 }
 
 const fromPackage = (name: string, pick: (exported: unknown) => unknown): string | null => {
@@ -69,7 +71,12 @@ const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null):
   for (const { file, from } of candidates(name, setting)) {
     try {
       const { stdout } = await run(file, ['-hide_banner', '-version'])
-      return { file, from, version: /version (\S+)/.exec(stdout)?.[1] ?? 'unknown' }
+      return {
+        file,
+        from,
+        version: /version (\S+)/.exec(stdout)?.[1] ?? 'unknown',
+        year: Number(/\(c\) \d{4}-(\d{4})/.exec(stdout)?.[1] ?? 0),
+      }
     } catch {
       // Try the next one; the error at the end names what was wanted.
     }
@@ -88,5 +95,8 @@ export const findMediaPrograms = async (setting: string | null): Promise<MediaPr
     firstWorking('ffmpeg', setting),
     firstWorking('ffprobe', setting),
   ])
-  return { ffmpeg, ffprobe, majorVersion: Number(/^n?(\d+)/.exec(ffmpeg.version)?.[1] ?? 0) }
+  const major = /^n?(\d+)\./.exec(ffmpeg.version)?.[1]
+  // 5.1 is of July 2022; a development build says only its year.
+  const hasFpsMode = major === undefined ? ffmpeg.year >= 2023 : Number(major) >= 6
+  return { ffmpeg, ffprobe, hasFpsMode }
 }

@@ -19,65 +19,53 @@ export const needsProxy = (facts: ClipFacts): boolean =>
     /mp4|mov/.test(facts.container)
   )
 
+/** How far the copy's frames are from the original's: how many there are, and the largest difference of a timestamp. */
+const differenceOf = (made: ClipFacts, facts: ClipFacts) => ({
+  frames: made.frameCount,
+  worstSeconds: made.atSeconds.reduce(
+    (most, t, i) => Math.max(most, Math.abs(t - (facts.atSeconds[i] ?? Infinity))),
+    0,
+  ),
+})
+
 /**
- * Writes an upright H.264 copy with every frame and every timestamp of the original, no sound.
+ * Writes an upright H.264 copy with every frame and every timestamp of the original, no sound, and checks that it has.
  * @throws Problem `proxy-differs` if a frame or a timestamp was lost
  */
-export const makeProxy = async (
+export const makeProxy = async (file: string, target: string, facts: ClipFacts, options: RunOptions) => {
+  await encodeProxy(file, target, facts, options)
+  const { frames, worstSeconds } = differenceOf(await probeClip(target, options), facts)
+  // Half a frame of a 480 frames/s clip is the most that could ever be taken for another frame.
+  if (frames === facts.frameCount && worstSeconds <= 0.001) return
+  throw new Problem(
+    'proxy-differs',
+    `the working copy has ${frames} frames instead of ${facts.frameCount} (times differ by up to ${(worstSeconds * 1000).toFixed(1)} ms)`,
+    { where: options.clipName, toDo: 'The file may be damaged; copy it from the camera again' },
+  )
+}
+
+const encodeProxy = async (
   file: string,
   target: string,
   facts: ClipFacts,
   options: RunOptions,
 ): Promise<void> => {
-  const scale =
-    facts.width * facts.height > 1920 * 1088
-      ? ['-vf', facts.width >= facts.height ? 'scale=1920:-2' : 'scale=-2:1920']
-      : ['-vf', 'crop=trunc(iw/2)*2:trunc(ih/2)*2:0:0']
+  const isLarge = facts.width * facts.height > 1920 * 1088
+  const size = facts.width >= facts.height ? 'scale=1920:-2' : 'scale=-2:1920'
   await runFfmpeg(
     'preparing the clip',
     (command) =>
       command
         .input(file)
         .outputOptions(['-map', '0:v:0', '-an', '-sn', '-dn', '-map_metadata', '-1'])
-        .outputOptions([...scale, ...keepEveryTimestamp(options.programs)])
+        .outputOptions(['-vf', isLarge ? size : 'crop=trunc(iw/2)*2:trunc(ih/2)*2:0:0'])
+        .outputOptions(keepEveryTimestamp(options.programs))
         .outputOptions(['-c:v', 'libx264', '-preset', 'veryfast', '-crf', '18', '-pix_fmt', 'yuv420p'])
-        .outputOptions([
-          '-g',
-          String(keyEvery),
-          '-keyint_min',
-          String(keyEvery),
-          '-sc_threshold',
-          '0',
-          '-bf',
-          '0',
-        ])
-        .outputOptions([
-          '-enc_time_base',
-          '-1',
-          '-video_track_timescale',
-          '90000',
-          '-movflags',
-          '+faststart',
-          '-f',
-          'mp4',
-        ])
+        .outputOptions(['-g', `${keyEvery}`, '-keyint_min', `${keyEvery}`, '-sc_threshold', '0', '-bf', '0'])
+        .outputOptions(['-enc_time_base', '-1', '-video_track_timescale', '90000'])
+        // Without B-frames no edit list is needed; an old ffmpeg's hides the last frame.
+        .outputOptions(['-use_editlist', '0', '-movflags', '+faststart', '-f', 'mp4'])
         .output(target),
     { ...options, durationSeconds: facts.durationSeconds },
   )
-  const made = await probeClip(target, options)
-  const worst = made.atSeconds.reduce(
-    (most, t, i) => Math.max(most, Math.abs(t - (facts.atSeconds[i] ?? Infinity))),
-    0,
-  )
-  // Half a frame of a 480 frames/s clip is the most that could ever be taken for another frame.
-  if (made.frameCount !== facts.frameCount || worst > 0.001) {
-    throw new Problem(
-      'proxy-differs',
-      `the working copy has ${made.frameCount} frames instead of ${facts.frameCount} (times differ by up to ${(worst * 1000).toFixed(1)} ms)`,
-      {
-        where: options.clipName,
-        toDo: 'The file may be damaged; copy it from the camera again',
-      },
-    )
-  }
 }

@@ -49,9 +49,7 @@ export const mediaProblem = (clipName: string, doing: string, stderr: string, ca
 
 /** `-fps_mode passthrough` came with ffmpeg 5.1 and replaced `-vsync`. */
 export const keepEveryTimestamp = (programs: MediaPrograms): string[] =>
-  programs.majorVersion === 0 || programs.majorVersion >= 6
-    ? ['-fps_mode', 'passthrough']
-    : ['-vsync', 'passthrough']
+  programs.hasFpsMode ? ['-fps_mode', 'passthrough'] : ['-vsync', 'passthrough']
 
 /**
  * Runs one ffmpeg job that writes a file. `build` gets a fluent-ffmpeg command and adds inputs and outputs.

@@ -1,16 +1,10 @@
 import { asc, eq } from 'drizzle-orm'
-import { pairSwings } from '../../../shared-core/pairing/pairSwings.ts'
+import { pairSwings } from '../../../shared-core/pairing/pair-swings.ts'
+import { wallSeconds } from '../../../shared-core/shots/read-wall-time.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { insertSwing, firstBlock, renumber } from './swing-order.ts'
 import { swingTimes } from './swing-times.ts'
-
-/** Wall time of a device as seconds; the zone is unknown, and the fitted offset takes care of it. */
-const deviceSeconds = (at: string | null): number | null => {
-  if (at === null) return null
-  const seconds = Date.parse(/[zZ]$|[+-]\d\d:?\d\d$/.test(at) ? at : `${at}Z`) / 1000
-  return Number.isFinite(seconds) ? seconds : null
-}
 
 /**
  * Pairs a lesson's filmed swings with its shots; what the coach fixed stays. Shots without a clip become swings
@@ -75,9 +69,11 @@ export const pairLesson = (
       db.select({ clock: t.lesson.clock }).from(t.lesson).where(eq(t.lesson.id, lessonId)).get()?.clock ??
       null
   } else {
+    // The zone of the device is unknown; the fitted offset takes care of it.
+    const deviceSeconds = wallSeconds(shots.map((s) => s.at))
     const result = pairSwings({
       swings: clipSwings.map((s) => ({ id: s.id, atSeconds: times.get(s.id) ?? null, blockId: s.blockId })),
-      shots: shots.map((s) => ({ id: s.id, atSeconds: deviceSeconds(s.at), club: s.club })),
+      shots: shots.map((s, i) => ({ id: s.id, atSeconds: deviceSeconds[i] ?? null, club: s.club })),
       fixed,
     })
     for (const s of clipSwings) assigned.set(s.id, { shotId: null, confidence: 0, how: null })

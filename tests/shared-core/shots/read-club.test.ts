@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { readClub } from '../../../shared-core/shots/readClub.ts'
+import { readClub } from '../../../shared-core/shots/read-club.ts'
 
 // Spellings: common practice, no source.
 const spellings: Record<string, string[]> = {

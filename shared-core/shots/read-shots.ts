@@ -8,16 +8,16 @@ import {
   type ColumnTarget,
   type HeaderReading,
   type NumberTarget,
-} from './columnNames.ts'
-import { assertText } from './decodeText.ts'
-import { flagsOf, isThinkable } from './flagsOf.ts'
-import { guessUnit, type UnitHow } from './guessUnit.ts'
-import { readClub } from './readClub.ts'
-import { findDecimalMark, isMissing, readCell, type DecimalMark, type SideWords } from './readNumber.ts'
-import { delimiters, readRecords, type Delimiter, type TableRecord } from './readRecords.ts'
-import { summaryRowWord } from './summaryRowWord.ts'
+} from './column-names.ts'
+import { assertText } from './decode-text.ts'
+import { flagsOf, isThinkable } from './flags-of.ts'
+import { guessUnit, type UnitHow } from './guess-unit.ts'
+import { readClub } from './read-club.ts'
+import { findDecimalMark, isMissing, readCell, type DecimalMark, type SideWords } from './read-number.ts'
+import { delimiters, readRecords, type Delimiter, type TableRecord } from './read-records.ts'
+import { summaryRowWord } from './summary-row-word.ts'
 import { bare, isAnyUnit, readUnit, unitFactor, unitNames, type Dimension } from './unit.ts'
-import { findDateOrder, isoOf, readWallTime, type DateOrder, type WallTimeReading } from './readWallTime.ts'
+import { findDateOrder, isoOf, readWallTime, type DateOrder, type WallTimeReading } from './read-wall-time.ts'
 
 /** What the coach says a column is; `unit` is one of `unitNames` or another spelling of it. */
 export type ColumnMapping =

@@ -1,6 +1,6 @@
 import { Problem } from '../problem.ts'
-import { alignInOrder, type Candidate } from './alignInOrder.ts'
-import { fitClock, residual, type ClockHypothesis, type ClockInput } from './fitClock.ts'
+import { alignInOrder, type Candidate } from './align-in-order.ts'
+import { fitClock, residual, type ClockHypothesis, type ClockInput } from './fit-clock.ts'
 
 export type PairingItem = {
   id: string
@@ -50,7 +50,7 @@ export type Pairing = {
 
 /**
  * Pairs swings with shot records. The two clocks may differ by any offset and drift a little; records may be missing
- * on either side. Offset and drift come from the spacing of the two sequences (fitClock.ts); pairs never cross in
+ * on either side. Offset and drift come from the spacing of the two sequences (fit-clock.ts); pairs never cross in
  * time. Pairs fixed by the coach are kept as they are, hold the fit, and a swing fixed to no shot stays alone. Where
  * times are missing, order decides, at a low confidence.
  *

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { findDateOrder, isoOf, readWallTime, wallSeconds } from '../../../shared-core/shots/readWallTime.ts'
+import { findDateOrder, isoOf, readWallTime, wallSeconds } from '../../../shared-core/shots/read-wall-time.ts'
 
 const iso = (text: string, order: 'day-month' | 'month-day' = 'day-month') => {
   const reading = readWallTime(text)

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { alignInOrder } from '../../../shared-core/pairing/alignInOrder.ts'
-import { pairSwings, type Pairing, type PairingItem } from '../../../shared-core/pairing/pairSwings.ts'
-import { isRight, simulatedLesson } from './simulatedLesson.ts'
+import { alignInOrder } from '../../../shared-core/pairing/align-in-order.ts'
+import { pairSwings, type Pairing, type PairingItem } from '../../../shared-core/pairing/pair-swings.ts'
+import { isRight, simulatedLesson } from './simulated-lesson.ts'
 
 const sure = (pairing: Pairing) => pairing.pairs.filter((p) => p.confidence >= 0.8)
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { decodeText } from '../../../shared-core/shots/decodeText.ts'
+import { decodeText } from '../../../shared-core/shots/decode-text.ts'
 
 const utf8 = (text: string) => new TextEncoder().encode(text)
 const utf16 = (text: string, order: 'little' | 'big') => {

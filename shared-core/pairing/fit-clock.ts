@@ -1,5 +1,5 @@
 import { median } from 'simple-statistics'
-import { alignInOrder, type Candidate } from './alignInOrder.ts'
+import { alignInOrder, type Candidate } from './align-in-order.ts'
 
 /** Two clocks: deviceSeconds − phoneSeconds = offset + drift · (phoneSeconds − atSeconds). */
 export type ClockLine = {

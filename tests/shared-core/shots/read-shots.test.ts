@@ -2,9 +2,9 @@ import { existsSync, readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { metricNames, shotReadingSchema, type MetricName } from '../../../shared-core/model/shot.ts'
-import { decodeText } from '../../../shared-core/shots/decodeText.ts'
-import { readShots, type ShotsReading } from '../../../shared-core/shots/readShots.ts'
-import { summaryOfColumns } from '../../../shared-core/shots/summaryOfColumns.ts'
+import { decodeText } from '../../../shared-core/shots/decode-text.ts'
+import { readShots, type ShotsReading } from '../../../shared-core/shots/read-shots.ts'
+import { summaryOfColumns } from '../../../shared-core/shots/summary-of-columns.ts'
 
 const columnOf = (reading: ShotsReading, header: string) => reading.columns.find((c) => c.header === header)
 const noted = (reading: ShotsReading) =>

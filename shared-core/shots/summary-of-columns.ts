@@ -1,5 +1,5 @@
-import { dimensionOf, isNumberTarget, type ColumnTarget } from './columnNames.ts'
-import type { ShotsReading } from './readShots.ts'
+import { dimensionOf, isNumberTarget, type ColumnTarget } from './column-names.ts'
+import type { ShotsReading } from './read-shots.ts'
 import { unitNames } from './unit.ts'
 
 export type ColumnQuestion = {

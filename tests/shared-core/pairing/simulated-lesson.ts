@@ -1,6 +1,6 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64'
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus'
-import type { PairingItem } from '../../../shared-core/pairing/pairSwings.ts'
+import type { PairingItem } from '../../../shared-core/pairing/pair-swings.ts'
 
 export type SimulatedLesson = {
   swings: PairingItem[]

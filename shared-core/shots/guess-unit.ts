@@ -1,5 +1,5 @@
 import { median } from 'simple-statistics'
-import { dimensionOf, type NumberTarget } from './columnNames.ts'
+import { dimensionOf, type NumberTarget } from './column-names.ts'
 import { unitFactor } from './unit.ts'
 
 export type UnitHow = 'options' | 'usual' | 'like' | 'assumed'
