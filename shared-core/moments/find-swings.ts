@@ -38,7 +38,7 @@ export const strikesOf = (
   }))
 
 /** Nobody hits two balls within this time, seconds (common practice, no source). */
-const leastApart = 2.5
+const leastApart = 2
 /** The ball reaches a net or a screen this long after the strike at most, seconds: 10 m at 30 m/s. */
 const netSeconds = 0.35
 

@@ -18,16 +18,6 @@ export type StrikeCandidate = {
   likeness: number
 }
 
-/**
- * Speed of sound in air, m/s, at a temperature in °C.
- * Textbook square-root form, 331.3·√(1 + t/273.15): 343.2 at 20 °C.
- */
-export const speedOfSoundMps = (temperatureC: number): number => 331.3 * Math.sqrt(1 + temperatureC / 273.15)
-
-/** How much later the microphone hears the strike than it happens, real seconds. */
-export const soundDelaySeconds = (micDistanceM: number, temperatureC: number): number =>
-  micDistanceM / speedOfSoundMps(temperatureC)
-
 const sigmoid = (x: number) => 1 / (1 + Math.exp(-x))
 const decibel = (ratio: number) => 10 * Math.log10(ratio)
 

@@ -1,4 +1,5 @@
 import path from 'node:path'
+import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
 import { ballDeparture } from '../../../shared-core/moments/ball-departure.ts'
 import type { BallDeparture } from '../../../shared-core/moments/ball-departure.ts'
 import { guessCaptureRate, playbackRateOf } from '../../../shared-core/moments/capture-rate.ts'
@@ -9,7 +10,7 @@ import { frameAtOrBefore } from '../../../shared-core/moments/frame-at.ts'
 import type { FoundMoment, FoundSwing } from '../../../shared-core/moments/moment.ts'
 import { MotionCurveBuilder } from '../../../shared-core/moments/motion-curve.ts'
 import type { GreyFrame } from '../../../shared-core/moments/motion-curve.ts'
-import { soundDelaySeconds, strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
+import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
 import { swingBursts } from '../../../shared-core/moments/swing-bursts.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { clipFacts } from './clip-facts.ts'
@@ -50,6 +51,9 @@ const curveArea = 160 * 120
 const ballArea = 480 * 270
 /** Pixels held at most while looking for the ball, however many frames a second the clip has. */
 const heldPixels = 64e6
+
+/** More pieces than this would make the filter's expression longer than ffmpeg likes. */
+const mostRanges = 40
 
 const inRange = (name: string, value: number, low: number, high: number, unit: string): number => {
   if (value >= low && value <= high) return value
@@ -128,46 +132,50 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     return envelope ? strikesOf(strikeCandidates(envelope), delay, late) : []
   }
 
-  /** Looks closely at each place, one after the other, in one reading of the clip. */
+  /** Looks closely at each place in one reading of the clip; holds only the frames that a place still needs. */
   async function watch(places: Look[]): Promise<BallDeparture[][]> {
     const answers: BallDeparture[][] = places.map(() => [])
-    const spans = places.map((p) => ({
-      from: frameAtOrBefore(real, p.fromSeconds),
-      to: frameAtOrBefore(real, p.toSeconds),
-    }))
-    const ranges: { from: number; to: number; places: number[] }[] = []
-    for (const at of places.map((_, i) => i).sort((a, b) => spans[a]!.from - spans[b]!.from)) {
-      const span = spans[at]!
+    const spans = places
+      .map((place, i) => ({
+        place,
+        answer: answers[i]!,
+        from: frameAtOrBefore(real, place.fromSeconds),
+        to: frameAtOrBefore(real, place.toSeconds),
+      }))
+      .sort((a, b) => a.to - b.to)
+    if (spans.length === 0) return answers
+    const ranges: { from: number; to: number }[] = []
+    for (const { from, to } of [...spans].sort((a, b) => a.from - b.from)) {
       const last = ranges.at(-1)
-      if (last && span.from <= last.to + 1) {
-        last.to = Math.max(last.to, span.to)
-        last.places.push(at)
-      } else ranges.push({ ...span, places: [at] })
+      if (last && from <= last.to + 1) last.to = Math.max(last.to, to)
+      else if (ranges.length === mostRanges) last!.to = Math.max(last!.to, to)
+      else ranges.push({ from, to })
     }
-    if (ranges.length === 0) return answers
-    const longest = Math.max(...ranges.map((r) => r.to - r.from + 1))
+    const longest = Math.max(...spans.map((s) => s.to - s.from + 1))
     const size = smallSize(facts.width, facts.height, Math.min(ballArea, heldPixels / longest))
     let held: GreyFrame[] = []
-    let range = 0
+    let waiting = spans
     let seen = 0
     const total = ranges.reduce((sum, r) => sum + r.to - r.from + 1, 0)
-    const judge = () => {
-      const times = held.map((f) => real[f.index]!)
-      for (const at of ranges[range]!.places) {
-        for (const seconds of places[at]!.expectedSeconds) {
-          const ball = ballDeparture(held, times, seconds)
-          if (ball) answers[at]!.push(ball)
+    const judge = (upTo: number) => {
+      for (const span of waiting.filter((s) => s.to < upTo)) {
+        const part = held.filter((f) => f.index >= span.from && f.index <= span.to)
+        const times = part.map((f) => real[f.index]!)
+        for (const seconds of span.place.expectedSeconds) {
+          const ball = ballDeparture(part, times, seconds)
+          if (ball) span.answer.push(ball)
         }
       }
-      held = []
-      range++
+      waiting = waiting.filter((s) => s.to >= upTo)
+      const needed = Math.min(...waiting.map((s) => s.from))
+      if (held.length > 0 && held[0]!.index < needed) held = held.filter((f) => f.index >= needed)
     }
     for await (const frame of greyFrames(ffmpegPath, clip, size, { signal, ranges })) {
-      if (frame.index > ranges[range]!.to) judge()
-      held.push(frame)
+      judge(frame.index)
+      if (waiting.some((s) => frame.index >= s.from)) held.push(frame)
       if (++seen % 20 === 0) onProgress?.(0.6 + 0.38 * (seen / total))
     }
-    if (held.length > 0) judge()
+    judge(Infinity)
     return answers
   }
 }

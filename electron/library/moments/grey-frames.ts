@@ -14,8 +14,9 @@ const everyFrame = async (ffmpegPath: string): Promise<string[]> => {
   const known = everyFrameOptions.get(ffmpegPath)
   if (known) return known
   let said = ''
-  for await (const piece of mediaStream(ffmpegPath, ['-version'], { clip: '' }))
+  for await (const piece of mediaStream(ffmpegPath, ['-version'], { clip: '' })) {
     said += piece.toString('utf8')
+  }
   const version = /version n?(\d+)\.(\d+)/.exec(said)
   // A development build has no number, but its copyright line has the year.
   const year = Number(/Copyright \(c\) \d+-(\d{4})/.exec(said)?.[1] ?? 2100)

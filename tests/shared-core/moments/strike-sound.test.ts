@@ -1,11 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { SoundEnvelopeBuilder, soundEnvelope } from '../../../shared-core/moments/sound-envelope.ts'
-import {
-  soundDelaySeconds,
-  speedOfSoundMps,
-  strikeCandidates,
-} from '../../../shared-core/moments/strike-sound.ts'
+import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
 import type { StrikeCandidate } from '../../../shared-core/moments/strike-sound.ts'
 import { addHiss, addNeighbour, addStrike, addVoice, addWind, chanceFrom } from './synthetic-sound.ts'
 
@@ -151,22 +147,5 @@ describe('the strike in a sound track', () => {
       ),
       { numRuns: 40 },
     )
-  })
-})
-
-describe('the way of the sound', () => {
-  // Textbook: 331.3·√(1 + t/273.15); the rounded values are the square-root form's at 0, 10, 20 and 30 °C.
-  test.each([
-    [0, 331.3],
-    [10, 337.3],
-    [20, 343.2],
-    [30, 349.0],
-  ])('goes at the textbook speed at %d °C', (temperatureC, expected) => {
-    expect(speedOfSoundMps(temperatureC)).toBeCloseTo(expected, 1)
-  })
-
-  test('takes about 9 ms for 3 m, two frames at 240 frames/s', () => {
-    expect(soundDelaySeconds(3, 20) * 1000).toBeCloseTo(8.74, 2)
-    expect(soundDelaySeconds(3, 20) * 240).toBeCloseTo(2.1, 1)
   })
 })

@@ -1,10 +1,11 @@
+import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
 import { ballDeparture } from '../../../shared-core/moments/ball-departure.ts'
 import { findSwings, placesToLook, strikesOf } from '../../../shared-core/moments/find-swings.ts'
 import type { FoundSwing } from '../../../shared-core/moments/moment.ts'
 import { MotionCurveBuilder } from '../../../shared-core/moments/motion-curve.ts'
 import type { GreyFrame } from '../../../shared-core/moments/motion-curve.ts'
 import { soundEnvelope } from '../../../shared-core/moments/sound-envelope.ts'
-import { soundDelaySeconds, strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
+import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
 import { swingBursts } from '../../../shared-core/moments/swing-bursts.ts'
 
 /** The whole way from frames and sound to swings, in memory: what the library does with a file. */
