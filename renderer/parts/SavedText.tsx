@@ -8,6 +8,7 @@ export function SavedText(props: {
   label: string
   value: string
   onSave: (value: string) => void
+  /** 1 is one line that Enter leaves; more (1.5 begins with one) grow with the text. */
   lines?: number
   placeholder?: string
   quiet?: boolean
@@ -70,7 +71,7 @@ export function SavedText(props: {
           }}
         />
       ) : (
-        <textarea {...shared} rows={lines} onChange={(event) => change(event.target.value)} />
+        <textarea {...shared} rows={Math.floor(lines)} onChange={(event) => change(event.target.value)} />
       )}
     </div>
   )

@@ -144,8 +144,9 @@ describe('the frame the Stage claims is the frame whose pixels are on it', () =>
       for (const key of ['Y', 'R']) {
         await page.keyboard.press(key)
         const seen = new Set<number>()
-        for (let i = 0; i < 12; i++) {
-          await page.waitForTimeout(40)
+        // A busy machine may show few of them; each one it shows has to be true.
+        for (let i = 0; i < 60 && (seen.size < 4 || i < 8); i++) {
+          await page.waitForTimeout(60)
           seen.add(await shownFrame(clip))
         }
         expect(seen.size, 'frames seen while playing').toBeGreaterThan(2)

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import { ListBox, ListBoxItem } from 'react-aria-components'
+import { starterCueKinds } from '../../../shared-core/model/cue-kinds.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { Window } from '../../parts/Window.tsx'
@@ -11,6 +12,8 @@ import { momentsInOrder } from '../../store/moments.ts'
 import { Strength } from './Strength.tsx'
 
 const here = 'here'
+/** The order in which a coach looks: the body first, what follows from it after. */
+const groupOrder = [...new Set(starterCueKinds.map((k) => k.group))]
 
 /** Pick a cue from the list, say how strong, put it on a moment. */
 export function CueDialog(props: { momentId: string | null; x: number | null; y: number | null }) {
@@ -20,14 +23,14 @@ export function CueDialog(props: { momentId: string | null; x: number | null; y:
   const moments = view ? momentsInOrder(view) : []
   const onFrame = moments.find((m) => m.frame === frame)
   const given = moments.find((m) => m.id === props.momentId)
-  const [kind, setKind] = useState(kinds[0]?.key ?? '')
+  const [kind, setKind] = useState(kinds.find((k) => k.group === groupOrder[0])?.key ?? kinds[0]?.key ?? '')
   const [strength, setStrength] = useState(2)
   const [note, setNote] = useState('')
   const [own, setOwn] = useState('')
   const [momentId, setMomentId] = useState((props.x === null ? (given ?? onFrame) : onFrame)?.id ?? here)
   if (!view) return null
 
-  const groups = [...new Set(kinds.map((k) => k.group))]
+  const groups = [...new Set([...groupOrder, ...kinds.map((k) => k.group)])]
   const save = async () => {
     closeDialog()
     let chosen = kind

@@ -48,6 +48,7 @@ export function CueList({ view }: { view: View }) {
             </div>
             <SavedText
               quiet
+              lines={1.5}
               hideLabel
               label={`Note on ${label}`}
               placeholder="Note"

@@ -17,7 +17,7 @@ export function Findings() {
   const shown = showsAll ? report.findings : main.length > 0 ? main : report.findings.slice(0, 3)
   const rest = report.findings.length - shown.length
   return (
-    <div className="findings">
+    <div className="ledger-findings">
       {shown.map((finding) => (
         <FindingRow key={finding.key} finding={finding} />
       ))}
@@ -36,13 +36,13 @@ export function Findings() {
 function FindingRow({ finding }: { finding: Finding }) {
   const { howWeKnow } = finding
   return (
-    <details className={`finding${finding.isSure ? ' is-sure' : ''}`}>
+    <details className={`ledger-finding${finding.isSure ? ' is-sure' : ''}`}>
       <summary>
         <span className="can-select">{finding.sentence}</span>
         <span className="fine soft">{finding.howSure}</span>
       </summary>
       {finding.caution && <p className="note-box note-box-ask fine">{finding.caution}</p>}
-      <dl className="how fine soft">
+      <dl className="ledger-how fine soft">
         {(Object.entries(howWeKnow) as [string, unknown][]).map(([key, value]) =>
           typeof value === 'string' ? (
             <div key={key}>

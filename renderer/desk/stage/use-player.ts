@@ -2,6 +2,7 @@ import { useEffect, useRef, useState, type RefObject } from 'react'
 import type { Clip } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { ClipTimes } from '../../stage-engine/clip-clock.ts'
+import { pictureContext } from '../../stage-engine/canvas-context.ts'
 import { paintPicture } from '../../stage-engine/paint-picture.ts'
 import { Player } from '../../stage-engine/player.ts'
 import type { Size, StageView } from '../../stage-engine/stage-view.ts'
@@ -58,7 +59,7 @@ export const usePlayer = (
       const place = placing.current
       if (!target || !now || !place) return
       const size: Size = { width: now.width, height: now.height }
-      const context = target.getContext('2d', { alpha: true, desynchronized: false })!
+      const context = pictureContext(target)
       paintPicture(context, picture, size, place.view, {
         rotationDeg,
         isMirrored: place.isMirrored,

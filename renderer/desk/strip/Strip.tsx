@@ -125,7 +125,8 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
             moment={moment}
             viewId={view.id}
             x={x}
-            room={(flags[i + 1]?.x ?? width + 60) - x}
+            room={(flags[i + 1]?.x ?? width + 1000) - x}
+            isAtEnd={x > width - 70}
             isSelected={moment.id === selectedMomentId}
             when={
               times && impact && moment.name !== 'impact'
@@ -200,6 +201,8 @@ function Flag(props: {
   x: number
   /** Pixels to the next flag; a name that does not fit is cut, and shown in full when pointed at. */
   room: number
+  /** Too near to the right edge: the flag hangs to the left of its place. */
+  isAtEnd: boolean
   isSelected: boolean
   when: string | null
   limits: { first: number; last: number }
@@ -216,7 +219,7 @@ function Flag(props: {
   }`
   return (
     <button
-      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}`}
+      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${props.isAtEnd ? ' is-at-end' : ''}`}
       style={{ left: props.x, maxWidth: Math.max(15, props.room - 2) }}
       aria-label={label}
       title={label}

@@ -16,7 +16,7 @@ export function BlockHead({ block, number }: { block: Block; number: number }) {
   return (
     <>
       <span className="block-name">{name}</span>
-      {block.isBaseline && <span className="badge">baseline</span>}
+      {block.isBaseline && !/baseline/i.test(name) && <span className="badge">baseline</span>}
       {block.focus && block.focus !== name && <span className="block-focus soft fine">{block.focus}</span>}
       <span className="push" />
       <DialogTrigger isOpen={isOpen} onOpenChange={setOpen}>
