@@ -1,28 +1,258 @@
-import { ArrowLeft } from 'lucide-react'
+import { ArrowLeft, CircleAlert, PackageCheck } from 'lucide-react'
+import { useEffect, useState } from 'react'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
+import { dateText } from '../roster/LessonRow.tsx'
 import { Action } from '../parts/Action.tsx'
-import { goTo, openDialog } from '../store/app-store.ts'
+import { Choice } from '../parts/Choice.tsx'
+import { goTo, openDialog, useApp } from '../store/app-store.ts'
+import { followLesson, openLesson, useDesk } from '../store/desk-store.ts'
+import { AddSwings } from './AddSwings.tsx'
+import { ComparisonsPart } from './ComparisonsPart.tsx'
+import {
+  leaveComposer,
+  openComposer,
+  previewSoon,
+  saveNow,
+  useComposer,
+  worstSave,
+} from './composer-store.ts'
+import { composedFindings } from './draft-edits.ts'
+import { DrillEditor } from './DrillEditor.tsx'
+import { DrillPicker } from './DrillPicker.tsx'
+import { FindingsPart } from './FindingsPart.tsx'
+import { LastPlan } from './LastPlan.tsx'
+import { LoadingAlert } from './LoadingAlert.tsx'
+import { MessagePart } from './MessagePart.tsx'
+import { NextPart } from './NextPart.tsx'
+import { OptionsPart } from './OptionsPart.tsx'
+import { PhonePreview } from './PhonePreview.tsx'
+import { PlanPart } from './PlanPart.tsx'
+import { SwingsPart } from './SwingsPart.tsx'
+import { TalksPart } from './TalksPart.tsx'
+import { ApplyTemplate, SaveTemplate, TemplateMenu } from './Templates.tsx'
+import { sizeText } from './view-words.ts'
+import { WrittenPart } from './WrittenPart.tsx'
+import './hand-over.css'
 
-/** The composer's place. */
+type Side = 'parts' | 'phone'
+
+/** The composer: what goes into the package on the left, the student's page beside it. */
 export function HandOver({ lessonId }: { lessonId: string }) {
+  const view = useDesk((s) => (s.lessonId === lessonId ? s.view : null))
+  const isGone = useDesk((s) => s.lessonId === lessonId && s.isGone)
+  const isReady = useComposer((s) => s.lessonId === lessonId && s.draft !== null && s.plan !== null)
+  const [side, setSide] = useState<Side>('parts')
+  useEffect(() => {
+    void openLesson(lessonId)
+    void openComposer(lessonId)
+    const stopFollowing = followLesson()
+    // A window that closes or is put away keeps the last key typed.
+    const keep = () => void saveNow()
+    addEventListener('pagehide', keep)
+    document.addEventListener('visibilitychange', keep)
+    return () => {
+      stopFollowing()
+      removeEventListener('pagehide', keep)
+      document.removeEventListener('visibilitychange', keep)
+      leaveComposer()
+    }
+  }, [lessonId])
+  const revision = view?.revision
+  useEffect(() => {
+    // What changed on the Desk, in another window or on the student's card shows in the preview, too.
+    if (revision !== undefined && useComposer.getState().preview.html !== null) previewSoon()
+  }, [revision])
+
+  if (isGone) {
+    return (
+      <main className="empty">
+        <h2>This lesson is not there any more</h2>
+        <Action tone="lead" label="To the Roster" onPress={() => goTo({ name: 'roster' })} />
+      </main>
+    )
+  }
   return (
     <>
-      <header className="bar">
-        <Action
-          tone="plain"
-          icon={<ArrowLeft size={18} />}
-          label="Back to the Desk"
-          onPress={() => goTo({ name: 'desk', lessonId })}
-        />
-        <h1>Hand-over</h1>
-      </header>
-      <main className="empty">
-        <p>The package takes the starred swings, their drawings, the findings and your notes.</p>
-        <Action
-          tone="lead"
-          label="Write the hand-over…"
-          onPress={() => openDialog({ name: 'write-hand-over', lessonId })}
-        />
-      </main>
+      <ComposerBar lessonId={lessonId} view={view} isReady={isReady} side={side} setSide={setSide} />
+      {view && isReady ? (
+        <main className={`composer shows-${side}`}>
+          <div className="composer-column">
+            <PartsNav view={view} />
+            <div className="composer-parts">
+              <ConsentNote view={view} />
+              <LastPlan lesson={view} />
+              <MessagePart lesson={view} />
+              <SwingsPart lesson={view} />
+              <ComparisonsPart lesson={view} />
+              <FindingsPart />
+              <TalksPart />
+              <PlanPart lesson={view} />
+              <NextPart lesson={view} />
+              <OptionsPart />
+              <WrittenPart lessonId={lessonId} />
+            </div>
+          </div>
+          <PhonePreview />
+          <ComposerDialogs lesson={view} />
+        </main>
+      ) : (
+        <main className="empty" aria-busy="true">
+          <p className="soft">Opening the hand-over…</p>
+        </main>
+      )}
     </>
   )
+}
+
+function ComposerBar(props: {
+  lessonId: string
+  view: LessonView | null
+  isReady: boolean
+  side: Side
+  setSide: (side: Side) => void
+}) {
+  const { lessonId, view, isReady, side, setSide } = props
+  const bytes = useComposer((s) => s.preview.estimatedBytes)
+  const write = async () => {
+    // The package is made from what is in the library: nothing typed may still be on its way.
+    if (await saveNow()) openDialog({ name: 'write-hand-over', lessonId })
+  }
+  return (
+    <header className="bar composer-bar">
+      <Action
+        tone="plain"
+        icon={<ArrowLeft size={18} />}
+        label="Back to the Desk"
+        onPress={() => goTo({ name: 'desk', lessonId })}
+      />
+      <h1>Hand-over</h1>
+      {view && (
+        <span className="bar-sub">
+          {view.student.name} · {dateText(view.lesson.date)}
+          {view.lesson.title && ` · ${view.lesson.title}`}
+        </span>
+      )}
+      <span className="push" />
+      <SavedState />
+      <div className="side-choice">
+        <Choice
+          label="What is shown"
+          value={side}
+          options={[
+            { value: 'parts', label: 'Compose' },
+            { value: 'phone', label: 'Phone' },
+          ]}
+          onChange={setSide}
+        />
+      </div>
+      {isReady && <TemplateMenu />}
+      {bytes !== null && <span className="soft composer-size">about {sizeText(bytes)}</span>}
+      <Action
+        withLabel
+        tone="lead"
+        icon={<PackageCheck size={17} />}
+        label="Write the hand-over…"
+        isDisabled={!isReady}
+        onPress={() => void write()}
+      />
+    </header>
+  )
+}
+
+function SavedState() {
+  const state = useComposer((s) => worstSave(s.saves))
+  if (state === 'failed') {
+    return (
+      <span className="row saved-state" role="alert">
+        <CircleAlert size={15} aria-hidden /> Not saved
+        <Action small label="Save again" onPress={() => void saveNow()} />
+      </span>
+    )
+  }
+  return (
+    <span className="soft fine saved-state" role="status">
+      {state === 'saved' ? 'Saved' : 'Saving…'}
+    </span>
+  )
+}
+
+/** Where is what, and how much of it goes in. */
+function PartsNav({ view }: { view: LessonView }) {
+  const draft = useComposer((s) => s.draft)!
+  const items = useComposer((s) => s.plan!.items.length)
+  const written = useComposer((s) => s.written.length)
+  const hasTalks = useComposer((s) => s.talks.length > 0)
+  const hasLast = useComposer((s) => s.previous !== null)
+  const report = useDesk((s) => s.report) as Partial<LessonReport> | null
+  const findings = composedFindings(draft, report?.findings ?? []).filter((f) => f.isShown).length
+  const kept = draft.comparisonIds.filter((id) => view.comparisons.some((c) => c.id === id)).length
+  const parts: [string, string, number | null][] = [
+    ...(hasLast ? ([['last-plan', 'Last plan', null]] as [string, string, null][]) : []),
+    ['message', 'Message', null],
+    ['swings', 'Swings', draft.swings.length],
+    ['comparisons', 'Before and after', kept],
+    ['findings', 'Findings', findings],
+    ...(hasTalks
+      ? ([['talks', 'Talk-throughs', draft.talkThroughIds.length]] as [string, string, number][])
+      : []),
+    ['plan', 'Practice', items],
+    ['next', 'Next', null],
+    ['look', 'Look', null],
+    ['written', 'Written', written],
+  ]
+  const show = (id: string) => {
+    document.getElementById(`part-${id}`)?.scrollIntoView({ block: 'start' })
+    document.getElementById(`part-${id}-title`)?.focus({ preventScroll: true })
+  }
+  return (
+    <nav className="parts-nav" aria-label="Parts of the hand-over">
+      {parts.map(([id, name, count]) => (
+        <button key={id} type="button" onClick={() => show(id)}>
+          {name}
+          {count !== null && <span className="parts-count">{count}</span>}
+        </button>
+      ))}
+    </nav>
+  )
+}
+
+function ConsentNote({ view }: { view: LessonView }) {
+  const needsConsent = useComposer((s) => s.preview.needsConsent)
+  if (!needsConsent) return null
+  return (
+    <div className="note-box note-box-ask row row-wrap composer-consent">
+      <span>
+        {needsConsent.charAt(0).toUpperCase() + needsConsent.slice(1)}. Without it, writing asks for an
+        explicit yes.
+      </span>
+      <Action
+        small
+        label="Student’s card…"
+        onPress={() => openDialog({ name: 'student', studentId: view.student.id })}
+      />
+    </div>
+  )
+}
+
+function ComposerDialogs({ lesson }: { lesson: LessonView }) {
+  const dialog = useComposer((s) => s.dialog)
+  const other = useApp((s) => s.dialog)
+  if (other) return null
+  switch (dialog?.name) {
+    case 'add-swings':
+      return <AddSwings lesson={lesson} />
+    case 'drills':
+      return <DrillPicker lesson={lesson} />
+    case 'drill':
+      return <DrillEditor drill={dialog.drill} />
+    case 'loading':
+      return <LoadingAlert items={dialog.items} place={dialog.place} student={lesson.student} />
+    case 'template':
+      return <ApplyTemplate template={dialog.template} />
+    case 'save-template':
+      return <SaveTemplate />
+    default:
+      return null
+  }
 }

@@ -1,0 +1,62 @@
+import { Star, VideoOff } from 'lucide-react'
+import { useState } from 'react'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import { Action } from '../parts/Action.tsx'
+import { Check } from '../parts/Check.tsx'
+import { Window } from '../parts/Window.tsx'
+import { mediaUrl } from '../store/bridge.ts'
+import { changeDraft, closeComposerDialog, useComposer } from './composer-store.ts'
+import { addViews, removeView } from './draft-edits.ts'
+import { placedViews } from './view-words.ts'
+
+/** Every picture of the lesson, to be taken in or out. */
+export function AddSwings({ lesson }: { lesson: LessonView }) {
+  const draft = useComposer((s) => s.draft)!
+  const [onlyStarred, setOnlyStarred] = useState(false)
+  const all = placedViews(lesson)
+  const shown = onlyStarred ? all.filter((p) => p.swing.isStarred) : all
+  const there = new Set(draft.swings.map((s) => s.viewId))
+  return (
+    <Window
+      wide
+      title="Swings in the hand-over"
+      onClose={closeComposerDialog}
+      foot={<Action tone="lead" label="Done" onPress={closeComposerDialog} />}
+    >
+      {all.length === 0 ? (
+        <p>This lesson has no clips yet. Add them on the Desk; then they can go in here.</p>
+      ) : (
+        <Check isOn={onlyStarred} onChange={setOnlyStarred}>
+          Only starred swings
+        </Check>
+      )}
+      {all.length > 0 && shown.length === 0 && <p className="soft">No swing is starred in this lesson.</p>}
+      <ul className="pick-swings">
+        {shown.map((p) => (
+          <li key={p.view.id}>
+            <div className="swing-card-picture">
+              {p.clip ? (
+                <img src={mediaUrl(p.clip.id, 'poster')} alt="" loading="lazy" />
+              ) : (
+                <VideoOff size={16} aria-label="no clip" />
+              )}
+            </div>
+            <Check
+              isOn={there.has(p.view.id)}
+              onChange={(isIn) =>
+                changeDraft((d) => (isIn ? addViews(d, [p.view]) : removeView(d, p.view.id)))
+              }
+            >
+              {p.title}
+              {p.swing.isStarred && (
+                <Star size={12} fill="currentColor" className="composer-star" aria-label="starred" />
+              )}
+              <br />
+              <span className="soft fine">{p.detail}</span>
+            </Check>
+          </li>
+        ))}
+      </ul>
+    </Window>
+  )
+}

@@ -1,0 +1,109 @@
+import { Pencil, Plus } from 'lucide-react'
+import { useState } from 'react'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { KeyedFinding } from '../../shared-core/report/lesson-report.ts'
+import { Action } from '../parts/Action.tsx'
+import { Window } from '../parts/Window.tsx'
+import { useDesk } from '../store/desk-store.ts'
+import { closeComposerDialog, openComposerDialog, useComposer } from './composer-store.ts'
+import { drillsForLesson, itemOfDrill, type OfferedDrill } from './plan-edits.ts'
+import { takeItems } from './take-items.ts'
+
+/** The coach's drills, those first that serve this lesson. */
+export function DrillPicker({ lesson }: { lesson: LessonView }) {
+  const drills = useComposer((s) => s.drills)
+  const plan = useComposer((s) => s.plan)!
+  const cueKinds = useDesk((s) => s.cueKinds)
+  const report = useDesk((s) => s.report) as { findings?: KeyedFinding[] } | null
+  const [search, setSearch] = useState('')
+  const wanted = search.trim().toLowerCase()
+  const offered = drillsForLesson({ drills, lesson, cueKinds, findings: report?.findings ?? [] }).filter(
+    ({ drill }) => [drill.name, drill.purpose, drill.how].some((text) => text.toLowerCase().includes(wanted)),
+  )
+  const serving = offered.filter((o) => o.serves.length > 0)
+  const rest = offered.filter((o) => o.serves.length === 0)
+  const chosen = new Set(plan.items.map((i) => i.drillId))
+  const list = (title: string, some: OfferedDrill[]) =>
+    some.length > 0 && (
+      <section className="column" aria-label={title}>
+        <h3>{title}</h3>
+        <ul className="composer-list">
+          {some.map((o) => (
+            <li key={o.drill.id} className="composer-card">
+              <OfferedEntry offered={o} isIn={chosen.has(o.drill.id)} lesson={lesson} />
+            </li>
+          ))}
+        </ul>
+      </section>
+    )
+  return (
+    <Window
+      wide
+      title="Choose a drill"
+      onClose={closeComposerDialog}
+      foot={
+        <>
+          <Action
+            withLabel
+            icon={<Plus size={16} />}
+            label="New drill…"
+            onPress={() => openComposerDialog({ name: 'drill', drill: null })}
+          />
+          <span className="push" />
+          <Action label="Close" onPress={closeComposerDialog} />
+        </>
+      }
+    >
+      <input
+        className="input"
+        type="search"
+        aria-label="Search the drills"
+        placeholder="Search by name, purpose or words"
+        value={search}
+        onChange={(event) => setSearch(event.target.value)}
+      />
+      {list('For what was seen in this lesson', serving)}
+      {list(serving.length > 0 ? 'Your other drills' : 'Your drills', rest)}
+      {offered.length === 0 && (
+        <p className="soft">
+          {drills.length === 0
+            ? 'You have no drills yet. Write one; it is kept for every student.'
+            : 'No drill has these words.'}
+        </p>
+      )}
+    </Window>
+  )
+}
+
+function OfferedEntry(props: { offered: OfferedDrill; isIn: boolean; lesson: LessonView }) {
+  const { offered, isIn, lesson } = props
+  const { drill, serves } = offered
+  return (
+    <>
+      <div className="row row-wrap">
+        <h4>{drill.name}</h4>
+        {drill.isLoading && <span className="badge badge-ask">loads the body</span>}
+        {isIn && <span className="badge badge-lead">in the plan</span>}
+        <span className="push" />
+        <Action
+          small
+          tone="plain"
+          icon={<Pencil size={14} />}
+          label={`Edit ${drill.name}`}
+          onPress={() => openComposerDialog({ name: 'drill', drill })}
+        />
+        <Action
+          small
+          withLabel
+          tone={serves.length > 0 && !isIn ? 'lead' : 'usual'}
+          icon={<Plus size={14} />}
+          label={`Take in ${drill.name}`}
+          onPress={() => takeItems([itemOfDrill(drill)], lesson.student)}
+        />
+      </div>
+      {drill.purpose && <p>{drill.purpose}</p>}
+      {serves.length > 0 && <p className="fine drill-serves">Serves {serves.join(', ')}</p>}
+      {drill.dose && <p className="soft fine">{drill.dose}</p>}
+    </>
+  )
+}

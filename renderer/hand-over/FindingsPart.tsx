@@ -1,0 +1,109 @@
+import { RotateCcw } from 'lucide-react'
+import { useState } from 'react'
+import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
+import { Action } from '../parts/Action.tsx'
+import { Check } from '../parts/Check.tsx'
+import { useDesk } from '../store/desk-store.ts'
+import { changeDraft, useComposer } from './composer-store.ts'
+import { composedFindings, showFinding, wordFinding, type ComposedFinding } from './draft-edits.ts'
+import { Part } from './Part.tsx'
+import { Words } from './Words.tsx'
+
+/** What the numbers say: shown or not, in the tool's words or the coach's. */
+export function FindingsPart() {
+  const draft = useComposer((s) => s.draft)!
+  const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
+  const hasShots = useDesk((s) => (s.view?.shots.length ?? 0) > 0)
+  const [showsAll, setShowsAll] = useState(false)
+  const failed = report && 'failed' in report ? report.failed : null
+  const findings = report && !('failed' in report) ? composedFindings(draft, report.findings) : []
+  const first = findings.filter((f) => f.isShown || f.finding.isMain || f.isOwnWords)
+  const shown = showsAll ? findings : first
+  return (
+    <Part
+      id="findings"
+      title="Findings"
+      side={
+        findings.length > first.length ? (
+          <Action
+            small
+            tone="plain"
+            label={showsAll ? 'Only the main ones' : `${findings.length - first.length} more`}
+            onPress={() => setShowsAll(!showsAll)}
+          />
+        ) : null
+      }
+    >
+      {failed !== null && <p className="note-box note-box-ask">The findings can’t be computed: {failed}</p>}
+      {report === null && (
+        <p className="soft">
+          {hasShots
+            ? 'The findings are being computed…'
+            : 'Findings come from shot records. Add them on the Desk, or say in your message what you saw.'}
+        </p>
+      )}
+      {report !== null && failed === null && findings.length === 0 && (
+        <p className="soft">There are too few shots for a finding yet.</p>
+      )}
+      <ul className="composer-list">
+        {shown.map((composed) => (
+          <li key={composed.finding.key} className="composer-card">
+            <FindingEntry composed={composed} />
+          </li>
+        ))}
+      </ul>
+    </Part>
+  )
+}
+
+function FindingEntry({ composed }: { composed: ComposedFinding }) {
+  const { finding, isShown, sentence, isOwnWords } = composed
+  // While the coach types, the field may be empty; what is kept then is the tool's sentence.
+  const [typed, setTyped] = useState<string | null>(null)
+  return (
+    <>
+      <div className="row">
+        <Check isOn={isShown} onChange={(on) => changeDraft((d) => showFinding(d, finding, on))}>
+          {isShown ? 'In the hand-over' : 'Left out'}
+          <span className="unseen">: {finding.sentence}</span>
+        </Check>
+        <span className="push" />
+        {isOwnWords && (
+          <>
+            <span className="badge badge-lead">your words</span>
+            <Action
+              small
+              withLabel
+              icon={<RotateCcw size={14} />}
+              label="Back to the tool’s words"
+              onPress={() => {
+                setTyped(null)
+                changeDraft((d) => wordFinding(d, finding, ''))
+              }}
+            />
+          </>
+        )}
+      </div>
+      <div className={isShown ? undefined : 'is-left-out-of-it'}>
+        <Words
+          hideLabel
+          quiet
+          lines={2}
+          label="Sentence of the finding"
+          maxLength={2000}
+          value={typed ?? sentence}
+          onChange={(text) => {
+            setTyped(text)
+            changeDraft((d) => wordFinding(d, finding, text))
+          }}
+          onLeave={() => setTyped(null)}
+        />
+        <p className="soft fine finding-sure-line">How sure: {finding.howSure}</p>
+      </div>
+      {isOwnWords && <p className="soft fine finding-sure-line">The tool says: {finding.sentence}</p>}
+      {finding.caution && isShown && (
+        <p className="fine finding-sure-line">Its caution goes with it: {finding.caution}</p>
+      )}
+    </>
+  )
+}

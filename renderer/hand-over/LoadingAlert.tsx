@@ -1,0 +1,65 @@
+import type { Student } from '../../shared-core/model/entities.ts'
+import type { PlanItem } from '../../shared-core/model/hand-over.ts'
+import { Action } from '../parts/Action.tsx'
+import { Window } from '../parts/Window.tsx'
+import { changePlan, closeComposerDialog } from './composer-store.ts'
+import { changeItem, loadingConcern } from './plan-edits.ts'
+import { addItems } from './take-items.ts'
+
+/** Raises the student's limits at the moment when something that loads the body is chosen. */
+export function LoadingAlert(props: { items: PlanItem[]; place: number | null; student: Student }) {
+  const { items, place, student } = props
+  const concern = loadingConcern(student)
+  const loading = place === null ? items.filter((i) => i.isLoading) : items
+  const rest = items.filter((i) => !loading.includes(i))
+  const take = (taken: PlanItem[]) => {
+    if (place === null) addItems(taken)
+    else changePlan((plan) => changeItem(plan, place, { isLoading: true }))
+    closeComposerDialog()
+  }
+  const names = loading.map((i) => `“${i.name || 'This item'}”`).join(', ')
+  return (
+    <Window
+      isAlert
+      title={`Is this right for ${student.name}?`}
+      onClose={closeComposerDialog}
+      foot={
+        <>
+          <Action
+            tone="lead"
+            label={
+              rest.length > 0
+                ? `Leave ${loading.length === 1 ? 'it' : 'them'} out, take the rest`
+                : 'Leave it out'
+            }
+            onPress={() => (rest.length > 0 ? take(rest) : closeComposerDialog())}
+          />
+          <Action label="Take it in all the same" onPress={() => take(items)} />
+        </>
+      }
+    >
+      <p>
+        {names} {loading.length === 1 ? 'loads' : 'load'} the body.
+      </p>
+      {concern?.limits && (
+        <div className="note-box note-box-ask">
+          <p className="fine">Limits on {student.name}’s card</p>
+          <p>{concern.limits}</p>
+        </div>
+      )}
+      {concern?.isMinor && (
+        <div className="note-box note-box-ask">
+          <p>
+            {student.name} is a minor: only with an adult present, slow build-up, and a guardian who knows.
+          </p>
+        </div>
+      )}
+      {[...new Set(loading.map((i) => i.caution).filter(Boolean))].map((caution) => (
+        <p key={caution}>{caution}</p>
+      ))}
+      <p className="soft">
+        With an injury or pain, a medical professional decides what the body may do. This tool doesn’t.
+      </p>
+    </Window>
+  )
+}

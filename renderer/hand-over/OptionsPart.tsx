@@ -1,0 +1,117 @@
+import { Check as Tick } from 'lucide-react'
+import { Radio, RadioGroup } from 'react-aria-components'
+import { Action } from '../parts/Action.tsx'
+import { Choice } from '../parts/Choice.tsx'
+import { saveSettings, useApp } from '../store/app-store.ts'
+import { sayNews } from '../store/messages.ts'
+import { changeDraft, useComposer } from './composer-store.ts'
+import { Part } from './Part.tsx'
+import { Words } from './Words.tsx'
+
+/** Quiet tones that stay readable as lines and rules on paper, light and dark. */
+const tones = [
+  { name: 'Petrol', value: '#0c6670' },
+  { name: 'Moss', value: '#4a7a3f' },
+  { name: 'Brass', value: '#9a6a12' },
+  { name: 'Brick', value: '#a5472f' },
+  { name: 'Plum', value: '#7d4668' },
+  { name: 'Slate', value: '#4b6278' },
+] as const
+
+const slowDowns = [2, 4, 8, 16] as const
+type SlowDown = `${(typeof slowDowns)[number]}`
+
+export const heights = [
+  { value: '1080', label: '1080 lines' },
+  { value: '720', label: '720, smaller' },
+] as const
+
+/** How the clips run and what the page looks like. */
+export function OptionsPart() {
+  const draft = useComposer((s) => s.draft)!
+  const settings = useApp((s) => s.settings)
+  const isUsual = draft.coachName === settings.coachName && draft.accent === settings.coachAccent
+  const hasOwnTone = draft.accent !== '' && !tones.some((t) => t.value === draft.accent)
+  return (
+    <Part id="look" title="Clips and look">
+      <div className="composer-options">
+        <div className="field">
+          <span className="label">Speed of the clips</span>
+          <div>
+            <Choice
+              label="Speed of the clips"
+              value={String(draft.slowBy) as SlowDown}
+              options={slowDowns.map((n) => ({ value: `${n}` as SlowDown, label: `1/${n}` }))}
+              onChange={(value) => changeDraft((d) => ({ ...d, slowBy: Number(value) }))}
+            />
+          </div>
+          <span className="soft fine">of real speed, also for clips the camera stretched</span>
+        </div>
+        <div className="field">
+          <span className="label">Size of the clips</span>
+          <div>
+            <Choice
+              label="Size of the clips"
+              value={`${draft.maxHeight}`}
+              options={heights}
+              onChange={(value) => changeDraft((d) => ({ ...d, maxHeight: value === '720' ? 720 : 1080 }))}
+            />
+          </div>
+          <span className="soft fine">at most; a smaller clip stays as it is</span>
+        </div>
+        <Words
+          label="Your name on the page"
+          placeholder="Empty: no name"
+          maxLength={200}
+          value={draft.coachName}
+          onChange={(coachName) => changeDraft((d) => ({ ...d, coachName }))}
+        />
+        <div className="field">
+          <span className="label" id="accent-label">
+            Colour of the page
+          </span>
+          <RadioGroup
+            className="tones"
+            aria-labelledby="accent-label"
+            orientation="horizontal"
+            value={draft.accent === '' ? tones[0].value : draft.accent}
+            onChange={(accent) => changeDraft((d) => ({ ...d, accent }))}
+          >
+            {tones.map((tone) => (
+              <Radio key={tone.value} value={tone.value} className="tone" aria-label={tone.name}>
+                <span className="tone-dot" style={{ background: tone.value }}>
+                  <Tick size={14} strokeWidth={3} aria-hidden />
+                </span>
+              </Radio>
+            ))}
+            <label className={`tone-own${hasOwnTone ? ' is-own' : ''}`}>
+              <input
+                type="color"
+                aria-label="A colour of your own"
+                value={/^#[0-9a-f]{6}$/i.test(draft.accent) ? draft.accent : tones[0].value}
+                onChange={(event) => {
+                  const accent = event.target.value
+                  changeDraft((d) => ({ ...d, accent }))
+                }}
+              />
+              <span className="fine">own</span>
+            </label>
+          </RadioGroup>
+        </div>
+      </div>
+      {!isUsual && (
+        <div>
+          <Action
+            small
+            label="Name and colour for new hand-overs, too"
+            onPress={() =>
+              void saveSettings({ coachName: draft.coachName, coachAccent: draft.accent }).then(() =>
+                sayNews('New hand-overs start with this name and colour'),
+              )
+            }
+          />
+        </div>
+      )}
+    </Part>
+  )
+}

@@ -1,0 +1,184 @@
+import { ChevronDown, ChevronRight, Plus, TriangleAlert, X } from 'lucide-react'
+import { standingCautions } from '../../shared-core/hand-over/page.ts'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { PlanItem } from '../../shared-core/model/hand-over.ts'
+import { Action } from '../parts/Action.tsx'
+import { Check } from '../parts/Check.tsx'
+import { changeDraft, changePlan, openComposerDialog, useComposer } from './composer-store.ts'
+import { moved } from './draft-edits.ts'
+import { MoveButtons } from './MoveButtons.tsx'
+import { Part } from './Part.tsx'
+import { changeItem, loadingConcern, ownItem } from './plan-edits.ts'
+import { Words } from './Words.tsx'
+
+/** What to do until next time: drills with doses and cautions. */
+export function PlanPart({ lesson }: { lesson: LessonView }) {
+  const plan = useComposer((s) => s.plan)!
+  const withPlan = useComposer((s) => s.draft!.withPlan)
+  return (
+    <Part
+      id="plan"
+      title="Practice plan"
+      side={
+        <Check isOn={withPlan} onChange={(on) => changeDraft((d) => ({ ...d, withPlan: on }))}>
+          In the hand-over
+        </Check>
+      }
+    >
+      <LimitsNote lesson={lesson} />
+      {plan.items.length === 0 && (
+        <p className="soft">
+          Nothing to practise yet. Take in a drill: those that serve what you tagged and what the numbers say
+          come first.
+        </p>
+      )}
+      <ol className="composer-list" aria-label="Practice plan">
+        {plan.items.map((item, place) => (
+          <li key={place} className="composer-card">
+            <PlanEntry item={item} place={place} count={plan.items.length} lesson={lesson} />
+          </li>
+        ))}
+      </ol>
+      <div className="row row-wrap">
+        <Action
+          withLabel
+          icon={<Plus size={16} />}
+          label="Choose a drill…"
+          onPress={() => openComposerDialog({ name: 'drills' })}
+        />
+        <Action
+          tone="plain"
+          label="Add an item of your own"
+          onPress={() => {
+            changePlan((p) => ({ ...p, items: [...p.items, ownItem] }))
+            useComposer.setState({ openItem: plan.items.length })
+          }}
+        />
+      </div>
+      <Words
+        lines={2}
+        label="How to go about it"
+        placeholder="Days, order, how long, when to write to you"
+        maxLength={8000}
+        value={plan.note}
+        onChange={(note) => changePlan((p) => ({ ...p, note }))}
+      />
+      <details className="fine standing">
+        <summary>Cautions that stand with every plan</summary>
+        <ul>
+          {standingCautions.map((caution) => (
+            <li key={caution}>{caution}</li>
+          ))}
+        </ul>
+      </details>
+    </Part>
+  )
+}
+
+function LimitsNote({ lesson }: { lesson: LessonView }) {
+  const concern = loadingConcern(lesson.student)
+  if (!concern) return null
+  return (
+    <p className="note-box note-box-ask">
+      {concern.limits && (
+        <>
+          Limits of {lesson.student.name}: {concern.limits}{' '}
+        </>
+      )}
+      {concern.isMinor && `${lesson.student.name} is a minor: practise with an adult present.`}
+    </p>
+  )
+}
+
+function PlanEntry(props: { item: PlanItem; place: number; count: number; lesson: LessonView }) {
+  const { item, place, count, lesson } = props
+  const isOpen = useComposer((s) => s.openItem === place)
+  const name = item.name || 'this item'
+  const change = (patch: Partial<PlanItem>) => changePlan((p) => changeItem(p, place, patch))
+  const move = (to: number) => {
+    changePlan((p) => ({ ...p, items: moved(p.items, place, to) }))
+    if (isOpen) useComposer.setState({ openItem: to })
+  }
+  const remove = () => {
+    changePlan((p) => ({ ...p, items: p.items.filter((_, i) => i !== place) }))
+    useComposer.setState({ openItem: null })
+  }
+  return (
+    <>
+      <div className="row">
+        <Action
+          small
+          tone="plain"
+          icon={isOpen ? <ChevronDown size={16} /> : <ChevronRight size={16} />}
+          label={isOpen ? `Close ${name}` : `Edit ${name}`}
+          onPress={() => useComposer.setState({ openItem: isOpen ? null : place })}
+        />
+        <h3 className="plan-name">{item.name || <span className="soft">An item of your own</span>}</h3>
+        {item.isLoading && <span className="badge badge-ask">loads the body</span>}
+        <span className="push" />
+        <span className="row tight">
+          <MoveButtons what={name} place={place} count={count} onMove={move} />
+          <Action small tone="plain" icon={<X size={15} />} label={`Take ${name} out`} onPress={remove} />
+        </span>
+      </div>
+      {isOpen ? (
+        <div className="column indented">
+          {item.drillId === null && (
+            <Words
+              label="Name"
+              placeholder="For example: ten putts from one step, eyes closed"
+              maxLength={200}
+              value={item.name}
+              onChange={(text) => change({ name: text })}
+            />
+          )}
+          <Words
+            lines={2}
+            label="How"
+            maxLength={8000}
+            value={item.how}
+            onChange={(how) => change({ how })}
+          />
+          <Words label="Dose" maxLength={1000} value={item.dose} onChange={(dose) => change({ dose })} />
+          <Words
+            lines={2}
+            label="Watch for"
+            maxLength={2000}
+            value={item.watchFor}
+            onChange={(watchFor) => change({ watchFor })}
+          />
+          <Words
+            lines={2}
+            label="Caution"
+            maxLength={2000}
+            value={item.caution}
+            onChange={(caution) => change({ caution })}
+          />
+          {item.drillId === null && (
+            <Check
+              isOn={item.isLoading}
+              onChange={(isLoading) => {
+                if (isLoading && loadingConcern(lesson.student)) {
+                  openComposerDialog({ name: 'loading', items: [item], place })
+                } else change({ isLoading })
+              }}
+            >
+              Loads the body: fast, heavy or many swings
+            </Check>
+          )}
+        </div>
+      ) : (
+        <div className="indented column snug">
+          {item.dose && <p>{item.dose}</p>}
+          {item.watchFor && <p className="soft fine">Watch for: {item.watchFor}</p>}
+          {item.isLoading && item.caution && (
+            <p className="fine plan-caution">
+              <TriangleAlert size={14} aria-hidden />
+              <span>{item.caution}</span>
+            </p>
+          )}
+        </div>
+      )}
+    </>
+  )
+}

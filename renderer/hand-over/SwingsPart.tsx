@@ -1,0 +1,179 @@
+import { GripVertical, Plus, Star, VideoOff, X } from 'lucide-react'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import { Action, Toggle } from '../parts/Action.tsx'
+import { Check } from '../parts/Check.tsx'
+import { mediaUrl } from '../store/bridge.ts'
+import { momentTitle } from '../store/moments.ts'
+import { changeDraft, openComposerDialog, useComposer } from './composer-store.ts'
+import {
+  addViews,
+  changeSwing,
+  moved,
+  removeView,
+  starredNotIn,
+  toggleMoment,
+  type DraftSwing,
+} from './draft-edits.ts'
+import { MoveButtons } from './MoveButtons.tsx'
+import { Part } from './Part.tsx'
+import { useRowDrag } from './use-row-drag.ts'
+import { byFrame, placedViews, type PlacedView } from './view-words.ts'
+import { Words } from './Words.tsx'
+
+const move = (from: number, to: number) =>
+  changeDraft((draft) => ({ ...draft, swings: moved(draft.swings, from, to) }))
+
+/** The swings that go in, each with its caption, its moments, and whether its clip goes along. */
+export function SwingsPart({ lesson }: { lesson: LessonView }) {
+  const draft = useComposer((s) => s.draft)!
+  const drag = useRowDrag(move)
+  const views = new Map(placedViews(lesson).map((p) => [p.view.id, p]))
+  const offered = starredNotIn(draft, lesson.swings)
+  return (
+    <Part
+      id="swings"
+      title="Swings"
+      side={
+        <Action
+          small
+          withLabel
+          icon={<Plus size={15} />}
+          label="Add or remove swings…"
+          onPress={() => openComposerDialog({ name: 'add-swings' })}
+        />
+      }
+    >
+      {offered.length > 0 && (
+        <div className="note-box row row-wrap">
+          <Star size={15} fill="currentColor" className="composer-star" aria-hidden />
+          <span>
+            {offered.length === 1 ? 'A starred swing is' : `${offered.length} starred swings are`} not in yet.
+          </span>
+          <Action
+            small
+            label={offered.length === 1 ? 'Take it in' : 'Take them in'}
+            onPress={() =>
+              changeDraft((d) =>
+                addViews(
+                  d,
+                  offered.flatMap((s) => s.views),
+                ),
+              )
+            }
+          />
+        </div>
+      )}
+      {draft.swings.length === 0 && (
+        <p className="soft">
+          No swing goes in yet. Star swings on the Desk with S, or add them here; each comes with its drawings
+          and cues.
+        </p>
+      )}
+      <ol className="composer-list" aria-label="Swings in the hand-over">
+        {draft.swings.map((entry, place) => (
+          <li key={entry.viewId} className="composer-card swing-card" {...drag.row(place)}>
+            <SwingEntry
+              entry={entry}
+              placed={views.get(entry.viewId) ?? null}
+              place={place}
+              count={draft.swings.length}
+              handle={drag.handle(place)}
+            />
+          </li>
+        ))}
+      </ol>
+    </Part>
+  )
+}
+
+function SwingEntry(props: {
+  entry: DraftSwing
+  placed: PlacedView | null
+  place: number
+  count: number
+  handle: object
+}) {
+  const { entry, placed, place, count } = props
+  const remove = () => changeDraft((d) => removeView(d, entry.viewId))
+  if (!placed) {
+    return (
+      <div className="row note-box note-box-ask">
+        <span>This swing is not in the lesson any more; the package can’t be written with it.</span>
+        <span className="push" />
+        <Action small label="Take it out" onPress={remove} />
+      </div>
+    )
+  }
+  const what = placed.detail ? `${placed.title}, ${placed.detail}` : placed.title
+  const moments = byFrame(placed.view.moments)
+  return (
+    <>
+      <div className="swing-card-side">
+        <span className="grip" aria-hidden title="Drag to another place" {...props.handle}>
+          <GripVertical size={16} />
+        </span>
+        <div className="swing-card-picture">
+          {placed.clip ? (
+            <img src={mediaUrl(placed.clip.id, 'poster')} alt="" loading="lazy" draggable={false} />
+          ) : (
+            <VideoOff size={16} aria-label="no clip" />
+          )}
+        </div>
+      </div>
+      <div className="swing-card-main">
+        <div className="row swing-card-head">
+          <h3>{placed.title}</h3>
+          {placed.swing.isStarred && (
+            <Star size={13} fill="currentColor" className="composer-star" aria-label="starred" />
+          )}
+          <span className="soft fine swing-card-detail">{placed.detail}</span>
+          <span className="push" />
+          <span className="row tight">
+            <MoveButtons what={what} place={place} count={count} onMove={(to) => move(place, to)} />
+            <Action small tone="plain" icon={<X size={15} />} label={`Take ${what} out`} onPress={remove} />
+          </span>
+        </div>
+        <Words
+          hideLabel
+          lines={2}
+          label={`Caption of ${what}`}
+          placeholder="What to look at here, in your words"
+          maxLength={2000}
+          value={entry.caption}
+          onChange={(caption) => changeDraft((d) => changeSwing(d, entry.viewId, { caption }))}
+        />
+        {moments.length > 0 ? (
+          <div className="row row-wrap moment-chips" role="group" aria-label={`Moments shown of ${what}`}>
+            {moments.map((moment) => (
+              <Toggle
+                key={moment.id}
+                small
+                label={momentTitle(moment.name)}
+                isOn={entry.momentIds.includes(moment.id)}
+                onChange={() => changeDraft((d) => toggleMoment(d, placed.view, moment.id))}
+              />
+            ))}
+          </div>
+        ) : (
+          <span className="soft fine">
+            No moments are marked on this swing; mark them on the Desk with 1 to 7.
+          </span>
+        )}
+        <Check
+          isOn={entry.withClip}
+          onChange={(withClip) => changeDraft((d) => changeSwing(d, entry.viewId, { withClip }))}
+        >
+          Slow-motion clip
+          <span className="unseen"> of {what}</span>
+          <span className="soft fine">
+            {entry.withClip && entry.momentIds.length > 0
+              ? ' that holds on the moments chosen'
+              : entry.withClip
+                ? ''
+                : ' left out: the stills only'}
+          </span>
+        </Check>
+      </div>
+    </>
+  )
+}

@@ -1,0 +1,89 @@
+import { FolderOpen } from 'lucide-react'
+import { useEffect } from 'react'
+import type { Job } from '../../shared-core/model/entities.ts'
+import { Action } from '../parts/Action.tsx'
+import { useApp } from '../store/app-store.ts'
+import { ask, bridge } from '../store/bridge.ts'
+import { telling } from '../store/messages.ts'
+import { reloadWritten, useComposer } from './composer-store.ts'
+import { Part } from './Part.tsx'
+import { sizeText } from './view-words.ts'
+
+const whenText = (at: string) =>
+  new Date(at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' })
+
+/** Packages already written; each stays as it was sent. What is being written now stands above them. */
+export function WrittenPart({ lessonId }: { lessonId: string }) {
+  const written = useComposer((s) => s.written)
+  const allJobs = useApp((s) => s.jobs)
+  const jobs = allJobs.filter((j) => j.kind === 'hand-over' && j.lessonId === lessonId)
+  const doneCount = jobs.filter((j) => j.state === 'done').length
+  useEffect(() => {
+    if (doneCount > 0) void reloadWritten(lessonId)
+  }, [doneCount, lessonId])
+  const open = jobs.filter((j) => j.state !== 'done' && j.state !== 'cancelled')
+  return (
+    <Part id="written" title="Written so far">
+      {open.map((job) => (
+        <WritingNow key={job.id} job={job} />
+      ))}
+      {written.length === 0 && open.length === 0 && (
+        <p className="soft">
+          Nothing yet. A package you write is listed here and stays as it was sent; a later one is a new one.
+        </p>
+      )}
+      <ul className="composer-list">
+        {written.map((record) => (
+          <li key={record.id} className="composer-card composer-row">
+            <div className="row row-wrap">
+              <strong>{whenText(record.writtenAt)}</strong>
+              <span className="soft">{sizeText(record.byteLength)}</span>
+              <span className="push" />
+              <Action
+                small
+                withLabel
+                icon={<FolderOpen size={14} />}
+                label="Show in its folder"
+                onPress={() => void telling(bridge().showInFolder(record.folder))}
+              />
+            </div>
+            <p className="soft fine can-select written-path">{record.folder}</p>
+            {record.consentSaidBy && (
+              <p className="soft fine">Without recorded consent; {record.consentSaidBy} said yes.</p>
+            )}
+          </li>
+        ))}
+      </ul>
+    </Part>
+  )
+}
+
+function WritingNow({ job }: { job: Job }) {
+  const percent = Math.round(job.progress * 100)
+  if (job.state === 'failed') {
+    return (
+      <div className="note-box note-box-ask column" role="status">
+        <p>
+          The package could not be written: {job.problem?.what}
+          {job.problem?.where && ` (${job.problem.where})`}. {job.problem?.toDo} Nothing half-written was left
+          behind.
+        </p>
+        <div>
+          <Action small label="Try again" onPress={() => void telling(ask('job.retry', { id: job.id }))} />
+        </div>
+      </div>
+    )
+  }
+  return (
+    <div className="composer-card composer-row" role="status">
+      <div className="row">
+        <span>Being written: {job.step || 'waiting'}</span>
+        <span className="push soft fine">{percent} %</span>
+        <Action small label="Cancel" onPress={() => void telling(ask('job.cancel', { id: job.id }))} />
+      </div>
+      <div className="progress" role="progressbar" aria-label="Writing" aria-valuenow={percent}>
+        <div style={{ width: `${percent}%` }} />
+      </div>
+    </div>
+  )
+}
