@@ -79,7 +79,10 @@ const blobsOf = (mask: Uint8Array, width: number, height: number): Blob[] => {
   return blobs
 }
 
-const median = (values: number[]): number => values.sort((x, y) => x - y)[values.length >> 1] ?? 0
+const quantileOf = (values: number[], share: number): number => {
+  values.sort((x, y) => x - y)
+  return values[Math.min(values.length - 1, Math.floor(values.length * share))] ?? 0
+}
 
 const clamp01 = (x: number) => Math.max(0, Math.min(1, x))
 
@@ -206,9 +209,9 @@ const departureNear = (
       }
     }
     if (ringBefore.length === 0) return null
-    // Medians, for a shoe may stand close by.
-    const standsOut = clamp01((inside - median(ringBefore)) / contrast / 0.6)
-    const alone = clamp01(1.5 - (2.5 * median(ringChange)) / contrast)
+    // Darker on most sides, for a shoe may stand close by; a gap that the body closes is as bright as what lies beside it.
+    const standsOut = clamp01((inside - quantileOf(ringBefore, 0.68)) / contrast / 0.6)
+    const alone = clamp01(1.5 - (2.5 * quantileOf(ringChange, 0.5)) / contrast)
     if (standsOut < 0.3 || alone <= 0.1) return null
 
     // A ball is gone; a shoe, a glove or a tee marker that was pushed is bright again beside its old place.

@@ -27,16 +27,14 @@ export const playbackRateOf = (atSeconds: ArrayLike<number>): number | null => {
       .filter((u) => Math.abs(rate - u) < share * u)
       .sort((a, b) => Math.abs(rate - a) - Math.abs(rate - b))[0] ?? null
   const broadcast = usualRates.map((rate) => (rate * 1000) / 1001)
-  const constant = near(mean, [...usualRates, ...broadcast], 4e-4)
-  if (constant !== null) return constant
   const middle = medianFrameSeconds(atSeconds)
   const gaps = Array.from({ length: count - 1 }, (_, i) => atSeconds[i + 1]! - atSeconds[i]!)
   // A dropped frame makes a gap of two; anything between whole gaps is a clock that wanders.
   const steps = gaps.map((gap) => Math.max(1, Math.round(gap / middle)))
   const uneven = gaps.filter((gap, i) => Math.abs(gap / middle - steps[i]!) > 0.03).length / count
   const undropped = steps.reduce((sum, step) => sum + step, 0) / span
-  const rate = uneven > 0.15 ? near(undropped, usualRates, 0.08) : near(1 / middle, usualRates, 0.012)
-  return rate ?? mean
+  if (uneven > 0.15) return near(undropped, usualRates, 0.08) ?? mean
+  return near(mean, [...usualRates, ...broadcast], 4e-4) ?? near(1 / middle, usualRates, 0.012) ?? mean
 }
 
 const tagRate = (tags: Record<string, string>): number | null => {
