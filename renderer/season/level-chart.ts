@@ -26,7 +26,7 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
     },
     xAxis: {
       type: 'time',
-      axisLabel: { color: look.soft, hideOverlap: true },
+      axisLabel: { color: look.soft, hideOverlap: true, fontSize: 12 },
       axisLine: { lineStyle: { color: look.rule } },
       splitLine: { show: false },
     },
@@ -35,7 +35,7 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
       scale: true,
       name: `${metricLabel(metric.metric)}${unit ? ` (${unit})` : ''}`,
       nameTextStyle: { color: look.soft, align: 'left' },
-      axisLabel: { color: look.soft },
+      axisLabel: { color: look.soft, fontSize: 12 },
       splitLine: { lineStyle: { color: look.rule } },
     },
     series: [

@@ -13,6 +13,8 @@ export interface ChartShot {
 /** Tones of the blocks; they only tell blocks apart, none of them means good or bad. */
 export const blockTones = ['#5f6c74', '#2f7f79', '#a0603a', '#5a5fa8', '#8a4f7d', '#7a7a35'] as const
 
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
 /** Blocks differ in shape as well as in tone. */
 const blockSymbols = ['circle', 'rect', 'triangle', 'diamond', 'roundRect', 'pin'] as const
 
@@ -96,7 +98,7 @@ export const metricByShotChart = (
   const legendRows = blocks.length
   return {
     size: isNarrow ? { width: 360, height: 290 + legendRows * 24 } : { width: 680, height: 320 },
-    title: `${metricLabel(metric)} of each shot with the ${clubWords(club)}; the lines are the middle of each block`,
+    title: `${capital(metricLabel(metric))} of each shot with the ${clubWords(club)}; the lines are the middle of each block`,
     text: `${name}, ${clubWords(club)}: ${blocks
       .map((b) => {
         const median = b.metrics.find((m) => m.metric === metric)?.median

@@ -21,6 +21,7 @@ import {
 } from '../change/strike-report.ts'
 import { airOf } from '../flight/air.ts'
 import { carryOf, type CarryAnswer } from '../flight/carry.ts'
+import { withCarry } from './with-carry.ts'
 import type { DeviceError } from '../impact/device-error.ts'
 import { holdingBack, type HoldingBack } from '../impact/holding-back.ts'
 import { strikeReport, type StrikeReport } from '../impact/strike-report.ts'
@@ -51,6 +52,7 @@ export interface ReportLesson {
   label: string
   /** YYYY-MM-DD */
   date: string
+  air: LessonAir
   blocks: readonly ReportBlock[]
 }
 
@@ -60,7 +62,6 @@ export interface ReportInput {
   previous: ReportLesson | null
   /** The student's own efficiencies by club from all lessons, without flagged shots; for the measured ceiling. */
   ownEfficiencies: Readonly<Record<string, readonly number[]>>
-  air: LessonAir
   deviceError: DeviceError
   margins: Partial<Record<ShownMetric, number>>
   units: UnitSystem
@@ -117,6 +118,8 @@ export interface LessonReport {
   strikeMap: StrikeMapReport
   holdingBack: (HoldingBack & { blockLabel: string }) | null
   kept: LessonAgainstLesson | null
+  /** Clubs whose carry no device gave: it is computed from ball speed, launch and spin, and said so. */
+  computedCarryClubs: (string | null)[]
   findings: KeyedFinding[]
 }
 
@@ -205,9 +208,17 @@ const isMainFinding = (finding: Finding): boolean => {
  * Pure; same input, same report. Sources: those of the parts.
  */
 export const lessonReport = (input: ReportInput): LessonReport => {
-  const { lesson, previous, ownEfficiencies, deviceError, margins, units, cueLabels, metrics } = input
+  const { ownEfficiencies, deviceError, margins, units, cueLabels, metrics } = input
   const wording = { units, cueLabels }
-  const air = airOf(input.air)
+  const air = airOf(input.lesson.air)
+  const filled = withCarry(input.lesson, { deviceError })
+  const lesson = filled.lesson
+  // Another day, another air: carries of two lessons are compared in standard air.
+  const previous = input.previous && withCarry(input.previous, { deviceError, inStandardAir: true }).lesson
+  const current = input.previous
+    ? withCarry(input.lesson, { deviceError, inStandardAir: true }).lesson
+    : lesson
+  const given = new Map(input.lesson.blocks.flatMap((b) => b.shots.map((s) => [s.id, s])))
   const blocks = lesson.blocks.map(changeBlock)
   const noise = { deviceError }
 
@@ -216,7 +227,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
       shotId: shot.id,
       blockId: block.id,
       club: shot.club,
-      carry: carryOf({ ...shot, club: shot.club }, { air, error: deviceError }),
+      carry: carryOf({ ...given.get(shot.id), club: shot.club }, { air, error: deviceError }),
       ...strikeReport(shot, {
         ownEfficiencies: ownEfficiencies[shot.club ?? ''] ?? [],
         error: deviceError,
@@ -248,7 +259,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
   const kept = previous
     ? lessonAgainstLesson({
         previous: changeLesson(previous),
-        current: changeLesson(lesson),
+        current: changeLesson(current),
         metrics,
         options: { ...noise, margins },
       })
@@ -275,17 +286,29 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     strikeMap,
     holdingBack: held,
     kept,
+    computedCarryClubs: filled.computedClubs,
     findings: keyed([
       ...(held ? [{ finding: heldFinding(held), key: 'holding-back' }] : []),
       ...all.flatMap(({ findings, place }) =>
         findings.map((finding) => ({
-          finding: { ...finding, isMain: isMainFinding(finding) },
+          finding: { ...sayComputed(finding, filled.computedClubs), isMain: isMainFinding(finding) },
           key: [finding.topic, place, finding.metric ?? 'all'].join(':'),
         })),
       ),
     ]),
   }
 }
+
+const sayComputed = (finding: Finding, computed: readonly (string | null)[]): Finding =>
+  finding.metric !== 'carryM' || computed.length === 0
+    ? finding
+    : {
+        ...finding,
+        howWeKnow: {
+          ...finding.howWeKnow,
+          data: `${finding.howWeKnow.data}; the device gave no carry with the ${computed.map(clubWords).join(', ')}, so it is computed from ball speed, launch and spin`,
+        },
+      }
 
 const heldFinding = (held: HoldingBack & { blockLabel: string }): Omit<KeyedFinding, 'key'> => ({
   topic: 'holding-back',

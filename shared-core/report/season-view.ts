@@ -3,6 +3,7 @@ import { seasonReport, type SeasonReport } from '../change/season-report.ts'
 import type { DeviceError } from '../impact/device-error.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
 import type { ReportLesson } from './lesson-report.ts'
+import { withCarry } from './with-carry.ts'
 
 /** One club's season. */
 export interface SeasonClub {
@@ -57,7 +58,7 @@ export const seasonView = (input: {
       const report = seasonReport({
         lessons: lessons
           .filter((l) => l.report.blocks.some((b) => b.shots.some((s) => s.club === club && !s.isLeftOut)))
-          .map(({ report: { label, date, blocks } }) => ({ label, date, blocks })),
+          .map(({ report: lesson }) => withCarry(lesson, { deviceError, inStandardAir: true }).lesson),
         options: { deviceError, margins, club },
       })
       return { club, shots, report, findings: seasonFindings(report, { units }) }

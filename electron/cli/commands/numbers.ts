@@ -41,6 +41,7 @@ export const lessonOfFile = (file: string, shots: readonly ShotReading[]): Repor
   return {
     label: path.basename(file),
     date: '1970-01-01',
+    air: { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null },
     blocks: names.map((label, index) => ({
       id: label,
       label,
@@ -66,7 +67,6 @@ const reportOfFile = async (
     lesson,
     previous: null,
     ownEfficiencies: {},
-    air: { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null },
     deviceError: defaultDeviceError,
     margins: {},
     units,

@@ -11,6 +11,7 @@ import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
 import { studentRow } from '../queries/lesson-view.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
+import { blocksFromShots } from '../queries/blocks-from-shots.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { renumber } from '../queries/swing-order.ts'
 
@@ -116,7 +117,10 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
             })
             .run()
         })
-        if (added > 0) pairLesson(db, lessonId)
+        if (added > 0) {
+          pairLesson(db, lessonId)
+          blocksFromShots(db, lessonId)
+        }
         return {
           added,
           alreadyThere: reading.shots.length - added,

@@ -20,6 +20,7 @@ export const asReportLesson = (
   return {
     label: view.lesson.title || view.lesson.date,
     date: view.lesson.date,
+    air: view.lesson.air,
     blocks: view.blocks.map((block) => ({
       id: block.id,
       label: block.name,
@@ -93,7 +94,6 @@ export const reportOfLesson = (
     lesson: asReportLesson(view),
     previous: before ? asReportLesson(lessonView(context, before.id)) : null,
     ownEfficiencies: ownEfficienciesOf(context, view.student.id),
-    air: view.lesson.air,
     deviceError: settings.device,
     margins: settings.margins as Partial<Record<ShownMetric, number>>,
     units: options.units ?? view.student.units,
