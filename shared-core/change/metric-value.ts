@@ -1,3 +1,4 @@
+import { efficiencyOf } from '../impact/efficiency.ts'
 import type { ShownMetric } from '../units.ts'
 import type { ChangeShot } from './change-shot.ts'
 
@@ -9,14 +10,8 @@ export const defaultMetrics: readonly ShownMetric[] = ['clubSpeedMps', 'efficien
  * over its own club speed, only where both exist: the ratio of each shot comes first, the centre later.
  */
 export function metricValue(shot: ChangeShot, metric: ShownMetric): number | null {
-  const value = metric === 'efficiency' ? efficiencyOf(shot) : shot[metric]
+  const value = metric === 'efficiency' ? efficiencyOf(shot)?.value : shot[metric]
   return typeof value === 'number' && Number.isFinite(value) ? value : null
-}
-
-function efficiencyOf({ ballSpeedMps, clubSpeedMps }: ChangeShot): number | null {
-  return ballSpeedMps == null || clubSpeedMps == null || !(clubSpeedMps > 0)
-    ? null
-    : ballSpeedMps / clubSpeedMps
 }
 
 /** One metric of every shot, in order. */

@@ -167,18 +167,20 @@ export const blockNumbers = (
 
 /** The block to ask what is holding the student back: the baseline (as the student came), else the fullest one. */
 const blockForHoldingBack = (blocks: readonly ReportBlock[], club: string | null) => {
-  const full = blocks.map((block) => ({
+  const isFull = (s: ReportShot) => s.clubSpeedMps != null && s.ballSpeedMps != null
+  const ofClub = blocks.map((block) => ({
     block,
-    shots: block.shots.filter(
-      (s) => s.club === club && !s.isLeftOut && s.clubSpeedMps != null && s.ballSpeedMps != null,
-    ),
+    shots: block.shots.filter((s) => s.club === club && !s.isLeftOut),
   }))
-  const baseline = full.find(({ block }) => block.isBaseline)
-  if (baseline && baseline.shots.length >= 5) return baseline
-  return full.reduce<(typeof full)[number] | null>(
-    (best, one) => (best === null || one.shots.length > best.shots.length ? one : best),
-    null,
-  )
+  const fullness = (one: (typeof ofClub)[number]) => one.shots.filter(isFull).length
+  const baseline = ofClub.find(({ block }) => block.isBaseline)
+  if (baseline && fullness(baseline) >= 5) return baseline
+  return ofClub
+    .filter((one) => one.shots.length > 0)
+    .reduce<(typeof ofClub)[number] | null>(
+      (best, one) => (best === null || fullness(one) > fullness(best) ? one : best),
+      null,
+    )
 }
 
 /** Findings of the change that a student should see first: what changed, and what was hoped for but cannot be told. */

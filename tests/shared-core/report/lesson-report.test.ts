@@ -1,0 +1,113 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
+import { lessonReport, type ReportInput, type ReportShot } from '../../../shared-core/report/lesson-report.ts'
+
+const noAir = { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null }
+const inputOf = (blocks: ReportShot[][], previous: ReportInput['previous'] = null): ReportInput => ({
+  lesson: {
+    label: 'Lesson',
+    date: '2026-05-01',
+    air: noAir,
+    blocks: blocks.map((shots, i) => ({ id: `b${i}`, label: `Block ${i + 1}`, isBaseline: i === 0, shots })),
+  },
+  previous,
+  ownEfficiencies: {},
+  deviceError: defaultDeviceError,
+  margins: {},
+  units: 'mph-yd',
+  cueLabels: {},
+})
+const shot = (
+  id: number,
+  club: string | null,
+  clubSpeedMps: number | null,
+  ballSpeedMps: number | null,
+): ReportShot => ({
+  id: `s${id}`,
+  club,
+  cues: [],
+  isLeftOut: false,
+  clubSpeedMps,
+  ballSpeedMps,
+})
+const hasNaN = (value: unknown): boolean =>
+  typeof value === 'number'
+    ? !Number.isFinite(value)
+    : typeof value === 'object' && value !== null && Object.values(value).some(hasNaN)
+const claims = (report: ReturnType<typeof lessonReport>) =>
+  report.findings.filter((f) => f.isSure && !f.verdict.endsWith('-settled')).map((f) => f.sentence)
+
+describe('the report of a lesson', () => {
+  it.each<[string, ReportShot[][]]>([
+    ['no shot at all', [[], []]],
+    ['three shots', [[shot(1, 'driver', 40, 55), shot(2, 'driver', 41, 56)], [shot(3, 'driver', 42, 60)]]],
+    [
+      'identical shots',
+      [
+        Array.from({ length: 6 }, (_, i) => shot(i, 'driver', 40, 58)),
+        Array.from({ length: 6 }, (_, i) => shot(10 + i, 'driver', 40, 58)),
+      ],
+    ],
+    ['no club speed', [[1, 2, 3, 4, 5, 6].map((i) => shot(i, 'driver', null, 55 + (i % 3)))]],
+    [
+      'a mixed bag of clubs',
+      [
+        ['driver', '7-iron', 'pitching-wedge', null].map((club, i) => shot(i, club, 30 + i, 40 + i)),
+        ['3-wood', 'sand-wedge'].map((club, i) => shot(9 + i, club, 30 + i, 40 + i)),
+      ],
+    ],
+  ])('of %s makes no false claim and speaks in sentences', (_, blocks) => {
+    const report = lessonReport(inputOf(blocks))
+    expect(claims(report)).toEqual([])
+    expect(hasNaN(report)).toBe(false)
+    for (const finding of report.findings) {
+      expect(finding.sentence).toMatch(/^\S.*[.…]$/s)
+      expect(finding.howWeKnow.method.length).toBeGreaterThan(3)
+    }
+  })
+
+  it('says what it can’t say when no club speed was recorded', () => {
+    const report = lessonReport(
+      inputOf([[1, 2, 3, 4, 5, 6].map((i) => shot(i, 'driver', null, 55 + (i % 3)))]),
+    )
+    expect(
+      report.shots.every((s) => s.efficiency === null && /no usable club speed/.test(s.reason ?? '')),
+    ).toBe(true)
+    expect(report.holdingBack?.verdict).toBe('cannot-tell')
+  })
+
+  it('is the same every time, and gives each finding a key of its own', () => {
+    const blocks = [0, 1].map((b) =>
+      Array.from({ length: 7 }, (_, i) =>
+        shot(b * 10 + i, 'driver', 40 + b + 0.2 * ((i * 3) % 7), 55 + 3 * b + 0.3 * ((i * 5) % 7)),
+      ),
+    )
+    const [first, second] = [lessonReport(inputOf(blocks)), lessonReport(inputOf(blocks))]
+    expect(second).toEqual(first)
+    const keys = first.findings.map((f) => f.key)
+    expect(new Set(keys).size).toBe(keys.length)
+  })
+
+  it('holds no NaN and no infinity, whatever finite readings come in', () => {
+    const reading = fc.option(fc.double({ min: -200, max: 400, noNaN: true }), { nil: null })
+    const anyShot = fc.record({
+      club: fc.constantFrom('driver', '7-iron', 'putter', 'my own club', null),
+      c: reading,
+      b: reading,
+    })
+    fc.assert(
+      fc.property(fc.array(fc.array(anyShot, { maxLength: 7 }), { maxLength: 3 }), (blocks) => {
+        let id = 0
+        expect(
+          hasNaN(
+            lessonReport(
+              inputOf(blocks.map((b) => b.map(({ club, c, b: ball }) => shot((id += 1), club, c, ball)))),
+            ),
+          ),
+        ).toBe(false)
+      }),
+      { numRuns: 40 },
+    )
+  })
+})
