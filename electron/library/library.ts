@@ -17,6 +17,7 @@ import { openDatabase, type Db, type Sqlite } from './database/open.ts'
 import { enterLibrary } from './presence.ts'
 import * as t from './database/schema.ts'
 import { handlersOf } from './handlers/index.ts'
+import { browserPrinter, type PrintPdf } from './hand-over/print-pdf.ts'
 import { JobQueue } from './jobs/queue.ts'
 import { workersOf } from './jobs/workers.ts'
 import { findMediaPrograms, type MediaPrograms } from './media/ffmpeg-path.ts'
@@ -28,6 +29,8 @@ export interface LibraryOptions {
   emit?: <N extends EventName>(name: N, body: EventBody<N>) => void
   /** The clock; tests hand in their own. */
   now?: () => Date
+  /** Prints a page as PDF; by default a browser engine found on this machine, null for none. */
+  printPdf?: PrintPdf | null
 }
 
 /** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
@@ -41,6 +44,8 @@ export interface LibraryContext {
   emit<N extends EventName>(name: N, body: EventBody<N>): void
   settings(): Settings
   mediaPrograms(): Promise<MediaPrograms>
+  /** Null where no engine to print with is at hand. */
+  readonly printPdf: PrintPdf | null
   /** Folder and file names inside the library. */
   readonly paths: LibraryPaths
 }
@@ -112,6 +117,7 @@ export class Library {
       emit,
       settings,
       paths,
+      printPdf: options.printPdf === undefined ? browserPrinter() : options.printPdf,
       mediaPrograms: () => {
         programs ??= findMediaPrograms(settings().ffmpegPath).catch((error: unknown) => {
           programs = null

@@ -149,11 +149,11 @@ h1{font-size:19pt}h2{font-size:13pt;margin-top:1.4rem}h3{font-size:11pt;margin-t
 h2,h3{break-after:avoid}
 figure,.finding,.caution,tr,.drill,.chart{break-inside:avoid}
 thead{display:table-header-group}
-video,details,.holds,.only-screen{display:none}
+figure video,details,.holds,.only-screen{display:none}
 .printed{display:block!important}
-figure img,figure img.printed{max-height:9.5cm;width:auto;max-width:100%}
-.stills{display:flex;flex-wrap:wrap;gap:.5cm}
-.stills figure{margin:0 0 .3cm;max-width:100%}
+figure img,figure img.printed{max-height:8.5cm;width:auto;max-width:100%}
+.stills{display:flex;flex-wrap:wrap;gap:.3cm .5cm}
+.stills figure{margin:0;max-width:8.5cm}
 .chart svg{max-height:8cm}
 p,li{orphans:3;widows:3}
 }
@@ -188,7 +188,7 @@ export const webVtt = (holds: PageClip['holds']): string =>
     )
     .join('\n')}`
 
-const clipHtml = (clip: PageClip) => {
+const clipHtml = (clip: PageClip, isPrinted = true) => {
   const poster = clip.posterBase64 ? `data:image/jpeg;base64,${clip.posterBase64}` : null
   const holds = clip.holds.filter((hold) => hold.text)
   // The words are burned in, too, so the track is offered and not switched on.
@@ -205,7 +205,7 @@ ${
 <source src="${escapeHtml(clip.file)}" type="video/mp4">${track}
 <a href="${escapeHtml(clip.file)}">${escapeHtml(clip.title)}</a>
 </video>
-${picture(' class="printed"')}`
+${isPrinted ? picture(' class="printed"') : ''}`
 }
 <figcaption><span class="speed">${escapeHtml(clip.speed)}</span>${escapeHtml(clip.caption)}${
     holds.length
@@ -220,7 +220,7 @@ const swingHtml = (swing: PageSwing) => `<section>
 ${swing.caption ? paragraphs(swing.caption) : ''}
 ${swing.numbers.length ? `<dl>${swing.numbers.map((n) => `<dt>${escapeHtml(n.label)}</dt><dd>${escapeHtml(n.value)}</dd>`).join('')}</dl>` : ''}
 ${swing.cues.length ? `<ul>${swing.cues.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul>` : ''}
-${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip)}</div>` : clipHtml(swing.clip)) : ''}
+${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip, false)}</div>` : clipHtml(swing.clip)) : ''}
 ${swing.stills.length ? `<div class="stills">${swing.stills.map((s) => `<figure><img src="data:image/jpeg;base64,${s.jpegBase64}" width="${s.width}" height="${s.height}" alt="${escapeHtml(s.alt)}"><figcaption>${escapeHtml(s.caption)}</figcaption></figure>`).join('\n')}</div>` : ''}
 </section>`
 

@@ -2,6 +2,7 @@ import { onMoments, readDrawings } from '../../../shared-core/drawing/drawing.ts
 import type { ClipSource } from './slow-clip.ts'
 import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../shared-core/model/entities.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
+import { textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
 import { metricLabel, metricText, type ShownMetric, type UnitSystem } from '../../../shared-core/units.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -48,7 +49,8 @@ export const momentCaption = (
     (clip.playbackRate / clip.captureRate) *
     1000
   const ms = Math.round(Math.abs(real))
-  return ms === 0 ? words : `${words}, ${ms} ms ${real < 0 ? 'before' : 'after'} impact`
+  const apart = ms < 1000 ? `${ms} ms` : `${(ms / 1000).toFixed(1)} s`
+  return ms === 0 ? words : `${words}, ${apart} ${real < 0 ? 'before' : 'after'} impact`
 }
 
 /** Frames around the swing that are shown: from a little before the first moment to a little after the last. */
@@ -67,7 +69,14 @@ export const clipSource = (
   context: LibraryContext,
   lesson: LessonView,
   viewId: string,
-  choices: { momentIds: readonly string[]; slowBy: number; holdSeconds: number; mirror?: boolean },
+  choices: {
+    momentIds: readonly string[]
+    slowBy: number
+    holdSeconds: number
+    mirror?: boolean
+    /** The picture takes half the page's width. */
+    isHalf?: boolean
+  },
 ): ClipSource => {
   const { view, clip } = findView(lesson, viewId)
   const media = context.db.select().from(t.media).where(eq(t.media.hash, clip.hash)).get()!
@@ -98,6 +107,7 @@ export const clipSource = (
       tiltDeg: clip.tiltDeg,
       pixelsPerMeter: clip.pixelsPerMeter,
       lengths: lesson.student.units === 'mph-yd' ? 'imperial' : 'metric',
+      textPx: Math.max(textPxFor(clip), Math.round(clip.width / (choices.isHalf ? 24 : 36))),
     },
     captions: new Map(moments.map((m) => [m.frame, momentCaption(m, view, clip, atSeconds)])),
   }

@@ -186,6 +186,7 @@ const gatherComparison = async (
       slowBy: draft.slowBy,
       holdSeconds,
       mirror: i === 1 && comparison.mirrorSecond,
+      isHalf: true,
     })
     return { ...source, captions: new Map([[moment.frame, `${titles[i]!}: ${moment.name}`]]) }
   }) as unknown as readonly [ClipSource, ClipSource]

@@ -20,7 +20,8 @@ const asStill = (painted: PaintedScene): Still => ({
   height: painted.height,
 })
 
-const mirrored = ({ width, height, rgba }: Picture): Picture => {
+/** Left and right exchanged. */
+export const mirrored = ({ width, height, rgba }: Picture): Picture => {
   const from = new Uint32Array(Uint8Array.from(rgba).buffer)
   const to = new Uint32Array(from.length)
   for (let y = 0; y < height; y++) {

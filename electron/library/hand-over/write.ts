@@ -17,6 +17,7 @@ import { plainName } from './plain-name.ts'
 import { writeComparison, writeSlowClip } from './slow-clip.ts'
 import { stillOfPair, stillOfSource } from './stills.ts'
 import { lessonJson, shotsCsv } from './student-data.ts'
+import { talkClip } from './talk.ts'
 import { zipFolder } from './zip.ts'
 
 const taskSchema = z.object({
@@ -153,11 +154,48 @@ const writePackage = async (
       done += 1
       return { ...made, holds: [{ frame: lock[0], atOutputFrame: made.lockedAt, lasts: made.lasts }] }
     },
-    talk: () => Promise.resolve(null),
+    talk: (id, file, label) => {
+      run.say(label, (0.95 * done) / steps)
+      const talk = talkClip(context, id)
+      done += 1
+      if (!talk) return Promise.resolve(null)
+      fs.copyFileSync(talk.file, path.join(folder, file))
+      return Promise.resolve({ ...talk.clip, file })
+    },
   }
   const content = await gatherPage(context, input, makers)
   run.say('writing the page', 0.95)
-  fs.writeFileSync(path.join(folder, 'index.html'), handOverPage(content))
+  const page = handOverPage(content)
+  fs.writeFileSync(path.join(folder, 'index.html'), page)
+  await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)
   fs.writeFileSync(path.join(folder, 'shots.csv'), shotsCsv(lesson, report))
   fs.writeFileSync(path.join(folder, 'lesson.json'), lessonJson(lesson, report, context.now().toISOString()))
+}
+
+/** The printable part; where nothing can print it the package goes without, and the step says so. */
+const printPage = async (
+  context: LibraryContext,
+  page: string,
+  target: string,
+  work: string,
+  run: JobRun,
+) => {
+  if (!context.printPdf) {
+    run.say('no program to print lesson.pdf was found; the package goes without it', 0.96)
+    return
+  }
+  run.say('printing lesson.pdf', 0.95)
+  const html = path.join(work, 'print.html')
+  // The page itself leaves the paper to the printer's setting; the file has one.
+  fs.writeFileSync(html, page.replace('</style>', '@page{size:A4}</style>'))
+  try {
+    await context.printPdf(html, target, run.signal)
+  } catch (error) {
+    if (run.signal.aborted) throw new Cancelled()
+    fs.rmSync(target, { force: true })
+    run.say(
+      `lesson.pdf could not be printed (${(error as Error).message}); the package goes without it`,
+      0.96,
+    )
+  }
 }

@@ -1,9 +1,12 @@
 import { asc, desc, eq } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
+import { talkTimelineSchema } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
+import { previewOf } from '../hand-over/preview.ts'
+import { removeTalk } from '../hand-over/talk.ts'
 import { lessonView } from '../queries/lesson-view.ts'
 
 type Names =
@@ -71,8 +74,9 @@ export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names>
         .run()
       return {}
     },
-    'handOver.preview': () => {
-      throw new Problem('not-yet', 'the preview is not built yet')
+    'handOver.preview': ({ lessonId }) => {
+      lessonRow(db, lessonId)
+      return previewOf(context, lessonId)
     },
     'handOver.write': ({ lessonId, folder, consentSaidBy }) => {
       lessonRow(db, lessonId)
@@ -95,11 +99,19 @@ export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names>
         .orderBy(asc(t.talkThrough.recordedAt))
         .all()
         .map(({ fileName: _fileName, ...talk }) => talk),
-    'talk.save': () => {
-      throw new Problem('not-yet', 'talk-throughs are not built yet')
+    'talk.save': ({ lessonId, name, soundFile, timeline }) => {
+      lessonRow(db, lessonId)
+      const parsed = talkTimelineSchema.safeParse(timeline)
+      if (!parsed.success) {
+        const issue = parsed.error.issues[0]!
+        throw new Problem('bad-input', issue.message, { where: `talk.save timeline ${issue.path.join('.')}` })
+      }
+      const task = { lessonId, name, soundFile, timeline: parsed.data }
+      return { jobId: context.jobs.add('talk-through', lessonId, name || 'Talk-through', task) }
     },
-    'talk.remove': () => {
-      throw new Problem('not-yet', 'talk-throughs are not built yet')
+    'talk.remove': ({ id }) => {
+      removeTalk(context, id)
+      return {}
     },
   }
 }

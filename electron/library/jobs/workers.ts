@@ -3,11 +3,13 @@ import type { LibraryContext } from '../library.ts'
 import { addClip } from './add-clip.ts'
 import { loadDemo } from './load-demo.ts'
 import type { Worker } from './queue.ts'
+import { saveTalk } from '../hand-over/talk.ts'
 import { writeHandOver } from '../hand-over/write.ts'
 
 /** Who does which kind of job. The context comes late because the queue is part of it. */
 export const workersOf = (context: () => LibraryContext): Partial<Record<Job['kind'], Worker>> => ({
   'add-clip': (run) => addClip(context(), run),
   'hand-over': (run) => writeHandOver(context(), run),
+  'talk-through': (run) => saveTalk(context(), run),
   demo: (run) => loadDemo(context(), run),
 })
