@@ -95,14 +95,13 @@ function OfferedEntry(props: { offered: OfferedDrill; isIn: boolean; lesson: Les
         <Action
           small
           withLabel
-          tone={serves.length > 0 && !isIn ? 'lead' : 'usual'}
           icon={<Plus size={14} />}
           label={`Take in ${drill.name}`}
           onPress={() => takeItems([itemOfDrill(drill)], lesson.student)}
         />
       </div>
       {drill.purpose && <p>{drill.purpose}</p>}
-      {serves.length > 0 && <p className="fine drill-serves">Serves {serves.join(', ')}</p>}
+      {serves.length > 0 && <p className="fine drill-serves">Serves: {serves.join(' · ')}</p>}
       {drill.dose && <p className="soft fine">{drill.dose}</p>}
     </>
   )

@@ -28,7 +28,7 @@ export function FindingsPart() {
           <Action
             small
             tone="plain"
-            label={showsAll ? 'Only the main ones' : `${findings.length - first.length} more`}
+            label={showsAll ? 'Only the main ones' : `Show ${findings.length - first.length} more`}
             onPress={() => setShowsAll(!showsAll)}
           />
         ) : null
@@ -61,34 +61,15 @@ function FindingEntry({ composed }: { composed: ComposedFinding }) {
   // While the coach types, the field may be empty; what is kept then is the tool's sentence.
   const [typed, setTyped] = useState<string | null>(null)
   return (
-    <>
-      <div className="row">
-        <Check isOn={isShown} onChange={(on) => changeDraft((d) => showFinding(d, finding, on))}>
-          {isShown ? 'In the hand-over' : 'Left out'}
-          <span className="unseen">: {finding.sentence}</span>
-        </Check>
-        <span className="push" />
-        {isOwnWords && (
-          <>
-            <span className="badge badge-lead">your words</span>
-            <Action
-              small
-              withLabel
-              icon={<RotateCcw size={14} />}
-              label="Back to the tool’s words"
-              onPress={() => {
-                setTyped(null)
-                changeDraft((d) => wordFinding(d, finding, ''))
-              }}
-            />
-          </>
-        )}
-      </div>
-      <div className={isShown ? undefined : 'is-left-out-of-it'}>
+    <div className={`finding-entry${isShown ? '' : ' is-left-out-of-it'}`}>
+      <Check isOn={isShown} onChange={(on) => changeDraft((d) => showFinding(d, finding, on))}>
+        <span className="unseen">In the hand-over: {finding.sentence}</span>
+      </Check>
+      <div className="finding-words">
         <Words
           hideLabel
           quiet
-          lines={2}
+          lines={1}
           label="Sentence of the finding"
           maxLength={2000}
           value={typed ?? sentence}
@@ -98,12 +79,31 @@ function FindingEntry({ composed }: { composed: ComposedFinding }) {
           }}
           onLeave={() => setTyped(null)}
         />
-        <p className="soft fine finding-sure-line">How sure: {finding.howSure}</p>
+        <div className="finding-foot">
+          <span className="soft fine">
+            {isShown ? '' : 'Left out. '}How sure: {finding.howSure}
+          </span>
+          {isOwnWords && (
+            <span className="row push">
+              <span className="badge badge-lead">your words</span>
+              <Action
+                small
+                withLabel
+                icon={<RotateCcw size={14} />}
+                label="Back to the tool’s words"
+                onPress={() => {
+                  setTyped(null)
+                  changeDraft((d) => wordFinding(d, finding, ''))
+                }}
+              />
+            </span>
+          )}
+        </div>
+        {isOwnWords && <p className="soft fine finding-sure-line">The tool says: {finding.sentence}</p>}
+        {finding.caution && isShown && (
+          <p className="fine finding-sure-line">Its caution goes with it: {finding.caution}</p>
+        )}
       </div>
-      {isOwnWords && <p className="soft fine finding-sure-line">The tool says: {finding.sentence}</p>}
-      {finding.caution && isShown && (
-        <p className="fine finding-sure-line">Its caution goes with it: {finding.caution}</p>
-      )}
-    </>
+    </div>
   )
 }

@@ -202,7 +202,8 @@ function PartsNav({ view }: { view: LessonView }) {
     ['written', 'Written', written],
   ]
   const show = (id: string) => {
-    document.getElementById(`part-${id}`)?.scrollIntoView({ block: 'start' })
+    const part = document.getElementById(`part-${id}`)
+    document.querySelector('.composer-parts')?.scrollTo({ top: part?.offsetTop ?? 0 })
     document.getElementById(`part-${id}-title`)?.focus({ preventScroll: true })
   }
   return (

@@ -85,6 +85,8 @@ function PageFrame({ html, light }: { html: string; light: Light }) {
     const loaded = () => {
       const scroller = page()
       if (!scroller) return
+      // As narrow a bar as a phone's.
+      element.contentDocument?.documentElement.style.setProperty('scrollbar-width', 'thin')
       scroller.scrollTop = scrolledTo.current
       element.contentWindow?.addEventListener('scroll', () => {
         scrolledTo.current = page()?.scrollTop ?? 0

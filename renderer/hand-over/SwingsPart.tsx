@@ -135,7 +135,7 @@ function SwingEntry(props: {
         </div>
         <Words
           hideLabel
-          lines={2}
+          lines={1}
           label={`Caption of ${what}`}
           placeholder="What to look at here, in your words"
           maxLength={2000}

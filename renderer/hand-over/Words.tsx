@@ -1,4 +1,4 @@
-import { useId } from 'react'
+import { useId, type CSSProperties } from 'react'
 
 /** Text held by the composer, which saves it as it is typed; several lines grow with what is in them. */
 export function Words(props: {
@@ -7,16 +7,17 @@ export function Words(props: {
   value: string
   onChange: (value: string) => void
   onLeave?: () => void
+  /** Lines it begins with; without it, it is a field of one line. */
   lines?: number
   placeholder?: string
   maxLength: number
   quiet?: boolean
 }) {
   const id = useId()
-  const { lines = 1 } = props
+  const { lines } = props
   const shared = {
     id,
-    className: `input${props.quiet ? ' input-quiet' : ''}${lines > 1 ? ' words' : ''}`,
+    className: `input${props.quiet ? ' input-quiet' : ''}${lines ? ' words' : ''}`,
     value: props.value,
     placeholder: props.placeholder,
     maxLength: props.maxLength,
@@ -26,8 +27,13 @@ export function Words(props: {
   return (
     <div className="field">
       {!props.hideLabel && <label htmlFor={id}>{props.label}</label>}
-      {lines > 1 ? (
-        <textarea {...shared} rows={lines} onChange={(event) => props.onChange(event.target.value)} />
+      {lines ? (
+        <textarea
+          {...shared}
+          rows={lines}
+          style={{ '--lines': lines } as CSSProperties}
+          onChange={(event) => props.onChange(event.target.value)}
+        />
       ) : (
         <input {...shared} onChange={(event) => props.onChange(event.target.value)} />
       )}

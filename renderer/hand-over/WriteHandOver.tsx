@@ -1,5 +1,5 @@
 import { FolderOpen } from 'lucide-react'
-import { useCallback, useEffect, useState } from 'react'
+import { useEffect, useState } from 'react'
 import { Problem } from '../../shared-core/problem.ts'
 import type { HandOverDraft } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
@@ -33,16 +33,24 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
   const [preview, setPreview] = useState<{ estimatedBytes: number; needsConsent: string | null } | null>(null)
   const [problem, setProblem] = useState<Problem | null>(null)
   const [said, setSaid] = useState('')
-  const look = useCallback(async () => {
-    try {
-      setDraft(await draftNow(lessonId))
-      setPreview(await ask('handOver.preview', { lessonId }))
-      setProblem(null)
-    } catch (error) {
-      setProblem(error instanceof Problem ? error : new Problem('preview', (error as Error).message))
+  const [look, setLook] = useState(1)
+  useEffect(() => {
+    let isStill = true
+    draftNow(lessonId)
+      .then(async (now) => {
+        if (isStill) setDraft(now)
+        const answer = await ask('handOver.preview', { lessonId })
+        if (!isStill) return
+        setPreview(answer)
+        setProblem(null)
+      })
+      .catch((error: Error) => {
+        if (isStill) setProblem(error instanceof Problem ? error : new Problem('preview', error.message))
+      })
+    return () => {
+      isStill = false
     }
-  }, [lessonId])
-  useEffect(() => void look(), [look])
+  }, [lessonId, look])
   const needsYes = preview?.needsConsent ?? null
   const isReady = folder !== null && preview !== null && (needsYes === null || said.trim() !== '')
   const clipCount = draft ? draft.swings.filter((s) => s.withClip).length + draft.comparisonIds.length : 0
@@ -59,7 +67,7 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
     if (!draft) return
     await telling(keepDraft({ ...draft, maxHeight }))
     setPreview(null)
-    await look()
+    setLook(look + 1)
   }
   return (
     <Window
@@ -107,7 +115,7 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
             {problem.where && ` (${problem.where})`}. {problem.toDo}
           </p>
           <div>
-            <Action small label="Try again" onPress={() => void look()} />
+            <Action small label="Try again" onPress={() => setLook(look + 1)} />
           </div>
         </div>
       )}

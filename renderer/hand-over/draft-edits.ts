@@ -28,9 +28,11 @@ export const swingEntry = (view: View): DraftSwing => ({
   withClip: true,
 })
 
+/** Adds pictures at the end; one that is in already stays where it is. */
 export const addViews = (draft: HandOverDraft, views: readonly View[]): HandOverDraft => {
-  const there = new Set(draft.swings.map((s) => s.viewId))
-  return { ...draft, swings: [...draft.swings, ...views.filter((v) => !there.has(v.id)).map(swingEntry)] }
+  const entries = new Map(draft.swings.map((s) => [s.viewId, s]))
+  for (const view of views) if (!entries.has(view.id)) entries.set(view.id, swingEntry(view))
+  return { ...draft, swings: [...entries.values()] }
 }
 
 export const removeView = (draft: HandOverDraft, viewId: string): HandOverDraft => ({
