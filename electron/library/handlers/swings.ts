@@ -6,6 +6,7 @@ import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { insertSwing, renumber } from '../queries/swing-order.ts'
+import { swingsOf } from '../queries/swings-of.ts'
 
 type Names =
   | 'swing.update'
@@ -21,8 +22,6 @@ type Names =
 
 export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db, sqlite, journal } = context
-  const swingsOf = (lessonId: string) =>
-    db.select().from(t.swing).where(eq(t.swing.lessonId, lessonId)).orderBy(asc(t.swing.position)).all()
   const blocksOf = (lessonId: string) =>
     db.select().from(t.block).where(eq(t.block.lessonId, lessonId)).orderBy(asc(t.block.position)).all()
 
@@ -150,7 +149,7 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
         throw new Problem('bad-input', 'this swing is of another lesson')
       }
       return journal.run({ lessonId, label: 'cut block' }, () => {
-        const swings = swingsOf(lessonId)
+        const swings = swingsOf(db, lessonId)
         const at = swings.findIndex((s) => s.id === beforeSwingId)
         const old = swings[at]!.blockId
         const from = swings.slice(at).filter((s) => s.blockId === old)

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto'
-import { asc, eq } from 'drizzle-orm'
+import { eq } from 'drizzle-orm'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
+import { swingsOf } from './swings-of.ts'
 
 /**
  * Cuts a lesson into the blocks that its shot records name, if the coach has not cut any yet: a new block begins
@@ -20,12 +21,7 @@ export const blocksFromShots = (db: Db, lessonId: string) => {
       .map((s) => [s.id, s.blockName]),
   )
   if (new Set([...names.values()].filter((name) => name !== null)).size < 2) return
-  const swings = db
-    .select()
-    .from(t.swing)
-    .where(eq(t.swing.lessonId, lessonId))
-    .orderBy(asc(t.swing.position))
-    .all()
+  const swings = swingsOf(db, lessonId)
   let current: { id: string; name: string } | null = null
   let position = only.position
   for (const swing of swings) {

@@ -5,6 +5,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
+import { swingsOf } from './swings-of.ts'
 
 export const asLesson = (row: typeof t.lesson.$inferSelect): Lesson => ({
   id: row.id,
@@ -101,16 +102,20 @@ export const lessonView = (
   lessonId: string,
 ): LessonView => {
   const lesson = lessonRow(db, lessonId)
-  const swings = db
-    .select()
-    .from(t.swing)
-    .where(eq(t.swing.lessonId, lessonId))
-    .orderBy(asc(t.swing.position))
-    .all()
+  const swings = swingsOf(db, lessonId)
   const ofLesson = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.lessonId, lessonId))
   const viewIds = db.select({ id: t.view.id }).from(t.view).where(inArray(t.view.swingId, ofLesson))
   const momentIds = db.select({ id: t.moment.id }).from(t.moment).where(inArray(t.moment.viewId, viewIds))
-  const views = db.select().from(t.view).where(inArray(t.view.swingId, ofLesson)).all()
+  const clips = clipsOf(db, lessonId)
+  // Face-on first: the picture a coach looks at first.
+  const cameras = ['face-on', 'down-the-line', 'other']
+  const cameraOf = new Map(clips.map((c) => [c.id, cameras.indexOf(c.camera)]))
+  const views = db
+    .select()
+    .from(t.view)
+    .where(inArray(t.view.swingId, ofLesson))
+    .all()
+    .toSorted((a, b) => (cameraOf.get(a.clipId) ?? 0) - (cameraOf.get(b.clipId) ?? 0))
   const moments = db
     .select()
     .from(t.moment)
@@ -160,7 +165,7 @@ export const lessonView = (
       views: viewsOf.get(swing.id) ?? [],
     })),
     shots: shotsOf(db, lessonId),
-    clips: clipsOf(db, lessonId),
+    clips,
     comparisons: db.select().from(t.comparison).where(eq(t.comparison.lessonId, lessonId)).all(),
     clock: lesson.clock ?? null,
     ...journal.labels(lessonId),

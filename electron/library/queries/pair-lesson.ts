@@ -5,6 +5,7 @@ import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { insertSwing, firstBlock, renumber } from './swing-order.ts'
 import { swingTimes } from './swing-times.ts'
+import { filmedSwingIds, swingsOf } from './swings-of.ts'
 
 /**
  * Pairs a lesson's filmed swings with its shots; what the coach fixed stays. Shots without a clip become swings
@@ -21,21 +22,8 @@ export const pairLesson = (
     .where(eq(t.shot.lessonId, lessonId))
     .orderBy(asc(t.shot.position))
     .all()
-  const swings = db
-    .select()
-    .from(t.swing)
-    .where(eq(t.swing.lessonId, lessonId))
-    .orderBy(asc(t.swing.position))
-    .all()
-  const filmed = new Set(
-    db
-      .select({ swingId: t.view.swingId })
-      .from(t.view)
-      .innerJoin(t.swing, eq(t.swing.id, t.view.swingId))
-      .where(eq(t.swing.lessonId, lessonId))
-      .all()
-      .map((v) => v.swingId),
-  )
+  const swings = swingsOf(db, lessonId)
+  const filmed = filmedSwingIds(db, lessonId)
   const clipSwings = swings.filter((s) => filmed.has(s.id))
   const times = swingTimes(db, lessonId)
 
@@ -113,21 +101,8 @@ const placeShotsWithoutClip = (
   shots: { id: string }[],
   paired: ReadonlySet<string>,
 ) => {
-  const swings = db
-    .select()
-    .from(t.swing)
-    .where(eq(t.swing.lessonId, lessonId))
-    .orderBy(asc(t.swing.position))
-    .all()
-  const hasView = new Set(
-    db
-      .select({ swingId: t.view.swingId })
-      .from(t.view)
-      .innerJoin(t.swing, eq(t.swing.id, t.view.swingId))
-      .where(eq(t.swing.lessonId, lessonId))
-      .all()
-      .map((v) => v.swingId),
-  )
+  const swings = swingsOf(db, lessonId)
+  const hasView = filmedSwingIds(db, lessonId)
   const alone = new Map<string, string>()
   for (const s of swings.filter((swing) => !hasView.has(swing.id))) {
     const isNeeded = s.shotId !== null && !paired.has(s.shotId) && !alone.has(s.shotId)

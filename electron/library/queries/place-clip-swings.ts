@@ -1,11 +1,12 @@
 import { randomUUID } from 'node:crypto'
-import { asc, eq, inArray } from 'drizzle-orm'
+import { inArray } from 'drizzle-orm'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import type { ClipFacts } from '../media/probe.ts'
 import type { ClipMoments } from '../moments/find-moments.ts'
 import { swingTimes } from './swing-times.ts'
 import { firstBlock, insertSwing, renumber } from './swing-order.ts'
+import { swingsOf } from './swings-of.ts'
 
 /**
  * Makes the swings of a clip that was just added, in their place among the lesson's swings: by clock time
@@ -54,12 +55,7 @@ export const placeClipSwings = (
 
 /** Moves a new swing to its place by time and gives it the block of the swing before it. */
 const putInPlace = (db: Db, lessonId: string, swingId: string) => {
-  const order = db
-    .select()
-    .from(t.swing)
-    .where(eq(t.swing.lessonId, lessonId))
-    .orderBy(asc(t.swing.position))
-    .all()
+  const order = swingsOf(db, lessonId)
   const times = swingTimes(db, lessonId)
   const mine = times.get(swingId)
   const others = order.filter((s) => s.id !== swingId)
