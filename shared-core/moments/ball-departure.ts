@@ -251,7 +251,11 @@ const departureNear = (
     const clear = clamp01((contrast / noise - 3) / 6)
     // A speck of two or three pixels may be chance.
     const big = Math.min(1, 0.45 + blob.pixels.length / 11)
-    const confidence = 0.92 * standsOut * alone * steady * sudden * low * clear * big * moved
+    // It has lain there since before the backswing; a gap between limbs has not.
+    const earlier = within(-0.95, -0.5).map((index) => Math.abs(share(index) - 1) < tolerance)
+    const lay = earlier.length < 3 ? 1 : clamp01(earlier.filter(Boolean).length / earlier.length / 0.6)
+    const confidence =
+      (0.3 + 0.7 * lay) * 0.92 * standsOut * alone * steady * sudden * low * clear * big * moved
     if (confidence <= 0.02) return null
     return {
       frame: frames[span[split]!]!.index,

@@ -18,7 +18,7 @@ export type Look = {
   toSeconds: number
 }
 
-const lookBack = 0.6
+const lookBack = 1.1
 const lookAhead = 0.7
 /** The greatest change in the picture and the strike lie this close together, seconds (common practice, no source). */
 const burstReach = 0.4
