@@ -50,7 +50,9 @@ export async function bench(): Promise<Measurement[]> {
   for (const isRounded of [true, false]) {
     const what = isRounded ? 'rounded as devices do' : 'no two values equal'
     const lessons = inventedLessons({ lessons: 100, shotsPerLesson: 60, blocksPerLesson: 4, isRounded })
-    const season = spreadOf(timesOfRuns(() => seasonReport({ lessons, options: { deviceError, margins } }), 7))
+    const season = spreadOf(
+      timesOfRuns(() => seasonReport({ lessons, options: { deviceError, margins } }), 7),
+    )
     const plain = spreadOf(timesOfRuns(() => plainSeason(lessons), 7))
     rows.push(
       {
@@ -99,12 +101,12 @@ export async function bench(): Promise<Measurement[]> {
         driver: lessons.flatMap((lesson) =>
           lesson.blocks.flatMap((block) =>
             block.shots.map(
-              (shot) => efficiencyOf({ ballSpeedMps: shot.ballSpeedMps!, clubSpeedMps: shot.clubSpeedMps! })!.value,
+              (shot) =>
+                efficiencyOf({ ballSpeedMps: shot.ballSpeedMps!, clubSpeedMps: shot.clubSpeedMps! })!.value,
             ),
           ),
         ),
       },
-      air: { temperatureC: 18, pressureHpa: null, altitudeM: 120, humidityPercent: null },
       deviceError,
       margins,
       units: 'mph-yd',

@@ -27,6 +27,7 @@ export const inventedLessons = (season: InventedSeason): ReportLesson[] => {
     const perBlock = season.shotsPerLesson / season.blocksPerLesson
     return {
       label: `Lesson ${l + 1}`,
+      air: { temperatureC: 18, pressureHpa: null, altitudeM: 120, humidityPercent: null },
       date: new Date(Date.UTC(2024, 0, 6 + 7 * l)).toISOString().slice(0, 10),
       blocks: Array.from({ length: season.blocksPerLesson }, (_, b) => ({
         id: `block-${l}-${b}`,

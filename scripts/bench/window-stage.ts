@@ -1,0 +1,280 @@
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import type { Page } from 'playwright-core'
+import { Library } from '../../electron/library/library.ts'
+import { findMediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
+import { minimalStandardGenerator } from '../../shared-core/statistics/generator.ts'
+import { launchApp } from '../../tests/desktop/launch.ts'
+import { bareDecodeMsPerFrame } from './support/bare-decode.ts'
+import { fastClip, writeFastClip } from './support/fast-clip.ts'
+import { loadNote, spreadOf, type Measurement } from './support/measurement.ts'
+import { clearProbe, installProbe, readProbe, waitForPicture } from './support/page-probe.ts'
+
+/** One reading: from the event's own time stamp to the picture painted, and to the animation frame after it. */
+interface Reading {
+  paintedMs: number
+  shownMs: number
+}
+
+interface Scene {
+  page: Page
+  /** Clip of each swing, in the order of the Tray. */
+  clipIds: string[]
+  first: number
+  last: number
+}
+
+/** The Stage in the real window, with 1080p clips of 240 frames a second taken in through the library. */
+export async function bench(): Promise<Measurement[]> {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'leadside-bench-stage-'))
+  try {
+    const { ffmpeg } = await findMediaPrograms(null)
+    const { clipIds, playFile } = await prepare(folder, ffmpeg.file)
+    const bareMs = bareDecodeMsPerFrame(ffmpeg.file, playFile, fastClip.frames)
+    const launched = await launchApp({ library: path.join(folder, 'library'), timeoutSeconds: 120 })
+    try {
+      const { page } = launched
+      await page.locator('.lesson-open').first().click()
+      await page.getByRole('grid', { name: 'Swings' }).waitFor()
+      await installProbe(page)
+      return await measure(page, clipIds, bareMs)
+    } finally {
+      await launched.close()
+    }
+  } finally {
+    fs.rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+/** Takes in two different clips. */
+const prepare = async (folder: string, ffmpeg: string) => {
+  const library = new Library({ folder: path.join(folder, 'library') })
+  try {
+    const { id: studentId } = await library.ask('student.create', { name: 'Robin Example', side: 'right' })
+    const { id: lessonId } = await library.ask('lesson.create', { studentId, date: '2026-05-01' })
+    const files = [1, 2].map((kind) => path.join(folder, `clip-${kind}.mp4`))
+    files.forEach((file, i) => writeFastClip(ffmpeg, file, i + 1))
+    const { jobIds } = await library.ask('clips.add', { lessonId, files })
+    for (const id of jobIds) {
+      const job = await library.context.jobs.ended(id)
+      if (job.state !== 'done') throw new Error(`a clip was not taken in: ${job.problem?.what ?? job.state}`)
+    }
+    const view = await library.ask('lesson.open', { lessonId })
+    const clipIds = view.swings
+      .toSorted((a, b) => a.order - b.order)
+      .flatMap((swing) => swing.views.slice(0, 1).map((v) => v.clipId))
+    const clip = view.clips.find((c) => c.id === clipIds[0])!
+    const proxy = library.context.paths.proxy(clip.hash)
+    return {
+      clipIds,
+      playFile: fs.existsSync(proxy) ? proxy : library.context.paths.original(clip.hash, '.mp4'),
+    }
+  } finally {
+    await library.close()
+  }
+}
+
+const measure = async (page: Page, clipIds: string[], bareMs: number): Promise<Measurement[]> => {
+  await openSwing(page, 0, clipIds[0]!)
+  const slider = page.getByRole('slider', { name: 'Time' })
+  const scene: Scene = {
+    page,
+    clipIds,
+    first: Number(await slider.getAttribute('aria-valuemin')),
+    last: Number(await slider.getAttribute('aria-valuemax')),
+  }
+  const rows: Measurement[] = []
+  rows.push(...timed('open a swing to its first picture', await openings(scene), 100))
+  rows.push(...timed('one step forward', await steps(scene, 'ArrowRight'), 16.7))
+  rows.push(...timed('one step back', await steps(scene, 'ArrowLeft'), 16.7))
+  rows.push(...timed('jump to a random frame', await jumps(scene), 50))
+  rows.push(...(await drag(scene)))
+  const runMs = await steppingThrough(scene)
+  rows.push(
+    {
+      name: 'stepping on as fast as pictures come',
+      value: runMs,
+      unit: 'ms/frame',
+      note: `${scene.last - scene.first} frames, decoding and painting; ${loadNote()}`,
+    },
+    { name: 'bare ffmpeg decode, one thread', value: bareMs, unit: 'ms/frame', note: 'nothing painted' },
+    { name: 'stepping on against bare decode', value: runMs / bareMs, unit: '×' },
+  )
+  return rows
+}
+
+const timed = (name: string, readings: Reading[], aimMs: number): Measurement[] => {
+  const painted = spreadOf(readings.map((r) => r.paintedMs))
+  const shown = spreadOf(readings.map((r) => r.shownMs))
+  return [
+    {
+      name: `${name}: median`,
+      value: painted.median,
+      unit: 'ms',
+      note: `${painted.n} readings; ${loadNote()}`,
+    },
+    {
+      name: `${name}: p95`,
+      value: painted.p95,
+      unit: 'ms',
+      aim: `≤ ${aimMs}`,
+      note: `to its animation frame: median ${shown.median.toFixed(1)}, p95 ${shown.p95.toFixed(1)} ms`,
+    },
+  ]
+}
+
+/** From the first event of a kind since the probe was cleared to a picture. */
+const reading = async (
+  page: Page,
+  kind: string,
+  wanted: { frame?: number; clipId?: string },
+): Promise<Reading> => {
+  const painted = await waitForPicture(page, wanted)
+  const { inputs } = await readProbe(page)
+  const input = inputs.find((i) => i.kind === kind)
+  if (!input) throw new Error(`the page saw no ${kind}`)
+  return { paintedMs: painted.atMs - input.atMs, shownMs: painted.shownAtMs - input.atMs }
+}
+
+const openSwing = async (page: Page, place: number, clipId: string): Promise<Reading> => {
+  await clearProbe(page)
+  await page.getByRole('row', { name: new RegExp(`^Swing ${place + 1}\\b`) }).click()
+  return reading(page, 'pointerdown', { clipId })
+}
+
+const openings = async ({ page, clipIds }: Scene): Promise<Reading[]> => {
+  const readings: Reading[] = []
+  for (let i = 1; i <= 16; i++) {
+    const place = i % clipIds.length
+    readings.push(await openSwing(page, place, clipIds[place]!))
+    await page.waitForTimeout(400)
+  }
+  await openSwingIfElsewhere(page, clipIds[0]!)
+  return readings
+}
+
+const openSwingIfElsewhere = async (page: Page, clipId: string) => {
+  const shown = await page.locator('canvas[data-place="first"]').getAttribute('data-clip')
+  if (shown !== clipId) await openSwing(page, 0, clipId)
+}
+
+const frameNow = async (page: Page): Promise<number> =>
+  Number(await page.locator('canvas[data-place="first"]').getAttribute('data-frame'))
+
+/** Goes to a frame by a press on the Strip; the frame that the press really means is returned with its reading. */
+const jumpTo = async ({ page, first, last }: Scene, frame: number): Promise<Reading> => {
+  const box = (await page.getByRole('slider', { name: 'Time' }).boundingBox())!
+  await clearProbe(page)
+  await page.mouse.click(box.x + ((frame - first) / (last - first)) * box.width, box.y + 20)
+  return reading(page, 'pointerdown', { frame })
+}
+
+const steps = async (scene: Scene, key: 'ArrowRight' | 'ArrowLeft'): Promise<Reading[]> => {
+  const { page, first, last } = scene
+  const count = 80
+  const by = key === 'ArrowRight' ? 1 : -1
+  const start = Math.round((first + last) / 2 - (by * count) / 2)
+  await jumpTo(scene, start)
+  const readings: Reading[] = []
+  for (let i = 1; i <= count; i++) {
+    await clearProbe(page)
+    await page.keyboard.press(key)
+    readings.push(await reading(page, 'keydown', { frame: start + by * i }))
+  }
+  return readings
+}
+
+const jumps = async (scene: Scene): Promise<Reading[]> => {
+  const next = minimalStandardGenerator(3)
+  const readings: Reading[] = []
+  for (let i = 0; i < 50; i++) {
+    const frame = scene.first + Math.floor(next() * (scene.last - scene.first + 1))
+    if (frame === (await frameNow(scene.page))) continue
+    readings.push(await jumpTo(scene, frame))
+    await scene.page.waitForTimeout(60)
+  }
+  return readings
+}
+
+/** Drags from one end of the Strip to the other and back in about two seconds each way. */
+const drag = async ({ page, first, last }: Scene): Promise<Measurement[]> => {
+  const box = (await page.getByRole('slider', { name: 'Time' }).boundingBox())!
+  const y = box.y + 20
+  await page.mouse.move(box.x + 2, y)
+  await page.mouse.down()
+  await page.waitForTimeout(300)
+  await clearProbe(page)
+  const moves = 120
+  for (let i = 1; i <= 2 * moves; i++) {
+    const share = i <= moves ? i / moves : 2 - i / moves
+    await page.mouse.move(box.x + 2 + share * (box.width - 4), y)
+    await page.waitForTimeout(12)
+  }
+  await page.waitForTimeout(500)
+  await page.mouse.up()
+  const { inputs, painted } = await readProbe(page)
+  const pointer = inputs.filter((i) => i.kind === 'pointermove')
+  // How long after each move the next picture came, and how far behind the pointer that picture was.
+  const waits: number[] = []
+  const behind: number[] = []
+  for (const move of pointer) {
+    const picture = painted.find((p) => p.atMs >= move.atMs)
+    if (!picture) continue
+    waits.push(picture.atMs - move.atMs)
+    const meant = first + ((move.x - box.x) / box.width) * (last - first)
+    behind.push(Math.abs(picture.frame - meant))
+  }
+  const wait = spreadOf(waits)
+  const frames = spreadOf(behind)
+  const seconds = (pointer.at(-1)!.atMs - pointer[0]!.atMs) / 1000
+  const end = painted.at(-1)!.atMs - pointer.at(-1)!.atMs
+  return [
+    {
+      name: 'drag across the clip: median from move to next picture',
+      value: wait.median,
+      unit: 'ms',
+      note: `${pointer.length} moves in ${seconds.toFixed(1)} s, ${painted.length} pictures; ${loadNote()}`,
+    },
+    {
+      name: 'drag across the clip: p95',
+      value: wait.p95,
+      unit: 'ms',
+      note: `picture behind the pointer: median ${frames.median.toFixed(0)}, p95 ${frames.p95.toFixed(0)} of ${last - first + 1} frames; settled ${Math.max(0, end).toFixed(0)} ms after the last move`,
+    },
+  ]
+}
+
+/** Milliseconds a frame when the next step is made as soon as a picture is there, through the whole clip. */
+const steppingThrough = async (scene: Scene): Promise<number> => {
+  const { page, first, last } = scene
+  await jumpTo(scene, first)
+  await page.waitForTimeout(200)
+  return page.evaluate(async (count) => {
+    const canvas = document.querySelector<HTMLCanvasElement>('canvas[data-place="first"]')!
+    const begin = performance.now()
+    for (let i = 0; i < count; i++) {
+      const before = canvas.dataset['frame']
+      const painted = new Promise<void>((resolve) => {
+        const observer = new MutationObserver(() => {
+          if (canvas.dataset['frame'] === before) return
+          observer.disconnect()
+          resolve()
+        })
+        observer.observe(canvas, { attributes: true, attributeFilter: ['data-frame'] })
+      })
+      document.body.dispatchEvent(
+        new KeyboardEvent('keydown', {
+          key: 'ArrowRight',
+          code: 'ArrowRight',
+          bubbles: true,
+          cancelable: true,
+        }),
+      )
+      await painted
+    }
+    return (performance.now() - begin) / count
+  }, last - first)
+}
+
+if (import.meta.main) console.table(await bench())
