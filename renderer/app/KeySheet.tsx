@@ -10,7 +10,13 @@ export function KeySheet() {
   const isMac = bridge().platform === 'darwin'
   const groups = [...new Set(commands.map((c) => c.group))]
   return (
-    <Window wide title="Keys" onClose={closeDialog} foot={<Action label="Close" onPress={closeDialog} />}>
+    <Window
+      wide
+      isLong
+      title="Keys"
+      onClose={closeDialog}
+      foot={<Action label="Close" onPress={closeDialog} />}
+    >
       <div className="key-sheet">
         {groups.map((group) => (
           <section key={group} className="key-group" aria-label={group}>

@@ -18,7 +18,7 @@ import { keysOf } from '../keys/handle-keys.ts'
 import { Action, Toggle } from '../parts/Action.tsx'
 import { Pick } from '../parts/Pick.tsx'
 import { ask, bridge } from '../store/bridge.ts'
-import { goTo, loadRoster, openDialog } from '../store/app-store.ts'
+import { goTo, loadRoster, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addDropped, addShotsByDialog } from '../store/adding.ts'
 import {
   edit,
@@ -47,6 +47,11 @@ export function Desk({ lessonId }: { lessonId: string }) {
     void openLesson(lessonId)
     return followLesson()
   }, [lessonId])
+  // A clip that was taken in shows at once, whether or not the library has told of it yet.
+  const taken = useApp((s) => s.jobs.filter((j) => j.lessonId === lessonId && j.state === 'done').length)
+  useEffect(() => {
+    if (taken > 0) void reload()
+  }, [taken])
   useNarrowPanels()
 
   if (isGone) {

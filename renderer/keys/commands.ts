@@ -1,6 +1,14 @@
 import { shapes, type ShapeKind } from '../../shared-core/drawing/shapes.ts'
 import { momentNames } from '../../shared-core/model/entities.ts'
-import { setRate, showFrame, stage, stepFrame, toggleLoop, togglePlay } from '../desk/stage/stage-control.ts'
+import {
+  endPlacingShape,
+  setRate,
+  showFrame,
+  stage,
+  stepFrame,
+  toggleLoop,
+  togglePlay,
+} from '../desk/stage/stage-control.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
 import { activeSwing, rates, redo, stepSwing, undo, useDesk } from '../store/desk-store.ts'
@@ -87,9 +95,16 @@ const marking = [
   ),
   command(mark, 'desk', 'next-moment', 'Next moment', ['N'], () => stepMoment(1)),
   command(mark, 'desk', 'previous-moment', 'Moment before', ['Shift+N'], () => stepMoment(-1)),
-  command(mark, 'desk', 'confirm', 'Confirm the moment, go to the next unconfirmed one', ['Enter'], () => {
-    void confirmAndGoOn()
-  }),
+  command(
+    mark,
+    'desk',
+    'confirm',
+    'Confirm the moment, go to the next unconfirmed one; end a shape of many points',
+    ['Enter'],
+    () => {
+      if (!endPlacingShape()) void confirmAndGoOn()
+    },
+  ),
   command(mark, 'desk', 'cue', 'Add a cue', ['C'], () =>
     openDialog({ name: 'cue', momentId: useDesk.getState().selectedMomentId, x: null, y: null }),
   ),

@@ -7,6 +7,8 @@ export function Window(props: {
   children: ReactNode
   foot?: ReactNode
   wide?: boolean
+  /** Longer than the window and nothing in it to move to: the keyboard scrolls it. */
+  isLong?: boolean
   isAlert?: boolean
   onClose: () => void
 }) {
@@ -24,7 +26,7 @@ export function Window(props: {
               {props.title}
             </Heading>
           </div>
-          <div className="dialog-body" tabIndex={-1}>
+          <div className="dialog-body" tabIndex={props.isLong ? 0 : -1}>
             {props.children}
           </div>
           {props.foot && <div className="dialog-foot">{props.foot}</div>}

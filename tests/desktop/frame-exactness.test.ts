@@ -24,7 +24,7 @@ let page: Page
 
 beforeAll(async () => {
   folder = temporaryFolder()
-  const files = clips.map((clip, i) => path.join(folder, `numbered-${i}.mp4`))
+  const files = clips.map((_, i) => path.join(folder, `numbered-${i}.mp4`))
   files.forEach((file, i) => writeNumberedClip(file, clips[i]!))
   const { library, lessonId } = await openWithLesson(path.join(folder, 'library'))
   const jobs = await takeIn(library, lessonId, files)

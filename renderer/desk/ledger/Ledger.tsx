@@ -46,7 +46,7 @@ export function Ledger() {
             </div>
             {picture && <CueList view={picture} />}
           </section>
-          <section className="ledger-part" aria-label="Notes on this swing">
+          <section className="ledger-part">
             <SavedText
               key={swing.id}
               lines={2}

@@ -14,6 +14,7 @@ import { placement, type Size, type StageView } from '../../stage-engine/stage-v
 import { openDialog } from '../../store/app-store.ts'
 import { unitsNow, useDesk } from '../../store/desk-store.ts'
 import { addShape, changeShape, drawingsOf } from '../../store/drawings.ts'
+import { takeEndPlacing } from './stage-control.ts'
 
 interface Point {
   x: number
@@ -196,6 +197,8 @@ export function DrawingLayer(props: {
 
   const down = (event: ReactPointerEvent) => {
     if (event.button !== 0) return
+    // Keys go to the picture from here on, not to the button that was pressed last.
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
     const p = props.at(event)
     event.currentTarget.setPointerCapture(event.pointerId)
     if (tool.name === 'cue') {
@@ -286,15 +289,24 @@ export function DrawingLayer(props: {
   }
 
   /** A second click in the same place, or Enter, ends a shape of as many points as the coach likes. */
-  const end = () => {
+  const end = (): boolean => {
     if (definition?.placing.by === 'clicks' && clicked.length >= definition.placing.least) {
       const last = clicked.at(-1)!
       const before = clicked.at(-2)
       const same = before && Math.hypot(last.x - before.x, last.y - before.y) * stageView.scale < 5
       const points = same ? clicked.slice(0, -1) : clicked
-      if (points.length >= definition.placing.least) finish(points)
+      if (points.length >= definition.placing.least) {
+        finish(points)
+        return true
+      }
     }
+    return false
   }
+  useEffect(() => {
+    if (!canDraw) return
+    takeEndPlacing(end)
+    return () => takeEndPlacing(null)
+  })
 
   return (
     <div

@@ -16,6 +16,13 @@ export interface StageControl {
   pan(dx: number, dy: number): void
 }
 
+let endPlacing: (() => boolean) | null = null
+/** The drawing layer hands in how a shape of any number of points is ended; true if there was one to end. */
+export const takeEndPlacing = (end: (() => boolean) | null) => {
+  endPlacing = end
+}
+export const endPlacingShape = (): boolean => endPlacing?.() ?? false
+
 let control: StageControl | null = null
 export const takeStage = (next: StageControl | null) => {
   control = next

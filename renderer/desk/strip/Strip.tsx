@@ -212,11 +212,14 @@ function Flag(props: {
   const { moment, viewId, limits } = props
   const start = useRef<{ x: number; frame: number } | null>(null)
   const current = useRef(moment.frame)
-  const label = `${momentTitle(moment.name)}, frame ${moment.frame}${props.when ? `, ${props.when} from impact` : ''}${
-    moment.isConfirmed
-      ? ''
-      : `, found automatically, ${Math.round(moment.confidence * 100)} % sure, not confirmed`
-  }`
+  const sure = `${Math.round(moment.confidence * 100)} %`
+  const label = [
+    moment.isConfirmed ? momentTitle(moment.name) : `${momentTitle(moment.name)} ${sure} sure, not confirmed`,
+    `frame ${moment.frame}`,
+    props.when ? `${props.when} from impact` : null,
+  ]
+    .filter(Boolean)
+    .join(', ')
   return (
     <button
       className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${props.isAtEnd ? ' is-at-end' : ''}`}
@@ -260,7 +263,7 @@ function Flag(props: {
       }}
     >
       <span className="flag-name">{momentTitle(moment.name)}</span>
-      {!moment.isConfirmed && <span className="flag-sure">{Math.round(moment.confidence * 100)} %</span>}
+      {!moment.isConfirmed && <span className="flag-sure"> {sure}</span>}
     </button>
   )
 }
