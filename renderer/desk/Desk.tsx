@@ -11,7 +11,7 @@ import {
   Undo2,
 } from 'lucide-react'
 import { useEffect, useState } from 'react'
-import { Button, DropZone, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
+import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { dateText } from '../roster/LessonRow.tsx'
 import { unitOptions } from '../roster/StudentDialog.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
@@ -66,26 +66,30 @@ export function Desk({ lessonId }: { lessonId: string }) {
     <>
       <DeskBar lessonId={lessonId} />
       {view && (
-        <DropZone
+        <div
           className={`desk${trayOpen ? ' has-tray' : ''}${ledgerOpen ? ' has-ledger' : ''}`}
-          getDropOperation={(types) => (types.has('leadside-swing') ? 'cancel' : 'copy')}
-          onDropEnter={() => setOver(true)}
-          onDropExit={() => setOver(false)}
+          onDragOver={(event) => {
+            if (!event.dataTransfer.types.includes('Files')) return
+            event.preventDefault()
+            event.dataTransfer.dropEffect = 'copy'
+            setOver(true)
+          }}
+          onDragLeave={(event) => {
+            const to = event.relatedTarget
+            if (!(to instanceof Node) || !event.currentTarget.contains(to)) setOver(false)
+          }}
           onDrop={(event) => {
+            if (!event.dataTransfer.types.includes('Files')) return
+            event.preventDefault()
             setOver(false)
-            void telling(async () => {
-              const files = await Promise.all(
-                event.items.flatMap((item) => (item.kind === 'file' ? [item.getFile()] : [])),
-              )
-              await addDropped(lessonId, files)
-            })
+            void telling(addDropped(lessonId, [...event.dataTransfer.files]))
           }}
         >
           {trayOpen && <Tray />}
           <Stage />
           {ledgerOpen && <Ledger />}
           {isOver && <div className="drop-veil">Drop clips and shot records to add them to this lesson</div>}
-        </DropZone>
+        </div>
       )}
     </>
   )

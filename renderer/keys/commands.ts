@@ -128,7 +128,8 @@ const draw = 'Drawing'
 const drawing = [
   ...(Object.keys(shapes) as ShapeKind[]).map((kind) =>
     command(draw, 'desk', `draw-${kind}`, `Draw: ${shapes[kind].name}`, [shapeKeys[kind]], () => {
-      useDesk.getState().compared ? undefined : useDesk.setState({ tool: { name: 'shape', kind } })
+      // Two pictures are looked at; what is drawn belongs to one.
+      if (!useDesk.getState().compared) useDesk.setState({ tool: { name: 'shape', kind } })
     }),
   ),
   command(draw, 'desk', 'select', 'Look and select', ['Escape'], () =>

@@ -23,16 +23,18 @@ const keepsKey = (target: Element | null, key: string): boolean => {
   if (
     /^(Space|Enter)$/.test(key) &&
     target.closest('button,a,[role=button],[role=radio],[role=switch],input')
-  )
+  ) {
     return true
+  }
   if (/^(Shift\+)?Arrow(Left|Right)$/.test(key) && target.closest('.flag')) return true
   if (/Arrow|Home|End|Page/.test(key)) {
     if (
       target.closest(
         'input[type=range],[role=slider]:not(.strip-line),[role=radiogroup],[role=tablist],[role=toolbar]',
       )
-    )
+    ) {
       return true
+    }
     // Up and down move through the Tray; everything else goes to the picture there, too.
     if (/^(Shift\+|Mod\+)*Arrow(Up|Down)$/.test(key) && target.closest('[role=grid]')) return true
   }

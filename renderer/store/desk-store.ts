@@ -144,8 +144,9 @@ export const filteredSwings = (view: LessonView, filter: TrayFilter): Swing[] =>
     if (filter.onlyStarred && !swing.isStarred) return false
     if (filter.onlyUnpaired && swing.shotId && swing.views.length > 0) return false
     if (filter.club && (swing.shotId ? shots.get(swing.shotId)?.club : null) !== filter.club) return false
-    if (filter.cueKind && !swing.views.some((v) => v.cues.some((c) => c.kind === filter.cueKind)))
+    if (filter.cueKind && !swing.views.some((v) => v.cues.some((c) => c.kind === filter.cueKind))) {
       return false
+    }
     return true
   })
 }
@@ -179,8 +180,9 @@ export const reload = async () => {
         const view = await ask('lesson.open', { lessonId })
         if (useDesk.getState().lessonId === lessonId) takeView(view)
       } catch (error) {
-        if (useDesk.getState().lessonId === lessonId && !useDesk.getState().view)
+        if (useDesk.getState().lessonId === lessonId && !useDesk.getState().view) {
           useDesk.setState({ isGone: true })
+        }
         await telling(Promise.reject(error))
       }
     }
@@ -203,8 +205,9 @@ const takeView = (view: LessonView) => {
     patch.activeViewId = swing.views[0]?.id ?? null
   }
   const { compared } = state
-  if (compared && (!viewOf(view, compared.firstViewId) || !viewOf(view, compared.secondViewId)))
+  if (compared && (!viewOf(view, compared.firstViewId) || !viewOf(view, compared.secondViewId))) {
     patch.compared = null
+  }
   useDesk.setState(patch)
 }
 

@@ -118,8 +118,9 @@ export const copyToOtherView = async (viewId?: string) => {
     return
   }
   const copied = await edit('drawing.copyTo', { ids: found.drawings.map((d) => d.id), viewId: target.id })
-  if (copied)
+  if (copied) {
     sayNews(
       copied.ids.length === 1 ? 'Drawing copied to the next swing' : `${copied.ids.length} drawings copied`,
     )
+  }
 }

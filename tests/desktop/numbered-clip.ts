@@ -32,8 +32,9 @@ const pictureOf = (index: number): Buffer => {
   blocksOf(index).forEach((on, i) => {
     const left = origin.x + (i % columns) * cell
     const top = origin.y + Math.floor(i / columns) * cell
-    for (let y = top; y < top + cell; y++)
+    for (let y = top; y < top + cell; y++) {
       picture.fill(on ? 235 : 16, y * width + left, y * width + left + cell)
+    }
   })
   return picture
 }

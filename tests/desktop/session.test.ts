@@ -145,8 +145,9 @@ describe('a session at the Desk', () => {
         await page.mouse.move(points[1]!.x, points[1]!.y, { steps: 6 })
         await page.mouse.up()
       }
-      if ((kind as ShapeKind) === 'ruler')
+      if ((kind as ShapeKind) === 'ruler') {
         await page.getByRole('button', { name: 'Use as the scale' }).click()
+      }
       await untilLesson(page, `a ${kind}`, (l) => drawingsIn(l).some((d) => d.shape.kind === kind))
     }
     const lesson = await lessonOf(page)
@@ -253,6 +254,8 @@ describe('a session at the Desk', () => {
     await expectAccessible('settings, light')
     await page.getByRole('radio', { name: 'Dark' }).click()
     await page.waitForSelector('html[data-theme="dark"]')
+    // Colours take a moment to change over; what is measured is where they end.
+    await page.waitForTimeout(400)
     await expectAccessible('settings, dark')
     await page.keyboard.press('Escape')
     await page.getByRole('dialog').waitFor({ state: 'detached' })
@@ -277,7 +280,7 @@ describe('a session at the Desk', () => {
     }
     await launched.close()
     await start()
-    await page.getByRole('button', { name: /first look/ }).click()
+    await page.getByRole('button', { name: /2\d{3} first look/ }).click()
     await page.getByRole('row', { name: /^Swing 1\b/ }).waitFor()
     for (let i = 0; i < undone; i++) {
       const { redoLabel, revision } = await lessonOf(page)

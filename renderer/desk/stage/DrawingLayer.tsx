@@ -58,6 +58,13 @@ export function DrawingLayer(props: {
   const [draft, setDraft] = useState<Shape | null>(null)
   const [changed, setChanged] = useState<{ id: string; shape: Shape } | null>(null)
   const [clicked, setClicked] = useState<Point[]>([])
+  // A shape begun with another tool or on another frame is dropped.
+  const [begun, setBegun] = useState({ tool, frame })
+  if (begun.tool !== tool || begun.frame !== frame) {
+    setBegun({ tool, frame })
+    setDraft(null)
+    setClicked([])
+  }
   const hold = useRef<Hold | null>(null)
   const host = useRef<HTMLDivElement>(null)
   const konva = useRef<{ stage: Konva.Stage; layer: Konva.Layer } | null>(null)
@@ -147,15 +154,11 @@ export function DrawingLayer(props: {
     made.layer.destroyChildren()
     made.layer.position({ x: place.x, y: place.y })
     made.layer.scale({ x: place.scaleX, y: place.scaleY })
-    for (const node of nodes)
+    for (const node of nodes) {
       made.layer.add(toKonva<Konva.Group | Konva.Shape>(Konva as never, node) as Konva.Group)
+    }
     made.layer.draw()
   }, [nodes, stageView, size, clip.width, clip.height])
-
-  useEffect(() => {
-    setDraft(null)
-    setClicked([])
-  }, [tool, frame])
 
   const definition: ShapeDefinition<Shape> | null =
     tool.name === 'shape' && isShapeKind(tool.kind)

@@ -34,6 +34,13 @@ export function Stage() {
     first: null,
     second: null,
   })
+  // Other pictures, or the same ones arranged anew, are seen as a whole first.
+  const arrangement = [firstView?.clipId, secondView?.clipId, compared?.arrangement].join(' ')
+  const [arranged, setArranged] = useState(arrangement)
+  if (arranged !== arrangement) {
+    setArranged(arrangement)
+    setViews({ first: null, second: null })
+  }
   const sizes = useRef<{ first: Size; second: Size }>({
     first: { width: 1, height: 1 },
     second: { width: 1, height: 1 },
@@ -116,10 +123,6 @@ export function Stage() {
     })
     return () => takeStage(null)
   })
-  useEffect(
-    () => setViews({ first: null, second: null }),
-    [firstView?.clipId, compared?.arrangement, secondView?.clipId],
-  )
 
   const loop = useDesk((s) => s.loop)
   useEffect(() => {

@@ -6,7 +6,8 @@ export const niceTicks = (from: number, to: number, count: number): number[] => 
   const power = 10 ** Math.floor(Math.log10(raw))
   const step = [1, 2, 5, 10].map((m) => m * power).find((s) => s >= raw)!
   const ticks: number[] = []
-  for (let i = Math.ceil(from / step - 1e-9); i * step <= to + step * 1e-9; i++)
+  for (let i = Math.ceil(from / step - 1e-9); i * step <= to + step * 1e-9; i++) {
     ticks.push(i === 0 ? 0 : i * step)
+  }
   return ticks
 }
