@@ -7,6 +7,7 @@ import type { PictureContext, ShapeDefinition } from '../../../shared-core/drawi
 import { definitionOf, isShapeKind, shapes, type Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { ToneName } from '../../../shared-core/drawing/tones.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
+import type { SceneNode } from '../../../shared-core/scene/node.ts'
 import { buildScene } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
 import { toKonva } from '../../../shared-core/scene/to-konva.ts'
@@ -89,7 +90,7 @@ export function DrawingLayer(props: {
   }, [view, showsDrawings, isMirrored, clip.width])
 
   const [selectedId] = [...selectedIds]
-  const nodes = useMemo(() => {
+  const freshNodes = useMemo(() => {
     const live = shown.map((d) => (d.id === changed?.id ? { ...d, shape: changed.shape } : d))
     const drawings: Drawing[] = draft
       ? [
@@ -135,6 +136,10 @@ export function DrawingLayer(props: {
     selectedId,
   ])
 
+  // The same drawings on the next frame are not painted anew.
+  const nodesText = JSON.stringify(freshNodes)
+  const nodes = useMemo(() => JSON.parse(nodesText) as SceneNode[], [nodesText])
+
   useEffect(() => {
     const stage = new Konva.Stage({ container: host.current!, width: 1, height: 1, listening: false })
     const layer = new Konva.Layer({ listening: false })
@@ -158,6 +163,8 @@ export function DrawingLayer(props: {
       made.layer.add(toKonva<Konva.Group | Konva.Shape>(Konva as never, node) as Konva.Group)
     }
     made.layer.draw()
+    // An empty layer is not laid over the picture at all.
+    host.current!.firstElementChild?.toggleAttribute('hidden', nodes.length === 0)
   }, [nodes, stageView, size, clip.width, clip.height])
 
   const definition: ShapeDefinition<Shape> | null =

@@ -31,21 +31,13 @@ export const signedMs = (ms: number): string => {
 /** Which frame is on show, when that is, and how to go on from it. */
 export function StageBar(props: { times: ClipTimes | null; view: View | null; clip: Clip | null }) {
   const { times, view, clip } = props
-  const frame = useDesk((s) => s.frame)
   const isPlaying = useDesk((s) => s.isPlaying)
   const direction = useDesk((s) => s.direction)
   const rate = useDesk((s) => s.rate)
   const loop = useDesk((s) => s.loop)
   const lesson = useDesk((s) => s.view)
-  const impact = impactOf(view)
   const isOff = !view || !times
   const swing = swingOf(lesson, view?.swingId ?? null)
-  const when =
-    times && view && frame >= 0
-      ? impact
-        ? `${signedMs(msFromImpact(times, impact.frame, frame))} ms`
-        : `${realSecondsBetween(times, view.fromFrame, frame).toFixed(3)} s`
-      : ''
   return (
     <div className="stage-bar" role="toolbar" aria-label="Time">
       <Action
@@ -121,10 +113,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         isDisabled={isOff}
         onChange={toggleLoop}
       />
-      <span className="stage-when" aria-live="off">
-        <span className="stage-ms">{when}</span>
-        <span className="stage-frame">{frame >= 0 && view ? `frame ${frame}` : ''}</span>
-      </span>
+      <When times={times} view={view} />
       <span className="push" />
       {swing && swing.views.length > 1 && (
         <div className="stage-camera">
@@ -174,5 +163,23 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         onPress={() => stage()?.fit()}
       />
     </div>
+  )
+}
+
+/** Apart from the buttons, so that only these few words follow every frame while it plays. */
+function When({ times, view }: { times: ClipTimes | null; view: View | null }) {
+  const frame = useDesk((s) => s.frame)
+  const impact = impactOf(view)
+  const when =
+    times && view && frame >= 0
+      ? impact
+        ? `${signedMs(msFromImpact(times, impact.frame, frame))} ms`
+        : `${realSecondsBetween(times, view.fromFrame, frame).toFixed(3)} s`
+      : ''
+  return (
+    <span className="stage-when" aria-live="off">
+      <span className="stage-ms">{when}</span>
+      <span className="stage-frame">{frame >= 0 && view ? `frame ${frame}` : ''}</span>
+    </span>
   )
 }

@@ -5,6 +5,7 @@ import {
   useRef,
   useState,
   type PointerEvent as ReactPointerEvent,
+  type RefObject,
 } from 'react'
 import type { Clip, Moment, View } from '../../../shared-core/model/entities.ts'
 import { stripLayout } from '../../../shared-core/model/strip-layout.ts'
@@ -31,7 +32,6 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
   const [range, setRange] = useState({ from: view.fromFrame, to: view.toFrame })
   const [peaks, setPeaks] = useState<Peaks | null>(null)
   const [dragged, setDragged] = useState<{ id: string; frame: number } | null>(null)
-  const frame = useDesk((s) => s.frame)
   const loop = useDesk((s) => s.loop)
   const selectedMomentId = useDesk((s) => s.selectedMomentId)
   const impact = impactOf(view)
@@ -147,8 +147,7 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
         aria-label="Time"
         aria-valuemin={view.fromFrame}
         aria-valuemax={view.toFrame}
-        aria-valuenow={Math.max(view.fromFrame, frame)}
-        aria-valuetext={`frame ${Math.max(0, frame)}`}
+        aria-valuenow={view.fromFrame}
         onPointerDown={down}
         onPointerMove={move}
         onPointerUp={up}
@@ -183,7 +182,7 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
             style={{ left: xOf(dragged?.id === m.id ? dragged.frame : m.frame) }}
           />
         ))}
-        {frame >= 0 && <div className="strip-playhead" style={{ left: xOf(frame) }} />}
+        <Playhead xOf={xOf} slider={box} />
       </div>
       <Ticks view={view} times={times} range={range} width={width} impactFrame={impact?.frame ?? null} />
       {isZoomed && (
@@ -193,6 +192,17 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
       )}
     </section>
   )
+}
+
+/** The playhead, and the slider's value with it; apart from the rest so that only this follows every frame. */
+function Playhead(props: { xOf: (frame: number) => number; slider: RefObject<HTMLDivElement | null> }) {
+  const frame = useDesk((s) => s.frame)
+  useLayoutEffect(() => {
+    if (frame < 0) return
+    props.slider.current?.setAttribute('aria-valuenow', String(frame))
+    props.slider.current?.setAttribute('aria-valuetext', `frame ${frame}`)
+  })
+  return frame < 0 ? null : <div className="strip-playhead" style={{ left: props.xOf(frame) }} />
 }
 
 function Flag(props: {
