@@ -11,6 +11,9 @@ import { fastClip, writeFastClip } from './support/fast-clip.ts'
 import { loadNote, spreadOf, type Measurement } from './support/measurement.ts'
 import { clearProbe, installProbe, readProbe, waitForPicture } from './support/page-probe.ts'
 
+/** A picture that has not come by then is counted as lost. */
+const patienceMs = 4000
+
 /** One reading: from the event's own time stamp to the picture painted, and to the animation frame after it. */
 interface Reading {
   paintedMs: number
@@ -104,7 +107,11 @@ const measure = async (page: Page, clipIds: string[], bareMs: number): Promise<M
   return rows
 }
 
-const timed = (name: string, readings: Reading[], aimMs: number): Measurement[] => {
+const timed = (name: string, all: (Reading | null)[], aimMs: number): Measurement[] => {
+  const readings = all.filter((r) => r !== null)
+  const lost = all.length - readings.length
+  const lostText =
+    lost > 0 ? `; ${lost} of ${all.length} WITHOUT A PICTURE within ${patienceMs / 1000} s` : ''
   const painted = spreadOf(readings.map((r) => r.paintedMs))
   const shown = spreadOf(readings.map((r) => r.shownMs))
   return [
@@ -119,7 +126,7 @@ const timed = (name: string, readings: Reading[], aimMs: number): Measurement[] 
       value: painted.p95,
       unit: 'ms',
       aim: `≤ ${aimMs}`,
-      note: `to its animation frame: median ${shown.median.toFixed(1)}, p95 ${shown.p95.toFixed(1)} ms`,
+      note: `to its animation frame: median ${shown.median.toFixed(1)}, p95 ${shown.p95.toFixed(1)} ms${lostText}`,
     },
   ]
 }
@@ -129,22 +136,23 @@ const reading = async (
   page: Page,
   kind: string,
   wanted: { frame?: number; clipId?: string },
-): Promise<Reading> => {
-  const painted = await waitForPicture(page, wanted)
+): Promise<Reading | null> => {
+  const painted = await waitForPicture(page, wanted, patienceMs)
+  if (!painted) return null
   const { inputs } = await readProbe(page)
   const input = inputs.find((i) => i.kind === kind)
   if (!input) throw new Error(`the page saw no ${kind}`)
   return { paintedMs: painted.atMs - input.atMs, shownMs: painted.shownAtMs - input.atMs }
 }
 
-const openSwing = async (page: Page, place: number, clipId: string): Promise<Reading> => {
+const openSwing = async (page: Page, place: number, clipId: string): Promise<Reading | null> => {
   await clearProbe(page)
   await page.getByRole('row', { name: new RegExp(`^Swing ${place + 1}\\b`) }).click()
   return reading(page, 'pointerdown', { clipId })
 }
 
-const openings = async ({ page, clipIds }: Scene): Promise<Reading[]> => {
-  const readings: Reading[] = []
+const openings = async ({ page, clipIds }: Scene): Promise<(Reading | null)[]> => {
+  const readings: (Reading | null)[] = []
   for (let i = 1; i <= 16; i++) {
     const place = i % clipIds.length
     readings.push(await openSwing(page, place, clipIds[place]!))
@@ -163,20 +171,20 @@ const frameNow = async (page: Page): Promise<number> =>
   Number(await page.locator('canvas[data-place="first"]').getAttribute('data-frame'))
 
 /** Goes to a frame by a press on the Strip; the frame that the press really means is returned with its reading. */
-const jumpTo = async ({ page, first, last }: Scene, frame: number): Promise<Reading> => {
+const jumpTo = async ({ page, first, last }: Scene, frame: number): Promise<Reading | null> => {
   const box = (await page.getByRole('slider', { name: 'Time' }).boundingBox())!
   await clearProbe(page)
   await page.mouse.click(box.x + ((frame - first) / (last - first)) * box.width, box.y + 20)
   return reading(page, 'pointerdown', { frame })
 }
 
-const steps = async (scene: Scene, key: 'ArrowRight' | 'ArrowLeft'): Promise<Reading[]> => {
+const steps = async (scene: Scene, key: 'ArrowRight' | 'ArrowLeft'): Promise<(Reading | null)[]> => {
   const { page, first, last } = scene
   const count = 80
   const by = key === 'ArrowRight' ? 1 : -1
   const start = Math.round((first + last) / 2 - (by * count) / 2)
   await jumpTo(scene, start)
-  const readings: Reading[] = []
+  const readings: (Reading | null)[] = []
   for (let i = 1; i <= count; i++) {
     await clearProbe(page)
     await page.keyboard.press(key)
@@ -185,9 +193,9 @@ const steps = async (scene: Scene, key: 'ArrowRight' | 'ArrowLeft'): Promise<Rea
   return readings
 }
 
-const jumps = async (scene: Scene): Promise<Reading[]> => {
+const jumps = async (scene: Scene): Promise<(Reading | null)[]> => {
   const next = minimalStandardGenerator(3)
-  const readings: Reading[] = []
+  const readings: (Reading | null)[] = []
   for (let i = 0; i < 50; i++) {
     const frame = scene.first + Math.floor(next() * (scene.last - scene.first + 1))
     if (frame === (await frameNow(scene.page))) continue

@@ -114,6 +114,7 @@ const start = async (folder: string): Promise<Start> => {
     const longest = page.locator('.lesson-open', { hasText: 'The longest' })
     await longest.click()
     const picture = await waitForPicture(page)
+    if (!picture) throw new Error('the lesson showed no picture within 20 s')
     const { inputs } = await readProbe(page)
     const pressed = inputs.find((i) => i.kind === 'pointerdown')
     if (!pressed) throw new Error('the page saw no press')

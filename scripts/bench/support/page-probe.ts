@@ -66,28 +66,28 @@ export const readProbe = (page: Page): Promise<Probe> =>
 
 /**
  * Waits, in the page, for a picture painted since the probe was cleared (of one frame or clip if named) and the
- * animation frame after it.
+ * animation frame after it. Null if none came within the time given.
  */
 export const waitForPicture = (
   page: Page,
   wanted: { frame?: number; clipId?: string } = {},
-): Promise<Painted> =>
-  page.evaluate(async ({ frame, clipId }) => {
-    const { benchProbe } = globalThis as unknown as { benchProbe: Probe }
-    const until = performance.now() + 20_000
-    for (;;) {
-      const found = benchProbe.painted.find(
-        (p) =>
-          (frame === undefined || p.frame === frame) &&
-          (clipId === undefined || p.clipId === clipId) &&
-          Number.isFinite(p.shownAtMs),
-      )
-      if (found) return found
-      if (performance.now() > until) {
-        throw new Error(
-          `no picture of ${JSON.stringify({ frame, clipId })} within 20 s; seen ${JSON.stringify(benchProbe.painted.slice(-3))}`,
+  withinMs = 20_000,
+): Promise<Painted | null> =>
+  page.evaluate(
+    async ({ frame, clipId, withinMs: patience }) => {
+      const { benchProbe } = globalThis as unknown as { benchProbe: Probe }
+      const until = performance.now() + patience
+      for (;;) {
+        const found = benchProbe.painted.find(
+          (p) =>
+            (frame === undefined || p.frame === frame) &&
+            (clipId === undefined || p.clipId === clipId) &&
+            Number.isFinite(p.shownAtMs),
         )
+        if (found) return found
+        if (performance.now() > until) return null
+        await new Promise((resolve) => setTimeout(resolve, 2))
       }
-      await new Promise((resolve) => setTimeout(resolve, 2))
-    }
-  }, wanted)
+    },
+    { ...wanted, withinMs },
+  )
