@@ -46,9 +46,9 @@ export function FindingsPart() {
         <p className="soft">There are too few shots for a finding yet.</p>
       )}
       <ul className="composer-list">
-        {shown.map((composed) => (
+        {shown.map((composed, place) => (
           <li key={composed.finding.key} className="composer-card">
-            <FindingEntry composed={composed} />
+            <FindingEntry composed={composed} place={place + 1} />
           </li>
         ))}
       </ul>
@@ -56,7 +56,7 @@ export function FindingsPart() {
   )
 }
 
-function FindingEntry({ composed }: { composed: ComposedFinding }) {
+function FindingEntry({ composed, place }: { composed: ComposedFinding; place: number }) {
   const { finding, isShown, sentence, isOwnWords } = composed
   // While the coach types, the field may be empty; what is kept then is the tool's sentence.
   const [typed, setTyped] = useState<string | null>(null)
@@ -70,7 +70,7 @@ function FindingEntry({ composed }: { composed: ComposedFinding }) {
           hideLabel
           quiet
           lines={1}
-          label="Sentence of the finding"
+          label={`Sentence of finding ${place}`}
           maxLength={2000}
           value={typed ?? sentence}
           onChange={(text) => {

@@ -71,20 +71,20 @@ export function OptionsPart() {
             Colour of the page
           </span>
           <RadioGroup
-            className="tones"
+            className="accents"
             aria-labelledby="accent-label"
             orientation="horizontal"
             value={draft.accent === '' ? tones[0].value : draft.accent}
             onChange={(accent) => changeDraft((d) => ({ ...d, accent }))}
           >
             {tones.map((tone) => (
-              <Radio key={tone.value} value={tone.value} className="tone" aria-label={tone.name}>
-                <span className="tone-dot" style={{ background: tone.value }}>
+              <Radio key={tone.value} value={tone.value} className="accent" aria-label={tone.name}>
+                <span className="accent-dot" style={{ background: tone.value }}>
                   <Tick size={14} strokeWidth={3} aria-hidden />
                 </span>
               </Radio>
             ))}
-            <label className={`tone-own${hasOwnTone ? ' is-own' : ''}`}>
+            <label className={`accent-own${hasOwnTone ? ' is-own' : ''}`}>
               <input
                 type="color"
                 aria-label="A colour of your own"

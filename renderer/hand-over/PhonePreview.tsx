@@ -1,5 +1,5 @@
 import { LoaderCircle, RefreshCw } from 'lucide-react'
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useMemo, useRef, useState } from 'react'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { makePreview, useComposer } from './composer-store.ts'
@@ -75,21 +75,28 @@ export function PhonePreview() {
   )
 }
 
+/** The page as on a phone set to light or dark, whatever the coach's own machine is set to. */
+const litPage = (html: string, light: Light): string =>
+  html.replaceAll(/\(\s*prefers-color-scheme:\s*(light|dark)\s*\)/g, (_, asked: string) =>
+    asked === light ? '(min-width: 0)' : '(max-width: 0)',
+  )
+
 function PageFrame({ html, light }: { html: string; light: Light }) {
   const frame = useRef<HTMLIFrameElement>(null)
   const scrolledTo = useRef(0)
+  const page = useMemo(() => litPage(html, light), [html, light])
   useEffect(() => {
     const element = frame.current
     if (!element) return
-    const page = () => element.contentDocument?.scrollingElement ?? null
+    const scrolling = () => element.contentDocument?.scrollingElement ?? null
     const loaded = () => {
-      const scroller = page()
+      const scroller = scrolling()
       if (!scroller) return
       // As narrow a bar as a phone's.
       element.contentDocument?.documentElement.style.setProperty('scrollbar-width', 'thin')
       scroller.scrollTop = scrolledTo.current
       element.contentWindow?.addEventListener('scroll', () => {
-        scrolledTo.current = page()?.scrollTop ?? 0
+        scrolledTo.current = scrolling()?.scrollTop ?? 0
       })
     }
     element.addEventListener('load', loaded)
@@ -101,7 +108,7 @@ function PageFrame({ html, light }: { html: string; light: Light }) {
       title="The student’s page"
       // No scripts, no forms, no popups. The same origin only so that the place in the page can be kept.
       sandbox="allow-same-origin"
-      srcDoc={html}
+      srcDoc={page}
       style={{ colorScheme: light }}
     />
   )
