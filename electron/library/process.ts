@@ -1,7 +1,9 @@
 import { notForWindows, type CallName } from '../../shared-core/contract/index.ts'
 import type { FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
 import { Problem } from '../../shared-core/problem.ts'
+import type { PrintPdf } from './hand-over/print-pdf.ts'
 import { Library } from './library.ts'
+import { Cancelled } from './media/run-ffmpeg.ts'
 
 /**
  * The library process: owns the database and the jobs, answers main's messages one by one.
@@ -52,12 +54,28 @@ const answer = async (library: Library, call: Extract<ToLibrary, { type: 'call' 
   }
 }
 
+/** Prints in main, which has the engine; the answers come as `printed`. */
+const printing = new Map<number, (reason: string | null) => void>()
+let lastPrint = 0
+const printInMain: PrintPdf = (htmlFile, pdfFile, signal) =>
+  new Promise((resolve, reject) => {
+    lastPrint += 1
+    const seq = lastPrint
+    printing.set(seq, (reason) => (reason === null ? resolve() : reject(new Problem('print', reason))))
+    signal?.addEventListener('abort', () => reject(new Cancelled()), { once: true })
+    send({ type: 'print', seq, htmlFile, pdfFile })
+  })
+
 const start = () => {
   const folder = process.argv[2]
   if (!folder) throw new Error('the library process needs a folder')
   let library: Library
   try {
-    library = new Library({ folder, emit: (name, body) => send({ type: 'event', name, body }) })
+    library = new Library({
+      folder,
+      emit: (name, body) => send({ type: 'event', name, body }),
+      printPdf: printInMain,
+    })
   } catch (error) {
     send({ type: 'refused', problem: bodyOf(error) })
     setTimeout(() => process.exit(1), 200)
@@ -65,7 +83,10 @@ const start = () => {
   }
   const close = () => void library.close().finally(() => process.exit(0))
   onMessage((message) => {
-    if (message.type === 'close') close()
+    if (message.type === 'printed') {
+      printing.get(message.seq)?.(message.reason)
+      printing.delete(message.seq)
+    } else if (message.type === 'close') close()
     else void answer(library, message)
   })
   process.on('disconnect', close)

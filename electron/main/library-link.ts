@@ -2,6 +2,7 @@ import { fork, type ChildProcess } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import { app, utilityProcess, type UtilityProcess } from 'electron'
+import { printPdf } from './print-pdf.ts'
 import type { CallResult, FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
 
 type Listener = (name: string, body: unknown) => void
@@ -46,6 +47,7 @@ export class LibraryLink {
       if (message.type === 'ready') settle(null)
       else if (message.type === 'refused') settle(message.problem)
       else if (message.type === 'event') this.#listener(message.name, message.body)
+      else if (message.type === 'print') void this.#print(message)
       else {
         const done = this.#waiting.get(message.seq)
         this.#waiting.delete(message.seq)
@@ -88,6 +90,14 @@ export class LibraryLink {
       }
       this.#process = child
     }
+  }
+
+  async #print({ seq, htmlFile, pdfFile }: Extract<FromLibrary, { type: 'print' }>) {
+    const reason = await printPdf(htmlFile, pdfFile).then(
+      () => null,
+      (error: unknown) => (error as Error).message,
+    )
+    this.#post({ type: 'printed', seq, reason })
   }
 
   ask(name: string, input: unknown): Promise<CallResult<unknown>> {

@@ -9,7 +9,11 @@ export const problemBodySchema = z.object({
 })
 export type ProblemBody = z.infer<typeof problemBodySchema>
 
-export type ToLibrary = { type: 'call'; seq: number; name: string; input: unknown } | { type: 'close' }
+export type ToLibrary =
+  | { type: 'call'; seq: number; name: string; input: unknown }
+  /** Answer to `print`; the reason if it failed. */
+  | { type: 'printed'; seq: number; reason: string | null }
+  | { type: 'close' }
 
 export type FromLibrary =
   | { type: 'ready' }
@@ -17,6 +21,8 @@ export type FromLibrary =
   | { type: 'answer'; seq: number; output: unknown }
   | { type: 'failed'; seq: number; problem: ProblemBody }
   | { type: 'event'; name: string; body: unknown }
+  /** Only main has an engine that prints. */
+  | { type: 'print'; seq: number; htmlFile: string; pdfFile: string }
 
 /** The result of a call as it crosses to the window: errors are data there. */
 export type CallResult<T> = { ok: true; output: T } | { ok: false; problem: ProblemBody }
