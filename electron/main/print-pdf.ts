@@ -1,0 +1,26 @@
+import { writeFile } from 'node:fs/promises'
+import { BrowserWindow, session } from 'electron'
+
+/** A page that may not ask anybody for anything: no scripts, no network, only the one file. */
+const quietSession = () => {
+  const quiet = session.fromPartition('print')
+  quiet.webRequest.onBeforeRequest((details, answer) =>
+    answer({ cancel: !/^(file|data):/.test(details.url) }),
+  )
+  return quiet
+}
+
+/** Prints an HTML file of ours to a PDF, in the window's own engine, without showing a window. */
+export const printPdf = async (htmlFile: string, pdfFile: string): Promise<void> => {
+  const window = new BrowserWindow({
+    show: false,
+    webPreferences: { session: quietSession(), sandbox: true, javascript: false, contextIsolation: true },
+  })
+  try {
+    await window.loadFile(htmlFile)
+    const pdf = await window.webContents.printToPDF({ preferCSSPageSize: true, printBackground: true })
+    await writeFile(pdfFile, pdf)
+  } finally {
+    window.destroy()
+  }
+}
