@@ -146,7 +146,9 @@ body{font-size:10.5pt;line-height:1.42;background:#fff;color:#000}
 main,header,footer{max-width:none;padding:0}
 header{padding-top:0}
 h1{font-size:19pt}h2{font-size:13pt;margin-top:1.4rem}h3{font-size:11pt;margin-top:1rem}
-h2,h3{break-after:avoid}
+h2,h3,dl{break-after:avoid}
+dl{break-inside:avoid}
+footer{margin:.8rem 0 0;padding:0;break-before:avoid}
 figure,.finding,.caution,tr,.drill,.chart{break-inside:avoid}
 thead{display:table-header-group}
 figure video,details,.holds,.only-screen{display:none}

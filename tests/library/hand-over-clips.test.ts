@@ -555,8 +555,9 @@ describe('a written clip', () => {
       ]
       expect(Object.keys(kept).filter((key) => !harmless.includes(key))).toEqual([])
       const bytes = fs.readFileSync(file).toString('latin1')
-      for (const secret of ['Phone 1', 'Maker', '52.52', '2026-05-01', folder])
+      for (const secret of ['Phone 1', 'Maker', '52.52', '2026-05-01', folder]) {
         expect(bytes).not.toContain(secret)
+      }
     }
   })
 

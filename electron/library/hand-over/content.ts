@@ -1,3 +1,4 @@
+import fs from 'node:fs'
 import { onMoments, readDrawings } from '../../../shared-core/drawing/drawing.ts'
 import type { ClipSource } from './slow-clip.ts'
 import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../shared-core/model/entities.ts'
@@ -80,13 +81,20 @@ export const clipSource = (
 ): ClipSource => {
   const { view, clip } = findView(lesson, viewId)
   const media = context.db.select().from(t.media).where(eq(t.media.hash, clip.hash)).get()!
+  const file = context.paths.original(clip.hash, media.extension)
+  if (!fs.existsSync(file)) {
+    throw new Problem('no-file', 'the file of this clip is missing in the library', {
+      where: clip.fileName,
+      toDo: 'Add the clip again, or take its swing out of the hand-over',
+    })
+  }
   const atSeconds = asFloat64(media.timestamps)
   const { drawings } = readDrawings(onMoments(view.drawings, view.moments))
   const moments = view.moments.filter((m) => choices.momentIds.includes(m.id))
   const kinds = context.db.select().from(t.cueKind).all()
   const range = shownRange(view, clip)
   return {
-    file: context.paths.original(clip.hash, media.extension),
+    file,
     clipName: clip.fileName,
     width: clip.width,
     height: clip.height,
