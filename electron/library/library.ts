@@ -128,7 +128,13 @@ export class Library {
       jobs: new JobQueue({
         db,
         now,
-        changed: (job) => emit('job.changed', job),
+        changed: (job) => {
+          emit('job.changed', job)
+          if (job.state === 'done') {
+            this.#tellChanges()
+            emit('roster.changed', {})
+          }
+        },
         workers: workersOf(() => context),
       }),
     }
@@ -178,11 +184,6 @@ export class Library {
         this.context.emit('lesson.changed', { lessonId, revision })
       }
     }
-  }
-
-  /** Jobs call this when they have changed a lesson. */
-  tellChanges() {
-    this.#tellChanges()
   }
 
   async close() {
