@@ -1,7 +1,6 @@
 import { Pencil, Plus } from 'lucide-react'
 import { useState } from 'react'
 import type { LessonView } from '../../shared-core/model/entities.ts'
-import type { KeyedFinding } from '../../shared-core/report/lesson-report.ts'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { useDesk } from '../store/desk-store.ts'
@@ -14,11 +13,16 @@ export function DrillPicker({ lesson }: { lesson: LessonView }) {
   const drills = useComposer((s) => s.drills)
   const plan = useComposer((s) => s.plan)!
   const cueKinds = useDesk((s) => s.cueKinds)
-  const report = useDesk((s) => s.report) as { findings?: KeyedFinding[] } | null
+  const report = useComposer((s) => s.report)
   const [search, setSearch] = useState('')
   const wanted = search.trim().toLowerCase()
-  const offered = drillsForLesson({ drills, lesson, cueKinds, findings: report?.findings ?? [] }).filter(
-    ({ drill }) => [drill.name, drill.purpose, drill.how].some((text) => text.toLowerCase().includes(wanted)),
+  const offered = drillsForLesson({
+    drills,
+    lesson,
+    cueKinds,
+    findings: report && 'findings' in report ? report.findings : [],
+  }).filter(({ drill }) =>
+    [drill.name, drill.purpose, drill.how].some((text) => text.toLowerCase().includes(wanted)),
   )
   const serving = offered.filter((o) => o.serves.length > 0)
   const rest = offered.filter((o) => o.serves.length === 0)

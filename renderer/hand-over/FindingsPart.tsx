@@ -1,9 +1,7 @@
 import { RotateCcw } from 'lucide-react'
 import { useState } from 'react'
-import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
-import { useDesk } from '../store/desk-store.ts'
 import { changeDraft, useComposer } from './composer-store.ts'
 import { composedFindings, showFinding, wordFinding, type ComposedFinding } from './draft-edits.ts'
 import { Part } from './Part.tsx'
@@ -12,8 +10,7 @@ import { Words } from './Words.tsx'
 /** What the numbers say: shown or not, in the tool's words or the coach's. */
 export function FindingsPart() {
   const draft = useComposer((s) => s.draft)!
-  const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
-  const hasShots = useDesk((s) => (s.view?.shots.length ?? 0) > 0)
+  const report = useComposer((s) => s.report)
   const [showsAll, setShowsAll] = useState(false)
   const failed = report && 'failed' in report ? report.failed : null
   const findings = report && !('failed' in report) ? composedFindings(draft, report.findings) : []
@@ -35,15 +32,11 @@ export function FindingsPart() {
       }
     >
       {failed !== null && <p className="note-box note-box-ask">The findings can’t be computed: {failed}</p>}
-      {report === null && (
-        <p className="soft">
-          {hasShots
-            ? 'The findings are being computed…'
-            : 'Findings come from shot records. Add them on the Desk, or say in your message what you saw.'}
-        </p>
-      )}
+      {report === null && <p className="soft">The findings are being computed…</p>}
       {report !== null && failed === null && findings.length === 0 && (
-        <p className="soft">There are too few shots for a finding yet.</p>
+        <p className="soft">
+          Findings come from shot records. Add them on the Desk, or say in your message what you saw.
+        </p>
       )}
       <ul className="composer-list">
         {shown.map((composed, place) => (

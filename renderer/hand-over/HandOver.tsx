@@ -1,7 +1,6 @@
 import { ArrowLeft, CircleAlert, PackageCheck } from 'lucide-react'
 import { useEffect, useState } from 'react'
 import type { LessonView } from '../../shared-core/model/entities.ts'
-import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { dateText } from '../roster/LessonRow.tsx'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
@@ -13,6 +12,7 @@ import {
   leaveComposer,
   openComposer,
   previewSoon,
+  reloadReport,
   saveNow,
   useComposer,
   worstSave,
@@ -61,8 +61,11 @@ export function HandOver({ lessonId }: { lessonId: string }) {
   const revision = view?.revision
   useEffect(() => {
     // What changed on the Desk, in another window or on the student's card shows in the preview, too.
-    if (revision !== undefined && useComposer.getState().preview.html !== null) previewSoon()
-  }, [revision])
+    const { preview, report } = useComposer.getState()
+    if (revision === undefined) return
+    if (preview.html !== null) previewSoon()
+    if (report !== null) void reloadReport(lessonId)
+  }, [lessonId, revision])
 
   if (isGone) {
     return (
@@ -184,8 +187,10 @@ function PartsNav({ view }: { view: LessonView }) {
   const written = useComposer((s) => s.written.length)
   const hasTalks = useComposer((s) => s.talks.length > 0)
   const hasLast = useComposer((s) => s.previous !== null)
-  const report = useDesk((s) => s.report) as Partial<LessonReport> | null
-  const findings = composedFindings(draft, report?.findings ?? []).filter((f) => f.isShown).length
+  const report = useComposer((s) => s.report)
+  const findings = composedFindings(draft, report && 'findings' in report ? report.findings : []).filter(
+    (f) => f.isShown,
+  ).length
   const kept = draft.comparisonIds.filter((id) => view.comparisons.some((c) => c.id === id)).length
   const parts: [string, string, number | null][] = [
     ...(hasLast ? ([['last-plan', 'Last plan', null]] as [string, string, null][]) : []),

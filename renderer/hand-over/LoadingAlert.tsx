@@ -17,6 +17,7 @@ export function LoadingAlert(props: { items: PlanItem[]; place: number | null; s
     else changePlan((plan) => changeItem(plan, place, { isLoading: true }))
     closeComposerDialog()
   }
+  const them = loading.length === 1 ? 'it' : 'them'
   const names = loading.map((i) => `“${i.name || 'This item'}”`).join(', ')
   return (
     <Window
@@ -27,14 +28,10 @@ export function LoadingAlert(props: { items: PlanItem[]; place: number | null; s
         <>
           <Action
             tone="lead"
-            label={
-              rest.length > 0
-                ? `Leave ${loading.length === 1 ? 'it' : 'them'} out, take the rest`
-                : 'Leave it out'
-            }
+            label={rest.length > 0 ? `Leave ${them} out, take the rest` : `Leave ${them} out`}
             onPress={() => (rest.length > 0 ? take(rest) : closeComposerDialog())}
           />
-          <Action label="Take it in all the same" onPress={() => take(items)} />
+          <Action label={`Take ${them} in all the same`} onPress={() => take(items)} />
         </>
       }
     >

@@ -93,7 +93,9 @@ function PageFrame({ html, light }: { html: string; light: Light }) {
       const scroller = scrolling()
       if (!scroller) return
       // As narrow a bar as a phone's.
-      element.contentDocument?.documentElement.style.setProperty('scrollbar-width', 'thin')
+      const root = element.contentDocument?.documentElement
+      root?.style.setProperty('scrollbar-width', 'thin')
+      root?.style.setProperty('color-scheme', light)
       scroller.scrollTop = scrolledTo.current
       element.contentWindow?.addEventListener('scroll', () => {
         scrolledTo.current = scrolling()?.scrollTop ?? 0
@@ -101,7 +103,7 @@ function PageFrame({ html, light }: { html: string; light: Light }) {
     }
     element.addEventListener('load', loaded)
     return () => element.removeEventListener('load', loaded)
-  }, [])
+  }, [light])
   return (
     <iframe
       ref={frame}

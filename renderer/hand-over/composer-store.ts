@@ -8,6 +8,7 @@ import type {
   PlanItem,
   TalkThrough,
 } from '../../shared-core/model/hand-over.ts'
+import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { ask } from '../store/bridge.ts'
 import { sayProblem, telling } from '../store/messages.ts'
@@ -45,6 +46,8 @@ interface ComposerState {
   draft: HandOverDraft | null
   plan: Plan | null
   previous: { plan: Plan; date: string } | null
+  /** As the package has it, also for a lesson without shots. */
+  report: LessonReport | { failed: string } | null
   drills: Drill[]
   talks: TalkThrough[]
   templates: HandOverTemplate[]
@@ -60,6 +63,7 @@ const fresh = {
   draft: null,
   plan: null,
   previous: null,
+  report: null,
   talks: [],
   written: [],
   saves: { draft: 'saved', plan: 'saved', previous: 'saved' } as Record<Saved, SaveState>,
@@ -155,7 +159,17 @@ export const openComposer = async (lessonId: string) => {
       written,
     })
     void makePreview()
+    void reloadReport(lessonId)
   })
+}
+
+/** The findings are an extra here: why they are missing is shown where they would stand. */
+export const reloadReport = async (lessonId: string) => {
+  const report = await ask('lesson.report', { lessonId }).then(
+    (answer) => answer as LessonReport,
+    (error: Error) => ({ failed: error.message }),
+  )
+  if (useComposer.getState().lessonId === lessonId) useComposer.setState({ report })
 }
 
 /** Saves what waits; the window may close or go elsewhere at once. */

@@ -34,5 +34,6 @@ export const placedViews = (lesson: LessonView): PlacedView[] =>
 export const byFrame = (moments: readonly Moment[]): Moment[] =>
   [...moments].sort((a, b) => a.frame - b.frame)
 
-/** "34 MB", "0.8 MB". */
-export const sizeText = (bytes: number) => `${(bytes / 1_000_000).toFixed(bytes < 10_000_000 ? 1 : 0)} MB`
+/** "34 MB", "0.8 MB", "0.1 MB" for anything smaller. */
+export const sizeText = (bytes: number) =>
+  `${Math.max(0.1, bytes / 1_000_000).toFixed(bytes < 10_000_000 ? 1 : 0)} MB`

@@ -18,7 +18,7 @@ let studentId: string
 
 const ask = async <N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N>> => {
   const answer = await page.evaluate(
-    ([call, body]) => window.leadside.ask(call as 'roster.list', body as object),
+    ([call, body]) => window.leadside.ask(call as 'roster.list', body as never),
     [name, input] as const,
   )
   if (!answer.ok) throw new Error(answer.problem.what)
@@ -318,6 +318,13 @@ describe('the composer', () => {
     await openComposer(laterLessonId)
     const last = page.getByRole('region', { name: /^The last plan/ })
     await last.getByText('Brace against a pull').waitFor()
+    // A lesson without shots has findings, too (that nothing can be told); they can be left out like any other.
+    const cannotTell = page.getByRole('textbox', { name: 'Sentence of finding 1' })
+    await cannotTell.waitFor()
+    await page
+      .frameLocator('iframe[title="The student’s page"]')
+      .getByText(await cannotTell.inputValue())
+      .waitFor({ timeout: 60_000 })
     await last.getByLabel(/How did it go/).fill('Three times a week; the back was fine.')
     await until('the outcome', plan, (p) => p.outcome === 'Three times a week; the back was fine.')
     expect((await plan()).items.at(-1)!.name, 'the old plan is otherwise as it was').toBe(
