@@ -1,3 +1,4 @@
+import { deflateRawSync } from 'node:zlib'
 import { handOverPage, type PageClip } from '../../../shared-core/hand-over/page.ts'
 import { comparisonPlan, slowClipPlan, sourceFrameOn } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import type { SourceTimeLine } from '../../../shared-core/hand-over/slow-clip-plan.ts'
@@ -10,16 +11,26 @@ import { missingConsent } from './consent.ts'
 import { clipBytes, frameCost, type FrameCost } from './estimate.ts'
 import { gatherPage, type Makers } from './gather.ts'
 import { comparisonSizes, sizeWithin, type ClipSource } from './slow-clip.ts'
-import { ByContent, stillContent, stillOfPair, stillOfSource, type Still } from './stills.ts'
+import {
+  ByContent,
+  stillContent,
+  pairStillHeightPx,
+  stillLongestPx,
+  stillOfPair,
+  stillOfSource,
+  type Still,
+} from './stills.ts'
+import { lessonJson, shotsCsv } from './student-data.ts'
 import { talkClip } from './talk.ts'
 
 const smallPx = 560
 const smallPairPx = 280
-/** Bytes of a full still per byte of a small one: measured on the demo lesson's pictures, about the areas' ratio^0.8. */
-const fullPerSmall = 3.1
-const pairFullPerSmall = 3.6
-/** How far plain text of the page shrinks in the zip. */
-const textShare = 0.3
+/** JPEG bytes grow with this power of the area: measured on the demo lesson's pictures. */
+const bytesByArea = 0.68
+
+/** How many times more bytes a still takes where it is this much longer. */
+const growth = (longer: number): number => Math.max(1, longer) ** (2 * bytesByArea)
+const packed = (text: string): number => deflateRawSync(text).length
 
 const stills = new ByContent<Still>(400)
 const costs = new ByContent<FrameCost>(400)
@@ -57,6 +68,14 @@ export const previewOf = async (
     )
     bytes += clipBytes(cost, { moving, standing: outputFrames - moving, holds })
   }
+  const fullOf = ({ width, height }: { width: number; height: number }) => {
+    const longest = Math.max(width, height)
+    return growth(Math.min(longest, stillLongestPx) / Math.min(longest, smallPx))
+  }
+  const pairGrowth = (pair: readonly { height: number }[]) => {
+    const tallest = Math.max(...pair.map((source) => source.height))
+    return Math.min(tallest, pairStillHeightPx) / Math.min(tallest, smallPairPx)
+  }
   const imageBytes = (still: Still, factor: number) => still.jpegBase64.length * 0.75 * factor
   const makers: Makers = {
     still: async (source, frame) => {
@@ -64,7 +83,7 @@ export const previewOf = async (
         stillOfSource(source, frame, smallPx, optionsFor(source.clipName)),
       )
       // In the page and once more in the printed part.
-      bytes += imageBytes(still, fullPerSmall) * (context.printPdf ? 2 : 1)
+      bytes += imageBytes(still, fullOf(source)) * (context.printPdf ? 2 : 1)
       return still
     },
     pairStill: async (pair, frames, label) => {
@@ -72,7 +91,7 @@ export const previewOf = async (
         ['two', smallPairPx, pair.map((source, i) => stillContent(source, frames[i]!))],
         () => stillOfPair(pair, frames, smallPairPx, optionsFor(label)),
       )
-      bytes += imageBytes(still, pairFullPerSmall) * (context.printPdf ? 3 : 2)
+      bytes += imageBytes(still, growth(pairGrowth(pair))) * (context.printPdf ? 3 : 2)
       return still
     },
     clip: async (source) => {
@@ -103,15 +122,17 @@ export const previewOf = async (
   }
   const content = await gatherPage(context, { lesson, draft, report }, makers)
   const asPictures = (clips: PageClip[]) => clips.map((clip) => ({ ...clip, file: null }))
-  const posters = content.swings.map((s) => s.clip?.posterBase64 ?? '')
-  bytes += posters.reduce((sum, poster) => sum + poster.length * 0.75 * fullPerSmall, 0)
+  for (const { clip } of content.swings) {
+    if (clip?.posterBase64) bytes += clip.posterBase64.length * 0.75 * fullOf(clip)
+  }
   const html = handOverPage({
     ...content,
     comparisons: asPictures(content.comparisons),
     talkThroughs: asPictures(content.talkThroughs),
     swings: content.swings.map((s) => ({ ...s, clip: s.clip ? { ...s.clip, file: null } : null })),
   })
-  bytes += html.replace(/base64,[A-Za-z0-9+/=]+/g, '').length * textShare + 20_000
+  bytes += packed(html.replace(/base64,[A-Za-z0-9+/=]+/g, ''))
+  bytes += packed(shotsCsv(lesson, report)) + packed(lessonJson(lesson, report, context.now().toISOString()))
   return {
     html,
     estimatedBytes: Math.round(bytes),

@@ -13,6 +13,10 @@ export interface Still {
   height: number
 }
 
+/** Sizes of the package's stills, pixels. */
+export const stillLongestPx = 1280
+export const pairStillHeightPx = 720
+
 const quality = 82
 const asStill = (painted: PaintedScene): Still => ({
   jpegBase64: painted.jpeg(quality).toString('base64'),

@@ -15,7 +15,7 @@ import { missingConsent } from './consent.ts'
 import { gatherPage, type LessonInput, type Makers } from './gather.ts'
 import { plainName } from './plain-name.ts'
 import { writeComparison, writeSlowClip } from './slow-clip.ts'
-import { stillOfPair, stillOfSource } from './stills.ts'
+import { pairStillHeightPx, stillLongestPx, stillOfPair, stillOfSource } from './stills.ts'
 import { lessonJson, shotsCsv } from './student-data.ts'
 import { talkClip } from './talk.ts'
 import { zipFolder } from './zip.ts'
@@ -25,8 +25,6 @@ const taskSchema = z.object({
   folder: z.string(),
   consentSaidBy: z.string().nullable(),
 })
-const stillLongestPx = 1280
-const pairStillHeightPx = 720
 
 const diskProblem = (error: unknown, folder: string): unknown => {
   const code = (error as NodeJS.ErrnoException).code
@@ -45,6 +43,18 @@ const diskProblem = (error: unknown, folder: string): unknown => {
     })
   }
   return error
+}
+
+/** Folders made for a package that then did not come; what is not empty stays. */
+const dropEmpty = (folder: string, upTo: string): void => {
+  try {
+    const top = path.resolve(upTo).length
+    for (let at = path.resolve(folder); at.length >= top; at = path.dirname(at)) {
+      fs.rmdirSync(at)
+    }
+  } catch {
+    // It holds something: the package, or someone else's files.
+  }
 }
 
 const freePath = (wanted: string): string => {
@@ -70,7 +80,9 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
   const draft = draftOf(context, task.lessonId)
   const name = `${lesson.lesson.date}-${plainName(lesson.student.name)}`
   const work = path.join(task.folder, `.${name}-${run.id}.part`)
+  let made: string | undefined
   try {
+    made = fs.mkdirSync(task.folder, { recursive: true })
     fs.mkdirSync(work, { recursive: true })
     fs.mkdirSync(path.join(work, 'package'))
     const report = reportOfLesson(context, task.lessonId)
@@ -102,6 +114,7 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
     throw diskProblem(error, task.folder)
   } finally {
     fs.rmSync(work, { recursive: true, force: true })
+    if (made !== undefined) dropEmpty(task.folder, made)
   }
 }
 
