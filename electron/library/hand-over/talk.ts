@@ -3,29 +3,32 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
 import { z } from 'zod'
-import { readDrawings, type Drawing } from '../../../shared-core/drawing/drawing.ts'
-import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
-import { definitionOf, shapes } from '../../../shared-core/drawing/shapes.ts'
 import type { PageClip } from '../../../shared-core/hand-over/page.ts'
 import {
-  talkPictures,
+  talkSegments,
   talkTimelineSchema,
-  type TalkEntry,
-  type TalkPicture,
+  type TalkSegment,
 } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
 import type { JobRun } from '../jobs/queue.ts'
-import { Cancelled, runFfmpeg, type RunOptions } from '../media/run-ffmpeg.ts'
+import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { lessonView } from '../queries/lesson-view.ts'
-import { framePicture } from '../scene/frame-picture.ts'
-import { renderScene, type Picture } from '../scene/raster.ts'
-import { paintedFrame } from '../scene/still.ts'
+import { renderScene } from '../scene/raster.ts'
 import { clipSource } from './content.ts'
-import { mirroredScene } from './mirrored-scene.ts'
-import { phoneOutput, type ClipSource } from './slow-clip.ts'
-import { ByContent, mirrored } from './stills.ts'
+import type { ClipSource } from './slow-clip.ts'
+import {
+  TalkFrames,
+  paintTalkPicture,
+  pictureKey,
+  pointerOn,
+  readPicture,
+  talkPlaces,
+  talkSize,
+} from './talk-pictures.ts'
+import { toYuv, withRing, writeTalkVideo, type Size, type YuvPicture } from './talk-video.ts'
+import { evenVoice } from './talk-voice.ts'
 
 const taskSchema = z.object({
   lessonId: z.string(),
@@ -34,75 +37,44 @@ const taskSchema = z.object({
   timeline: talkTimelineSchema,
 })
 
-/** Pictures change on this grid; also the one that ffmpeg gives to still pictures, so nothing is rounded twice. */
-const rate = 25
-const size = { width: 1280, height: 720 }
-const soundRate = 48_000
-/** What a voice is brought to: EBU R 128 s1 allows up to -16 LUFS for phones; -1.5 dB true peak. */
-const evenLoudness = 'loudnorm=I=-16:TP=-1.5:LRA=11'
+/** Frames per second of every talk-through. */
+export const talkRate = 30
 
-/** Makes one MP4 of a recording: the voice, evened out, and the pictures as they appeared. The result is its id. */
+const noRoom = (error: unknown) =>
+  (error as { code?: unknown } | null)?.code === 'ENOSPC'
+    ? new Problem('no-room', 'there is no room left on the disk', {
+        toDo: 'Free some disk space and try again; the recording is kept',
+        cause: error,
+      })
+    : error
+
+/**
+ * Makes one MP4 of a recording: the voice, evened out, and the pictures as they appeared. The result is its id.
+ * @throws Problem `no-sound`, `gone`, `no-file`, `no-room`, `media`, `bad-timeline`; Cancelled. Nothing half done stays.
+ */
 export const saveTalk = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const task = taskSchema.parse(run.task)
   const programs = await context.mediaPrograms()
   const id = randomUUID()
   const work = path.join(context.paths.incoming, `talk-${id}`)
-  fs.mkdirSync(work, { recursive: true })
-  const options: RunOptions = { programs, clipName: task.name || 'talk-through', signal: run.signal }
+  const clipName = task.name || 'talk-through'
+  const options: RunOptions = { programs, clipName, signal: run.signal }
+  const fileName = `${id}.mp4`
+  const kept = [`${id}.jpg`, fileName].map((name) => path.join(context.paths.talks, name))
   try {
+    fs.mkdirSync(work, { recursive: true })
     if (!fs.existsSync(task.soundFile)) {
       throw new Problem('no-sound', 'the recording is no longer there', { toDo: 'Record the talk again' })
     }
     run.say('evening out the voice', 0)
-    const sound = path.join(work, 'voice.pcm')
-    await runFfmpeg(
-      'reading the recording',
-      (command) =>
-        command
-          .input(task.soundFile)
-          .outputOptions(['-map', '0:a:0', '-vn', '-af', `aresample=async=1:first_pts=0,${evenLoudness}`])
-          .outputOptions(['-ar', String(soundRate), '-ac', '1', '-f', 's16le'])
-          .output(sound),
-      options,
-    )
-    const soundSeconds = fs.statSync(sound).size / 2 / soundRate
-    if (soundSeconds < 0.2) {
-      throw new Problem('no-sound', 'the recording holds no sound', {
-        toDo: 'Check that a microphone is connected and allowed, and record the talk again',
-      })
-    }
-    const pictures = talkPictures(task.timeline, soundSeconds, rate)
-    const list = await paintPictures(context, task.lessonId, pictures, work, run, options)
-    run.say('putting voice and pictures together', 0.6)
+    const voice = await evenVoice(task.soundFile, work, options)
+    const segments = talkSegments(task.timeline, voice.durationSeconds, talkRate)
+    const pictures = await paintPictures(context, task.lessonId, segments, work, run, options)
     const made = path.join(work, 'talk.mp4')
-    const frames = pictures.reduce((sum, picture) => sum + picture.frames, 0)
-    await runFfmpeg(
-      'writing the talk-through',
-      (command) =>
-        command
-          .input(list)
-          .inputOptions(['-f', 'concat', '-safe', '0'])
-          .input(sound)
-          .inputOptions(['-f', 's16le', '-ar', String(soundRate), '-ac', '1'])
-          .complexFilter(
-            [
-              `[0:v]fps=${rate}:start_time=0,tpad=stop_mode=clone:stop=${frames},trim=end_frame=${frames},format=yuv420p[v]`,
-            ],
-            'v',
-          )
-          .outputOptions(['-map', '1:a:0', '-c:a', 'aac', '-b:a', '112k', '-tune', 'stillimage'])
-          .outputOptions(phoneOutput(rate).filter((option) => option !== '-an'))
-          .output(made),
-      {
-        ...options,
-        durationSeconds: soundSeconds,
-        onProgress: (share) => run.say('putting voice and pictures together', 0.6 + 0.4 * share),
-      },
-    )
+    await writeTalkVideo(made, voice.file, pictures.each(), pictures.size, talkRate, options)
     if (run.signal.aborted) throw new Cancelled()
-    const fileName = `${id}.mp4`
-    fs.renameSync(path.join(work, '0.jpg'), path.join(context.paths.talks, `${id}.jpg`))
-    fs.renameSync(made, path.join(context.paths.talks, fileName))
+    fs.renameSync(pictures.poster, kept[0]!)
+    fs.renameSync(made, kept[1]!)
     context.db
       .insert(t.talkThrough)
       .values({
@@ -110,110 +82,129 @@ export const saveTalk = async (context: LibraryContext, run: JobRun): Promise<st
         lessonId: task.lessonId,
         name: task.name,
         fileName,
-        durationSeconds: soundSeconds,
+        durationSeconds: voice.durationSeconds,
         recordedAt: context.now().toISOString(),
       })
       .run()
-    return id
+  } catch (error) {
+    for (const file of kept) fs.rmSync(file, { force: true })
+    throw noRoom(error)
   } finally {
     fs.rmSync(work, { recursive: true, force: true })
   }
+  dropRecording(task.soundFile)
+  return id
 }
 
-/** Paints each distinct picture once; the list for ffmpeg names them with their lengths. */
+/** The window's own temporary recording is not needed any more; a file from elsewhere is the coach's. */
+const dropRecording = (file: string) => {
+  if (path.basename(path.dirname(file)) === 'leadside-recordings') fs.rmSync(file, { force: true })
+}
+
+interface PaintedTalk {
+  size: Size
+  poster: string
+  each(): AsyncGenerator<{ picture: YuvPicture; frames: number }>
+}
+
+/** Paints each distinct picture once, into the work folder; `each` reads them in their order with the pointer on them. */
 const paintPictures = async (
   context: LibraryContext,
   lessonId: string,
-  pictures: readonly TalkPicture[],
+  segments: readonly TalkSegment[],
   work: string,
   run: JobRun,
   options: RunOptions,
-): Promise<string> => {
-  const lesson = lessonView(context, lessonId)
-  const sources = new Map<string, ClipSource>()
-  const frames = new ByContent<Picture>(8)
-  const files = new Map<string, string>()
-  const rows = ['ffconcat version 1.0']
-  let last = ''
-  for (const [i, { entry, frames: lasts }] of pictures.entries()) {
-    const key = JSON.stringify([entry.viewId, entry.frame, entry.drawings, entry.pointer])
-    let file = files.get(key)
-    if (!file) {
-      run.say('painting the pictures', 0.05 + (0.55 * i) / pictures.length)
-      let source = sources.get(entry.viewId)
-      if (!source) {
-        source = clipSource(context, lesson, entry.viewId, { momentIds: [], slowBy: 1, holdSeconds: 0 })
-        sources.set(entry.viewId, source)
-      }
-      const from = source
-      const facts = {
-        width: from.width,
-        height: from.height,
-        atSeconds: Float64Array.from(from.time.atSeconds),
-      }
-      const picture = await frames.get([from.file, entry.frame], () =>
-        framePicture(from.file, entry.frame, facts, { ...options, clipName: from.clipName }),
-      )
-      file = `${files.size}.jpg`
-      fs.writeFileSync(path.join(work, file), onCanvas(from, picture, entry))
-      files.set(key, file)
-    }
-    rows.push(`file '${file}'`, `duration ${(lasts / rate).toFixed(6)}`)
-    last = file
+): Promise<PaintedTalk> => {
+  const sources = sourcesOf(context, lessonId)
+  const wanted = new Map<ClipSource, Set<number>>()
+  const want = (viewId: string, frame: number) => {
+    const source = sources(viewId)
+    const frames = wanted.get(source) ?? new Set<number>()
+    wanted.set(source, frames.add(frame))
   }
-  // The demuxer takes the last length only if something follows.
-  rows.push(`file '${last}'`)
-  const list = path.join(work, 'pictures.txt')
-  fs.writeFileSync(list, `${rows.join('\n')}\n`)
-  return list
+  for (const { event } of segments) {
+    want(event.viewId, event.frame)
+    if (event.second) want(event.second.viewId, event.second.frame)
+  }
+  const size = talkSize(
+    segments.map(({ event: { viewId, second } }) =>
+      second
+        ? ([sources(viewId), sources(second.viewId), second.arrangement] as const)
+        : ([sources(viewId)] as const),
+    ),
+  )
+  const frames = new TalkFrames(work, options)
+  let read = 0
+  for (const [source, list] of wanted) {
+    run.say('reading the frames', 0.05 + (0.15 * read++) / wanted.size)
+    await frames.prepare(source, list)
+  }
+  const files = new Map<string, string>()
+  for (const [i, { event }] of segments.entries()) {
+    const key = pictureKey(event)
+    if (files.has(key)) continue
+    run.say('painting the pictures', 0.2 + (0.3 * i) / segments.length)
+    if (run.signal.aborted) throw new Cancelled()
+    const picture = await paintTalkPicture(event, size, sources, frames)
+    const file = path.join(work, `picture-${files.size}.jpg`)
+    fs.writeFileSync(file, renderScene([], { frameSize: size, background: picture }).jpeg(95))
+    files.set(key, file)
+  }
+  const each = async function* (): AsyncGenerator<{ picture: YuvPicture; frames: number }> {
+    const last: { key?: string; plain?: YuvPicture } = {}
+    for (const [i, { event, frames: lasts }] of segments.entries()) {
+      run.say('putting voice and pictures together', 0.5 + (0.5 * i) / segments.length)
+      const key = pictureKey(event)
+      if (last.key !== key || !last.plain) {
+        last.plain = toYuv(await readPicture(files.get(key)!))
+        last.key = key
+      }
+      const source = sources(event.viewId)
+      const second = event.second ? sources(event.second.viewId) : null
+      const [place] = talkPlaces(size, source, second, event.second?.arrangement ?? 'beside')
+      const at = pointerOn(event, source, place)
+      yield { picture: at ? withRing(last.plain, at) : last.plain, frames: lasts }
+    }
+  }
+  return { size, poster: files.get(pictureKey(segments[0]!.event))!, each }
 }
 
-/** One picture as it was seen, on the talk's canvas, as JPEG. */
-const onCanvas = (source: ClipSource, picture: Picture, entry: TalkEntry): Buffer => {
-  const asDrawing = (shape: unknown, id: string): Drawing[] =>
-    readDrawings([
-      {
-        id,
-        viewId: entry.viewId,
-        momentId: null,
-        fromFrame: entry.frame,
-        toFrame: entry.frame,
-        shape,
-        order: 0,
-        isHidden: false,
-      },
-    ]).drawings
-  // What is covered stays covered, whatever the window says it showed.
-  const covers = source.drawings.filter((d) => definitionOf(d.shape).hides !== undefined)
-  const seen = entry.drawings
-    ? [...covers, ...entry.drawings.flatMap((shape, i) => asDrawing(shape, `seen-${i}`))]
-    : [...source.drawings]
-  const radius = Math.min(source.width, source.height) / 24
-  const pointer = entry.pointer
-    ? asDrawing(
-        shapes.circle.create([entry.pointer, { x: entry.pointer.x + radius, y: entry.pointer.y }], {
-          ...defaultStyle,
-          widthPx: Math.max(3, radius / 5),
-        }),
-        'pointer',
-      )
-    : []
-  const scene = { drawings: [...seen, ...pointer], cues: source.cues }
-  const scale = Math.min(size.width / source.width, size.height / source.height)
-  const longest = Math.round(scale * Math.max(source.width, source.height))
-  const painted = source.isMirrored
-    ? paintedFrame(mirrored(picture), { ...mirroredScene(source, scene), frame: entry.frame }, longest)
-    : paintedFrame(picture, { ...scene, frame: entry.frame, options: source.sceneOptions }, longest)
-  const rgba = new Uint8Array(size.width * size.height * 4)
-  for (let at = 0; at < rgba.length; at += 4) rgba.set([0x14, 0x18, 0x1b, 255], at)
-  const own = painted.rgba()
-  const [left, top] = [(size.width - painted.width) >> 1, (size.height - painted.height) >> 1]
-  const width = Math.min(painted.width, size.width)
-  for (let y = 0; y < Math.min(painted.height, size.height); y++) {
-    const at = y * painted.width * 4
-    rgba.set(own.subarray(at, at + width * 4), ((Math.max(0, top) + y) * size.width + Math.max(0, left)) * 4)
+/** Sources of the talk's views, each read once. */
+const sourcesOf = (context: LibraryContext, lessonId: string): ((viewId: string) => ClipSource) => {
+  const lesson = lessonView(context, lessonId)
+  const known = new Map<string, ClipSource>()
+  return (viewId) => {
+    const found = known.get(viewId)
+    if (found) return found
+    if (!lesson.swings.some((swing) => swing.views.some((view) => view.id === viewId))) {
+      throw new Problem('gone', 'a swing that the talk shows is no longer there', {
+        toDo: 'Undo its removal and try again',
+      })
+    }
+    const source = clipSource(context, lesson, viewId, { momentIds: [], slowBy: 1, holdSeconds: 0 })
+    known.set(viewId, source)
+    return source
   }
-  return renderScene([], { frameSize: size, background: { ...size, rgba } }).jpeg(92)
+}
+
+/** Width and height of a JPEG, from its frame header (ITU-T T.81, B.2.2). */
+const jpegSize = (bytes: Buffer): Size | null => {
+  for (let at = 2; at + 9 < bytes.length;) {
+    const marker = bytes.readUInt16BE(at)
+    if (marker >= 0xffc0 && marker <= 0xffc2) {
+      return { height: bytes.readUInt16BE(at + 5), width: bytes.readUInt16BE(at + 7) }
+    }
+    at += 2 + bytes.readUInt16BE(at + 2)
+  }
+  return null
+}
+
+/** Path of a talk-through's MP4; null if there is no such talk-through, or its file is gone. */
+export const talkFile = (context: LibraryContext, id: string): string | null => {
+  const talk = context.db.select().from(t.talkThrough).where(eq(t.talkThrough.id, id)).get()
+  const file = talk && path.join(context.paths.talks, talk.fileName)
+  return file && fs.existsSync(file) ? file : null
 }
 
 /** A talk-through as it stands in the page; null if it is gone. */
@@ -231,6 +222,7 @@ export const talkClip = (
     })
   }
   const poster = path.join(context.paths.talks, `${id}.jpg`)
+  const picture = fs.existsSync(poster) ? fs.readFileSync(poster) : null
   const seconds = Math.round(talk.durationSeconds)
   const length = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`
   return {
@@ -239,8 +231,8 @@ export const talkClip = (
     clip: {
       title: talk.name || 'Talked through',
       file: null,
-      posterBase64: fs.existsSync(poster) ? fs.readFileSync(poster).toString('base64') : null,
-      ...size,
+      posterBase64: picture?.toString('base64') ?? null,
+      ...((picture && jpegSize(picture)) ?? { width: 1280, height: 720 }),
       speed: length,
       text: `${talk.name || 'Talked through'}: your coach speaks to the pictures, ${length} minutes`,
       caption: 'with your coach’s voice',

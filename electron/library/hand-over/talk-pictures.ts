@@ -1,0 +1,274 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { createCanvas, loadImage } from '@napi-rs/canvas'
+import { readDrawings, type Drawing } from '../../../shared-core/drawing/drawing.ts'
+import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
+import type { TalkEvent } from '../../../shared-core/hand-over/talk-timeline.ts'
+import { keepEveryTimestamp, pipeFrom, type RunOptions } from '../media/run-ffmpeg.ts'
+import { framePicture } from '../scene/frame-picture.ts'
+import { renderScene, type Picture } from '../scene/raster.ts'
+import { paintedFrame } from '../scene/still.ts'
+import { mirroredScene } from './mirrored-scene.ts'
+import type { ClipSource } from './slow-clip.ts'
+import { ByContent, mirrored } from './stills.ts'
+import type { Size } from './talk-video.ts'
+
+interface Box extends Size {
+  readonly left: number
+  readonly top: number
+}
+
+/** Level 4.1 at 30 frames/s: 1920 × 1088 is 244 800 of its 245 760 macroblocks a second (ITU-T H.264, table A-1). */
+const longestPx = 1920
+const shortestPx = 1080
+const ground = [0x14, 0x18, 0x1b, 255]
+
+/** Size of the talk: the smallest that holds every picture whole, at most 1080 lines (or columns, held upright). */
+export const talkSize = (
+  shown: readonly (readonly [Size] | readonly [Size, Size, 'beside' | 'over'])[],
+): Size => {
+  let [width, height] = [2, 2]
+  for (const [first, second, arrangement] of shown) {
+    const tall = Math.max(first.height, second?.height ?? 0)
+    const wide = Math.max(
+      first.width * (tall / first.height),
+      second ? second.width * (tall / second.height) : 0,
+    )
+    width = Math.max(width, arrangement === 'beside' ? 2 * wide : wide)
+    height = Math.max(height, tall)
+  }
+  const scale = Math.min(1, longestPx / Math.max(width, height), shortestPx / Math.min(width, height))
+  const even = (n: number) => 2 * Math.max(1, Math.floor((n * scale) / 2 + 1e-6))
+  return { width: even(width), height: even(height) }
+}
+
+const within = (size: Size, cell: Box): Box => {
+  const scale = Math.min(cell.width / size.width, cell.height / size.height)
+  const [width, height] = [Math.round(size.width * scale), Math.round(size.height * scale)]
+  return {
+    width,
+    height,
+    left: cell.left + ((cell.width - width) >> 1),
+    top: cell.top + ((cell.height - height) >> 1),
+  }
+}
+
+/** Where the first and the second picture stand on the talk's canvas. */
+export const talkPlaces = (
+  canvas: Size,
+  first: Size,
+  second: Size | null,
+  arrangement: 'beside' | 'over',
+): [Box, Box | null] => {
+  const whole = { ...canvas, left: 0, top: 0 }
+  if (!second) return [within(first, whole), null]
+  if (arrangement === 'over') return [within(first, whole), within(second, whole)]
+  const half = { ...whole, width: canvas.width / 2 }
+  return [within(first, half), within(second, { ...half, left: canvas.width / 2 })]
+}
+
+/** What a picture is made of; the pointer is not, it is laid over afterwards. */
+export const pictureKey = ({ viewId, frame, second, drawings, showsCues, isMirrored }: TalkEvent): string =>
+  JSON.stringify([viewId, frame, second ?? null, drawings ?? null, showsCues ?? true, isMirrored ?? null])
+
+const isCover = (drawing: Drawing) => definitionOf(drawing.shape).hides !== undefined
+
+interface Part {
+  viewId: string
+  frame: number
+  drawings?: readonly unknown[]
+  showsCues: boolean
+  isMirrored: boolean
+}
+
+/** One picture with what was seen on it, in the size of its place. */
+const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Size): Picture => {
+  const asSeen = (part.drawings ?? []).flatMap(
+    (shape, i) =>
+      readDrawings([
+        {
+          id: `seen-${i}`,
+          viewId: part.viewId,
+          momentId: null,
+          fromFrame: part.frame,
+          toFrame: part.frame,
+          shape,
+          order: i,
+          isHidden: false,
+        },
+      ]).drawings,
+  )
+  // What is covered stays covered, whatever the window says it showed.
+  const drawings = part.drawings
+    ? [...source.drawings.filter(isCover), ...asSeen.filter((d) => !isCover(d))]
+    : [...source.drawings]
+  const scene = { drawings, cues: part.showsCues ? source.cues : [] }
+  const painted = part.isMirrored
+    ? paintedFrame(mirrored(picture), { ...mirroredScene(source, scene), frame: part.frame })
+    : paintedFrame(picture, { ...scene, frame: part.frame, options: source.sceneOptions })
+  const whole = { width: painted.width, height: painted.height, rgba: painted.rgba() }
+  if (whole.width === place.width && whole.height === place.height) return whole
+  const { width, height } = place
+  return { width, height, rgba: renderScene([], { frameSize: place, background: whole }).rgba() }
+}
+
+const lay = (onto: Uint8Array, canvas: Size, picture: Picture, place: Box, opacity: number) => {
+  for (let y = 0; y < picture.height; y++) {
+    const to = ((place.top + y) * canvas.width + place.left) * 4
+    const row = picture.rgba.subarray(y * picture.width * 4, (y + 1) * picture.width * 4)
+    if (opacity === 1) onto.set(row, to)
+    else for (let i = 0; i < row.length; i++) onto[to + i] = onto[to + i]! * (1 - opacity) + row[i]! * opacity
+  }
+}
+
+const mirroredIn = (event: TalkEvent, source: ClipSource) => event.isMirrored ?? source.isMirrored
+
+/** Where the coach pointed, on the talk's canvas. */
+export const pointerOn = (
+  event: TalkEvent,
+  source: ClipSource,
+  place: Box,
+): { x: number; y: number } | null => {
+  if (!event.pointer) return null
+  const { x, y } = event.pointer
+  const across = mirroredIn(event, source) ? source.width - x : x
+  return {
+    x: place.left + (across / source.width) * place.width,
+    y: place.top + (y / source.height) * place.height,
+  }
+}
+
+/** The whole picture of an event without the pointer. */
+export const paintTalkPicture = async (
+  event: TalkEvent,
+  canvas: Size,
+  sourceOf: (viewId: string) => ClipSource,
+  frames: TalkFrames,
+): Promise<Picture> => {
+  const first = sourceOf(event.viewId)
+  const second = event.second ? sourceOf(event.second.viewId) : null
+  const places = talkPlaces(canvas, first, second, event.second?.arrangement ?? 'beside')
+  const rgba = new Uint8Array(canvas.width * canvas.height * 4)
+  for (let at = 0; at < rgba.length; at += 4) rgba.set(ground, at)
+  const showsCues = event.showsCues ?? true
+  const { viewId, frame, drawings } = event
+  const part = {
+    viewId,
+    frame,
+    showsCues,
+    isMirrored: mirroredIn(event, first),
+    ...(drawings ? { drawings } : {}),
+  }
+  lay(rgba, canvas, paintPart(first, await frames.get(first, frame), part, places[0]), places[0], 1)
+  if (event.second && second && places[1]) {
+    const picture = await frames.get(second, event.second.frame)
+    const opacity = event.second.arrangement === 'over' ? event.second.opacity : 1
+    lay(
+      rgba,
+      canvas,
+      paintPart(second, picture, { ...event.second, showsCues }, places[1]),
+      places[1],
+      opacity,
+    )
+  }
+  return { ...canvas, rgba }
+}
+
+/** From this many frames of a clip on, decoding it once from its start is quicker than jumping to each. */
+const manyFrames = 6
+
+/** The source frames of a talk: each decoded once, many of one clip in one run, kept as files in the work folder. */
+export class TalkFrames {
+  readonly #work: string
+  readonly #options: RunOptions
+  readonly #recent = new ByContent<Picture>(6)
+  readonly #files = new Map<string, string>()
+
+  constructor(work: string, options: RunOptions) {
+    this.#work = work
+    this.#options = options
+  }
+
+  /** Decodes what will be wanted of a clip. */
+  async prepare(source: ClipSource, wanted: ReadonlySet<number>): Promise<void> {
+    if (wanted.size < manyFrames) return
+    const list = [...wanted].toSorted((a, b) => a - b)
+    const { width, height } = source
+    const length = width * height * 4
+    const runs: [number, number][] = []
+    for (const frame of list) {
+      const last = runs.at(-1)
+      if (last && last[1] === frame - 1) last[1] = frame
+      else runs.push([frame, frame])
+    }
+    // ffmpeg's expressions nest only so deep; what lies between short gaps is decoded along and left aside.
+    while (runs.length > 60) {
+      let nearest = 0
+      for (let i = 1; i + 1 < runs.length; i++) {
+        const gap = (k: number) => runs[k + 1]![0] - runs[k]![1]
+        if (gap(i) < gap(nearest)) nearest = i
+      }
+      runs.splice(nearest, 2, [runs[nearest]![0], runs[nearest + 1]![1]])
+    }
+    const coming = runs.flatMap(([from, to]) => Array.from({ length: to - from + 1 }, (_, i) => from + i))
+    const rgba = Buffer.allocUnsafe(length)
+    let [filled, count] = [0, 0]
+    const found = new Map<string, string>()
+    const take = () => {
+      const frame = coming[count++]
+      if (frame === undefined || !wanted.has(frame)) return
+      const file = path.join(this.#work, `source-${this.#files.size + found.size}.jpg`)
+      const picture = { width, height, rgba: Uint8Array.from(rgba) }
+      fs.writeFileSync(file, renderScene([], { frameSize: picture, background: picture }).jpeg(97))
+      found.set(key(source, frame), file)
+    }
+    const select = runs.map(([from, to]) => `between(n\\,${from}\\,${to})`).join('+')
+    await pipeFrom(
+      'reading frames',
+      this.#options.programs.ffmpeg.file,
+      ['-v', 'error', '-nostdin', '-i', source.file, '-map', '0:v:0', '-an', '-sn', '-dn']
+        .concat(['-vf', `select=${select},scale=flags=bicubic+accurate_rnd+full_chroma_int`])
+        .concat([...keepEveryTimestamp(this.#options.programs), '-frames:v', String(coming.length)])
+        .concat(['-f', 'rawvideo', '-pix_fmt', 'rgba', 'pipe:1']),
+      (chunk) => {
+        for (let at = 0; at < chunk.length;) {
+          const part = chunk.copy(rgba, filled, at, Math.min(chunk.length, at + length - filled))
+          at += part
+          filled += part
+          if (filled === length) {
+            take()
+            filled = 0
+          }
+        }
+      },
+      { ...this.#options, clipName: source.clipName },
+    )
+    // Anything odd, and every frame is looked up by its own time instead.
+    if (count !== coming.length || filled !== 0) return
+    for (const [name, file] of found) this.#files.set(name, file)
+  }
+
+  get(source: ClipSource, frame: number): Promise<Picture> {
+    return this.#recent.get([source.file, frame], async () => {
+      const file = this.#files.get(key(source, frame))
+      if (file) return readPicture(file)
+      const facts = {
+        width: source.width,
+        height: source.height,
+        atSeconds: Float64Array.from(source.time.atSeconds),
+      }
+      return framePicture(source.file, frame, facts, { ...this.#options, clipName: source.clipName })
+    })
+  }
+}
+
+const key = (source: ClipSource, frame: number) => `${frame} ${source.file}`
+
+/** Pixels of a picture file. */
+export const readPicture = async (file: string): Promise<Picture> => {
+  const image = await loadImage(file)
+  const { width, height } = image
+  const context = createCanvas(width, height).getContext('2d')
+  context.drawImage(image, 0, 0)
+  return { width, height, rgba: new Uint8Array(context.getImageData(0, 0, width, height).data) }
+}
