@@ -102,6 +102,17 @@ describe('the composer', () => {
     expect(await page.getByLabel('Message to Teo Quillby').inputValue()).toContain('Well done, Teo.')
   })
 
+  test('what was typed last is kept, though the window goes away in the same moment', async () => {
+    const field = page.getByLabel('Message to Teo Quillby')
+    const before = await field.inputValue()
+    await field.fill(`${before} Bye.`)
+    await page.reload()
+    await page.getByRole('heading', { name: 'Message' }).waitFor()
+    await until('the message', draft, (d) => d.message === `${before} Bye.`, 5)
+    expect(await field.inputValue()).toBe(`${before} Bye.`)
+    await field.fill(before)
+  })
+
   test('the page beside it is the student’s, made of what was typed, and can run nothing', async () => {
     const frame = page.locator('iframe[title="The student’s page"]')
     await frame.waitFor({ timeout: 120_000 })
