@@ -3,6 +3,7 @@ import { app, BrowserWindow, dialog, protocol } from 'electron'
 import { servePage } from './app-protocol.ts'
 import { LibraryLink } from './library-link.ts'
 import { serveMedia } from './media-protocol.ts'
+import { guardPermissions } from './permissions.ts'
 import { answerWindows } from './shell-calls.ts'
 import { openWindow } from './window.ts'
 
@@ -26,6 +27,7 @@ const sayToAll = (name: string, body: unknown) => {
 }
 
 const start = async () => {
+  guardPermissions()
   servePage()
   library = new LibraryLink(folder, sayToAll)
   serveMedia((name, input) => library!.ask(name, input))
