@@ -139,7 +139,7 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
           : patch.isLeftOut
             ? 'leave shot out'
             : 'take shot back in'
-      journal.run({ lessonId, label, mergeKey: `shot:${id}:${keys.join()}` }, () =>
+      journal.run({ lessonId, label, mergeKey: keys.join() === 'leftOutReason' ? `shot:${id}` : null }, () =>
         db.update(t.shot).set(patch).where(eq(t.shot.id, id)).run(),
       )
       return {}

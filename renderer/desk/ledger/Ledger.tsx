@@ -15,6 +15,7 @@ import { activeSwing, activeView, edit, shotOf, useDesk } from '../../store/desk
 import { BlockPlace } from './BlockPlace.tsx'
 import { CueList } from './CueList.tsx'
 import { Findings } from './Findings.tsx'
+import { StrikeFace } from './StrikeFace.tsx'
 import './ledger.css'
 
 /** The numbers of the swing on show, its cues and notes; below, what the lesson says. */
@@ -22,6 +23,7 @@ export function Ledger() {
   const view = useDesk((s) => s.view)!
   const swing = useDesk(activeSwing)
   const picture = useDesk(activeView)
+  const shot = shotOf(view, swing)
   return (
     <aside className="ledger" aria-label="Ledger">
       {swing && (
@@ -46,6 +48,7 @@ export function Ledger() {
             </div>
             {picture && <CueList view={picture} />}
           </section>
+          {shot && <StrikeFace key={shot.id} view={view} shot={shot} />}
           <section className="ledger-part">
             <SavedText
               key={swing.id}

@@ -1,0 +1,128 @@
+import { useState } from 'react'
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import type { LessonView, Shot, Side } from '../../../shared-core/model/entities.ts'
+import { Action } from '../../parts/Action.tsx'
+import { edit, useDesk } from '../../store/desk-store.ts'
+import './strike-face.css'
+
+/** The face as drawn, millimetres from its centre; an outline to point at, not one club's measure. */
+const halfWidthMm = 56
+const halfHeightMm = 30
+const outline = {
+  wood: 'M -50 4 C -50 24 -34 27 -4 27 C 30 27 48 18 50 2 C 51 -16 30 -27 0 -27 C -32 -27 -50 -16 -50 4 Z',
+  iron: 'M -38 26 C -44 6 -40 -16 -34 -24 L 40 -22 C 44 -20 45 -14 43 -8 L -26 28 C -30 30 -36 30 -38 26 Z',
+}
+
+const isIron = (club: string | null) => club !== null && /iron|wedge/.test(club)
+
+/**
+ * Where the ball met the face, read from spray or tape: a click on the outline, or the two numbers. The other strikes
+ * of this club are there too, and from eight on the ellipse in which 95 % of the next ones fall.
+ */
+export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
+  const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
+  const [isOpen, setOpen] = useState(shot.impactXMm !== null)
+  const side = view.student.side
+  const place = (x: number | null, y: number | null) =>
+    void edit('shot.update', { id: shot.id, patch: { impactXMm: x, impactYMm: y } })
+  const strikes = view.shots.filter(
+    (s) => s.club === shot.club && s.impactXMm !== null && s.impactYMm !== null && !s.isLeftOut,
+  )
+  const map = report && !('failed' in report) && report.strikeMap.club === shot.club ? report.strikeMap : null
+  return (
+    <section className="ledger-part" aria-label="Strike on the face">
+      <div className="ledger-head">
+        <h2>Strike on the face</h2>
+        <span className="push" />
+        <Action small tone="plain" label={isOpen ? 'Close' : 'Mark'} onPress={() => setOpen(!isOpen)} />
+      </div>
+      {isOpen && (
+        <>
+          <svg
+            className="strike-face"
+            viewBox={`${-halfWidthMm} ${-halfHeightMm} ${2 * halfWidthMm} ${2 * halfHeightMm}`}
+            role="img"
+            aria-label={`${strikes.length} strikes marked on the face; toe on the ${side === 'right' ? 'left' : 'right'}`}
+            onClick={(event) => {
+              const box = event.currentTarget.getBoundingClientRect()
+              const x = ((event.clientX - box.left) / box.width - 0.5) * 2 * halfWidthMm
+              const y = ((event.clientY - box.top) / box.height - 0.5) * 2 * halfHeightMm
+              place(Math.round(towardsToe(x, side)), Math.round(-y))
+            }}
+          >
+            <g transform={`scale(${side === 'right' ? -1 : 1} -1)`}>
+              <path d={isIron(shot.club) ? outline.iron : outline.wood} className="strike-outline" />
+              <path d="M -5 0 H 5 M 0 -5 V 5" className="strike-centre" />
+              {map?.pattern.isShown && map.pattern.centreMm && map.pattern.semiAxesMm && (
+                <ellipse
+                  className="strike-ellipse"
+                  rx={map.pattern.semiAxesMm[0]}
+                  ry={map.pattern.semiAxesMm[1]}
+                  transform={`translate(${map.pattern.centreMm.join(' ')}) rotate(${map.pattern.angleDeg ?? 0})`}
+                />
+              )}
+              {strikes.map((s) => (
+                <circle
+                  key={s.id}
+                  cx={s.impactXMm!}
+                  cy={s.impactYMm!}
+                  r={s.id === shot.id ? 2.6 : 1.7}
+                  className={s.id === shot.id ? 'strike-own' : 'strike-other'}
+                />
+              ))}
+            </g>
+            <text x={side === 'right' ? -52 : 52} y={-24} textAnchor={side === 'right' ? 'start' : 'end'}>
+              toe
+            </text>
+            <text x={side === 'right' ? 52 : -52} y={-24} textAnchor={side === 'right' ? 'end' : 'start'}>
+              heel
+            </text>
+          </svg>
+          <div className="strike-numbers">
+            <Millimetres
+              label="mm towards the toe"
+              value={shot.impactXMm}
+              onSave={(x) => place(x, shot.impactYMm ?? 0)}
+            />
+            <Millimetres
+              label="mm above the centre"
+              value={shot.impactYMm}
+              onSave={(y) => place(shot.impactXMm ?? 0, y)}
+            />
+            {shot.impactXMm !== null && (
+              <Action small tone="plain" label="Take off" onPress={() => place(null, null)} />
+            )}
+          </div>
+          <p className="fine soft">
+            {strikes.length < 8
+              ? `${strikes.length} marked with this club; from 8 on the pattern is shown, from 10 on how efficiency falls with distance.`
+              : 'The ellipse holds 95 % of the next strikes, as far as these tell.'}
+          </p>
+        </>
+      )}
+    </section>
+  )
+}
+
+/** Seen from the ball's side, a right-hander's toe is on the left. */
+const towardsToe = (x: number, side: Side) => (side === 'right' ? -x : x)
+
+function Millimetres(props: { label: string; value: number | null; onSave: (value: number) => void }) {
+  return (
+    <label className="field">
+      <span className="label">{props.label}</span>
+      <input
+        className="input"
+        type="number"
+        step={1}
+        min={-60}
+        max={60}
+        value={props.value ?? ''}
+        onChange={(event) => {
+          const value = event.target.valueAsNumber
+          if (Number.isFinite(value)) props.onSave(Math.max(-60, Math.min(60, value)))
+        }}
+      />
+    </label>
+  )
+}
