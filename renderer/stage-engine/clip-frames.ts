@@ -245,13 +245,23 @@ export class ClipFrames {
     const packet = this.#index.packetOfFrame[frame]!
     const key = this.#index.keyOfFrame[frame]!
     const decoder = this.#decoder
-    if (decoder.hasFed(packet)) {
+    const isHere = () => this.#store.has(frame) || this.#copying.has(frame)
+    if (decoder.hasFed(packet) && decoder.hasGiven(frame) && !isHere()) {
+      // It came out when nobody wanted it and was let go: only a new run brings it again.
+      decoder.startRun(key)
+    } else if (decoder.hasFed(packet)) {
       // Its bytes are in; pictures that lean on later ones come out only when those are in, too.
       const isEnd = decoder.next >= this.#index.packets.length
       if (isEnd || decoder.next > packet + mostReorder) {
         await decoder.flush()
-        const isThere = this.#store.has(frame) || this.#copying.has(frame)
-        if (!isThere && decoder.next < 0 && !this.#failure && this.#failures === 0) this.#giveUp(frame)
+        if (
+          !isHere() &&
+          !decoder.hasGiven(frame) &&
+          decoder.next < 0 &&
+          !this.#failure &&
+          this.#failures === 0
+        )
+          this.#giveUp(frame)
         return
       }
     } else if (!(decoder.next >= key && decoder.next <= packet)) decoder.startRun(key)

@@ -20,6 +20,8 @@ export class FrameDecoder {
   /** First packet of the present run. */
   #runStart = -1
   #generation = 0
+  /** Frames that have come out of the present run, kept or not. */
+  readonly #given = new Set<number>()
 
   constructor(options: {
     track: InputVideoTrack
@@ -45,6 +47,11 @@ export class FrameDecoder {
     return this.#next >= 0 && packet >= this.#runStart && packet < this.#next
   }
 
+  /** True if the frame's picture has come out of the present run: it will not come again without a new one. */
+  hasGiven(frame: number): boolean {
+    return this.#given.has(frame)
+  }
+
   /** Drops what is still waiting and starts a run at a key packet. */
   startRun(keyPacket: number) {
     this.#generation += 1
@@ -57,6 +64,7 @@ export class FrameDecoder {
       decoder.reset()
       decoder.configure(this.#config)
     }
+    this.#given.clear()
     this.#runStart = keyPacket
     this.#next = keyPacket
   }
@@ -66,7 +74,10 @@ export class FrameDecoder {
       output: (picture) => {
         const frame = this.#index.frameOfMicroseconds(picture.timestamp)
         if (decoder !== this.#decoder || frame < 0) picture.close()
-        else this.#onFrame(frame, picture)
+        else {
+          this.#given.add(frame)
+          this.#onFrame(frame, picture)
+        }
       },
       error: (error) => {
         if (decoder !== this.#decoder) return

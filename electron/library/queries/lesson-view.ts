@@ -1,4 +1,4 @@
-import { asc, eq, inArray } from 'drizzle-orm'
+import { asc, eq, inArray, sql } from 'drizzle-orm'
 import type { Clip, Lesson, LessonView, Shot, Student, View } from '../../../shared-core/model/entities.ts'
 import { metricNames, type ShotMetrics } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -122,7 +122,15 @@ export const lessonView = (
     .where(inArray(t.moment.viewId, viewIds))
     .orderBy(asc(t.moment.frame))
     .all()
-  const cues = db.select().from(t.cue).where(inArray(t.cue.momentId, momentIds)).all()
+  // In the order of their moments, then as they were tagged: the same every time.
+  const place = new Map(moments.map((m, i) => [m.id, i]))
+  const cues = db
+    .select()
+    .from(t.cue)
+    .where(inArray(t.cue.momentId, momentIds))
+    .orderBy(sql`rowid`)
+    .all()
+    .toSorted((a, b) => place.get(a.momentId)! - place.get(b.momentId)!)
   const drawings = db
     .select()
     .from(t.drawing)

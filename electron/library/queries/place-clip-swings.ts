@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { inArray } from 'drizzle-orm'
+import { eq, inArray } from 'drizzle-orm'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import type { ClipFacts } from '../media/probe.ts'
@@ -53,6 +53,20 @@ export const placeClipSwings = (
   })
 }
 
+const byName = new Intl.Collator('en', { numeric: true })
+
+/** The name of each filmed swing's clip. */
+const clipNames = (db: Db, lessonId: string): Map<string, string> =>
+  new Map(
+    db
+      .select({ swingId: t.view.swingId, fileName: t.clip.fileName })
+      .from(t.view)
+      .innerJoin(t.clip, eq(t.clip.id, t.view.clipId))
+      .where(eq(t.clip.lessonId, lessonId))
+      .all()
+      .map((row) => [row.swingId, row.fileName]),
+  )
+
 /** Moves a new swing to its place by time and gives it the block of the swing before it. */
 const putInPlace = (db: Db, lessonId: string, swingId: string) => {
   const order = swingsOf(db, lessonId)
@@ -65,6 +79,16 @@ const putInPlace = (db: Db, lessonId: string, swingId: string) => {
       const time = times.get(s.id)
       return time !== undefined && time !== null && time > mine
     })
+    if (later >= 0) at = later
+  } else {
+    // Without a clock the names decide, as a camera counts them; which clip was ready first is chance.
+    const names = clipNames(db, lessonId)
+    const later = others.findIndex(
+      (s) =>
+        (times.get(s.id) ?? null) === null &&
+        names.has(s.id) &&
+        byName.compare(names.get(s.id)!, names.get(swingId)!) > 0,
+    )
     if (later >= 0) at = later
   }
   const neighbour = others[at - 1] ?? others[at]

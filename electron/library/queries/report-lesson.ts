@@ -1,4 +1,4 @@
-import { eq } from 'drizzle-orm'
+import { desc, eq } from 'drizzle-orm'
 import type { Lesson, LessonView } from '../../../shared-core/model/entities.ts'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import {
@@ -52,6 +52,9 @@ export const reportLessonsOf = (
       return { lesson: view.lesson, report: asReportLesson(view) }
     })
 
+/** A student is judged by what they have shown lately: so many shots with the club at most. */
+const recentShots = 300
+
 const ownEfficienciesOf = (context: LibraryContext, studentId: string): Record<string, number[]> => {
   const rows = context.db
     .select({
@@ -64,12 +67,14 @@ const ownEfficienciesOf = (context: LibraryContext, studentId: string): Record<s
     .from(t.shot)
     .innerJoin(t.lesson, eq(t.lesson.id, t.shot.lessonId))
     .where(eq(t.lesson.studentId, studentId))
+    .orderBy(desc(t.lesson.date), desc(t.shot.position))
     .all()
   const byClub: Record<string, number[]> = {}
   for (const row of rows) {
     const efficiency = efficiencyOf(row)
     if (row.club === null || row.isLeftOut || row.flags.length > 0 || !efficiency) continue
-    ;(byClub[row.club] ??= []).push(efficiency.value)
+    const own = (byClub[row.club] ??= [])
+    if (own.length < recentShots) own.push(efficiency.value)
   }
   return byClub
 }
