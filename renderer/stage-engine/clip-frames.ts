@@ -260,8 +260,9 @@ export class ClipFrames {
           decoder.next < 0 &&
           !this.#failure &&
           this.#failures === 0
-        )
+        ) {
           this.#giveUp(frame)
+        }
         return
       }
     } else if (!(decoder.next >= key && decoder.next <= packet)) decoder.startRun(key)
