@@ -33,6 +33,8 @@ import {
 import { telling } from '../store/messages.ts'
 import { Ledger } from './ledger/Ledger.tsx'
 import { Stage } from './stage/Stage.tsx'
+import { openTalk } from '../talk/talk-control.ts'
+import { TalkBar } from '../talk/TalkBar.tsx'
 import { Tray } from './tray/Tray.tsx'
 import './desk.css'
 
@@ -65,6 +67,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
   return (
     <>
       <DeskBar lessonId={lessonId} />
+      {view && <TalkBar lessonId={lessonId} />}
       {view && (
         <div
           className={`desk${trayOpen ? ' has-tray' : ''}${ledgerOpen ? ' has-ledger' : ''}`}
@@ -192,6 +195,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
               const student = view?.student.id
               if (key === 'clips') void addClipsByDialog(lessonId)
               if (key === 'shots') void addShotsByDialog(lessonId)
+              if (key === 'talk') openTalk(lessonId)
               if (key === 'pair') void edit('pair.run', { lessonId })
               if (key === 'card' && student) openDialog({ name: 'student', studentId: student })
               if (key === 'season' && student) goTo({ name: 'season', studentId: student })
@@ -206,6 +210,9 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             </MenuItem>
             <MenuItem className="menu-item" id="shots">
               Add shot records… <Keys name="add-shots" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="talk">
+              Talk through… <Keys name="talk" />
             </MenuItem>
             <MenuItem className="menu-item" id="pair">
               Pair again by the clocks

@@ -22,6 +22,7 @@ import {
   stepMoment,
 } from '../store/moments.ts'
 import { cutBlockHere, joinBlockHere, toggleMirror, toggleStars } from '../store/swings.ts'
+import { openTalk, toggleTalk } from '../talk/talk-control.ts'
 
 export type Scope = 'anywhere' | 'desk'
 
@@ -194,6 +195,8 @@ const inLesson = [
     ['Mod+E'],
     withLesson((lessonId) => openDialog({ name: 'write-hand-over', lessonId })),
   ),
+  command(lesson, 'desk', 'talk', 'Talk through', ['F8'], withLesson(openTalk)),
+  command(lesson, 'desk', 'talk-record', 'Record the talk, or pause it', ['F9'], () => void toggleTalk()),
   command(lesson, 'desk', 'undo', 'Undo', ['Mod+Z'], () => void undo()),
   command(lesson, 'desk', 'redo', 'Redo', ['Mod+Shift+Z', 'Mod+Y'], () => void redo()),
   command(lesson, 'desk', 'tray', 'Show or hide the Tray', ['F2'], () =>

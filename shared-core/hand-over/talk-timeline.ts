@@ -32,8 +32,8 @@ export const talkEventSchema = z.object({
   showsCues: z.boolean().optional(),
   /** Left and right exchanged; without it as the clip is set. */
   isMirrored: z.boolean().optional(),
-  /** Where the coach pointed on the first picture, source pixels (not mirrored); none: not shown. */
-  pointer: pointSchema.nullish(),
+  /** Where the coach pointed, source pixels (not mirrored) of the first picture unless said; none: not shown. */
+  pointer: pointSchema.extend({ on: z.enum(['first', 'second']).optional() }).nullish(),
 })
 export type TalkEvent = z.infer<typeof talkEventSchema>
 

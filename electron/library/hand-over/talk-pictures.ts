@@ -126,15 +126,22 @@ const mirroredIn = (event: TalkEvent, source: ClipSource) => event.isMirrored ??
 /** Where the coach pointed, on the talk's canvas. */
 export const pointerOn = (
   event: TalkEvent,
-  source: ClipSource,
-  place: Box,
+  canvas: Size,
+  sourceOf: (viewId: string) => ClipSource,
 ): { x: number; y: number } | null => {
   if (!event.pointer) return null
-  const { x, y } = event.pointer
-  const across = mirroredIn(event, source) ? source.width - x : x
+  const first = sourceOf(event.viewId)
+  const second = event.second ? sourceOf(event.second.viewId) : null
+  const places = talkPlaces(canvas, first, second, event.second?.arrangement ?? 'beside')
+  const isOnSecond = event.pointer.on === 'second'
+  const source = isOnSecond ? second : first
+  const place = isOnSecond ? places[1] : places[0]
+  if (!source || !place) return null
+  const isMirrored = isOnSecond ? event.second!.isMirrored : mirroredIn(event, first)
+  const across = isMirrored ? source.width - event.pointer.x : event.pointer.x
   return {
     x: place.left + (across / source.width) * place.width,
-    y: place.top + (y / source.height) * place.height,
+    y: place.top + (event.pointer.y / source.height) * place.height,
   }
 }
 

@@ -24,7 +24,6 @@ import {
   pictureKey,
   pointerOn,
   readPicture,
-  talkPlaces,
   talkSize,
 } from './talk-pictures.ts'
 import { toYuv, withRing, writeTalkVideo, type Size, type YuvPicture } from './talk-video.ts'
@@ -160,10 +159,7 @@ const paintPictures = async (
         last.plain = toYuv(await readPicture(files.get(key)!))
         last.key = key
       }
-      const source = sources(event.viewId)
-      const second = event.second ? sources(event.second.viewId) : null
-      const [place] = talkPlaces(size, source, second, event.second?.arrangement ?? 'beside')
-      const at = pointerOn(event, source, place)
+      const at = pointerOn(event, size, sources)
       yield { picture: at ? withRing(last.plain, at) : last.plain, frames: lasts }
     }
   }

@@ -15,7 +15,7 @@ import { placement, type Size, type StageView } from '../../stage-engine/stage-v
 import { openDialog } from '../../store/app-store.ts'
 import { unitsNow, useDesk } from '../../store/desk-store.ts'
 import { addShape, changeShape, drawingsOf } from '../../store/drawings.ts'
-import { takeEndPlacing } from './stage-control.ts'
+import { stageWatch, takeEndPlacing } from './stage-control.ts'
 
 interface Point {
   x: number
@@ -166,6 +166,14 @@ export function DrawingLayer(props: {
     // An empty layer is not laid over the picture at all.
     host.current!.firstElementChild?.toggleAttribute('hidden', nodes.length === 0)
   }, [nodes, stageView, size, clip.width, clip.height])
+
+  // A talk-through shows a shape as it grows, too.
+  useEffect(() => {
+    if (!canDraw) return
+    const unturned = (shape: Shape): Shape => (isMirrored ? mirrorShape(shape, clip.width) : shape)
+    const live = draft ? { id: null, shape: draft } : changed
+    stageWatch()?.draft(live && { id: live.id, shape: unturned(live.shape) })
+  }, [draft, changed, canDraw, isMirrored, clip.width])
 
   const definition: ShapeDefinition<Shape> | null =
     tool.name === 'shape' && isShapeKind(tool.kind)

@@ -13,6 +13,7 @@ import {
 import { useDesk } from '../../store/desk-store.ts'
 import { DrawingLayer } from './DrawingLayer.tsx'
 import { Loupe } from './Loupe.tsx'
+import { stageWatch } from './stage-control.ts'
 import { usePlayer, type Placing } from './use-player.ts'
 
 /** One clip's picture with what is drawn on it. Zoom and pan are kept by the Stage, so that two pictures can share them. */
@@ -134,6 +135,12 @@ export function Picture(props: {
       ref={box}
       className={`picture picture-${props.place}${isPlacing ? ' is-placing' : ''}`}
       style={{ opacity: props.opacity }}
+      onPointerMoveCapture={(event) => {
+        if (size && stageView) {
+          stageWatch()?.pointer(props.place, toSource(at(event), stageView, picture, size, isMirrored))
+        }
+      }}
+      onPointerLeave={() => stageWatch()?.pointer(props.place, null)}
       onPointerDown={canDraw ? undefined : beginPan}
       onPointerMove={canDraw ? undefined : movePan}
       onPointerUp={endPan}

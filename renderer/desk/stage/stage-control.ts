@@ -1,3 +1,4 @@
+import type { Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import { activeView, useDesk } from '../../store/desk-store.ts'
 
@@ -22,6 +23,19 @@ export const takeEndPlacing = (end: (() => boolean) | null) => {
   endPlacing = end
 }
 export const endPlacingShape = (): boolean => endPlacing?.() ?? false
+
+/** Follows what the store does not hold: the pointer over the pictures, and a shape while it is drawn or moved. */
+export interface StageWatch {
+  /** Source pixels; null once the pointer has left. */
+  pointer(on: 'first' | 'second', at: { x: number; y: number } | null): void
+  /** The shape as it is now, in source pixels; `id` if it takes the place of a saved drawing. Null when it is done. */
+  draft(shape: { id: string | null; shape: Shape } | null): void
+}
+let watch: StageWatch | null = null
+export const watchStage = (next: StageWatch | null) => {
+  watch = next
+}
+export const stageWatch = (): StageWatch | null => watch
 
 let control: StageControl | null = null
 export const takeStage = (next: StageControl | null) => {

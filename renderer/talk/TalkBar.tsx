@@ -1,0 +1,189 @@
+import { Circle, Headphones, Pause, RotateCcw, Save, X } from 'lucide-react'
+import { useEffect, useState } from 'react'
+import { keysOf } from '../keys/handle-keys.ts'
+import { Action } from '../parts/Action.tsx'
+import { Level } from '../parts/Level.tsx'
+import { Window } from '../parts/Window.tsx'
+import {
+  discardTalk,
+  leaveTalk,
+  listenFrom,
+  openTalk,
+  pauseTalk,
+  recordAgainFrom,
+  recordTalk,
+  saveTalk,
+  stopListening,
+  useTalk,
+} from './talk-control.ts'
+import './talk.css'
+
+/** "1:05" */
+export const talkClock = (seconds: number): string => {
+  const whole = Math.floor(seconds)
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`
+}
+
+/** The voice to the pictures: recording, pausing, again from a point, keeping. Shown while a talk of this lesson is open. */
+export function TalkBar({ lessonId }: { lessonId: string }) {
+  const isOpen = useTalk((s) => s.lessonId === lessonId)
+  // Whoever leaves the Desk is not heard any more; what was said is kept until another talk is begun.
+  useEffect(() => leaveTalk, [lessonId])
+  return isOpen ? <OpenBar lessonId={lessonId} /> : null
+}
+
+function OpenBar({ lessonId }: { lessonId: string }) {
+  const { step, problem, seconds, pointSeconds, isListening } = useTalk()
+  const [isLeaving, setLeaving] = useState(false)
+  const [name, setName] = useState('')
+  const hasSound = seconds > 0
+  const isPaused = step === 'paused'
+  return (
+    <section className="talk-bar" aria-label="Talk through">
+      <span className={`talk-light${step === 'recording' ? ' is-on' : ''}`} aria-hidden />
+      <strong role="status">
+        {step === 'recording'
+          ? 'Recording'
+          : isPaused
+            ? 'Paused'
+            : step === 'saving'
+              ? 'Saving'
+              : step === 'opening'
+                ? 'Opening the microphone'
+                : step === 'no-microphone'
+                  ? 'No microphone'
+                  : 'Ready'}
+      </strong>
+      {problem && (
+        <span className="talk-problem" role="alert">
+          {problem.what}
+          {problem.toDo && `. ${problem.toDo}`}
+        </span>
+      )}
+      {step === 'no-microphone' && <Action label="Try again" onPress={() => openTalk(lessonId)} />}
+      {(step === 'ready' || isPaused) && (
+        <Action
+          withLabel
+          tone="lead"
+          icon={<Circle size={13} fill="currentColor" />}
+          label={hasSound ? 'Go on recording' : 'Record'}
+          keys={keysOf('talk-record')}
+          onPress={recordTalk}
+        />
+      )}
+      {step === 'recording' && (
+        <Action
+          withLabel
+          tone="lead"
+          icon={<Pause size={15} />}
+          label="Pause"
+          keys={keysOf('talk-record')}
+          onPress={pauseTalk}
+        />
+      )}
+      {(step === 'ready' || step === 'recording') && (
+        <>
+          <span className="talk-time">{talkClock(seconds)}</span>
+          <Hearing />
+        </>
+      )}
+      {step === 'ready' && !problem && (
+        <span className="fine soft talk-words">
+          Step, draw and point while you speak: the student sees what you see, without your zoom.
+        </span>
+      )}
+      {isPaused && hasSound && (
+        <>
+          <div className="talk-point">
+            <Level
+              label={`${talkClock(pointSeconds)} of ${talkClock(seconds)}`}
+              value={Math.min(pointSeconds, seconds)}
+              min={0}
+              max={seconds}
+              step={0.1}
+              format={{ maximumFractionDigits: 1, style: 'unit', unit: 'second' }}
+              onChange={(at) => {
+                stopListening()
+                useTalk.setState({ pointSeconds: at })
+              }}
+            />
+          </div>
+          <Action
+            small
+            icon={isListening ? <Pause size={15} /> : <Headphones size={15} />}
+            label={isListening ? 'Stop listening' : 'Listen from here'}
+            onPress={() => (isListening ? stopListening() : listenFrom(pointSeconds))}
+          />
+          <Action
+            withLabel
+            small
+            icon={<RotateCcw size={14} />}
+            label="Record again from here"
+            isDisabled={pointSeconds >= seconds - 0.05}
+            onPress={() => recordAgainFrom(pointSeconds)}
+          />
+        </>
+      )}
+      <span className="push" />
+      {(isPaused || step === 'recording') && (
+        <>
+          <input
+            className="input talk-name"
+            aria-label="Name of the talk-through"
+            placeholder="Name"
+            maxLength={200}
+            value={name}
+            onChange={(event) => setName(event.target.value)}
+          />
+          <Action
+            withLabel
+            tone={isPaused ? 'lead' : 'usual'}
+            icon={<Save size={15} />}
+            label="Stop and save"
+            onPress={() => void saveTalk(name.trim())}
+          />
+        </>
+      )}
+      {step !== 'saving' && (
+        <Action
+          small
+          tone="plain"
+          icon={<X size={16} />}
+          label="Close without saving"
+          onPress={() => {
+            pauseTalk()
+            if (hasSound) setLeaving(true)
+            else discardTalk()
+          }}
+        />
+      )}
+      {isLeaving && (
+        <Window
+          isAlert
+          title="Throw this recording away?"
+          onClose={() => setLeaving(false)}
+          foot={
+            <>
+              <Action label="Keep it" onPress={() => setLeaving(false)} />
+              <Action tone="wrong" label="Throw it away" onPress={discardTalk} />
+            </>
+          }
+        >
+          <p>{talkClock(seconds)} of talk are not saved.</p>
+        </Window>
+      )}
+    </section>
+  )
+}
+
+/** How loud the voice comes in; apart, so that only this follows it. */
+function Hearing() {
+  const level = useTalk((s) => s.level)
+  // Decibels from −60 to 0 as a share: what is heard as equal steps.
+  const share = Math.max(0, Math.min(1, 1 + (20 * Math.log10(Math.max(level, 1e-6))) / 60))
+  return (
+    <span className="talk-level" role="meter" aria-label="Loudness" aria-valuenow={Math.round(share * 100)}>
+      <span style={{ width: `${share * 100}%` }} />
+    </span>
+  )
+}
