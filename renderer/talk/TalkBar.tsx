@@ -96,7 +96,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
         <>
           <div className="talk-point">
             <Level
-              label={`${talkClock(pointSeconds)} of ${talkClock(seconds)}`}
+              label={`At ${talkClock(pointSeconds)} of ${talkClock(seconds)}`}
               value={Math.min(pointSeconds, seconds)}
               min={0}
               max={seconds}
