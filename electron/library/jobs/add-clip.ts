@@ -100,7 +100,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
     if (already) return `already in this lesson as ${already.fileName}`
 
     run.say('reading', 0.1)
-    const facts = await probeClip(copy, options)
+    const read = await probeClip(copy, options)
     run.say('finding the strike', 0.15)
     const moments = await findQuietly(copy, run, {
       ffmpegPath: programs.ffmpeg.file,
@@ -110,6 +110,8 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       signal: run.signal,
       onProgress: (share) => run.say('finding the strike', 0.15 + 0.35 * share),
     })
+    // The decoder has the last word on what is a frame.
+    const facts = moments.frames === read.frameCount ? read : await probeClip(copy, options, 'decoding')
     const known = db.select().from(t.media).where(eq(t.media.hash, hash)).get()
     if (!known) {
       const made = await makeParts(copy, work, facts, moments, run, options)
@@ -135,7 +137,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
             hasVariableRate: facts.hasVariableRate,
             recordedAt: facts.recordedAt,
             cameraTag: facts.cameraTag,
-            hasSound: facts.hasSound,
+            hasSound: made.peaks !== null,
             hasProxy: made.proxy !== null,
             timestamps: Buffer.from(
               facts.atSeconds.buffer,

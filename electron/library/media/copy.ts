@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
 import fs from 'node:fs'
-import { copyFile, stat } from 'node:fs/promises'
+import { chmod, copyFile, stat } from 'node:fs/promises'
 import { Problem } from '../../../shared-core/problem.ts'
 import { Cancelled } from './run-ffmpeg.ts'
 
@@ -23,11 +23,18 @@ export const hashOf = async (
 
 /**
  * Copies a clip next to the library's own (sharing the blocks where the file system can).
- * @throws Problem `file-gone`, `file-empty`, `disk-full`, `not-readable`
+ * @throws Problem `file-gone`, `file-empty`, `not-a-file`, `disk-full`, `not-readable`
  */
 export const copyIn = async (file: string, target: string, clipName: string): Promise<number> => {
   try {
-    const { size } = await stat(file)
+    const found = await stat(file)
+    const { size } = found
+    if (!found.isFile()) {
+      throw new Problem('not-a-file', found.isDirectory() ? 'this is a folder' : 'this is not a file', {
+        where: clipName,
+        toDo: 'Choose the video files themselves',
+      })
+    }
     if (size === 0) {
       throw new Problem('file-empty', 'this file is empty', {
         where: clipName,
@@ -35,6 +42,8 @@ export const copyIn = async (file: string, target: string, clipName: string): Pr
       })
     }
     await copyFile(file, target, fs.constants.COPYFILE_FICLONE)
+    // A write-protected original must not make a copy that can't be deleted again.
+    await chmod(target, 0o644)
     return size
   } catch (error) {
     if (error instanceof Problem) throw error

@@ -20,7 +20,7 @@ export const makeStrip = async (
         .input(file)
         .outputOptions([
           '-map',
-          '0:v:0',
+          '0:V:0',
           '-an',
           '-map_metadata',
           '-1',
@@ -47,7 +47,7 @@ export const makePoster = async (
         .input(file)
         .outputOptions([
           '-map',
-          '0:v:0',
+          '0:V:0',
           '-an',
           '-map_metadata',
           '-1',

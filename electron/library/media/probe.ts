@@ -1,21 +1,28 @@
 import { z } from 'zod'
+import { playbackRateOf } from '../../../shared-core/moments/capture-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { textFrom, type RunOptions } from './run-ffmpeg.ts'
 
-/** What a clip file says about itself. Times in seconds, size as shown (rotation applied). */
+/** What a clip file says about itself. Times in seconds, size as shown (rotation and shape of the pixels applied). */
 export interface ClipFacts {
   codec: string
   pixelFormat: string
   width: number
   height: number
   rotationDeg: number
+  /** Width of a pixel over its height, as coded; 1 for square ones. */
+  pixelAspect: number
   frameCount: number
   durationSeconds: number
-  /** Mean frames per second at which the file plays. */
+  /** Frames per second at which the file plays; the rate that moments and capture rate are reckoned with. */
   playbackRate: number
   hasVariableRate: boolean
   /** Time of every frame from the first one, ascending. */
   atSeconds: Float64Array
+  /** Time of the first frame by the file's own clock. */
+  firstSeconds: number
+  /** True if every packet of the file is a frame that is shown, and there is one picture track only. */
+  showsEveryPacket: boolean
   /** Frames between key frames at most; decides whether a proxy is needed. */
   longestKeyDistance: number
   recordedAt: string | null
@@ -23,8 +30,6 @@ export interface ClipFacts {
   /** Capture rate named by the file's own tags, if it names one. */
   taggedCaptureRate: number | null
   hasSound: boolean
-  /** Seconds by which the sound track starts after the picture. */
-  soundStartSeconds: number
   container: string
 }
 
@@ -33,12 +38,13 @@ const probeSchema = z.object({
   streams: z
     .array(
       z.object({
+        index: z.number(),
         codec_type: z.string().optional(),
         codec_name: z.string().default('unknown'),
         pix_fmt: z.string().default(''),
         width: z.number().default(0),
         height: z.number().default(0),
-        start_time: z.string().optional(),
+        sample_aspect_ratio: z.string().default(''),
         tags,
         side_data_list: z.array(z.looseObject({ rotation: z.number().optional() })).default([]),
         disposition: z.looseObject({ attached_pic: z.number().optional() }).optional(),
@@ -60,6 +66,10 @@ const packetsSchema = z.object({
     .default([]),
 })
 
+const framesSchema = z.object({
+  frames: z.array(z.object({ best_effort_timestamp_time: z.string().optional() })).default([]),
+})
+
 const captureRateTags = [
   'com.android.capture.fps',
   'com.apple.quicktime.capture.fps',
@@ -69,11 +79,31 @@ const captureRateTags = [
 
 const tidyRotation = (degrees: number) => ((Math.round(degrees) % 360) + 360) % 360
 
+const pixelAspectOf = (text: string): number => {
+  const [across, down] = text.split(/[:/]/).map(Number)
+  const aspect = across! / down!
+  // Anything beyond is a slip in the file, not a camera's pixel.
+  return aspect > 0.1 && aspect < 10 ? aspect : 1
+}
+
+/** No camera with its clock set filmed before; a clock never set says 1904, 1970 or 1980. */
+const earliestRecording = Date.parse('2000-01-02T00:00:00Z')
+
+const recordingTime = (text: string | undefined): string | null => {
+  const at = Date.parse(text ?? '')
+  return at >= earliestRecording ? new Date(at).toISOString() : null
+}
+
 /**
- * Probes a clip: streams, tags and the timestamp of every frame (from the packets, so nothing is decoded).
+ * Probes a clip: streams, tags and the timestamp of every frame. `by: 'packets'` decodes nothing; `by: 'decoding'` asks
+ * the decoder, for a file with packets that give no frame (cut from a stream, damaged).
  * @throws Problem `not-a-clip` (no picture, nothing readable), `media`
  */
-export const probeClip = async (file: string, options: RunOptions): Promise<ClipFacts> => {
+export const probeClip = async (
+  file: string,
+  options: RunOptions,
+  by: 'packets' | 'decoding' = 'packets',
+): Promise<ClipFacts> => {
   const ffprobe = options.programs.ffprobe.file
   const json = await textFrom(
     'reading',
@@ -82,9 +112,16 @@ export const probeClip = async (file: string, options: RunOptions): Promise<Clip
     options,
   )
   const { streams, format } = probeSchema.parse(JSON.parse(json))
-  const picture = streams.find((s) => s.codec_type === 'video' && !s.disposition?.attached_pic)
+  const pictures = streams.filter((s) => s.codec_type === 'video')
+  const picture = pictures.find((s) => !s.disposition?.attached_pic)
   const sound = streams.find((s) => s.codec_type === 'audio')
-  if (!picture || picture.width === 0) {
+  if (picture?.width === 0) {
+    throw new Problem('not-a-clip', 'the picture in this file can’t be decoded; its start may be missing', {
+      where: options.clipName,
+      toDo: 'Copy the whole file from the camera again',
+    })
+  }
+  if (!picture) {
     throw new Problem(
       'not-a-clip',
       sound ? 'this file has sound but no picture' : 'this file holds no video',
@@ -94,27 +131,39 @@ export const probeClip = async (file: string, options: RunOptions): Promise<Clip
       },
     )
   }
-  const packetJson = await textFrom(
-    'reading the frames',
-    ffprobe,
-    [
-      '-v',
-      'error',
-      '-print_format',
-      'json',
-      '-select_streams',
-      'v:0',
-      '-show_entries',
-      'packet=pts_time,dts_time,flags',
-      file,
-    ],
-    options,
-  )
+  const read = (entries: string) =>
+    textFrom(
+      'reading the frames',
+      ffprobe,
+      [
+        '-v',
+        'error',
+        '-print_format',
+        'json',
+        '-select_streams',
+        `${picture.index}`,
+        '-show_entries',
+        entries,
+        file,
+      ],
+      options,
+    )
   // "D" marks packets that an edit list hides; they are decoded but never shown.
-  const packets = packetsSchema.parse(JSON.parse(packetJson)).packets.filter((p) => !p.flags.includes('D'))
-  const times = Float64Array.from(packets, (p) => Number(p.pts_time ?? p.dts_time))
-    .filter(Number.isFinite)
-    .sort()
+  const stored = packetsSchema.parse(JSON.parse(await read('packet=pts_time,dts_time,flags'))).packets
+  const packets = stored.filter((p) => !p.flags.includes('D'))
+  const timeTexts =
+    by === 'packets'
+      ? packets.map((p) => p.pts_time ?? p.dts_time)
+      : framesSchema
+          .parse(JSON.parse(await read('frame=best_effort_timestamp_time')))
+          .frames.map((f) => f.best_effort_timestamp_time)
+  const times = Float64Array.from(timeTexts, Number).filter(Number.isFinite).sort()
+  if (times.length < 2 && timeTexts.length >= 2) {
+    throw new Problem('not-a-clip', 'the frames of this video carry no times', {
+      where: options.clipName,
+      toDo: 'Save it as MP4 or MOV with the program it comes from',
+    })
+  }
   if (times.length < 2) {
     throw new Problem('not-a-clip', 'this video has fewer than two frames', {
       where: options.clipName,
@@ -133,9 +182,10 @@ export const probeClip = async (file: string, options: RunOptions): Promise<Clip
     picture.side_data_list.find((s) => s.rotation !== undefined)?.rotation ??
     -Number(picture.tags.rotate ?? 0)
   const rotationDeg = tidyRotation(-rotation)
+  const pixelAspect = pixelAspectOf(picture.sample_aspect_ratio)
+  const shownWidth = Math.round(picture.width * pixelAspect)
   const isTurned = rotationDeg === 90 || rotationDeg === 270
   const tagged = captureRateTags.map((t) => Number(allTags[t])).find((v) => v > 0)
-  const recordedAt = allTags['com.apple.quicktime.creationdate'] ?? allTags.creation_time ?? null
   const cameraTag =
     [
       allTags['com.apple.quicktime.make'] ?? allTags['com.android.manufacturer'],
@@ -146,21 +196,23 @@ export const probeClip = async (file: string, options: RunOptions): Promise<Clip
   return {
     codec: picture.codec_name,
     pixelFormat: picture.pix_fmt,
-    width: isTurned ? picture.height : picture.width,
-    height: isTurned ? picture.width : picture.height,
+    width: isTurned ? picture.height : shownWidth,
+    height: isTurned ? shownWidth : picture.height,
     rotationDeg,
+    pixelAspect,
     frameCount: times.length,
     durationSeconds: span + mean,
-    playbackRate: 1 / mean,
+    playbackRate: playbackRateOf(atSeconds) ?? 1 / mean,
     hasVariableRate: steps.some((s) => Math.abs(s - mean) > 0.2 * mean),
     atSeconds,
+    firstSeconds: first,
+    showsEveryPacket: stored.length === times.length && pictures.length === 1,
     longestKeyDistance,
     recordedAt:
-      recordedAt && Number.isFinite(Date.parse(recordedAt)) ? new Date(recordedAt).toISOString() : null,
+      recordingTime(allTags['com.apple.quicktime.creationdate']) ?? recordingTime(allTags.creation_time),
     cameraTag,
     taggedCaptureRate: tagged ?? null,
     hasSound: sound !== undefined,
-    soundStartSeconds: sound ? Number(sound.start_time ?? 0) - first : 0,
     container: format?.format_name ?? '',
   }
 }

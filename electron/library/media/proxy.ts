@@ -6,14 +6,16 @@ import { keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
 const keyEvery = 8
 
 /**
- * A proxy is skipped when the original already decodes fast everywhere: H.264, 8 bit 4:2:0, not turned,
- * key frames close together, in a container the window can read.
+ * A proxy is skipped when the original already decodes fast everywhere: H.264, 8 bit 4:2:0, not turned, square
+ * pixels, key frames close together, nothing hidden by an edit list, in a container the window can read.
  */
 export const needsProxy = (facts: ClipFacts): boolean =>
   !(
     facts.codec === 'h264' &&
     /^yuvj?420p$/.test(facts.pixelFormat) &&
     facts.rotationDeg === 0 &&
+    facts.pixelAspect === 1 &&
+    facts.showsEveryPacket &&
     facts.longestKeyDistance <= 2 * keyEvery &&
     facts.width * facts.height <= 1920 * 1088 &&
     /mp4|mov/.test(facts.container)
@@ -51,14 +53,19 @@ const encodeProxy = async (
   options: RunOptions,
 ): Promise<void> => {
   const isLarge = facts.width * facts.height > 1920 * 1088
-  const size = facts.width >= facts.height ? 'scale=1920:-2' : 'scale=-2:1920'
+  const scale = isLarge ? 1920 / Math.max(facts.width, facts.height) : 1
+  const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * scale) / 2))
+  const scaled = `scale=${even(facts.width)}:${even(facts.height)},setsar=1`
   await runFfmpeg(
     'preparing the clip',
     (command) =>
       command
         .input(file)
-        .outputOptions(['-map', '0:v:0', '-an', '-sn', '-dn', '-map_metadata', '-1'])
-        .outputOptions(['-vf', isLarge ? size : 'crop=trunc(iw/2)*2:trunc(ih/2)*2:0:0'])
+        .outputOptions(['-map', '0:V:0', '-an', '-sn', '-dn', '-map_metadata', '-1'])
+        .outputOptions([
+          '-vf',
+          isLarge || facts.pixelAspect !== 1 ? scaled : 'crop=trunc(iw/2)*2:trunc(ih/2)*2:0:0',
+        ])
         .outputOptions(keepEveryTimestamp(options.programs))
         .outputOptions(['-c:v', 'libx264', '-preset', 'veryfast', '-crf', '18', '-pix_fmt', 'yuv420p'])
         .outputOptions(['-g', `${keyEvery}`, '-keyint_min', `${keyEvery}`, '-sc_threshold', '0', '-bf', '0'])

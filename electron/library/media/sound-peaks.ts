@@ -1,3 +1,4 @@
+import { Problem } from '../../../shared-core/problem.ts'
 import { pipeFrom, type RunOptions } from './run-ffmpeg.ts'
 
 export const peakBinSeconds = 0.004
@@ -5,21 +6,17 @@ const rate = 16_000
 
 /**
  * Peaks of the sound for the Strip: Int8 pairs (min, max) per bin of `peakBinSeconds`, aligned with the
- * picture's first frame. Null when the clip has no sound.
+ * picture's first frame. Null when the clip has no sound, or none that can be decoded: the picture is worth having
+ * without it.
  */
 export const soundPeaks = async (
   file: string,
-  facts: { hasSound: boolean; soundStartSeconds: number },
+  facts: { hasSound: boolean; firstSeconds: number },
   options: RunOptions,
 ): Promise<Buffer | null> => {
   if (!facts.hasSound) return null
   const perBin = Math.round(rate * peakBinSeconds)
   const pairs: number[] = []
-  // Start the first bin where the picture starts.
-  let skip = Math.max(0, Math.round(-facts.soundStartSeconds * rate))
-  for (let n = Math.round(Math.max(0, facts.soundStartSeconds) / peakBinSeconds); n > 0; n -= 1) {
-    pairs.push(0, 0)
-  }
   let low = 0
   let high = 0
   let count = 0
@@ -31,10 +28,14 @@ export const soundPeaks = async (
       '-v',
       'error',
       '-nostdin',
+      '-copyts',
       '-i',
       file,
       '-map',
       '0:a:0',
+      '-af',
+      // Pads or cuts the sound so that it begins with the picture, by the times of both.
+      `asetpts=PTS-${facts.firstSeconds.toFixed(6)}/TB,aresample=${rate}:async=1:first_pts=0`,
       '-ac',
       '1',
       '-ar',
@@ -47,10 +48,6 @@ export const soundPeaks = async (
       const bytes = rest.length ? Buffer.concat([rest, chunk]) : chunk
       const even = bytes.length - (bytes.length % 2)
       for (let i = 0; i < even; i += 2) {
-        if (skip > 0) {
-          skip -= 1
-          continue
-        }
         const sample = bytes.readInt16LE(i)
         if (sample < low) low = sample
         if (sample > high) high = sample
@@ -65,6 +62,9 @@ export const soundPeaks = async (
       rest = Buffer.from(bytes.subarray(even))
     },
     options,
-  )
+  ).catch((error: unknown) => {
+    if (!(error instanceof Problem)) throw error
+  })
+  if (pairs.length === 0) return null
   return Buffer.from(Int8Array.from(pairs).buffer)
 }
