@@ -64,7 +64,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
       {(step === 'ready' || isPaused) && (
         <Action
           withLabel
-          tone="lead"
+          tone={hasSound ? 'usual' : 'lead'}
           icon={<Circle size={13} fill="currentColor" />}
           label={hasSound ? 'Go on recording' : 'Record'}
           keys={keysOf('talk-record')}
@@ -137,7 +137,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
           />
           <Action
             withLabel
-            tone={isPaused ? 'lead' : 'usual'}
+            tone={isPaused ? 'lead' : 'plain'}
             icon={<Save size={15} />}
             label="Stop and save"
             onPress={() => void saveTalk(name.trim())}

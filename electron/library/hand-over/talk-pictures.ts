@@ -155,8 +155,8 @@ export const paintTalkPicture = async (
   const first = sourceOf(event.viewId)
   const second = event.second ? sourceOf(event.second.viewId) : null
   const places = talkPlaces(canvas, first, second, event.second?.arrangement ?? 'beside')
-  const rgba = new Uint8Array(canvas.width * canvas.height * 4)
-  for (let at = 0; at < rgba.length; at += 4) rgba.set(ground, at)
+  const [pixel] = new Uint32Array(Uint8Array.from(ground).buffer)
+  const rgba = new Uint8Array(new Uint32Array(canvas.width * canvas.height).fill(pixel!).buffer)
   const showsCues = event.showsCues ?? true
   const { viewId, frame, drawings } = event
   const part = {
@@ -225,7 +225,7 @@ export class TalkFrames {
       const frame = coming[count++]
       if (frame === undefined || !wanted.has(frame)) return
       const file = path.join(this.#work, `source-${this.#files.size + found.size}.jpg`)
-      const picture = { width, height, rgba: Uint8Array.from(rgba) }
+      const picture = { width, height, rgba: new Uint8Array(rgba) }
       fs.writeFileSync(file, renderScene([], { frameSize: picture, background: picture }).jpeg(97))
       found.set(key(source, frame), file)
     }
