@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process'
+import { execFileSync, spawnSync } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -10,6 +10,14 @@ import { decodedTimes, ffmpegFile, ffprobeFile, makeClip, runFfmpegNow } from '.
 import { filesBelow, openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
 
 const programs = await findMediaPrograms(null)
+/** The ffprobe of the installer package crashes on every MPEG transport stream; what is checked then is what the coach reads. */
+const streamCheck = temporaryFolder()
+makeClip(path.join(streamCheck, 'a.ts'), { seconds: 0.2 })
+const readsStreams = spawnSync(ffprobeFile, ['-v', 'quiet', path.join(streamCheck, 'a.ts')]).signal === null
+fs.rmSync(streamCheck, { recursive: true })
+if (!readsStreams)
+  {console.warn('media.test.ts: this ffprobe crashes on transport streams; their refusal is checked instead')}
+
 let media: string
 const inMedia = (name: string) => path.join(media, name)
 beforeAll(() => {
@@ -132,44 +140,47 @@ describe('a clip from elsewhere has the decoder’s frames, upright and in shape
         ),
     ],
   ]
-  it.each(cases)('%s', async (name, width, height, make) => {
-    const file = inMedia(name)
-    make(file)
-    await taken(file, async ({ library, lessonId }, clipId) => {
-      const clip = (await library.ask('lesson.open', { lessonId })).clips[0]!
-      expect([clip.width, clip.height]).toEqual([width, height])
-      const truth = decodedTimes(file)
-      const { atSeconds } = await library.ask('clip.timestamps', { id: clipId })
-      expect(atSeconds).toHaveLength(truth.length)
-      const { file: play } = await library.ask('media.resolve', { clipId, kind: 'play' })
-      const played = decodedTimes(play)
-      expect(played).toHaveLength(truth.length)
-      truth.forEach((t, i) => {
-        expect(atSeconds[i]).toBeCloseTo(t - truth[0]!, 4)
-        expect(played[i]! - played[0]!).toBeCloseTo(t - truth[0]!, 3)
-      })
-      const before = smallPictures(file)
-      const after = smallPictures(play)
-      expect(after).toHaveLength(before.length)
-      expect(before).toHaveLength(256 * truth.length)
-      const difference = (i: number, k: number) => {
-        let sum = 0
-        for (let at = 0; at < 256; at += 1) sum += Math.abs(before[256 * i + at]! - after[256 * k + at]!)
-        return sum / 256
-      }
-      truth.forEach((_, frame) => {
-        expect(difference(frame, frame), `frame ${frame}`).toBeLessThan(6)
-        for (const next of [frame - 1, frame + 1]) {
-          // Were two frames alike, the check above could not tell one from the other.
-          if (truth[next] !== undefined) expect(difference(next, frame)).toBeGreaterThan(6)
+  it.each(cases.filter(([name]) => readsStreams || !name.endsWith('.ts')))(
+    '%s',
+    async (name, width, height, make) => {
+      const file = inMedia(name)
+      make(file)
+      await taken(file, async ({ library, lessonId }, clipId) => {
+        const clip = (await library.ask('lesson.open', { lessonId })).clips[0]!
+        expect([clip.width, clip.height]).toEqual([width, height])
+        const truth = decodedTimes(file)
+        const { atSeconds } = await library.ask('clip.timestamps', { id: clipId })
+        expect(atSeconds).toHaveLength(truth.length)
+        const { file: play } = await library.ask('media.resolve', { clipId, kind: 'play' })
+        const played = decodedTimes(play)
+        expect(played).toHaveLength(truth.length)
+        truth.forEach((t, i) => {
+          expect(atSeconds[i]).toBeCloseTo(t - truth[0]!, 4)
+          expect(played[i]! - played[0]!).toBeCloseTo(t - truth[0]!, 3)
+        })
+        const before = smallPictures(file)
+        const after = smallPictures(play)
+        expect(after).toHaveLength(before.length)
+        expect(before).toHaveLength(256 * truth.length)
+        const difference = (i: number, k: number) => {
+          let sum = 0
+          for (let at = 0; at < 256; at += 1) sum += Math.abs(before[256 * i + at]! - after[256 * k + at]!)
+          return sum / 256
+        }
+        truth.forEach((_, frame) => {
+          expect(difference(frame, frame), `frame ${frame}`).toBeLessThan(6)
+          for (const next of [frame - 1, frame + 1]) {
+            // Were two frames alike, the check above could not tell one from the other.
+            if (truth[next] !== undefined) expect(difference(next, frame)).toBeGreaterThan(6)
+          }
+        })
+        for (const shown of [play, (await library.ask('media.resolve', { clipId, kind: 'poster' })).file]) {
+          const [w, h] = sizeOf(shown)
+          expect(w / h).toBeCloseTo(width / height, 1)
         }
       })
-      for (const shown of [play, (await library.ask('media.resolve', { clipId, kind: 'poster' })).file]) {
-        const [w, h] = sizeOf(shown)
-        expect(w / h).toBeCloseTo(width / height, 1)
-      }
-    })
-  })
+    },
+  )
 })
 
 describe('what a clip says of its time', () => {
@@ -205,7 +216,7 @@ describe('the sound of a clip', () => {
       return Array.from(max).findIndex((v) => v > 0.3) * binSeconds
     })
 
-  it.each([
+  const starts: [string, string[], string, number][] = [
     ['with the picture', [...picture('160x90', 1), ...click], 'mov', 0.5],
     ['half a second after it', [...picture('160x90', 1), '-itsoffset', '0.5', ...click], 'mov', 1],
     ['a quarter before it', ['-itsoffset', '0.25', ...picture('160x90', 1), ...click], 'mkv', 0.25],
@@ -215,23 +226,27 @@ describe('the sound of a clip', () => {
       'ts',
       0.25,
     ],
-  ])('starting %s stays in step with it', async (name, inputs, extension, expected) => {
-    const file = inMedia(`${name}.${extension}`)
-    const sound = extension === 'ts' ? ['-c:a', 'mp2'] : ['-c:a', 'pcm_s16le']
-    runFfmpegNow(
-      ...inputs,
-      '-map',
-      '0:v',
-      '-map',
-      '1:a',
-      ...keepEveryTimestamp(programs),
-      ...h264,
-      ...sound,
-      file,
-    )
-    // Within one frame of a sound codec.
-    expect(Math.abs((await clickAt(file)) - expected)).toBeLessThan(0.03)
-  })
+  ]
+  it.each(starts.filter(([, , extension]) => readsStreams || extension !== 'ts'))(
+    'starting %s stays in step with it',
+    async (name, inputs, extension, expected) => {
+      const file = inMedia(`${name}.${extension}`)
+      const sound = extension === 'ts' ? ['-c:a', 'mp2'] : ['-c:a', 'pcm_s16le']
+      runFfmpegNow(
+        ...inputs,
+        '-map',
+        '0:v',
+        '-map',
+        '1:a',
+        ...keepEveryTimestamp(programs),
+        ...h264,
+        ...sound,
+        file,
+      )
+      // Within one frame of a sound codec.
+      expect(Math.abs((await clickAt(file)) - expected)).toBeLessThan(0.03)
+    },
+  )
 
   it('that can’t be decoded does not keep the picture out', async () => {
     const file = inMedia('odd-sound.mov')
@@ -283,14 +298,20 @@ describe('files with odd names and kinds', () => {
     expect(fs.statSync(file).mode & 0o222).toBe(0)
   })
 
-  it.each([
-    ['folder.mp4', (file: string) => fs.mkdirSync(file), /this is a folder/],
+  const crashing: [string, (file: string) => void, RegExp] = [
+    'crashing.ts',
+    (file) => fs.copyFileSync(inMedia('stream.ts'), file),
+    /the ffprobe in use crashes on this file/,
+  ]
+  it.each<typeof crashing>([
+    ['folder.mp4', (file) => fs.mkdirSync(file), /this is a folder/],
     [
       'one-frame.mp4',
-      (file: string) => runFfmpegNow(...picture('160x90'), ...h264, '-frames:v', '1', file),
+      (file) => runFfmpegNow(...picture('160x90'), ...h264, '-frames:v', '1', file),
       /fewer than two frames/,
     ],
-    ['bare.h264', (file: string) => runFfmpegNow(...picture('160x90'), ...h264, file), /carry no times/],
+    ['bare.h264', (file) => runFfmpegNow(...picture('160x90'), ...h264, file), /carry no times/],
+    ...(readsStreams ? [] : [crashing]),
   ])('%s is refused by name with the reason', async (name, make, reason) => {
     make(inMedia(name))
     const { library, lessonId, folder } = await openWithLesson()

@@ -128,7 +128,14 @@ export const pipeFrom = (
       signal?.removeEventListener('abort', stop)
       if (signal?.aborted) reject(new Cancelled())
       else if (code === 0) resolve({ stderr })
-      else {
+      else if (signalName === 'SIGSEGV' || signalName === 'SIGABRT' || signalName === 'SIGBUS') {
+        reject(
+          new Problem('media', `${doing} failed: the ${path.basename(program)} in use crashes on this file`, {
+            where: options.clipName,
+            toDo: 'Install a newer ffmpeg ("leadside check" tells which is in use), or save the clip as MP4; the other clips are not affected',
+          }),
+        )
+      } else {
         reject(
           mediaProblem(
             options.clipName,
