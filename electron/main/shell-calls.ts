@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { mkdir, writeFile } from 'node:fs/promises'
+import { mkdir, readdir, rm, stat, writeFile } from 'node:fs/promises'
 import path from 'node:path'
 import { app, BrowserWindow, dialog, ipcMain, shell, type IpcMainInvokeEvent } from 'electron'
 import { z } from 'zod'
@@ -12,6 +12,16 @@ const filters = {
   clips: [{ name: 'Video clips', extensions: ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', '3gp'] }],
   shots: [{ name: 'Shot records', extensions: ['csv', 'tsv', 'txt'] }],
   image: [{ name: 'Pictures', extensions: ['png', 'jpg', 'jpeg'] }],
+}
+
+const weekMs = 7 * 24 * 3600 * 1000
+
+/** A recording whose talk-through failed is kept for another try, but not for ever. */
+const forgetOldRecordings = async (folder: string) => {
+  for (const name of await readdir(folder)) {
+    const file = path.join(folder, name)
+    if (Date.now() - (await stat(file)).mtimeMs > weekMs) await rm(file, { force: true })
+  }
 }
 
 const refused: CallResult<never> = {
@@ -61,6 +71,7 @@ export const answerWindows = (library: LibraryLink) => {
   handle('keep-recording', async (_event, bytes, extension) => {
     const folder = path.join(app.getPath('temp'), 'leadside-recordings')
     await mkdir(folder, { recursive: true })
+    await forgetOldRecordings(folder)
     const file = path.join(
       folder,
       `${randomUUID()}.${z

@@ -46,8 +46,10 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
     })()
     let files = dropUnusedMedia(context)
     for (const talk of talks) {
-      const file = path.join(paths.talks, talk.fileName)
-      if (fs.existsSync(file)) {
+      // The video and its poster: both show the student.
+      for (const name of [talk.fileName, `${talk.id}.jpg`]) {
+        const file = path.join(paths.talks, name)
+        if (!fs.existsSync(file)) continue
         fs.rmSync(file)
         files += 1
       }
