@@ -15,8 +15,9 @@ const streamCheck = temporaryFolder()
 makeClip(path.join(streamCheck, 'a.ts'), { seconds: 0.2 })
 const readsStreams = spawnSync(ffprobeFile, ['-v', 'quiet', path.join(streamCheck, 'a.ts')]).signal === null
 fs.rmSync(streamCheck, { recursive: true })
-if (!readsStreams)
-  {console.warn('media.test.ts: this ffprobe crashes on transport streams; their refusal is checked instead')}
+if (!readsStreams) {
+  console.warn('media.test.ts: this ffprobe crashes on transport streams; their refusal is checked instead')
+}
 
 let media: string
 const inMedia = (name: string) => path.join(media, name)
