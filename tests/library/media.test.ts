@@ -118,6 +118,22 @@ describe('a clip from elsewhere has the decoder’s frames, upright and in shape
         fs.writeFileSync(file, whole.subarray(188 * Math.floor(whole.length / 188 / 4)))
       },
     ],
+    // The sixth of its pictures is nothing that can be decoded: there are 14 frames, though 15 packets.
+    [
+      'damaged picture.mov',
+      160,
+      90,
+      (file) => {
+        runFfmpegNow(...picture('160x90'), '-c:v', 'mjpeg', file)
+        const bytes = fs.readFileSync(file)
+        const startOfImage = Buffer.from([0xff, 0xd8, 0xff])
+        let at = -1
+        for (let n = 0; n < 6; n += 1) at = bytes.indexOf(startOfImage, at + 1)
+        bytes.fill(0, at, bytes.indexOf(startOfImage, at + 1))
+        fs.writeFileSync(file, bytes)
+        expect(decodedTimes(file)).toHaveLength(14)
+      },
+    ],
     [
       'late start.ts',
       160,
