@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { readFile } from 'node:fs/promises'
+import { readFile, stat } from 'node:fs/promises'
 import path from 'node:path'
 import { eq, max } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
@@ -17,7 +17,8 @@ import { renumber } from '../queries/swing-order.ts'
 
 type Names = 'shots.preview' | 'shots.add' | 'shot.update' | 'shot.remove' | 'pair.run' | 'pair.set'
 
-const largestFile = 64 * 1024 * 1024
+/** A season's shots are some hundred kilobytes; reading far more would only hold the library up. */
+const largestFile = 16 * 1024 * 1024
 
 /**
  * Reads a file of shot records.
@@ -26,13 +27,12 @@ const largestFile = 64 * 1024 * 1024
 export const readShotsFile = async (file: string, options: ReadShotsOptions = {}): Promise<ShotsReading> => {
   const name = path.basename(file)
   try {
-    const bytes = await readFile(file)
-    if (bytes.length > largestFile) {
+    if ((await stat(file)).size > largestFile) {
       throw new Problem('too-large', 'this file is too large for a table of shots', {
         toDo: 'Export the lesson’s shots only',
       })
     }
-    return readShots(decodeText(bytes).text, options)
+    return readShots(decodeText(await readFile(file)).text, options)
   } catch (error) {
     if (error instanceof Problem) {
       throw new Problem(error.code, error.what, {

@@ -1,9 +1,10 @@
+import { randomUUID } from 'node:crypto'
 import { asc, eq } from 'drizzle-orm'
 import { pairSwings } from '../../../shared-core/pairing/pair-swings.ts'
 import { wallSeconds } from '../../../shared-core/shots/read-wall-time.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
-import { insertSwing, firstBlock, renumber } from './swing-order.ts'
+import { firstBlock, renumber } from './swing-order.ts'
 import { swingTimes } from './swing-times.ts'
 import { filmedSwingIds, swingsOf } from './swings-of.ts'
 
@@ -112,12 +113,16 @@ const placeShotsWithoutClip = (
       db.delete(t.swing).where(eq(t.swing.id, s.id)).run()
     }
   }
+  let last = swings.at(-1)?.position ?? 0
   for (const shot of shots) {
     if (paired.has(shot.id) || alone.has(shot.id)) continue
-    alone.set(
-      shot.id,
-      insertSwing(db, { lessonId, blockId: firstBlock(db, lessonId), position: 1e6, shotId: shot.id }),
-    )
+    // At the end for now; the order is put right once, below.
+    const id = randomUUID()
+    last += 1
+    db.insert(t.swing)
+      .values({ id, lessonId, blockId: firstBlock(db, lessonId), position: last, shotId: shot.id })
+      .run()
+    alone.set(shot.id, id)
   }
   // Filmed swings keep their order; each lone shot goes before the next shot that has a clip.
   const filmed = swings.filter((s) => hasView.has(s.id))
