@@ -1,5 +1,5 @@
 import { ClipFrames } from './clip-frames.ts'
-import { frameAfter, realSecondsBetween, type ClipTimes } from './clip-clock.ts'
+import { frameAfter, realSecondsBetween, type ClipTimes } from '../../shared-core/timing/clip-clock.ts'
 
 export interface PlayerSource extends ClipTimes {
   /** Where the clip's bytes are. */

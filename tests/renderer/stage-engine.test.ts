@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import type { EncodedPacket } from 'mediabunny'
 import { describe, expect, test } from 'vitest'
-import { frameAfter, msFromImpact, realSecondsBetween } from '../../renderer/stage-engine/clip-clock.ts'
+import { frameAfter, msFromImpact, realSecondsBetween } from '../../shared-core/timing/clip-clock.ts'
 import { buildPacketIndex } from '../../renderer/stage-engine/packet-index.ts'
 import { fitted, placement, toSource, zoomedAt } from '../../renderer/stage-engine/stage-view.ts'
 import { windowPlan } from '../../renderer/stage-engine/window-plan.ts'

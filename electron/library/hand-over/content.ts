@@ -9,7 +9,8 @@ import { metricLabel, metricText, type ShownMetric, type UnitSystem } from '../.
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { LibraryContext } from '../library.ts'
-import { asFloat64 } from '../handlers/clips.ts'
+import { msFromImpact } from '../../../shared-core/timing/clip-clock.ts'
+import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { eq } from 'drizzle-orm'
 
@@ -45,10 +46,7 @@ export const momentCaption = (
   const impact = view.moments.find((m) => m.name === 'impact')
   const words = momentWords(moment.name)
   if (!impact || impact.id === moment.id) return words
-  const real =
-    ((atSeconds[moment.frame] ?? 0) - (atSeconds[impact.frame] ?? 0)) *
-    (clip.playbackRate / clip.captureRate) *
-    1000
+  const real = msFromImpact({ ...clip, atSeconds }, impact.frame, moment.frame)
   const ms = Math.round(Math.abs(real))
   const apart = ms < 1000 ? `${ms} ms` : `${(ms / 1000).toFixed(1)} s`
   return ms === 0 ? words : `${words}, ${apart} ${real < 0 ? 'before' : 'after'} impact`

@@ -2,6 +2,7 @@ import path from 'node:path'
 import { eq } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
+import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
@@ -16,9 +17,6 @@ type Names =
   | 'job.cancel'
   | 'job.retry'
   | 'media.resolve'
-
-/** A buffer's bytes as float64 numbers (the buffer itself may not be aligned). */
-export const asFloat64 = (bytes: Buffer): Float64Array => new Float64Array(new Uint8Array(bytes).buffer)
 
 export const clipHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db, sqlite, journal, jobs, paths } = context

@@ -1,6 +1,6 @@
 import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent as ReactPointerEvent } from 'react'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
-import type { ClipTimes } from '../../stage-engine/clip-clock.ts'
+import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import {
   fitted,

@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { blockOf, clipOf, impactOf, swingOf, swingsInOrder, useDesk, viewOf } from '../../store/desk-store.ts'
 import type { Player } from '../../stage-engine/player.ts'
-import type { ClipTimes } from '../../stage-engine/clip-clock.ts'
+import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { fitted, panned, zoomedAt, type Size, type StageView } from '../../stage-engine/stage-view.ts'
 import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from './anchors.ts'

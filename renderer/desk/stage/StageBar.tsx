@@ -16,7 +16,7 @@ import { commandNamed } from '../../keys/commands.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action, Toggle } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
-import { msFromImpact, realSecondsBetween, type ClipTimes } from '../../stage-engine/clip-clock.ts'
+import { msFromImpact, realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { impactOf, rates, rateText, swingOf, useDesk } from '../../store/desk-store.ts'
 import { setRate, stage, stepFrame, toggleLoop, togglePlay } from './stage-control.ts'
 

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState, type RefObject } from 'react'
 import type { Clip } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import type { ClipTimes } from '../../stage-engine/clip-clock.ts'
+import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { pictureContext } from '../../stage-engine/canvas-context.ts'
 import { paintPicture } from '../../stage-engine/paint-picture.ts'
 import { Player } from '../../stage-engine/player.ts'

@@ -9,7 +9,7 @@ import {
 } from 'react'
 import type { Clip, Moment, View } from '../../../shared-core/model/entities.ts'
 import { stripLayout } from '../../../shared-core/model/strip-layout.ts'
-import { msFromImpact, type ClipTimes } from '../../stage-engine/clip-clock.ts'
+import { msFromImpact, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { ask, mediaUrl } from '../../store/bridge.ts'
 import { impactOf, useDesk } from '../../store/desk-store.ts'
 import { drawingsOf } from '../../store/drawings.ts'

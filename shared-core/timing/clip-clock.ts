@@ -1,3 +1,5 @@
+import { realSeconds, slowness } from './real-time.ts'
+
 /** What a clip says about time: when each frame is shown in the file, and how fast it was filmed. */
 export interface ClipTimes {
   /** Seconds of every frame in the file, rising. */
@@ -15,17 +17,18 @@ export interface ClipTimes {
 export const realSecondsBetween = (times: ClipTimes, from: number, to: number): number => {
   const last = times.atSeconds.length - 1
   const at = (frame: number) => times.atSeconds[Math.max(0, Math.min(last, frame))] ?? 0
-  return ((at(to) - at(from)) * times.playbackRate) / times.captureRate
+  return realSeconds(at(to) - at(from), slowness(times.captureRate, times.playbackRate))
 }
 
 /** Milliseconds from impact, as shown beside a frame: negative before it. */
 export const msFromImpact = (times: ClipTimes, impactFrame: number, frame: number): number =>
   realSecondsBetween(times, impactFrame, frame) * 1000
 
-/** The frame that is on show `realSeconds` after frame `from` (before it if negative). */
-export const frameAfter = (times: ClipTimes, from: number, realSeconds: number): number => {
+/** The frame that is on show `realSecondsAfter` after frame `from` (before it if negative). */
+export const frameAfter = (times: ClipTimes, from: number, realSecondsAfter: number): number => {
   const { atSeconds } = times
-  const fileSeconds = (atSeconds[from] ?? 0) + (realSeconds * times.captureRate) / times.playbackRate
+  const fileSeconds =
+    (atSeconds[from] ?? 0) + realSecondsAfter * slowness(times.captureRate, times.playbackRate)
   let low = 0
   let high = atSeconds.length - 1
   while (low < high) {
