@@ -1,29 +1,24 @@
+import { fromPlain, toPlain, type UnitName } from '../units.ts'
+
 /** Kinds of quantity a column can hold; each has its units. */
 export type Dimension = 'speed' | 'length' | 'faceLength' | 'angle' | 'spin' | 'time' | 'ratio'
 
-type Unit = { readonly name: string; readonly factor: number; readonly spellings: readonly string[] }
+type Unit = { readonly name: string; readonly spellings: readonly string[] }
 
-/*
- * Factor to SI (angles to degrees, spin to revolutions a minute, places on the face to millimetres).
- * mile, yard, foot, inch: exact by the 1959 international yard and pound agreement (references, section 1).
- * Spellings are compared after `bare`: no case, accents, spaces, dots.
- */
+/* Spellings are compared after `bare`: no case, accents, spaces, dots. What a unit is worth stands in units.ts. */
 const metre = ['m', 'meter', 'meters', 'metre', 'metres', 'metern', 'mtr', 'mtrs', 'metro', 'metros']
 const units: Readonly<Record<Dimension, readonly Unit[]>> = {
   speed: [
     {
       name: 'mph',
-      factor: 0.44704,
       spellings: ['mph', 'mi/h', 'mi/hr', 'mih', 'mile/h', 'milesperhour', 'miles/hour'],
     },
     {
       name: 'km/h',
-      factor: 1 / 3.6,
       spellings: ['km/h', 'kmh', 'kph', 'kmph', 'km/hr', 'km/std', 'kilometersperhour', 'kilometresperhour'],
     },
     {
       name: 'm/s',
-      factor: 1,
       spellings: [
         'm/s',
         'ms',
@@ -38,41 +33,37 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
         'metrespersecond',
       ],
     },
-    { name: 'ft/s', factor: 0.3048, spellings: ['ft/s', 'fps', 'fts', 'ft/sec', 'feetpersecond', 'feet/s'] },
+    { name: 'ft/s', spellings: ['ft/s', 'fps', 'fts', 'ft/sec', 'feetpersecond', 'feet/s'] },
   ],
   length: [
     {
       name: 'yd',
-      factor: 0.9144,
       spellings: ['yd', 'yds', 'yard', 'yards', 'yrd', 'yrds', 'yarda', 'yardas', 'y'],
     },
-    { name: 'm', factor: 1, spellings: metre },
+    { name: 'm', spellings: metre },
     {
       name: 'ft',
-      factor: 0.3048,
       spellings: ['ft', 'feet', 'foot', "'", '′', 'fuß', 'fuss', 'pies', 'pieds'],
     },
-    { name: 'in', factor: 0.0254, spellings: ['in', 'inch', 'inches', '"', '″'] },
-    { name: 'cm', factor: 0.01, spellings: ['cm', 'centimeter', 'centimeters', 'centimetre', 'centimetres'] },
+    { name: 'in', spellings: ['in', 'inch', 'inches', '"', '″'] },
+    { name: 'cm', spellings: ['cm', 'centimeter', 'centimeters', 'centimetre', 'centimetres'] },
   ],
   faceLength: [
-    { name: 'mm', factor: 1, spellings: ['mm', 'millimeter', 'millimeters', 'millimetre', 'millimetres'] },
-    { name: 'in', factor: 25.4, spellings: ['in', 'inch', 'inches', '"', '″', 'zoll', 'pulgadas', 'pouces'] },
-    { name: 'cm', factor: 10, spellings: ['cm', 'centimeter', 'centimeters', 'centimetre', 'centimetres'] },
-    { name: 'm', factor: 1000, spellings: metre },
+    { name: 'mm', spellings: ['mm', 'millimeter', 'millimeters', 'millimetre', 'millimetres'] },
+    { name: 'in', spellings: ['in', 'inch', 'inches', '"', '″', 'zoll', 'pulgadas', 'pouces'] },
+    { name: 'cm', spellings: ['cm', 'centimeter', 'centimeters', 'centimetre', 'centimetres'] },
+    { name: 'm', spellings: metre },
   ],
   angle: [
     {
       name: 'deg',
-      factor: 1,
       spellings: ['deg', 'degs', 'degree', 'degrees', '°', 'º', 'grad', 'grados', 'degre', 'degres'],
     },
-    { name: 'rad', factor: 180 / Math.PI, spellings: ['rad', 'radian', 'radians'] },
+    { name: 'rad', spellings: ['rad', 'radian', 'radians'] },
   ],
   spin: [
     {
       name: 'rpm',
-      factor: 1,
       spellings: [
         'rpm',
         'rev/min',
@@ -87,20 +78,19 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
         'revolutionsperminute',
       ],
     },
-    { name: 'rev/s', factor: 60, spellings: ['rev/s', 'rps', 'revs/s', 'u/s', 'hz'] },
-    { name: 'rad/s', factor: 60 / (2 * Math.PI), spellings: ['rad/s', 'rads'] },
+    { name: 'rev/s', spellings: ['rev/s', 'rps', 'revs/s', 'u/s', 'hz'] },
+    { name: 'rad/s', spellings: ['rad/s', 'rads'] },
   ],
   time: [
     {
       name: 's',
-      factor: 1,
       spellings: ['s', 'sec', 'secs', 'second', 'seconds', 'sek', 'sekunden', 'seg', 'segundos', 'secondes'],
     },
-    { name: 'ms', factor: 0.001, spellings: ['ms', 'msec', 'millisecond', 'milliseconds'] },
+    { name: 'ms', spellings: ['ms', 'msec', 'millisecond', 'milliseconds'] },
   ],
   ratio: [
-    { name: '', factor: 1, spellings: ['ratio', ':1', 'x'] },
-    { name: '%', factor: 0.01, spellings: ['%', 'percent', 'pct'] },
+    { name: '', spellings: ['ratio', ':1', 'x'] },
+    { name: '%', spellings: ['%', 'percent', 'pct'] },
   ],
 }
 
@@ -132,9 +122,11 @@ export const isAnyUnit = (text: string): boolean => dimensions.some((d) => readU
 
 /** Factor from a unit (our name) to SI, degrees, rpm or millimetres on the face. */
 export const unitFactor = (unit: string, dimension: Dimension): number => {
-  const found = units[dimension].find((u) => u.name === unit)
-  if (!found) throw new RangeError(`no unit "${unit}" for ${dimension}`)
-  return found.factor
+  if (!units[dimension].some((u) => u.name === unit))
+    throw new RangeError(`no unit "${unit}" for ${dimension}`)
+  if (dimension === 'ratio') return unit === '%' ? 0.01 : 1
+  const plain = toPlain(1, unit as UnitName)
+  return dimension === 'faceLength' ? fromPlain(plain, 'mm') : plain
 }
 
 /** Our names of a dimension's units. */
