@@ -51,6 +51,8 @@ export interface Edit {
 export class Journal {
   readonly #sqlite: Sqlite
   readonly #now: () => Date
+  /** Columns of each journaled table; the schema stays as it is while the library is open. */
+  readonly #columns = new Map<string, readonly string[]>()
   #isOpen = false
 
   constructor(sqlite: Sqlite, now: () => Date) {
@@ -59,6 +61,7 @@ export class Journal {
     sqlite.exec('CREATE TEMP TABLE current_edit (edit_id INTEGER)')
     for (const [table, only] of Object.entries(journaled)) {
       const columns = columnsOf(sqlite, table)
+      this.#columns.set(table, columns)
       const json = (row: string) => `json_object(${columns.map((c) => `'${c}', ${row}."${c}"`).join(', ')})`
       const when = '(SELECT edit_id FROM temp.current_edit) IS NOT NULL'
       const record = (id: string, before: string, after: string) =>
@@ -203,7 +206,7 @@ export class Journal {
     }
     const row = JSON.parse(json) as Record<string, string | number | null>
     const only = journaled[table]!
-    const known = columnsOf(sqlite, table)
+    const known = this.#columns.get(table)!
     const columns = Object.keys(row).filter(
       (c) => known.includes(c) && (only.length === 0 || only.includes(c)),
     )
