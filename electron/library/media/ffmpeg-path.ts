@@ -14,8 +14,8 @@ export interface MediaProgram {
   file: string
   from: 'setting' | 'environment' | 'ffmpeg-static' | 'PATH' | 'installer package'
   version: string
-  /** Last year of its copyright line; tells how old a development build is. */
-  year: number
+  /** All that `-version` printed. */
+  versionText: string
 }
 
 export interface MediaPrograms {
@@ -75,7 +75,7 @@ const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null):
         file,
         from,
         version: /version (\S+)/.exec(stdout)?.[1] ?? 'unknown',
-        year: Number(/\(c\) \d{4}-(\d{4})/.exec(stdout)?.[1] ?? 0),
+        versionText: stdout,
       }
     } catch {
       // Try the next one; the error at the end names what was wanted.
@@ -87,6 +87,16 @@ const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null):
 }
 
 /**
+ * Whether an ffmpeg knows `-fps_mode`, by what `-version` prints. 5.1 of July 2022 brought it, `-vsync` works up to 7;
+ * a development build says only its year.
+ */
+export const hasFpsMode = (versionText: string): boolean => {
+  const major = /version n?(\d+)\./.exec(versionText)?.[1]
+  if (major !== undefined) return Number(major) >= 6
+  return Number(/\(c\) \d{4}-(\d{4})/.exec(versionText)?.[1] ?? 0) >= 2023
+}
+
+/**
  * The ffmpeg and ffprobe in use: setting, FFMPEG_PATH, ffmpeg-static, PATH, installer packages, in this order.
  * @throws Problem `no-ffmpeg`
  */
@@ -95,8 +105,5 @@ export const findMediaPrograms = async (setting: string | null): Promise<MediaPr
     firstWorking('ffmpeg', setting),
     firstWorking('ffprobe', setting),
   ])
-  const major = /^n?(\d+)\./.exec(ffmpeg.version)?.[1]
-  // 5.1 is of July 2022; a development build says only its year.
-  const hasFpsMode = major === undefined ? ffmpeg.year >= 2023 : Number(major) >= 6
-  return { ffmpeg, ffprobe, hasFpsMode }
+  return { ffmpeg, ffprobe, hasFpsMode: hasFpsMode(ffmpeg.versionText) }
 }

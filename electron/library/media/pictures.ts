@@ -5,6 +5,27 @@ import { keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
 const stripHeightPx = 72
 const posterHeightPx = 360
 
+/** One JPEG out of a clip: the filter chooses its frames by index. */
+const writePicture = (
+  doing: string,
+  file: string,
+  target: string,
+  picture: { filter: string; quality: number },
+  options: RunOptions,
+): Promise<void> =>
+  runFfmpeg(
+    doing,
+    (command) =>
+      command
+        .input(file)
+        .outputOptions(['-map', '0:V:0', '-an', '-map_metadata', '-1'])
+        .outputOptions(keepEveryTimestamp(options.programs))
+        .outputOptions(['-vf', picture.filter, '-frames:v', '1'])
+        .outputOptions(['-q:v', String(picture.quality), '-f', 'mjpeg'])
+        .output(target),
+    options,
+  )
+
 /** Writes the row of thumbnails of `stripLayout` as one JPEG. */
 export const makeStrip = async (
   file: string,
@@ -13,24 +34,8 @@ export const makeStrip = async (
   options: RunOptions,
 ): Promise<void> => {
   const { every, count } = stripLayout(facts.frameCount)
-  await runFfmpeg(
-    'making the thumbnails',
-    (command) =>
-      command
-        .input(file)
-        .outputOptions([
-          '-map',
-          '0:V:0',
-          '-an',
-          '-map_metadata',
-          '-1',
-          ...keepEveryTimestamp(options.programs),
-        ])
-        .outputOptions(['-vf', `select='not(mod(n\\,${every}))',scale=-2:${stripHeightPx},tile=${count}x1`])
-        .outputOptions(['-frames:v', '1', '-q:v', '4', '-f', 'mjpeg'])
-        .output(target),
-    options,
-  )
+  const filter = `select='not(mod(n\\,${every}))',scale=-2:${stripHeightPx},tile=${count}x1`
+  await writePicture('making the thumbnails', file, target, { filter, quality: 4 }, options)
 }
 
 /** Writes the picture of one frame (by index) as a JPEG. */
@@ -39,30 +44,7 @@ export const makePoster = async (
   target: string,
   frame: number,
   options: RunOptions,
-): Promise<void> =>
-  runFfmpeg(
-    'making the poster',
-    (command) =>
-      command
-        .input(file)
-        .outputOptions([
-          '-map',
-          '0:V:0',
-          '-an',
-          '-map_metadata',
-          '-1',
-          ...keepEveryTimestamp(options.programs),
-        ])
-        .outputOptions([
-          '-vf',
-          `select='eq(n\\,${frame})',scale=-2:${posterHeightPx}`,
-          '-frames:v',
-          '1',
-          '-q:v',
-          '3',
-          '-f',
-          'mjpeg',
-        ])
-        .output(target),
-    options,
-  )
+): Promise<void> => {
+  const filter = `select='eq(n\\,${frame})',scale=-2:${posterHeightPx}`
+  await writePicture('making the poster', file, target, { filter, quality: 3 }, options)
+}

@@ -3,6 +3,7 @@ import path from 'node:path'
 import ffmpegCommand, { type FfmpegCommand } from 'fluent-ffmpeg'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { MediaPrograms } from './ffmpeg-path.ts'
+import { reasonOf } from './reason-of.ts'
 
 /** Work that was stopped on purpose; never reported as a failure. */
 export class Cancelled extends Error {
@@ -22,22 +23,6 @@ export interface RunOptions {
   durationSeconds?: number
 }
 
-/** The line of ffmpeg's output that tells a person most. */
-export const reasonOf = (stderr: string): string => {
-  const lines = stderr
-    .split(/[\r\n]+/)
-    .map((line) => line.trim())
-    .filter((line) => line && !line.startsWith('frame=') && !line.startsWith('size='))
-  const telling = lines.findLast((line) =>
-    /invalid|error|no such|not found|no space|permission|denied|moov atom|could not|failed|does not contain/i.test(
-      line,
-    ),
-  )
-  return (telling ?? lines.at(-1) ?? 'no reason given')
-    .replace(/^\[[^\]]*\]\s*/, '')
-    .replace(/^.*?: (?=Invalid data)/, '')
-}
-
 export const mediaProblem = (clipName: string, doing: string, stderr: string, cause?: unknown) =>
   new Problem('media', `${doing} failed (ffmpeg: ${reasonOf(stderr)})`, {
     where: clipName,
@@ -48,7 +33,7 @@ export const mediaProblem = (clipName: string, doing: string, stderr: string, ca
   })
 
 /** `-fps_mode passthrough` came with ffmpeg 5.1 and replaced `-vsync`. */
-export const keepEveryTimestamp = (programs: MediaPrograms): string[] =>
+export const keepEveryTimestamp = (programs: Pick<MediaPrograms, 'hasFpsMode'>): string[] =>
   programs.hasFpsMode ? ['-fps_mode', 'passthrough'] : ['-vsync', 'passthrough']
 
 /**

@@ -1,4 +1,6 @@
 import type { GreyFrame } from '../../../shared-core/moments/motion-curve.ts'
+import { hasFpsMode } from '../media/ffmpeg-path.ts'
+import { keepEveryTimestamp } from '../media/run-ffmpeg.ts'
 import { mediaStream } from './media-stream.ts'
 
 /** Width and height with about `area` pixels, in the picture's own proportion, never larger than the picture. */
@@ -9,7 +11,7 @@ export const smallSize = (width: number, height: number, area: number): { width:
 
 const everyFrameOptions = new Map<string, string[]>()
 
-/** "Each frame once": the option was renamed in ffmpeg 5.1, and the old name goes away. */
+/** "Each frame once", as the ffmpeg in use spells it. */
 const everyFrame = async (ffmpegPath: string): Promise<string[]> => {
   const known = everyFrameOptions.get(ffmpegPath)
   if (known) return known
@@ -17,11 +19,7 @@ const everyFrame = async (ffmpegPath: string): Promise<string[]> => {
   for await (const piece of mediaStream(ffmpegPath, ['-version'], { clip: '' })) {
     said += piece.toString('utf8')
   }
-  const version = /version n?(\d+)\.(\d+)/.exec(said)
-  // A development build has no number, but its copyright line has the year.
-  const year = Number(/Copyright \(c\) \d+-(\d{4})/.exec(said)?.[1] ?? 2100)
-  const old = version ? Number(version[1]) + Number(version[2]) / 100 < 5.01 : year < 2022
-  const options = old ? ['-vsync', '0'] : ['-fps_mode', 'passthrough']
+  const options = keepEveryTimestamp({ hasFpsMode: hasFpsMode(said) })
   everyFrameOptions.set(ffmpegPath, options)
   return options
 }

@@ -1,21 +1,10 @@
 import { spawn } from 'node:child_process'
 import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
+import { reasonOf } from '../media/reason-of.ts'
 
-/** The last lines that say something: ffmpeg's own reason, without its address prefixes. */
-export const reasonOf = (log: string): string => {
-  const lines = log
-    .split(/[\r\n]+/)
-    .map((line) => line.replace(/^\[[^\]]*\]\s*/, '').trim())
-    .filter((line) => line !== '' && !/^(frame=|size=|video:|Press \[q\]|Conversion failed)/.test(line))
-  const telling = lines.filter((line) =>
-    /error|invalid|no such|not found|moov|could not|unable|denied|failed/i.test(line),
-  )
-  return (telling.at(-1) ?? lines.at(-1) ?? 'it gave no reason').replaceAll(/\s+/g, ' ').slice(0, 300)
-}
-
-/** True for the error that an aborted signal makes. */
-export const throwIfAborted = (signal: AbortSignal | undefined): void => {
+/** Throws the signal's reason once it has aborted. */
+const throwIfAborted = (signal: AbortSignal | undefined): void => {
   if (signal?.aborted) throw signal.reason instanceof Error ? signal.reason : new Error('cancelled')
 }
 

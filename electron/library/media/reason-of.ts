@@ -1,0 +1,15 @@
+const noise = /^(frame=|size=|video:|Press \[q\]|Conversion failed)/
+const telling =
+  /error|invalid|no such|not found|no space|permission|moov|could not|unable|denied|failed|does not contain/i
+
+/** The line of a media program's log that tells a person most, without addresses and file names before it. */
+export const reasonOf = (log: string): string => {
+  const lines = log
+    .split(/[\r\n]+/)
+    .map((line) => line.replace(/^\[[^\]]*\]\s*/, '').trim())
+    .filter((line) => line !== '' && !noise.test(line))
+  return (lines.findLast((line) => telling.test(line)) ?? lines.at(-1) ?? 'it gave no reason')
+    .replace(/^.*?: (?=Invalid data)/, '')
+    .replaceAll(/\s+/g, ' ')
+    .slice(0, 300)
+}
