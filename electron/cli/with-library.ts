@@ -41,6 +41,19 @@ export const finishJobs = async (library: Library, ids: readonly string[]): Prom
   return jobs
 }
 
+/** Waits for one job that must succeed. @throws Problem with the job's own reason, or `stopped` */
+export const finishJob = async (
+  library: Library,
+  id: string,
+  code: string,
+  stopped: string,
+): Promise<Job> => {
+  const job = await library.context.jobs.ended(id)
+  if (job.state === 'done') return job
+  const { what, where, toDo } = job.problem ?? { what: stopped, where: null, toDo: null }
+  throw new Problem(code, what, { where, toDo })
+}
+
 /** A lesson by id, by the start of an id, or `last`. */
 export const findLesson = async (library: Library, text: string): Promise<string> => {
   const lessons = (await library.ask('roster.list', {})).flatMap((s) => s.lessons)

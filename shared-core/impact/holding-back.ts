@@ -108,7 +108,7 @@ export function ownBestStrike(
 ): number {
   const sorted = ascending(efficiencies)
   const middle = medianOfSorted(sorted)
-  const spread = scaledMad(efficiencies)
+  const spread = scaledMad(efficiencies, middle)
   if (!(spread > 0)) return middle
   const noise = efficiencyErrorShare(error) * middle
   const real = Math.sqrt(Math.max(0, 1 - (noise / spread) ** 2))

@@ -1,5 +1,3 @@
-import { z } from 'zod'
-
 /** Club codes used inside; anything else a coach types is kept as it is. */
 export const standardClubs = [
   'driver',
@@ -29,8 +27,6 @@ export const standardClubs = [
 ] as const
 
 export type StandardClub = (typeof standardClubs)[number]
-
-export const clubSchema = z.string().trim().min(1).max(40)
 
 /** True if the code is one of ours, so that ceilings and typical values exist for it. */
 export const isStandardClub = (club: string | null): club is StandardClub =>

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { defaultDeviceError } from '../impact/device-error.ts'
 import { idSchema, isoDateSchema } from './entities.ts'
 
 /** A drill of the coach's own library. */
@@ -123,8 +124,7 @@ export const defaultSettings: Settings = {
   micDistanceM: 3,
   frameMemoryMb: 512,
   ffmpegPath: null,
-  // Assumptions, no independent figure could be confirmed; the coach can change them.
-  device: { ballSpeedShare: 0.01, clubSpeedShare: 0.02, launchDeg: 1, spinShare: 0.05, carryShare: 0.04 },
+  device: defaultDeviceError,
   margins: {},
 }
 

@@ -1,10 +1,9 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Command } from 'commander'
-import { Problem } from '../../../shared-core/problem.ts'
 import { reportOfLesson } from '../../library/queries/report-lesson.ts'
 import { makeOutput } from '../output.ts'
-import { finishJobs, withLibrary } from '../with-library.ts'
+import { finishJob, withLibrary } from '../with-library.ts'
 import { reportLines } from './numbers.ts'
 
 export const demoCommand = (): Command =>
@@ -22,14 +21,8 @@ export const demoCommand = (): Command =>
         if (!options.library) fs.writeFileSync(mark, '')
         output.say('Taking in the demo lesson')
         const { jobId } = await library.ask('demo.load', {})
-        const [demo] = await finishJobs(library, [jobId])
-        if (demo!.state !== 'done') {
-          throw new Problem('demo', demo!.problem?.what ?? 'the demo was stopped', {
-            where: demo!.problem?.where,
-            toDo: demo!.problem?.toDo,
-          })
-        }
-        const lessonId = demo!.result!
+        const demo = await finishJob(library, jobId, 'demo', 'the demo was stopped')
+        const lessonId = demo.result!
         const view = await library.ask('lesson.open', { lessonId })
         const impacts = view.swings
           .flatMap((s) => s.views)
@@ -49,13 +42,7 @@ export const demoCommand = (): Command =>
           folder: path.join(out, 'hand-over'),
           consentSaidBy: null,
         })
-        const [written] = await finishJobs(library, [writing])
-        if (written!.state !== 'done') {
-          throw new Problem('hand-over', written!.problem?.what ?? 'the hand-over was stopped', {
-            where: written!.problem?.where,
-            toDo: written!.problem?.toDo,
-          })
-        }
+        await finishJob(library, writing, 'hand-over', 'the hand-over was stopped')
         const [record] = await library.ask('handOver.list', { lessonId })
         const report = reportOfLesson(library.context, lessonId)
         output.result(

@@ -2,12 +2,11 @@ import { Command } from 'commander'
 import { airOf } from '../../../shared-core/flight/air.ts'
 import { flightWithUncertainty } from '../../../shared-core/flight/flight.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import { parseQuantity, type QuantityKind } from '../../../shared-core/units.ts'
+import { fromPlain, parseQuantity, type QuantityKind } from '../../../shared-core/units.ts'
 import { makeOutput } from '../output.ts'
 
 type Options = Record<string, string | boolean | undefined>
 
-/** Negative numbers are values here, not options: `--spin-axis -5deg`. */
 const round = (value: number, digits: number) => Number(value.toFixed(digits))
 
 export const flightCommand = (): Command =>
@@ -19,7 +18,10 @@ export const flightCommand = (): Command =>
     .option('--spin-axis <angle>', 'tilt of the spin axis, + curves right', '0')
     .option('--start-line <angle>', 'direction of the start, + right', '0')
     .option('--temperature <degrees>', 'air temperature, as 20C or 68F')
-    .option('--pressure <hPa>', 'air pressure')
+    .option(
+      '--pressure <hPa>',
+      'air pressure, at the place; with --altitude, reduced to sea level as weather reports give it',
+    )
     .option('--altitude <height>', 'height above sea level, m or ft')
     .option('--humidity <percent>', 'relative humidity')
     .option('--wind <speed>', 'wind speed', '0')
@@ -40,12 +42,6 @@ export const flightCommand = (): Command =>
         }
         return number
       }
-      const humidity = within(
-        'humidity',
-        typeof options.humidity === 'string' ? Number(options.humidity.replace('%', '')) : undefined,
-        0,
-        100,
-      )
       const result = flightWithUncertainty({
         ballSpeedMps: within('ball-speed', value('ball-speed', 'speed'), 0, 120)!,
         launchDeg: within('launch', value('launch', 'angle'), -90, 90)!,
@@ -56,7 +52,7 @@ export const flightCommand = (): Command =>
           temperatureC: within('temperature', value('temperature', 'temperature'), -60, 60) ?? null,
           pressureHpa: within('pressure', value('pressure', 'pressure'), 400, 1100) ?? null,
           altitudeM: within('altitude', value('altitude', 'length'), -500, 6000) ?? null,
-          humidityPercent: humidity ?? null,
+          humidityPercent: within('humidity', value('humidity', 'humidity'), 0, 100) ?? null,
         }),
         wind: {
           speedMps: within('wind', value('wind', 'speed'), 0, 60)!,
@@ -74,8 +70,8 @@ export const flightCommand = (): Command =>
           models: result.models,
         },
         [
-          `carry   ${result.carryM.toFixed(1)} m (${(result.carryM / 0.9144).toFixed(1)} yd), the model itself ± ${result.carrySdM.toFixed(0)} m`,
-          `apex    ${result.apexM.toFixed(1)} m (${(result.apexM / 0.9144).toFixed(1)} yd)`,
+          `carry   ${result.carryM.toFixed(1)} m (${fromPlain(result.carryM, 'yd').toFixed(1)} yd), the model itself ± ${result.carrySdM.toFixed(0)} m`,
+          `apex    ${result.apexM.toFixed(1)} m (${fromPlain(result.apexM, 'yd').toFixed(1)} yd)`,
           `landing ${result.landAngleDeg.toFixed(1)}° after ${result.flightSeconds.toFixed(2)} s`,
           `side    ${result.sideM.toFixed(1)} m (+ right)`,
         ],

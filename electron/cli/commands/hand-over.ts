@@ -1,8 +1,7 @@
 import path from 'node:path'
 import { Command } from 'commander'
-import { Problem } from '../../../shared-core/problem.ts'
 import { makeOutput } from '../output.ts'
-import { findLesson, finishJobs, withLibrary } from '../with-library.ts'
+import { findLesson, finishJob, withLibrary } from '../with-library.ts'
 
 export const handOverCommand = (): Command =>
   new Command('hand-over')
@@ -23,13 +22,7 @@ export const handOverCommand = (): Command =>
             folder: path.resolve(options.out),
             consentSaidBy: options.consentBy ?? null,
           })
-          const [job] = await finishJobs(library, [jobId])
-          if (job!.state !== 'done') {
-            throw new Problem('hand-over', job!.problem?.what ?? 'the hand-over was stopped', {
-              where: job!.problem?.where,
-              toDo: job!.problem?.toDo,
-            })
-          }
+          await finishJob(library, jobId, 'hand-over', 'the hand-over was stopped')
           const [record] = await library.ask('handOver.list', { lessonId })
           output.result(record, [
             `Package: ${record!.folder}`,

@@ -5,7 +5,6 @@ import { compareToBaseline } from '../../../shared-core/change/compare-blocks.ts
 import { comparisonFindings } from '../../../shared-core/change/findings.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import { defaultSettings } from '../../../shared-core/model/hand-over.ts'
 import type { ShotReading } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import {
@@ -202,7 +201,7 @@ export const numberCommands = (): Command[] => [
       }
       if (isFile(text) || looksLikeFile(text)) {
         const { shots } = await readShotsFile(text)
-        print(lessonOfFile(text, shots), defaultSettings.device, {}, options.units ?? 'mps-m')
+        print(lessonOfFile(text, shots), defaultDeviceError, {}, options.units ?? 'mps-m')
         return
       }
       await withLibrary(options.library, output, async (library) => {

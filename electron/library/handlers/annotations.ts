@@ -5,7 +5,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
-import { placedOnView } from '../queries/placed-on-view.ts'
+import { placedOnView, viewAndClip } from '../queries/placed-on-view.ts'
 
 type Names =
   | 'moment.place'
@@ -27,17 +27,7 @@ type Names =
 export const annotationHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db, sqlite, journal } = context
 
-  const frameCountOf = (viewId: string): number => {
-    const row = db
-      .select({ frames: t.media.frameCount })
-      .from(t.view)
-      .innerJoin(t.clip, eq(t.clip.id, t.view.clipId))
-      .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
-      .where(eq(t.view.id, viewId))
-      .get()
-    if (!row) throw new Problem('gone', 'this swing’s clip is no longer there', { where: viewId })
-    return row.frames
-  }
+  const frameCountOf = (viewId: string): number => viewAndClip(db, viewId).frames
   const checkFrame = (viewId: string, frame: number) => {
     const frames = frameCountOf(viewId)
     if (frame >= frames) throw new Problem('no-frame', `the clip has frames 0 to ${frames - 1}, not ${frame}`)

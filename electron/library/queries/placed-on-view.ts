@@ -5,9 +5,10 @@ import { Problem } from '../../../shared-core/problem.ts'
 
 type DrawingRow = typeof t.drawing.$inferSelect
 
-const clipOf = (db: Db, viewId: string) => {
+/** A view with the facts of its clip. @throws Problem `gone` */
+export const viewAndClip = (db: Db, viewId: string) => {
   const row = db
-    .select({ width: t.media.width, height: t.media.height, frames: t.media.frameCount, view: t.view })
+    .select({ frames: t.media.frameCount, view: t.view })
     .from(t.view)
     .innerJoin(t.clip, eq(t.clip.id, t.view.clipId))
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
@@ -22,7 +23,7 @@ const clipOf = (db: Db, viewId: string) => {
  * else at the same distance from the start. The shape keeps its source pixels; both cameras are assumed alike.
  */
 export const placedOnView = (db: Db, drawing: DrawingRow, viewId: string): DrawingRow => {
-  const target = clipOf(db, viewId)
+  const target = viewAndClip(db, viewId)
   const moment = drawing.momentId
     ? db.select().from(t.moment).where(eq(t.moment.id, drawing.momentId)).get()
     : undefined
@@ -34,7 +35,7 @@ export const placedOnView = (db: Db, drawing: DrawingRow, viewId: string): Drawi
         .all()
         .find((m) => m.name === moment.name)
     : undefined
-  const source = clipOf(db, drawing.viewId)
+  const source = viewAndClip(db, drawing.viewId)
   const shift = same && moment ? same.frame - moment.frame : target.view.fromFrame - source.view.fromFrame
   const place = (frame: number) => Math.min(target.frames - 1, Math.max(0, frame + shift))
   return {
