@@ -11,7 +11,7 @@ import {
 } from '../desk/stage/stage-control.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
-import { activeSwing, rates, redo, stepSwing, undo, useDesk } from '../store/desk-store.ts'
+import { rates, redo, stepSwing, undo, useDesk } from '../store/desk-store.ts'
 import { copyToOtherView, changeOrder, removeSelectedDrawings, toggleHidden } from '../store/drawings.ts'
 import {
   confirmAndGoOn,
@@ -218,9 +218,6 @@ const everywhere = [
 
 /** Everything the coach can do by key; the sheet of keys, the menus and the key handling read this list. */
 export const commands: readonly Command[] = [...looking, ...marking, ...drawing, ...inLesson, ...everywhere]
-
-/** True if the swing shown can be acted on; menus grey out the rest. */
-export const hasActiveSwing = () => activeSwing(useDesk.getState()) !== null
 
 const byName = new Map(commands.map((c) => [c.name, c]))
 export const commandNamed = (name: string): Command => {

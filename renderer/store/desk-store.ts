@@ -253,6 +253,17 @@ export const expectView = (change: (view: LessonView) => LessonView) => {
   if (view) useDesk.setState({ view: change(view) })
 }
 
+/** `expectView` for one picture of a swing. */
+export const expectPicture = (viewId: string, change: (picture: View) => View) =>
+  expectView((lesson) => ({
+    ...lesson,
+    swings: lesson.swings.map((swing) =>
+      swing.views.some((v) => v.id === viewId)
+        ? { ...swing, views: swing.views.map((v) => (v.id === viewId ? change(v) : v)) }
+        : swing,
+    ),
+  }))
+
 export const undo = async () => {
   const { lessonId, view } = useDesk.getState()
   if (!lessonId || !view?.undoLabel) return

@@ -1,7 +1,7 @@
 import { onMoments, readDrawings } from '../../shared-core/drawing/drawing.ts'
 import type { Shape } from '../../shared-core/drawing/shapes.ts'
 import type { DrawingRecord, View } from '../../shared-core/model/entities.ts'
-import { activeView, edit, expectView, swingsInOrder, useDesk, viewOf } from './desk-store.ts'
+import { activeView, edit, expectPicture, swingsInOrder, useDesk, viewOf } from './desk-store.ts'
 import { sayNews } from './messages.ts'
 
 export type ReadDrawing = Omit<DrawingRecord, 'shape'> & { shape: Shape }
@@ -14,17 +14,7 @@ export const drawingsOf = (view: View): { drawings: ReadDrawing[]; unreadable: n
 
 /** Changes drawings of a view on the screen at once. */
 const expectDrawings = (viewId: string, change: (drawings: DrawingRecord[]) => DrawingRecord[]) =>
-  expectView((lesson) => ({
-    ...lesson,
-    swings: lesson.swings.map((swing) =>
-      swing.views.some((v) => v.id === viewId)
-        ? {
-            ...swing,
-            views: swing.views.map((v) => (v.id === viewId ? { ...v, drawings: change(v.drawings) } : v)),
-          }
-        : swing,
-    ),
-  }))
+  expectPicture(viewId, (view) => ({ ...view, drawings: change(view.drawings) }))
 
 /** Keeps a new shape on the frame shown: on the moment there, if there is one. */
 export const addShape = async (view: View, frame: number, shape: Shape) => {

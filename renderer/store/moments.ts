@@ -1,7 +1,7 @@
 import { momentNames, type Moment, type View } from '../../shared-core/model/entities.ts'
 import { showFrame } from '../desk/stage/stage-control.ts'
 import { ask } from './bridge.ts'
-import { activeView, edit, expectView, reload, useDesk, viewOf } from './desk-store.ts'
+import { activeView, edit, expectPicture, reload, useDesk } from './desk-store.ts'
 import { telling } from './messages.ts'
 
 export const momentTitle = (name: string) => name.charAt(0).toUpperCase() + name.slice(1)
@@ -9,17 +9,7 @@ export const momentTitle = (name: string) => name.charAt(0).toUpperCase() + name
 export const momentsInOrder = (view: View): Moment[] => [...view.moments].sort((a, b) => a.frame - b.frame)
 
 const changeMoments = (viewId: string, change: (moments: Moment[]) => Moment[]) =>
-  expectView((lesson) => ({
-    ...lesson,
-    swings: lesson.swings.map((swing) =>
-      swing.views.some((v) => v.id === viewId)
-        ? {
-            ...swing,
-            views: swing.views.map((v) => (v.id === viewId ? { ...v, moments: change(v.moments) } : v)),
-          }
-        : swing,
-    ),
-  }))
+  expectPicture(viewId, (view) => ({ ...view, moments: change(view.moments) }))
 
 /** Places a moment at the playhead; the same moment twice is moved. */
 export const placeMoment = async (name: string) => {
@@ -114,10 +104,4 @@ const goToNextWaitingSwing = (done: View) => {
     compared: null,
     selectedMomentId: moment.id,
   })
-}
-
-export const selectedMoment = (): Moment | null => {
-  const state = useDesk.getState()
-  const view = viewOf(state.view, state.activeViewId)
-  return view?.moments.find((m) => m.id === state.selectedMomentId) ?? null
 }

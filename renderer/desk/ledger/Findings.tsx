@@ -1,9 +1,8 @@
 import { useState } from 'react'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { Action } from '../../parts/Action.tsx'
+import { FindingText } from '../../parts/FindingText.tsx'
 import { useDesk } from '../../store/desk-store.ts'
-
-type Finding = LessonReport['findings'][number]
 
 /** What the numbers of the lesson say, in sentences, each with how sure it is and what it rests on. */
 export function Findings() {
@@ -19,7 +18,7 @@ export function Findings() {
   return (
     <div className="ledger-findings">
       {shown.map((finding) => (
-        <FindingRow key={finding.key} finding={finding} />
+        <FindingText key={finding.key} finding={finding} />
       ))}
       {(rest > 0 || showsAll) && (
         <Action
@@ -30,28 +29,5 @@ export function Findings() {
         />
       )}
     </div>
-  )
-}
-
-function FindingRow({ finding }: { finding: Finding }) {
-  const { howWeKnow } = finding
-  return (
-    <details className={`ledger-finding${finding.isSure ? ' is-sure' : ''}`}>
-      <summary>
-        <span className="can-select">{finding.sentence}</span>
-        <span className="fine soft">{finding.howSure}</span>
-      </summary>
-      {finding.caution && <p className="note-box note-box-ask fine">{finding.caution}</p>}
-      <dl className="ledger-how fine soft">
-        {(Object.entries(howWeKnow) as [string, unknown][]).map(([key, value]) =>
-          typeof value === 'string' ? (
-            <div key={key}>
-              <dt>{key}</dt>
-              <dd className="can-select">{value}</dd>
-            </div>
-          ) : null,
-        )}
-      </dl>
-    </details>
   )
 }

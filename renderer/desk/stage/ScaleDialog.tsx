@@ -1,17 +1,19 @@
 import { useState } from 'react'
+import { knownLengths } from '../../../shared-core/drawing/ruler.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Choice } from '../../parts/Choice.tsx'
 import { Window } from '../../parts/Window.tsx'
 import { closeDialog } from '../../store/app-store.ts'
 import { edit, useDesk, viewOf } from '../../store/desk-store.ts'
 
-/** Diameter of a ball, at least: Rules of Golf, Equipment Rules, part 4 (1.680 in = 42.67 mm). */
-const ballMm = '42.67'
+/** Length of a thing the coach knows, as typed, millimetres. */
+const knownMm = (key: (typeof knownLengths)[number]['key']): string =>
+  String(Math.round(knownLengths.find((k) => k.key === key)!.lengthM * 100_000) / 100)
 
 /** What was measured with the first ruler, so that all lengths in this clip can be told. */
 export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: number }) {
   const [what, setWhat] = useState<'club' | 'ball' | 'other'>('club')
-  const [text, setText] = useState('1143')
+  const [text, setText] = useState(knownMm('driver'))
   const millimetres = Number(text.replace(',', '.'))
   const isGood = millimetres > 1 && millimetres < 100_000 && lengthPx > 1
   const save = async () => {
@@ -46,8 +48,8 @@ export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: nu
         ]}
         onChange={(next) => {
           setWhat(next)
-          if (next === 'ball') setText(ballMm)
-          if (next === 'club') setText('1143')
+          if (next === 'ball') setText(knownMm('ball'))
+          if (next === 'club') setText(knownMm('driver'))
         }}
       />
       <div className="field">
