@@ -26,6 +26,8 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
     },
     xAxis: {
       type: 'time',
+      // Lessons have days, not hours: one lesson alone must not show a clock.
+      minInterval: 24 * 3600 * 1000,
       axisLabel: { color: look.soft, hideOverlap: true, fontSize: 12 },
       axisLine: { lineStyle: { color: look.rule } },
       splitLine: { show: false },
