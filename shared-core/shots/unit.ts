@@ -122,8 +122,9 @@ export const isAnyUnit = (text: string): boolean => dimensions.some((d) => readU
 
 /** Factor from a unit (our name) to SI, degrees, rpm or millimetres on the face. */
 export const unitFactor = (unit: string, dimension: Dimension): number => {
-  if (!units[dimension].some((u) => u.name === unit))
+  if (!units[dimension].some((u) => u.name === unit)) {
     throw new RangeError(`no unit "${unit}" for ${dimension}`)
+  }
   if (dimension === 'ratio') return unit === '%' ? 0.01 : 1
   const plain = toPlain(1, unit as UnitName)
   return dimension === 'faceLength' ? fromPlain(plain, 'mm') : plain

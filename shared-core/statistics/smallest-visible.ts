@@ -71,7 +71,9 @@ export function smallestVisible(
   const set = setupVariance(options)
   const standardError = Math.sqrt(v1 + v2 + set)
   if (v1 + v2 === 0) return { standardError, df: null, smallestVisible: null, ...floors, reason: 'no-spread' }
-  const df = (v1 + v2) ** 2 / (v1 ** 2 / (nBefore - 1) + v2 ** 2 / (nAfter - 1))
+  // By shares, so that the square of a tiny variance can't vanish.
+  const share = v1 / (v1 + v2)
+  const df = 1 / (share ** 2 / (nBefore - 1) + (1 - share) ** 2 / (nAfter - 1))
   return {
     standardError,
     df,

@@ -107,7 +107,23 @@ describe('the report of a lesson', () => {
           ),
         ).toBe(false)
       }),
-      { numRuns: 40 },
+      {
+        numRuns: 40,
+        examples: [
+          [
+            [
+              [
+                { club: 'driver', c: 0, b: null },
+                { club: 'driver', c: 0, b: null },
+              ],
+              [
+                { club: 'driver', c: 0, b: null },
+                { club: 'driver', c: 3e-162, b: null },
+              ],
+            ],
+          ],
+        ],
+      },
     )
   })
 })
