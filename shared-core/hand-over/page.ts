@@ -1,4 +1,7 @@
-/** What stands in the student's page. Texts are plain; pictures and charts are complete strings. */
+import { escapeHtml } from './escape-html.ts'
+import { noteHtml } from './note-html.ts'
+
+/** What stands in the student's page. Texts are plain, notes may be formatted (see notes/read-note.ts); pictures and charts are complete strings. */
 export interface PageContent {
   title: string
   studentName: string
@@ -59,24 +62,6 @@ export interface PagePlanItem {
   watchFor: string
   caution: string
 }
-
-const escapes: Record<string, string> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-}
-export const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => escapes[c]!)
-
-/** Plain text as paragraphs; a line break stays a line break. */
-const paragraphs = (text: string): string =>
-  text
-    .split(/\n\s*\n/)
-    .map((part) => part.trim())
-    .filter(Boolean)
-    .map((part) => `<p>${escapeHtml(part).replace(/\n/g, '<br>')}</p>`)
-    .join('\n')
 
 /** The cautions that go with any practice (common practice; see the plan's own cautions beside each drill). */
 export const standingCautions = [
@@ -219,7 +204,7 @@ ${isPrinted ? picture(' class="printed"') : ''}`
 
 const swingHtml = (swing: PageSwing) => `<section>
 <h3>${escapeHtml(swing.title)}</h3>
-${swing.caption ? paragraphs(swing.caption) : ''}
+${swing.caption ? noteHtml(swing.caption) : ''}
 ${swing.numbers.length ? `<dl>${swing.numbers.map((n) => `<dt>${escapeHtml(n.label)}</dt><dd>${escapeHtml(n.value)}</dd>`).join('')}</dl>` : ''}
 ${swing.cues.length ? `<ul>${swing.cues.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul>` : ''}
 ${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip, false)}</div>` : clipHtml(swing.clip)) : ''}
@@ -235,12 +220,12 @@ const planHtml = (plan: NonNullable<PageContent['plan']>): string => `${plan.ite
       ['Watch for', item.watchFor],
     ].filter(([, text]) => text)
     return `<section class="drill"><h3>${escapeHtml(item.name)}</h3>
-${item.how ? paragraphs(item.how) : ''}
+${item.how ? noteHtml(item.how) : ''}
 ${rows.length ? `<dl>${rows.map(([name, text]) => `<dt>${name!}</dt><dd>${escapeHtml(text!)}</dd>`).join('')}</dl>` : ''}
 ${item.caution ? `<p class="caution">${escapeHtml(item.caution)}</p>` : ''}</section>`
   })
   .join('\n')}
-${plan.note ? paragraphs(plan.note) : ''}
+${plan.note ? noteHtml(plan.note) : ''}
 <div class="caution"><ul>${standingCautions.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul></div>`
 
 const tableHtml = ({ headers, rows }: NonNullable<PageContent['blocks']>): string =>
@@ -289,13 +274,13 @@ export const handOverPage = (content: PageContent): string => {
 ${content.coachName ? `<p>from ${escapeHtml(content.coachName)}</p>` : ''}
 </header>
 <main>
-<div class="message">${paragraphs(content.message)}</div>
+<div class="message">${noteHtml(content.message)}</div>
 ${section('What the numbers say', numbers)}
 ${section('Before and after', clips(content.comparisons))}
 ${section('Talked through', clips(content.talkThroughs))}
 ${section('Moments that matter', content.swings.map(swingHtml).join('\n'))}
 ${section('Until next time', content.plan ? planHtml(content.plan) : '')}
-${section('Next lesson', content.nextFocus ? paragraphs(content.nextFocus) : '')}
+${section('Next lesson', content.nextFocus ? noteHtml(content.nextFocus) : '')}
 </main>
 <footer>Numbers are from the lesson’s own shot records. Clips are at the speed that stands beside them. Made with Leadside.</footer>
 </body>

@@ -1,0 +1,8 @@
+const escapes: Record<string, string> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+}
+export const escapeHtml = (text: string): string => text.replace(/[&<>"']/g, (c) => escapes[c]!)
