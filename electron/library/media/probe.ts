@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { playbackRateOf } from '../../../shared-core/moments/capture-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { textFrom, type RunOptions } from './run-ffmpeg.ts'
+import { headerArgs, streamHeaders } from './stream-headers.ts'
 
 /** What a clip file says about itself. Times in seconds, size as shown (rotation and shape of the pixels applied). */
 export interface ClipFacts {
@@ -33,27 +34,6 @@ export interface ClipFacts {
   container: string
 }
 
-const tags = z.record(z.string(), z.string()).default({})
-const probeSchema = z.object({
-  streams: z
-    .array(
-      z.object({
-        index: z.number(),
-        codec_type: z.string().optional(),
-        codec_name: z.string().default('unknown'),
-        pix_fmt: z.string().default(''),
-        width: z.number().default(0),
-        height: z.number().default(0),
-        sample_aspect_ratio: z.string().default(''),
-        tags,
-        side_data_list: z.array(z.looseObject({ rotation: z.number().optional() })).default([]),
-        disposition: z.looseObject({ attached_pic: z.number().optional() }).optional(),
-      }),
-    )
-    .default([]),
-  format: z.object({ format_name: z.string().default(''), duration: z.string().optional(), tags }).optional(),
-})
-
 const packetsSchema = z.object({
   packets: z
     .array(
@@ -76,8 +56,6 @@ const captureRateTags = [
   'capture_fps',
   'captureFps',
 ]
-
-const tidyRotation = (degrees: number) => ((Math.round(degrees) % 360) + 360) % 360
 
 const pixelAspectOf = (text: string): number => {
   const [across, down] = text.split(/[:/]/).map(Number)
@@ -105,16 +83,8 @@ export const probeClip = async (
   by: 'packets' | 'decoding' = 'packets',
 ): Promise<ClipFacts> => {
   const ffprobe = options.programs.ffprobe.file
-  const json = await textFrom(
-    'reading',
-    ffprobe,
-    ['-v', 'error', '-print_format', 'json', '-show_streams', '-show_format', file],
-    options,
-  )
-  const { streams, format } = probeSchema.parse(JSON.parse(json))
-  const pictures = streams.filter((s) => s.codec_type === 'video')
-  const picture = pictures.find((s) => !s.disposition?.attached_pic)
-  const sound = streams.find((s) => s.codec_type === 'audio')
+  const headers = streamHeaders(await textFrom('reading', ffprobe, headerArgs(file), options))
+  const { picture, sound } = headers
   if (picture?.width === 0) {
     throw new Problem('not-a-clip', 'the picture in this file can’t be decoded; its start may be missing', {
       where: options.clipName,
@@ -177,19 +147,15 @@ export const probeClip = async (
   const mean = span / steps.length
   const keys = packets.flatMap((p, i) => (p.flags.includes('K') ? [i] : []))
   const longestKeyDistance = Math.max(...[...keys, packets.length].map((k, i, all) => k - (all[i - 1] ?? 0)))
-  const allTags = { ...format?.tags, ...picture.tags }
-  const rotation =
-    picture.side_data_list.find((s) => s.rotation !== undefined)?.rotation ??
-    -Number(picture.tags.rotate ?? 0)
-  const rotationDeg = tidyRotation(-rotation)
+  const { tags } = headers
+  const { rotationDeg, isTurned } = picture
   const pixelAspect = pixelAspectOf(picture.sample_aspect_ratio)
   const shownWidth = Math.round(picture.width * pixelAspect)
-  const isTurned = rotationDeg === 90 || rotationDeg === 270
-  const tagged = captureRateTags.map((t) => Number(allTags[t])).find((v) => v > 0)
+  const tagged = captureRateTags.map((t) => Number(tags[t])).find((v) => v > 0)
   const cameraTag =
     [
-      allTags['com.apple.quicktime.make'] ?? allTags['com.android.manufacturer'],
-      allTags['com.apple.quicktime.model'] ?? allTags['com.android.model'],
+      tags['com.apple.quicktime.make'] ?? tags['com.android.manufacturer'],
+      tags['com.apple.quicktime.model'] ?? tags['com.android.model'],
     ]
       .filter(Boolean)
       .join(' ') || null
@@ -206,13 +172,12 @@ export const probeClip = async (
     hasVariableRate: steps.some((s) => Math.abs(s - mean) > 0.2 * mean),
     atSeconds,
     firstSeconds: first,
-    showsEveryPacket: stored.length === times.length && pictures.length === 1,
+    showsEveryPacket: stored.length === times.length && headers.pictureCount === 1,
     longestKeyDistance,
-    recordedAt:
-      recordingTime(allTags['com.apple.quicktime.creationdate']) ?? recordingTime(allTags.creation_time),
+    recordedAt: recordingTime(tags['com.apple.quicktime.creationdate']) ?? recordingTime(tags.creation_time),
     cameraTag,
     taggedCaptureRate: tagged ?? null,
-    hasSound: sound !== undefined,
-    container: format?.format_name ?? '',
+    hasSound: sound !== null,
+    container: headers.container,
   }
 }

@@ -1,8 +1,8 @@
-import { spawn } from 'node:child_process'
 import path from 'node:path'
 import ffmpegCommand, { type FfmpegCommand } from 'fluent-ffmpeg'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { MediaPrograms } from './ffmpeg-path.ts'
+import { programOutput } from './program-output.ts'
 import { reasonOf } from './reason-of.ts'
 
 /** Work that was stopped on purpose; never reported as a failure. */
@@ -84,53 +84,36 @@ export const runFfmpeg = (
  * Runs ffmpeg or ffprobe and gives its standard output piece by piece; memory stays constant.
  * @throws Cancelled, Problem `media`
  */
-export const pipeFrom = (
+export const pipeFrom = async (
   doing: string,
   program: string,
   args: string[],
   onData: (chunk: Buffer) => void,
   options: Omit<RunOptions, 'programs'>,
-): Promise<{ stderr: string }> =>
-  new Promise((resolve, reject) => {
-    const { signal } = options
-    if (signal?.aborted) {
-      reject(new Cancelled())
-      return
-    }
-    const child = spawn(program, args, { stdio: ['ignore', 'pipe', 'pipe'], windowsHide: true })
-    let stderr = ''
-    const stop = () => child.kill('SIGKILL')
-    signal?.addEventListener('abort', stop, { once: true })
-    child.stdout.on('data', onData)
-    child.stderr.setEncoding('utf8').on('data', (text: string) => {
-      stderr = (stderr + text).slice(-20_000)
+): Promise<{ stderr: string }> => {
+  const { signal, clipName } = options
+  if (signal?.aborted) throw new Cancelled()
+  const output = programOutput(program, args, { signal })
+  let step = await output.next()
+  try {
+    for (; !step.done; step = await output.next()) onData(step.value)
+  } catch (error) {
+    await output.return(undefined as never)
+    throw error
+  }
+  const { code, signalName, failure, log } = step.value
+  if (failure) throw mediaProblem(clipName, doing, failure.message, failure)
+  if (signal?.aborted) throw new Cancelled()
+  if (code === 0) return { stderr: log }
+  const name = path.basename(program)
+  if (signalName === 'SIGSEGV' || signalName === 'SIGABRT' || signalName === 'SIGBUS') {
+    throw new Problem('media', `${doing} failed: the ${name} in use crashes on this file`, {
+      where: clipName,
+      toDo: 'Install a newer ffmpeg ("leadside check" tells which is in use), or save the clip as MP4; the other clips are not affected',
     })
-    child.once('error', (error) => {
-      signal?.removeEventListener('abort', stop)
-      reject(mediaProblem(options.clipName, doing, error.message, error))
-    })
-    child.once('close', (code, signalName) => {
-      signal?.removeEventListener('abort', stop)
-      if (signal?.aborted) reject(new Cancelled())
-      else if (code === 0) resolve({ stderr })
-      else if (signalName === 'SIGSEGV' || signalName === 'SIGABRT' || signalName === 'SIGBUS') {
-        reject(
-          new Problem('media', `${doing} failed: the ${path.basename(program)} in use crashes on this file`, {
-            where: options.clipName,
-            toDo: 'Install a newer ffmpeg ("leadside check" tells which is in use), or save the clip as MP4; the other clips are not affected',
-          }),
-        )
-      } else {
-        reject(
-          mediaProblem(
-            options.clipName,
-            doing,
-            stderr || `${path.basename(program)} stopped (${signalName ?? `exit code ${code}`})`,
-          ),
-        )
-      }
-    })
-  })
+  }
+  throw mediaProblem(clipName, doing, log || `${name} stopped (${signalName ?? `exit code ${code}`})`)
+}
 
 /** Standard output of a short run as text. */
 export const textFrom = async (

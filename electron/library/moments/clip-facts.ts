@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import { z } from 'zod'
 import { Problem } from '../../../shared-core/problem.ts'
+import { headerArgs, streamHeaders, type StreamHeaders } from '../media/stream-headers.ts'
 import { mediaStream } from './media-stream.ts'
 
 /** What finding moments needs to know about a clip before reading it. */
@@ -16,25 +16,6 @@ export type ClipFacts = {
   tags: Record<string, string>
   durationSeconds: number | null
 }
-
-const tagsSchema = z.record(z.string(), z.coerce.string()).optional()
-const probeSchema = z.object({
-  streams: z
-    .array(
-      z.object({
-        codec_type: z.string().optional(),
-        width: z.number().optional(),
-        height: z.number().optional(),
-        avg_frame_rate: z.string().optional(),
-        sample_rate: z.string().optional(),
-        tags: tagsSchema,
-        disposition: z.object({ attached_pic: z.number().optional() }).optional(),
-        side_data_list: z.array(z.object({ rotation: z.coerce.number().optional() })).optional(),
-      }),
-    )
-    .default([]),
-  format: z.object({ duration: z.string().optional(), tags: tagsSchema }).optional(),
-})
 
 const ratio = (text: string | undefined): number | null => {
   const [a, b] = (text ?? '').split('/').map(Number)
@@ -66,36 +47,32 @@ export const clipFacts = async (
     })
   }
   const pieces: Buffer[] = []
-  const args = ['-v', 'error', '-of', 'json', '-show_format', '-show_streams', clip]
-  for await (const piece of mediaStream(ffprobePath, args, { clip, signal })) pieces.push(piece)
-  const parsed = probeSchema.safeParse(JSON.parse(Buffer.concat(pieces).toString('utf8') || '{}'))
-  if (!parsed.success) {
-    throw new Problem('clip-unreadable', 'ffprobe said nothing sensible about the clip', {
-      where: name,
-      cause: parsed.error,
-    })
-  }
-  const { streams, format } = parsed.data
-  const picture = streams.find((s) => s.codec_type === 'video' && s.disposition?.attached_pic !== 1)
+  for await (const piece of mediaStream(ffprobePath, headerArgs(clip), { clip, signal })) pieces.push(piece)
+  const { picture, sound, tags, durationSeconds } = readHeaders(Buffer.concat(pieces).toString('utf8'), name)
   if (!picture?.width || !picture.height) {
     throw new Problem('clip-no-picture', 'the file has no picture, only sound or data', {
       where: name,
       toDo: 'Choose the video file of the swing',
     })
   }
-  const sound = streams.find((s) => s.codec_type === 'audio')
-  const turn =
-    picture.side_data_list?.find((d) => d.rotation !== undefined)?.rotation ??
-    Number(picture.tags?.rotate ?? 0)
-  const upright = Math.round(Math.abs(turn) / 90) % 2 === 1
-  const duration = Number(format?.duration)
   return {
-    width: upright ? picture.height : picture.width,
-    height: upright ? picture.width : picture.height,
+    width: picture.isTurned ? picture.height : picture.width,
+    height: picture.isTurned ? picture.width : picture.height,
     claimedRate: ratio(picture.avg_frame_rate),
-    hasSound: sound !== undefined,
-    sampleRate: Number(sound?.sample_rate ?? 0),
-    tags: { ...format?.tags, ...picture.tags },
-    durationSeconds: Number.isFinite(duration) && duration > 0 ? duration : null,
+    hasSound: sound !== null,
+    sampleRate: sound?.sample_rate ?? 0,
+    tags,
+    durationSeconds,
+  }
+}
+
+const readHeaders = (json: string, name: string): StreamHeaders => {
+  try {
+    return streamHeaders(json)
+  } catch (cause) {
+    throw new Problem('clip-unreadable', 'ffprobe said nothing sensible about the clip', {
+      where: name,
+      cause,
+    })
   }
 }
