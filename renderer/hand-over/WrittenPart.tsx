@@ -51,6 +51,11 @@ export function WrittenPart({ lessonId }: { lessonId: string }) {
             {record.consentSaidBy && (
               <p className="soft fine">Without recorded consent; {record.consentSaidBy} said yes.</p>
             )}
+            {record.remarks.map((remark) => (
+              <p key={remark} className="note-box note-box-ask fine">
+                {remark}.
+              </p>
+            ))}
           </li>
         ))}
       </ul>

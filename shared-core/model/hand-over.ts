@@ -75,6 +75,8 @@ export const handOverRecordSchema = z.object({
   draft: handOverDraftSchema,
   /** Set when it was written without recorded consent: who said yes. */
   consentSaidBy: z.string().nullable(),
+  /** What the package went without, in words for the coach. */
+  remarks: z.array(z.string()),
 })
 export type HandOverRecord = z.infer<typeof handOverRecordSchema>
 

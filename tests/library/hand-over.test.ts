@@ -92,12 +92,14 @@ describe('the package', () => {
       },
     ))
 
-  it('goes without lesson.pdf when printing fails', () =>
+  it('goes without lesson.pdf when printing fails; that stays said with it', () =>
     withLesson(
       async (opened) => {
         const job = await writePackage(opened, path.join(opened.folder, 'out'))
         expect(job.state).toBe('done')
         expect(fs.existsSync(path.join(job.result!, 'lesson.pdf'))).toBe(false)
+        const [record] = await opened.library.ask('handOver.list', { lessonId: opened.lessonId })
+        expect(record!.remarks).toEqual(['Without lesson.pdf: it could not be printed (out of paper)'])
       },
       { printPdf: () => Promise.reject(new Error('out of paper')) },
     ))

@@ -237,6 +237,7 @@ export const handOver = sqliteTable('hand_over', {
   byteLength: integer('byte_length').notNull(),
   draft: text({ mode: 'json' }).$type<HandOverDraft>().notNull(),
   consentSaidBy: text('consent_said_by'),
+  remarks: text({ mode: 'json' }).$type<string[]>().notNull().default([]),
 })
 
 export const handOverTemplate = sqliteTable('hand_over_template', {

@@ -86,7 +86,13 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
     fs.mkdirSync(work, { recursive: true })
     fs.mkdirSync(path.join(work, 'package'))
     const report = reportOfLesson(context, task.lessonId)
-    await writePackage(context, { lesson, draft, report }, path.join(work, 'package'), work, run)
+    const remarks = await writePackage(
+      context,
+      { lesson, draft, report },
+      path.join(work, 'package'),
+      work,
+      run,
+    )
     run.say('zipping', 0.96)
     const target = freePath(path.join(task.folder, name))
     const zipPart = path.join(work, `${path.basename(target)}.zip`)
@@ -106,6 +112,7 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
         byteLength,
         draft,
         consentSaidBy: lacking === null ? null : task.consentSaidBy,
+        remarks,
       })
       .run()
     return target
@@ -118,13 +125,14 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
   }
 }
 
+/** Fills the package's folder; says what it had to go without. */
 const writePackage = async (
   context: LibraryContext,
   input: LessonInput,
   folder: string,
   work: string,
   run: JobRun,
-) => {
+): Promise<string[]> => {
   const { lesson, draft, report } = input
   const programs = await context.mediaPrograms()
   fs.mkdirSync(path.join(folder, 'clips'))
@@ -180,22 +188,22 @@ const writePackage = async (
   run.say('writing the page', 0.95)
   const page = handOverPage(content)
   fs.writeFileSync(path.join(folder, 'index.html'), page)
-  await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)
+  const remark = await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)
   fs.writeFileSync(path.join(folder, 'shots.csv'), shotsCsv(lesson, report))
   fs.writeFileSync(path.join(folder, 'lesson.json'), lessonJson(lesson, report, context.now().toISOString()))
+  return remark === null ? [] : [remark]
 }
 
-/** The printable part; where nothing can print it the package goes without, and the step says so. */
+/** The printable part; where nothing can print it the package goes without, and what is returned says so. */
 const printPage = async (
   context: LibraryContext,
   page: string,
   target: string,
   work: string,
   run: JobRun,
-) => {
+): Promise<string | null> => {
   if (!context.printPdf) {
-    run.say('no program to print lesson.pdf was found; the package goes without it', 0.96)
-    return
+    return 'Without lesson.pdf: no program to print it was found'
   }
   run.say('printing lesson.pdf', 0.95)
   const html = path.join(work, 'print.html')
@@ -203,12 +211,10 @@ const printPage = async (
   fs.writeFileSync(html, page.replace('</style>', '@page{size:A4}</style>'))
   try {
     await context.printPdf(html, target, run.signal)
+    return null
   } catch (error) {
     if (run.signal.aborted) throw new Cancelled()
     fs.rmSync(target, { force: true })
-    run.say(
-      `lesson.pdf could not be printed (${(error as Error).message}); the package goes without it`,
-      0.96,
-    )
+    return `Without lesson.pdf: it could not be printed (${(error as Error).message})`
   }
 }

@@ -1,4 +1,5 @@
 import { start } from './0001-start.ts'
+import { remarks } from './0002-remarks.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -8,4 +9,4 @@ export interface Migration {
 }
 
 /** All steps, ascending. */
-export const migrations: readonly Migration[] = [start]
+export const migrations: readonly Migration[] = [start, remarks]
