@@ -20,6 +20,7 @@ import {
   placeNumbered,
   removeMoment,
   stepMoment,
+  viewToMark,
 } from '../store/moments.ts'
 import { cutBlockHere, joinBlockHere, toggleMirror, toggleStars } from '../store/swings.ts'
 import { openTalk, toggleTalk } from '../talk/talk-control.ts'
@@ -106,9 +107,10 @@ const marking = [
       if (!endPlacingShape()) void confirmAndGoOn()
     },
   ),
-  command(mark, 'desk', 'cue', 'Add a cue', ['C'], () =>
-    openDialog({ name: 'cue', momentId: useDesk.getState().selectedMomentId, x: null, y: null }),
-  ),
+  command(mark, 'desk', 'cue', 'Add a cue', ['C'], () => {
+    const momentId = useDesk.getState().selectedMomentId
+    if (viewToMark()) openDialog({ name: 'cue', momentId, x: null, y: null })
+  }),
 ]
 
 const shapeKeys: Record<ShapeKind, string> = {

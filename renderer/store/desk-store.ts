@@ -4,6 +4,7 @@ import type {
   Block,
   Clip,
   CueKind,
+  GuestPicture,
   LessonView,
   Moment,
   Shot,
@@ -69,6 +70,8 @@ interface DeskState {
   selectedMomentId: string | null
   showsDrawings: boolean
   compared: Compared | null
+  /** Pictures of other lessons that were chosen to compare with; kept comparisons bring their own with the lesson. */
+  guests: readonly GuestPicture[]
   trayOpen: boolean
   ledgerOpen: boolean
 }
@@ -92,6 +95,7 @@ const fresh = {
   selectedDrawingIds: new Set<string>(),
   selectedMomentId: null,
   compared: null,
+  guests: [],
 }
 
 export const useDesk = create<DeskState>(() => ({
@@ -111,22 +115,27 @@ export const useDesk = create<DeskState>(() => ({
 export const unitsNow = (): UnitSystem => useDesk.getState().view?.student.units ?? 'mph-yd'
 export const swingOf = (view: LessonView | null, id: string | null): Swing | null =>
   view?.swings.find((s) => s.id === id) ?? null
+/** The picture of another lesson with this view. */
+export const guestOf = (view: LessonView | null, viewId: string | null): GuestPicture | null =>
+  view?.guests.find((g) => g.swing.views[0]?.id === viewId) ?? null
 export const shotOf = (view: LessonView | null, swing: Swing | null): Shot | null =>
   (swing?.shotId && view?.shots.find((s) => s.id === swing.shotId)) || null
 export const clipOf = (view: LessonView | null, picture: View | null): Clip | null =>
-  (picture && view?.clips.find((c) => c.id === picture.clipId)) || null
+  (picture && (view?.clips.find((c) => c.id === picture.clipId) ?? guestOf(view, picture.id)?.clip)) || null
 export const blockOf = (view: LessonView | null, swing: Swing | null): Block | null =>
   (swing && view?.blocks.find((b) => b.id === swing.blockId)) || null
 export const viewOf = (view: LessonView | null, id: string | null): View | null => {
   if (!view || !id) return null
   for (const swing of view.swings) for (const v of swing.views) if (v.id === id) return v
-  return null
+  return guestOf(view, id)?.swing.views[0] ?? null
 }
 export const impactOf = (picture: View | null): Moment | null =>
   picture?.moments.find((m) => m.name === 'impact') ?? null
 
 export const activeSwing = (s: DeskState) => swingOf(s.view, s.activeSwingId)
 export const activeView = (s: DeskState) => viewOf(s.view, s.activeViewId)
+/** The picture the Strip and the keys go by: the first of two. */
+export const shownView = (s: DeskState) => viewOf(s.view, s.compared?.firstViewId ?? s.activeViewId)
 
 /** Swings in the order of the Tray: by block, then by order. */
 export const swingsInOrder = (view: LessonView): Swing[] => {
@@ -192,8 +201,33 @@ export const reload = async () => {
   reloadReportSoon()
 }
 
-const takeView = (view: LessonView) => {
+const withGuests = (view: LessonView, more: readonly GuestPicture[]): LessonView => ({
+  ...view,
+  guests: [...view.guests, ...more.filter((g) => !guestOf(view, g.swing.views[0]!.id))],
+})
+
+/** Puts two pictures on the Stage; the one of this lesson is what Tray and Ledger go on showing. */
+export const compare = (compared: Compared, guests: readonly GuestPicture[] = []) => {
+  const { view } = useDesk.getState()
+  if (!view) return
+  const known = withGuests(view, guests)
+  const ids = [compared.firstViewId, compared.secondViewId]
+  const own = ids.map((id) => viewOf(known, id)).find((v) => v && !guestOf(known, v.id))
+  useDesk.setState({
+    view: known,
+    guests,
+    compared,
+    ...(own ? { activeSwingId: own.swingId, activeViewId: own.id } : {}),
+    tool: { name: 'look' },
+    loop: null,
+    selectedDrawingIds: new Set(),
+    selectedMomentId: null,
+  })
+}
+
+const takeView = (read: LessonView) => {
   const state = useDesk.getState()
+  const view = withGuests(read, state.guests)
   const swing = swingOf(view, state.activeSwingId)
   const patch: Partial<DeskState> = { view, isGone: false }
   if (!swing) {
@@ -233,6 +267,7 @@ export const followLesson = () =>
   bridge().on('lesson.changed', ({ lessonId, revision }) => {
     const state = useDesk.getState()
     if (lessonId === state.lessonId && revision !== state.view?.revision) void reload()
+    if (state.view?.guests.some((g) => g.lesson.id === lessonId)) void reload()
   })
 
 // ---- Editing ---------------------------------------------------------------------------------------------------

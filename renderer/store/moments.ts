@@ -1,8 +1,8 @@
 import { momentNames, type Moment, type View } from '../../shared-core/model/entities.ts'
 import { showFrame } from '../desk/stage/stage-control.ts'
 import { ask } from './bridge.ts'
-import { activeView, edit, expectPicture, reload, useDesk } from './desk-store.ts'
-import { telling } from './messages.ts'
+import { activeView, edit, expectPicture, reload, shownView, useDesk } from './desk-store.ts'
+import { sayNews, telling } from './messages.ts'
 
 export const momentTitle = (name: string) => name.charAt(0).toUpperCase() + name.slice(1)
 
@@ -11,11 +11,22 @@ export const momentsInOrder = (view: View): Moment[] => [...view.moments].sort((
 const changeMoments = (viewId: string, change: (moments: Moment[]) => Moment[]) =>
   expectPicture(viewId, (view) => ({ ...view, moments: change(view.moments) }))
 
+/** The picture on show if its moments may be changed here: a swing of another lesson is marked in that lesson. */
+export const viewToMark = (): View | null => {
+  const state = useDesk.getState()
+  if (state.compared && state.compared.firstViewId !== state.activeViewId) {
+    sayNews('The picture on the Strip is of another lesson. Open that lesson to mark it')
+    return null
+  }
+  return activeView(state)
+}
+
 /** Places a moment at the playhead; the same moment twice is moved. */
 export const placeMoment = async (name: string) => {
   const state = useDesk.getState()
-  const view = activeView(state)
-  if (!view || state.frame < 0) return
+  if (state.frame < 0) return
+  const view = viewToMark()
+  if (!view) return
   const placed = await edit('moment.place', { viewId: view.id, name, frame: state.frame })
   if (placed) useDesk.setState({ selectedMomentId: placed.id })
 }
@@ -33,6 +44,7 @@ export const moveMoment = async (viewId: string, id: string, frame: number) => {
 }
 
 export const removeMoment = async (id: string) => {
+  if (!viewToMark()) return
   await edit('moment.remove', { id })
   useDesk.setState({ selectedMomentId: null })
 }
@@ -45,7 +57,7 @@ export const jumpToMoment = (moment: Moment) => {
 /** The next moment on the Strip, or the one before. */
 export const stepMoment = (by: 1 | -1) => {
   const state = useDesk.getState()
-  const view = activeView(state)
+  const view = shownView(state)
   if (!view) return
   const list = momentsInOrder(view)
   const next =
@@ -56,7 +68,7 @@ export const stepMoment = (by: 1 | -1) => {
 }
 
 export const jumpToNumbered = (number: number) => {
-  const view = activeView(useDesk.getState())
+  const view = shownView(useDesk.getState())
   const moment = view?.moments.find((m) => m.name === momentNames[number - 1])
   if (moment) jumpToMoment(moment)
 }
@@ -64,7 +76,7 @@ export const jumpToNumbered = (number: number) => {
 /** Confirms the moment in hand (or the first unconfirmed one) and goes to the next that waits. */
 export const confirmAndGoOn = async () => {
   const state = useDesk.getState()
-  const view = activeView(state)
+  const view = viewToMark()
   if (!view) return
   const waiting = momentsInOrder(view).filter((m) => !m.isConfirmed)
   const inHand =

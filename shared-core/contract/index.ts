@@ -10,6 +10,7 @@ import {
   cueKindSchema,
   cueSchema,
   drawingRecordSchema,
+  guestPictureSchema,
   idSchema,
   isoDateSchema,
   jobSchema,
@@ -270,6 +271,9 @@ export const contract = {
   'edits.undo': changes('undo is undone by redo', lessonId, z.object({ label: z.string().nullable() })),
   'edits.redo': changes('redo is undone by undo', lessonId, z.object({ label: z.string().nullable() })),
 
+  /** A picture of any lesson, to be set beside one of another lesson of the same student. */
+  'view.asGuest': reads(withId, guestPictureSchema),
+  /** Both pictures are of one student, at least one of them of this lesson. */
   'comparison.save': edits(comparisonSchema.extend({ id: idSchema.nullable() }), withId),
   'comparison.remove': edits(withId, ok),
 

@@ -251,6 +251,17 @@ export const jobSchema = z.object({
 })
 export type Job = z.infer<typeof jobSchema>
 
+/** A picture from another lesson of the same student, set beside one of this lesson. */
+export const guestPictureSchema = z.object({
+  lesson: z.object({ id: idSchema, date: isoDateSchema, title: z.string() }),
+  blockName: z.string(),
+  /** With the one view that is shown. */
+  swing: swingSchema,
+  clip: clipSchema,
+  shot: shotSchema.nullable(),
+})
+export type GuestPicture = z.infer<typeof guestPictureSchema>
+
 /** Everything the Desk shows of one lesson. */
 export const lessonViewSchema = z.object({
   revision: z.number().int(),
@@ -261,6 +272,8 @@ export const lessonViewSchema = z.object({
   shots: z.array(shotSchema),
   clips: z.array(clipSchema),
   comparisons: z.array(comparisonSchema),
+  /** What the comparisons show of other lessons. */
+  guests: z.array(guestPictureSchema),
   clock: z
     .object({
       offsetSeconds: z.number(),

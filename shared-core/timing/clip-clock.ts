@@ -39,3 +39,11 @@ export const frameAfter = (times: ClipTimes, from: number, realSecondsAfter: num
   }
   return low
 }
+
+/** The frame nearest to `realSecondsAfter` after frame `from`, where `frameAfter` gives the one that is still on show then. */
+export const frameNearest = (times: ClipTimes, from: number, realSecondsAfter: number): number => {
+  const before = frameAfter(times, from, realSecondsAfter)
+  const after = Math.min(times.atSeconds.length - 1, before + 1)
+  const off = (frame: number) => Math.abs(realSecondsBetween(times, from, frame) - realSecondsAfter)
+  return off(after) < off(before) ? after : before
+}

@@ -189,6 +189,11 @@ export class Journal {
         )
         .all(next.id) as { tableName: string; rowId: string; before: string | null; after: string | null }[]
       for (const row of rows) this.#put(row.tableName, row.rowId, way === 'undo' ? row.before : row.after)
+      // A swing of another lesson may have gone meanwhile, by that lesson's own edits.
+      sqlite.exec(
+        `DELETE FROM comparison WHERE first_view_id NOT IN (SELECT id FROM view)
+         OR second_view_id NOT IN (SELECT id FROM view)`,
+      )
       sqlite
         .prepare('UPDATE edit SET is_undone = ?, merge_key = NULL WHERE id = ?')
         .run(way === 'undo' ? 1 : 0, next.id)

@@ -3,9 +3,10 @@ import { asc, eq, inArray, max } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
-import type { LibraryContext } from '../library.ts'
+import { lessonRow, type LibraryContext } from '../library.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { placedOnView, viewAndClip } from '../queries/placed-on-view.ts'
+import { guestPicture } from '../queries/lesson-view.ts'
 
 type Names =
   | 'moment.place'
@@ -21,6 +22,7 @@ type Names =
   | 'drawing.update'
   | 'drawing.remove'
   | 'drawing.copyTo'
+  | 'view.asGuest'
   | 'comparison.save'
   | 'comparison.remove'
 
@@ -195,7 +197,22 @@ export const annotationHandlers = (context: LibraryContext): Pick<Handlers, Name
       }))
     },
 
+    'view.asGuest': ({ id }) => guestPicture(db, id),
     'comparison.save': ({ id, ...comparison }) => {
+      const lessons = [comparison.firstViewId, comparison.secondViewId].map((viewId) =>
+        lessonRow(db, lessonOf(sqlite, 'view', viewId)),
+      )
+      const { studentId } = lessonRow(db, comparison.lessonId)
+      if (lessons.some((lesson) => lesson.studentId !== studentId)) {
+        throw new Problem('other-student', 'only swings of the same student are set beside each other', {
+          toDo: 'Choose a swing from one of this student’s lessons: what is kept here may be handed over',
+        })
+      }
+      if (lessons.every((lesson) => lesson.id !== comparison.lessonId)) {
+        throw new Problem('bad-input', 'neither swing is of this lesson', {
+          toDo: 'Keep the comparison in the lesson of one of the two',
+        })
+      }
       const kept = id ?? randomUUID()
       journal.run(
         { lessonId: comparison.lessonId, label: 'keep comparison', mergeKey: `comparison:${kept}` },

@@ -1,5 +1,13 @@
-import { asc, eq, inArray, sql } from 'drizzle-orm'
-import type { Clip, Lesson, LessonView, Shot, Student, View } from '../../../shared-core/model/entities.ts'
+import { asc, eq, inArray, sql, type SQL } from 'drizzle-orm'
+import type {
+  Clip,
+  GuestPicture,
+  Lesson,
+  LessonView,
+  Shot,
+  Student,
+  View,
+} from '../../../shared-core/model/entities.ts'
 import { metricNames, type ShotMetrics } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { Db } from '../database/open.ts'
@@ -61,7 +69,7 @@ export const shotsOf = (db: Db, lessonId: string): Shot[] =>
     .all()
     .map(asShot)
 
-export const clipsOf = (db: Db, lessonId: string): Clip[] =>
+const clipsWhere = (db: Db, where: SQL): Clip[] =>
   db
     .select({
       clip: t.clip,
@@ -81,10 +89,12 @@ export const clipsOf = (db: Db, lessonId: string): Clip[] =>
     })
     .from(t.clip)
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
-    .where(eq(t.clip.lessonId, lessonId))
+    .where(where)
     .orderBy(asc(t.clip.fileName))
     .all()
     .map(({ clip: { mediaHash, ...clip }, ...facts }) => ({ ...clip, ...facts, hash: mediaHash }))
+
+export const clipsOf = (db: Db, lessonId: string): Clip[] => clipsWhere(db, eq(t.clip.lessonId, lessonId))
 
 const grouped = <T, K extends keyof T>(rows: T[], key: K): Map<T[K], T[]> => {
   const groups = new Map<T[K], T[]>()
@@ -96,26 +106,10 @@ const grouped = <T, K extends keyof T>(rows: T[], key: K): Map<T[K], T[]> => {
   return groups
 }
 
-/** Everything the Desk shows of a lesson, in one reading. */
-export const lessonView = (
-  { db, journal }: Pick<LibraryContext, 'db' | 'journal'>,
-  lessonId: string,
-): LessonView => {
-  const lesson = lessonRow(db, lessonId)
-  const swings = swingsOf(db, lessonId)
-  const ofLesson = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.lessonId, lessonId))
-  const viewIds = db.select({ id: t.view.id }).from(t.view).where(inArray(t.view.swingId, ofLesson))
+/** Views with what is marked, tagged and drawn on them. */
+const viewsWhere = (db: Db, where: SQL): View[] => {
+  const viewIds = db.select({ id: t.view.id }).from(t.view).where(where)
   const momentIds = db.select({ id: t.moment.id }).from(t.moment).where(inArray(t.moment.viewId, viewIds))
-  const clips = clipsOf(db, lessonId)
-  // Face-on first: the picture a coach looks at first.
-  const cameras = ['face-on', 'down-the-line', 'other']
-  const cameraOf = new Map(clips.map((c) => [c.id, cameras.indexOf(c.camera)]))
-  const views = db
-    .select()
-    .from(t.view)
-    .where(inArray(t.view.swingId, ofLesson))
-    .all()
-    .toSorted((a, b) => (cameraOf.get(a.clipId) ?? 0) - (cameraOf.get(b.clipId) ?? 0))
   const moments = db
     .select()
     .from(t.moment)
@@ -144,8 +138,12 @@ export const lessonView = (
     'viewId',
   )
   const drawingsOf = grouped(drawings, 'viewId')
-  const viewsOf = grouped(
-    views.map((view): View => ({
+  return db
+    .select()
+    .from(t.view)
+    .where(where)
+    .all()
+    .map((view) => ({
       ...view,
       moments: momentsOf.get(view.id) ?? [],
       cues: (cuesOf.get(view.id) ?? []).map((c) => c.cue),
@@ -153,9 +151,46 @@ export const lessonView = (
         ...drawing,
         order: position,
       })),
-    })),
-    'swingId',
+    }))
+}
+
+/** A picture as another lesson sees it. @throws Problem `gone` */
+export const guestPicture = (db: Db, viewId: string): GuestPicture => {
+  const [view] = viewsWhere(db, eq(t.view.id, viewId))
+  if (!view) {
+    throw new Problem('gone', 'this swing is no longer there', { where: viewId, toDo: 'Choose another one' })
+  }
+  const { position, ...swing } = db.select().from(t.swing).where(eq(t.swing.id, view.swingId)).get()!
+  const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, swing.lessonId)).get()!
+  const shot = swing.shotId ? db.select().from(t.shot).where(eq(t.shot.id, swing.shotId)).get() : undefined
+  return {
+    lesson: { id: lesson.id, date: lesson.date, title: lesson.title },
+    blockName: db.select().from(t.block).where(eq(t.block.id, swing.blockId)).get()!.name,
+    swing: { ...swing, order: position, views: [view] },
+    clip: clipsWhere(db, eq(t.clip.id, view.clipId))[0]!,
+    shot: shot ? asShot(shot) : null,
+  }
+}
+
+/** Everything the Desk shows of a lesson, in one reading. */
+export const lessonView = (
+  { db, journal }: Pick<LibraryContext, 'db' | 'journal'>,
+  lessonId: string,
+): LessonView => {
+  const lesson = lessonRow(db, lessonId)
+  const swings = swingsOf(db, lessonId)
+  const ofLesson = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.lessonId, lessonId))
+  const clips = clipsOf(db, lessonId)
+  // Face-on first: the picture a coach looks at first.
+  const cameras = ['face-on', 'down-the-line', 'other']
+  const cameraOf = new Map(clips.map((c) => [c.id, cameras.indexOf(c.camera)]))
+  const views = viewsWhere(db, inArray(t.view.swingId, ofLesson)).toSorted(
+    (x, y) => (cameraOf.get(x.clipId) ?? 0) - (cameraOf.get(y.clipId) ?? 0),
   )
+  const viewsOf = grouped(views, 'swingId')
+  const here = new Set(views.map((v) => v.id))
+  const comparisons = db.select().from(t.comparison).where(eq(t.comparison.lessonId, lessonId)).all()
+  const shown = new Set(comparisons.flatMap((c) => [c.firstViewId, c.secondViewId]))
   return {
     revision: journal.revision(lessonId),
     student: studentRow(db, lesson.studentId),
@@ -174,7 +209,8 @@ export const lessonView = (
     })),
     shots: shotsOf(db, lessonId),
     clips,
-    comparisons: db.select().from(t.comparison).where(eq(t.comparison.lessonId, lessonId)).all(),
+    comparisons,
+    guests: [...shown].filter((id) => !here.has(id)).map((id) => guestPicture(db, id)),
     clock: lesson.clock ?? null,
     ...journal.labels(lessonId),
   }

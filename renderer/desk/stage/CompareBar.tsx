@@ -4,6 +4,7 @@ import { Check } from '../../parts/Check.tsx'
 import { Choice } from '../../parts/Choice.tsx'
 import { Level } from '../../parts/Level.tsx'
 import { Pick } from '../../parts/Pick.tsx'
+import { SavedText } from '../../parts/SavedText.tsx'
 import { edit, useDesk, type Compared } from '../../store/desk-store.ts'
 import { sayNews } from '../../store/messages.ts'
 import type { Anchor } from './anchors.ts'
@@ -12,13 +13,15 @@ import type { Anchor } from './anchors.ts'
 export function CompareBar({ compared, anchors }: { compared: Compared; anchors: Anchor[] }) {
   const lessonId = useDesk((s) => s.lessonId)!
   const set = (patch: Partial<Compared>) => useDesk.setState({ compared: { ...compared, ...patch } })
-  const save = async () => {
-    const saved = await edit('comparison.save', { ...compared, lessonId })
+  const isLocked = anchors.some((a) => a.name === compared.lockedOn)
+  // What is kept is what is seen: the hand-over needs a moment that both have.
+  const lockedOn = isLocked ? compared.lockedOn : (anchors[0]?.name ?? compared.lockedOn)
+  const save = async (patch: Partial<Compared> = {}) => {
+    const saved = await edit('comparison.save', { ...compared, ...patch, lockedOn, lessonId })
     if (!saved) return
-    set({ id: saved.id })
-    sayNews('The comparison is kept with the lesson')
+    set({ ...patch, id: saved.id, lockedOn })
+    if (!compared.id) sayNews('The comparison is kept with the lesson')
   }
-  const locked = anchors.some((a) => a.name === compared.lockedOn)
   return (
     <div className="tool-bar" role="toolbar" aria-label="Comparison">
       <Choice
@@ -35,7 +38,7 @@ export function CompareBar({ compared, anchors }: { compared: Compared; anchors:
         <Pick
           hideLabel
           label="Locked on"
-          value={locked ? compared.lockedOn : anchors[0]!.name}
+          value={lockedOn}
           options={anchors.map((a) => ({ value: a.name, label: `locked on ${a.name}` }))}
           onChange={(lockedOn) => set({ lockedOn })}
         />
@@ -66,7 +69,22 @@ export function CompareBar({ compared, anchors }: { compared: Compared; anchors:
           onChange={(opacity) => set({ opacity })}
         />
       )}
+      {compared.arrangement === 'over' && (
+        <span className="fine stage-note">Shift and drag moves the upper picture alone</span>
+      )}
       <span className="push" />
+      {compared.id && (
+        <div className="compare-name">
+          <SavedText
+            hideLabel
+            label="Name of the comparison"
+            placeholder="Name it"
+            value={compared.name}
+            maxLength={200}
+            onSave={(name) => void save({ name })}
+          />
+        </div>
+      )}
       <Action
         small
         withLabel

@@ -1,54 +1,108 @@
 import { Trash2 } from 'lucide-react'
 import { useState } from 'react'
-import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
-import { clubWords } from '../../../shared-core/model/club.ts'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { Window } from '../../parts/Window.tsx'
-import { closeDialog } from '../../store/app-store.ts'
-import {
-  blockOf,
-  clipOf,
-  edit,
-  shotOf,
-  swingsInOrder,
-  useDesk,
-  type Compared,
-} from '../../store/desk-store.ts'
+import { dateText } from '../../roster/LessonRow.tsx'
+import { closeDialog, useApp } from '../../store/app-store.ts'
+import { ask } from '../../store/bridge.ts'
+import { compare, edit, useDesk, type Compared } from '../../store/desk-store.ts'
+import { telling } from '../../store/messages.ts'
+import { pictureOptions, pictureTitle } from './picture-words.ts'
 
-const labelOf = (view: LessonView, swing: Swing, number: number, camera: string) =>
-  [
-    `${number}`,
-    blockOf(view, swing)?.name,
-    swing.shotId ? clubWords(shotOf(view, swing)?.club ?? null) : null,
-    camera === 'other' ? null : camera.replaceAll('-', ' '),
-  ]
-    .filter(Boolean)
-    .join(' · ')
+/** One side of a comparison as it is being chosen. */
+interface Side {
+  lessonId: string
+  viewId: string
+}
 
 /** Two pictures to set beside or over each other; or one of the comparisons kept with the lesson. */
 export function CompareDialog() {
   const view = useDesk((s) => s.view)
+  return view && <CompareForm view={view} />
+}
+
+function CompareForm({ view }: { view: LessonView }) {
+  const here = view.lesson.id
   const state = useDesk.getState()
-  const options = view
-    ? swingsInOrder(view).flatMap((swing, i) =>
-        swing.views.map((v) => ({
-          value: v.id,
-          label: labelOf(view, swing, i + 1, clipOf(view, v)?.camera ?? 'other'),
-          swingId: swing.id,
-        })),
-      )
-    : []
-  const selected = [...state.selectedIds].flatMap((id) => options.find((o) => o.swingId === id)?.value ?? [])
-  const firstGuess = selected.length >= 2 ? selected[0]! : (state.activeViewId ?? options[0]?.value ?? '')
-  const [first, setFirst] = useState(firstGuess)
-  const [second, setSecond] = useState(
-    selected.find((id) => id !== firstGuess) ?? options.find((o) => o.value !== firstGuess)?.value ?? '',
-  )
-  const show = (compared: Compared) => {
-    useDesk.setState({ compared, tool: { name: 'look' }, loop: null, selectedDrawingIds: new Set() })
+  const roster = useApp((s) => s.roster)
+  const lessons = roster?.find((student) => student.id === view.student.id)?.lessons ?? []
+  /** Lessons apart, read once each. */
+  const [read, setRead] = useState<Record<string, LessonView>>({})
+  const own = pictureOptions(view)
+  const selected = [...state.selectedIds].flatMap((id) => own.find((o) => o.swingId === id)?.value ?? [])
+  const firstGuess = selected.length >= 2 ? selected[0]! : (state.activeViewId ?? own[0]?.value ?? '')
+  const [first, setFirst] = useState<Side>({ lessonId: here, viewId: firstGuess })
+  const [second, setSecond] = useState<Side>({
+    lessonId: here,
+    viewId: selected.find((id) => id !== firstGuess) ?? own.find((o) => o.value !== firstGuess)?.value ?? '',
+  })
+
+  const optionsOf = (lessonId: string) => {
+    const lesson = lessonId === here ? view : read[lessonId]
+    return lesson ? pictureOptions(lesson) : []
+  }
+  /** Another lesson's swings, of which the one seen by the same camera as the other side is offered first. */
+  const goToLesson = async (lessonId: string, other: Side, set: (side: Side) => void) => {
+    const lesson =
+      lessonId === here ? view : (read[lessonId] ?? (await telling(ask('lesson.open', { lessonId }))))
+    if (!lesson) return
+    setRead((known) => ({ ...known, [lessonId]: lesson }))
+    const options = pictureOptions(lesson)
+    const camera = optionsOf(other.lessonId).find((o) => o.value === other.viewId)?.camera
+    const free = options.filter((o) => o.value !== other.viewId)
+    set({ lessonId, viewId: (free.find((o) => o.camera === camera) ?? free[0])?.value ?? '' })
+  }
+  const apart = lessons.filter((l) => l.id !== here && l.swingCount > 0)
+  const lessonOptions = [
+    { value: here, label: 'this lesson' },
+    ...apart.map((l) => ({ value: l.id, label: [dateText(l.date), l.title].filter(Boolean).join(' · ') })),
+  ]
+  const isOfHere = first.lessonId === here || second.lessonId === here
+  const start = async () => {
+    const far = [first, second].filter((side) => side.lessonId !== here)
+    const guests = await telling(Promise.all(far.map((side) => ask('view.asGuest', { id: side.viewId }))))
+    if (!guests) return
+    compare(
+      {
+        id: null,
+        name: '',
+        firstViewId: first.viewId,
+        secondViewId: second.viewId,
+        lockedOn: 'impact',
+        arrangement: 'beside',
+        opacity: 0.5,
+        isStretched: false,
+        mirrorSecond: false,
+      },
+      guests,
+    )
     closeDialog()
   }
+  const show = (kept: Compared) => {
+    compare(kept)
+    closeDialog()
+  }
+  const side = (name: string, now: Side, other: Side, set: (side: Side) => void) => (
+    <div className="column compare-side" role="group" aria-label={name}>
+      <h3>{name}</h3>
+      {apart.length > 0 && (
+        <Pick
+          label="Lesson"
+          value={now.lessonId}
+          options={lessonOptions}
+          onChange={(lessonId) => void goToLesson(lessonId, other, set)}
+        />
+      )}
+      <Pick
+        label="Swing"
+        value={now.viewId}
+        options={optionsOf(now.lessonId)}
+        onChange={(viewId) => set({ ...now, viewId })}
+      />
+    </div>
+  )
   return (
     <Window
       title="Compare two swings"
@@ -59,38 +113,31 @@ export function CompareDialog() {
           <Action
             tone="lead"
             label="Compare"
-            isDisabled={!first || !second || first === second}
-            onPress={() =>
-              show({
-                id: null,
-                name: '',
-                firstViewId: first,
-                secondViewId: second,
-                lockedOn: 'impact',
-                arrangement: 'beside',
-                opacity: 0.5,
-                isStretched: false,
-                mirrorSecond: false,
-              })
-            }
+            isDisabled={!first.viewId || !second.viewId || first.viewId === second.viewId || !isOfHere}
+            onPress={() => void start()}
           />
         </>
       }
     >
-      {options.length < 2 ? (
-        <p>Two clips are needed; this lesson has {options.length === 0 ? 'none' : 'one'} so far.</p>
+      {own.length === 0 || (own.length < 2 && apart.length === 0) ? (
+        <p>Two clips are needed; this lesson has {own.length === 0 ? 'none' : 'one'} so far.</p>
       ) : (
         <div className="form-grid">
-          <Pick label="First" value={first} options={options} onChange={setFirst} />
-          <Pick label="Second" value={second} options={options} onChange={setSecond} />
+          {side('First', first, second, setFirst)}
+          {side('Second', second, first, setSecond)}
         </div>
       )}
-      {view && view.comparisons.length > 0 && (
+      <p className="fine soft">
+        {isOfHere
+          ? `Any two swings of ${view.student.name}, one of them from this lesson. Other students’ swings are never offered: what is kept here may be handed over.`
+          : 'One of the two has to be from this lesson. To compare two other lessons, open one of them.'}
+      </p>
+      {view.comparisons.length > 0 && (
         <section className="column" aria-label="Kept with the lesson">
           <h3>Kept with the lesson</h3>
           {view.comparisons.map((c) => {
-            const name = (id: string) => options.find((o) => o.value === id)?.label ?? 'a swing that is gone'
-            const label = c.name || `${name(c.firstViewId)} and ${name(c.secondViewId)}`
+            const label =
+              c.name || `${pictureTitle(view, c.firstViewId)} and ${pictureTitle(view, c.secondViewId)}`
             return (
               <div key={c.id} className="row">
                 <Action label={label} onPress={() => show(c)} />

@@ -44,12 +44,14 @@ export function DrawingLayer(props: {
   stageView: StageView
   isMirrored: boolean
   canDraw: boolean
+  /** Counts up when two fingers take over from the one that may have begun a shape. */
+  pinchCount: number
   at: (event: { clientX: number; clientY: number }) => Point
   beginPan: (event: ReactPointerEvent) => void
   movePan: (event: ReactPointerEvent) => void
   endPan: () => void
 }) {
-  const { view, clip, frame, size, stageView, isMirrored, canDraw } = props
+  const { view, clip, frame, size, stageView, isMirrored, canDraw, pinchCount } = props
   const tool = useDesk((s) => s.tool)
   const tone = useDesk((s) => s.tone) as ToneName
   const widthPx = useDesk((s) => s.widthPx)
@@ -60,13 +62,17 @@ export function DrawingLayer(props: {
   const [changed, setChanged] = useState<{ id: string; shape: Shape } | null>(null)
   const [clicked, setClicked] = useState<Point[]>([])
   // A shape begun with another tool or on another frame is dropped.
-  const [begun, setBegun] = useState({ tool, frame })
-  if (begun.tool !== tool || begun.frame !== frame) {
-    setBegun({ tool, frame })
+  const [begun, setBegun] = useState({ tool, frame, pinchCount })
+  if (begun.tool !== tool || begun.frame !== frame || begun.pinchCount !== pinchCount) {
+    setBegun({ tool, frame, pinchCount })
     setDraft(null)
-    setClicked([])
+    setChanged(null)
+    setClicked(begun.tool === tool && begun.frame === frame ? clicked.slice(0, -1) : [])
   }
   const hold = useRef<Hold | null>(null)
+  useEffect(() => {
+    hold.current = null
+  }, [pinchCount])
   const host = useRef<HTMLDivElement>(null)
   const konva = useRef<{ stage: Konva.Stage; layer: Konva.Layer } | null>(null)
 

@@ -14,7 +14,11 @@ import { useDesk } from '../../store/desk-store.ts'
 import { DrawingLayer } from './DrawingLayer.tsx'
 import { Loupe } from './Loupe.tsx'
 import { stageWatch } from './stage-control.ts'
+import { usePinch } from './use-pinch.ts'
 import { usePlayer, type Placing } from './use-player.ts'
+
+/** How a picture lies after the coach zoomed or moved it. */
+export type ChangeView = (view: StageView, picture: Size, canvas: Size) => StageView
 
 /** One clip's picture with what is drawn on it. Zoom and pan are kept by the Stage, so that two pictures can share them. */
 export function Picture(props: {
@@ -28,9 +32,10 @@ export function Picture(props: {
   title: string | null
   onOpened: (opened: { player: Player; times: ClipTimes } | null) => void
   onSize: (size: Size) => void
-  onView: (view: StageView) => void
+  /** `isAlone` if a second picture over or under this one is to stay where it is. */
+  onChange: (change: ChangeView, isAlone: boolean) => void
 }) {
-  const { view, clip, isMirrored, canDraw, onOpened, onSize, onView } = props
+  const { view, clip, isMirrored, canDraw, onOpened, onSize } = props
   const box = useRef<HTMLDivElement>(null)
   const canvas = useRef<HTMLCanvasElement>(null)
   const placing = useRef<Placing | null>(null)
@@ -88,42 +93,56 @@ export function Picture(props: {
     return { x: event.clientX - rect.left, y: event.clientY - rect.top }
   }
 
-  // Wheel zooms (a pinch arrives as a wheel with Ctrl); not passive, the page must not scroll.
-  const latest = useRef({ stageView, size })
+  const change = useRef(props.onChange)
   useEffect(() => {
-    latest.current = { stageView, size }
+    change.current = props.onChange
   })
+  // Wheel zooms (a trackpad's pinch arrives as a wheel with Ctrl); not passive, the page must not scroll.
   useEffect(() => {
     const element = box.current!
     const wheel = (event: WheelEvent) => {
-      const { stageView: now, size: canvasSize } = latest.current
-      if (!now || !canvasSize) return
       event.preventDefault()
-      if (event.shiftKey) onView(panned(now, -event.deltaY, 0, picture, canvasSize))
-      else {
-        const factor = Math.exp(-event.deltaY * (event.ctrlKey ? 0.01 : 0.0016))
-        onView(zoomedAt(now, factor, at(event), picture, canvasSize))
+      const sideways = event.shiftKey ? event.deltaY : event.deltaX
+      if (event.shiftKey || Math.abs(event.deltaX) > Math.abs(event.deltaY)) {
+        change.current(
+          (view, clipSize, canvasSize) => panned(view, -sideways, 0, clipSize, canvasSize),
+          false,
+        )
+        return
       }
+      const factor = Math.exp(-event.deltaY * (event.ctrlKey ? 0.01 : 0.0016))
+      const about = at(event)
+      change.current(
+        (view, clipSize, canvasSize) => zoomedAt(view, factor, about, clipSize, canvasSize),
+        false,
+      )
     }
     element.addEventListener('wheel', wheel, { passive: false })
     return () => element.removeEventListener('wheel', wheel)
-    // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [clip.id])
+  }, [])
 
-  const drag = useRef<{ x: number; y: number; view: StageView } | null>(null)
+  const drag = useRef<{ x: number; y: number } | null>(null)
   /** Moves the picture; the drawing layer calls it for presses that hit nothing. */
   const beginPan = (event: ReactPointerEvent) => {
-    if (!stageView) return
-    drag.current = { x: event.clientX, y: event.clientY, view: stageView }
+    drag.current = { x: event.clientX, y: event.clientY }
     ;(event.currentTarget as Element).setPointerCapture(event.pointerId)
   }
   const movePan = (event: ReactPointerEvent) => {
     const from = drag.current
-    if (from && size) onView(panned(from.view, event.clientX - from.x, event.clientY - from.y, picture, size))
+    if (!from) return
+    const [dx, dy] = [event.clientX - from.x, event.clientY - from.y]
+    drag.current = { x: event.clientX, y: event.clientY }
+    props.onChange((now, clipSize, canvasSize) => panned(now, dx, dy, clipSize, canvasSize), event.shiftKey)
   }
   const endPan = () => {
     drag.current = null
   }
+
+  const [pinchCount, setPinchCount] = useState(0)
+  const pinch = usePinch(at, props.onChange, () => {
+    endPan()
+    setPinchCount((n) => n + 1)
+  })
 
   const isPlacing = canDraw && tool.name !== 'look'
   const filter =
@@ -135,7 +154,11 @@ export function Picture(props: {
       ref={box}
       className={`picture picture-${props.place}${isPlacing ? ' is-placing' : ''}`}
       style={{ opacity: props.opacity }}
+      onPointerDownCapture={pinch.down}
+      onPointerUpCapture={pinch.up}
+      onPointerCancelCapture={pinch.up}
       onPointerMoveCapture={(event) => {
+        if (pinch.move(event)) return
         if (size && stageView) {
           stageWatch()?.pointer(props.place, toSource(at(event), stageView, picture, size, isMirrored))
         }
@@ -164,6 +187,7 @@ export function Picture(props: {
           stageView={stageView}
           isMirrored={isMirrored}
           canDraw={canDraw}
+          pinchCount={pinchCount}
           at={(event) => toSource(at(event), stageView, picture, size, false)}
           beginPan={beginPan}
           movePan={movePan}

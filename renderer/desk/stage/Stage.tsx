@@ -1,12 +1,13 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
-import { blockOf, clipOf, impactOf, swingOf, swingsInOrder, useDesk, viewOf } from '../../store/desk-store.ts'
+import { clipOf, guestOf, impactOf, swingOf, useDesk, viewOf } from '../../store/desk-store.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { fitted, panned, zoomedAt, type Size, type StageView } from '../../stage-engine/stage-view.ts'
 import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from './anchors.ts'
 import { CompareBar } from './CompareBar.tsx'
-import { Picture } from './Picture.tsx'
+import { Picture, type ChangeView } from './Picture.tsx'
+import { pictureTitle } from './picture-words.ts'
 import { StageBar } from './StageBar.tsx'
 import { startPlaying, takeStage } from './stage-control.ts'
 import { ToolBar } from './ToolBar.tsx'
@@ -50,19 +51,22 @@ export function Stage() {
     () => (firstView && secondView ? sharedMoments(firstView.moments, secondView.moments) : []),
     [firstView, secondView],
   )
+  const firstTimes = first?.times
+  const secondTimes = second?.times
   const mapFrame = useCallback(
     (frame: number): number => {
-      if (!compared || !firstView || !secondView || !firstClip || !secondClip) return frame
+      if (!compared || !firstView || !secondView || !firstTimes || !secondTimes) return frame
       const wanted = frameFor(frame, {
         anchors,
         lockedOn: compared.lockedOn,
         isStretched: compared.isStretched,
-        framesPerFrame: secondClip.captureRate / firstClip.captureRate,
+        first: firstTimes,
+        second: secondTimes,
         starts: { first: firstView.fromFrame, second: secondView.fromFrame },
       })
       return Math.max(secondView.fromFrame, Math.min(secondView.toFrame, wanted))
     },
-    [anchors, compared, firstView, secondView, firstClip, secondClip],
+    [anchors, compared, firstView, secondView, firstTimes, secondTimes],
   )
 
   // A new swing opens on its impact, where the eye wants to be; the same swing keeps its frame.
@@ -93,33 +97,35 @@ export function Stage() {
     return player.onShown(follow)
   }, [player, secondPlayer, compared, mapFrame])
 
-  const firstSize = firstClip ? { width: firstClip.width, height: firstClip.height } : null
+  const hasPicture = firstView !== null && firstClip !== null
+  /** Two pictures over each other move as one, unless the upper one alone is to be laid right. */
+  const changeViews = (place: 'first' | 'second' | 'both', change: ChangeView) =>
+    setViews((now) => {
+      const next = { ...now }
+      for (const [at, clip] of [['first', firstClip] as const, ['second', secondClip] as const]) {
+        if (!clip || (place !== 'both' && place !== at)) continue
+        next[at] = change(now[at] ?? fitted(clip, sizes.current[at]), clip, sizes.current[at])
+      }
+      return next
+    })
+  const placeOf = (place: 'first' | 'second', isAlone: boolean) =>
+    compared?.arrangement === 'over' && !isAlone ? 'both' : place
   useEffect(() => {
-    if (!player || !firstView || !firstSize) {
+    if (!player || !hasPicture) {
       takeStage(null)
       return
     }
-    const each = (change: (view: StageView, canvas: Size, picture: Size) => StageView) =>
-      setViews((v) => ({
-        first: change(v.first ?? fitted(firstSize, sizes.current.first), sizes.current.first, firstSize),
-        second: secondClip
-          ? change(v.second ?? fitted(secondClip, sizes.current.second), sizes.current.second, {
-              width: secondClip.width,
-              height: secondClip.height,
-            })
-          : null,
-      }))
     takeStage({
       player,
       second: secondPlayer ? { player: secondPlayer, frameFor: mapFrame } : null,
       first: firstView.fromFrame,
       last: Math.min(firstView.toFrame, player.frameCount - 1),
       zoom: (factor) =>
-        each((view, canvas, picture) =>
+        changeViews('both', (view, picture, canvas) =>
           zoomedAt(view, factor, { x: canvas.width / 2, y: canvas.height / 2 }, picture, canvas),
         ),
       fit: () => setViews({ first: null, second: null }),
-      pan: (dx, dy) => each((view, canvas, picture) => panned(view, dx, dy, picture, canvas)),
+      pan: (dx, dy) => changeViews('both', (view, picture, canvas) => panned(view, dx, dy, picture, canvas)),
     })
     return () => takeStage(null)
   })
@@ -128,12 +134,6 @@ export function Stage() {
   useEffect(() => {
     if (useDesk.getState().isPlaying) startPlaying()
   }, [loop])
-
-  const swing = swingOf(lesson, firstView?.swingId ?? activeSwingId)
-  const other = swingOf(lesson, secondView?.swingId ?? null)
-  const numberOf = (id: string | undefined) => swingsInOrder(lesson).findIndex((s) => s.id === id) + 1
-  const titleOf = (s: typeof swing) =>
-    s ? `Swing ${numberOf(s.id)}${blockOf(lesson, s)?.name ? ` · ${blockOf(lesson, s)!.name}` : ''}` : ''
 
   return (
     <main className="stage" aria-label="Stage">
@@ -152,15 +152,15 @@ export function Stage() {
             stageView={views.first}
             isMirrored={firstClip.isMirrored}
             canDraw={!compared}
-            title={compared ? titleOf(swing) : null}
+            title={compared ? pictureTitle(lesson, firstView.id) : null}
             onOpened={setFirst}
             onSize={(size) => {
               sizes.current.first = size
             }}
-            onView={(view) => setViews((v) => ({ ...v, first: view }))}
+            onChange={(change, isAlone) => changeViews(placeOf('first', isAlone), change)}
           />
         ) : (
-          <NoPicture hasSwing={swing !== null} />
+          <NoPicture hasSwing={swingOf(lesson, activeSwingId) !== null} />
         )}
         {secondView && secondClip && compared && (
           <Picture
@@ -172,18 +172,24 @@ export function Stage() {
             isMirrored={secondClip.isMirrored !== compared.mirrorSecond}
             canDraw={false}
             opacity={compared.arrangement === 'over' ? compared.opacity : 1}
-            title={titleOf(other)}
+            title={pictureTitle(lesson, secondView.id)}
             onOpened={setSecond}
             onSize={(size) => {
               sizes.current.second = size
             }}
-            onView={(view) => setViews((v) => ({ ...v, second: view }))}
+            onChange={(change, isAlone) => changeViews(placeOf('second', isAlone), change)}
           />
         )}
       </div>
       <StageBar times={first?.times ?? null} view={firstView} clip={firstClip} />
       {firstView && firstClip && (
-        <Strip key={firstView.id} view={firstView} clip={firstClip} times={first?.times ?? null} />
+        <Strip
+          key={firstView.id}
+          view={firstView}
+          clip={firstClip}
+          times={first?.times ?? null}
+          isGuest={guestOf(lesson, firstView.id) !== null}
+        />
       )}
     </main>
   )

@@ -1,3 +1,5 @@
+import { frameNearest, realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+
 /** Pairs of frames that show the same moment in two clips, in order. */
 export interface Anchor {
   readonly name: string
@@ -29,8 +31,8 @@ export const sharedMoments = (first: readonly MomentFrame[], second: readonly Mo
 
 /**
  * The frame of the second clip that belongs to a frame of the first. Locked on one moment, both run at real speed from
- * there; stretched, everything between two shared moments is stretched so that they coincide, and outside of
- * them both run at real speed.
+ * there, by the frames' true times; stretched, everything between two shared moments is stretched so that they
+ * coincide, and outside of them both run at real speed.
  */
 export const frameFor = (
   frame: number,
@@ -38,22 +40,25 @@ export const frameFor = (
     anchors: readonly Anchor[]
     lockedOn: string
     isStretched: boolean
-    /** Frames of the second clip for one frame of the first, at real speed. */
-    framesPerFrame: number
+    first: ClipTimes
+    second: ClipTimes
     /** Where both begin if no moment is shared. */
     starts: { first: number; second: number }
   },
 ): number => {
-  const { anchors, lockedOn, isStretched, framesPerFrame, starts } = options
-  const locked = anchors.find((a) => a.name === lockedOn) ?? anchors[0] ?? starts
-  const fromAnchor = (a: { first: number; second: number }) => a.second + (frame - a.first) * framesPerFrame
-  if (!isStretched || anchors.length < 2) return Math.round(fromAnchor(locked))
+  const { anchors, lockedOn, isStretched, first, second, starts } = options
+  const fromAnchor = (a: { first: number; second: number }) =>
+    frameNearest(second, a.second, realSecondsBetween(first, a.first, frame))
+  if (!isStretched || anchors.length < 2) {
+    return fromAnchor(anchors.find((a) => a.name === lockedOn) ?? anchors[0] ?? starts)
+  }
   const firstAnchor = anchors[0]!
   const lastAnchor = anchors.at(-1)!
-  if (frame <= firstAnchor.first) return Math.round(fromAnchor(firstAnchor))
-  if (frame >= lastAnchor.first) return Math.round(fromAnchor(lastAnchor))
+  if (frame <= firstAnchor.first) return fromAnchor(firstAnchor)
+  if (frame >= lastAnchor.first) return fromAnchor(lastAnchor)
   const right = anchors.findIndex((a) => a.first > frame)
   const a = anchors[right - 1]!
   const b = anchors[right]!
-  return Math.round(a.second + ((frame - a.first) / (b.first - a.first)) * (b.second - a.second))
+  const share = realSecondsBetween(first, a.first, frame) / realSecondsBetween(first, a.first, b.first)
+  return frameNearest(second, a.second, share * realSecondsBetween(second, a.second, b.second))
 }

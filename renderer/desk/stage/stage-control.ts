@@ -1,6 +1,6 @@
 import type { Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { Player } from '../../stage-engine/player.ts'
-import { activeView, useDesk } from '../../store/desk-store.ts'
+import { shownView, useDesk } from '../../store/desk-store.ts'
 
 /**
  * The one place that commands, the Strip and the Stage reach the picture on show through. The Stage puts its
@@ -86,7 +86,7 @@ export const setRate = (rate: number) => {
 /** Loops between the moments around the playhead; a second call ends the loop. */
 export const toggleLoop = () => {
   const state = useDesk.getState()
-  const view = activeView(state)
+  const view = shownView(state)
   if (state.loop || !view || !control) {
     useDesk.setState({ loop: null })
   } else {

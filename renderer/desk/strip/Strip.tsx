@@ -26,7 +26,14 @@ interface Peaks {
 }
 
 /** The time line: sound, thumbnails, moments as flags, milliseconds from impact, where drawings and cues are. */
-export function Strip({ view, clip, times }: { view: View; clip: Clip; times: ClipTimes | null }) {
+export function Strip(props: {
+  view: View
+  clip: Clip
+  times: ClipTimes | null
+  /** A swing of another lesson: its moments are looked at here, and moved there. */
+  isGuest: boolean
+}) {
+  const { view, clip, times, isGuest } = props
   const box = useRef<HTMLDivElement>(null)
   const [width, setWidth] = useState(0)
   const [range, setRange] = useState({ from: view.fromFrame, to: view.toFrame })
@@ -128,12 +135,13 @@ export function Strip({ view, clip, times }: { view: View; clip: Clip; times: Cl
             room={(flags[i + 1]?.x ?? width + 1000) - x}
             isAtEnd={x > width - 70}
             isSelected={moment.id === selectedMomentId}
+            isFixed={isGuest}
             when={
               times && impact && moment.name !== 'impact'
                 ? `${signedMs(msFromImpact(times, impact.frame, moment.frame))} ms`
                 : null
             }
-            frameOf={frameOf}
+            frameOfX={frameOfX}
             limits={{ first: view.fromFrame, last: view.toFrame }}
             onDrag={(f) => setDragged(f === null ? null : { id: moment.id, frame: f })}
           />
@@ -214,13 +222,14 @@ function Flag(props: {
   /** Too near to the right edge: the flag hangs to the left of its place. */
   isAtEnd: boolean
   isSelected: boolean
+  isFixed: boolean
   when: string | null
   limits: { first: number; last: number }
-  frameOf: (event: { clientX: number }) => number
+  frameOfX: (x: number) => number
   onDrag: (frame: number | null) => void
 }) {
   const { moment, viewId, limits } = props
-  const start = useRef<{ x: number; frame: number } | null>(null)
+  const start = useRef<{ x: number; frame: number; footX: number } | null>(null)
   const current = useRef(moment.frame)
   const sure = `${Math.round(moment.confidence * 100)} %`
   const label = [
@@ -239,7 +248,7 @@ function Flag(props: {
       onClick={() => !start.current && jumpToMoment(moment)}
       onKeyDown={(event) => {
         const by = { ArrowLeft: -1, ArrowRight: 1 }[event.key]
-        if (by === undefined || event.altKey) return
+        if (by === undefined || event.altKey || props.isFixed) return
         event.preventDefault()
         event.stopPropagation()
         const to = moment.frame + by * (event.shiftKey ? 10 : 1)
@@ -248,14 +257,16 @@ function Flag(props: {
         void moveMoment(viewId, moment.id, frame)
       }}
       onPointerDown={(event) => {
+        if (props.isFixed) return
         event.currentTarget.setPointerCapture(event.pointerId)
-        start.current = { x: event.clientX, frame: moment.frame }
+        // The flag is held where it was taken: at its name, its foot stays as far away.
+        start.current = { x: event.clientX, frame: moment.frame, footX: props.x }
         current.current = moment.frame
       }}
       onPointerMove={(event) => {
         const from = start.current
         if (!from || (Math.abs(event.clientX - from.x) < 4 && current.current === from.frame)) return
-        current.current = props.frameOf(event)
+        current.current = props.frameOfX(from.footX + event.clientX - from.x)
         props.onDrag(current.current)
         showFrame(current.current)
       }}
