@@ -7,7 +7,7 @@ import {
   writeSlowClip,
   type ClipSource,
 } from '../../electron/library/hand-over/slow-clip.ts'
-import { stillOfPair } from '../../electron/library/hand-over/stills.ts'
+import { stillOfPair, stillOfSource } from '../../electron/library/hand-over/stills.ts'
 import { findMediaPrograms, type MediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'
 import { keepEveryTimestamp } from '../../electron/library/media/run-ffmpeg.ts'
@@ -128,6 +128,7 @@ const sourceOf = async (
     width: facts.width,
     height: facts.height,
     isMirrored: false,
+    levels: { brightness: 0, contrast: 0 },
     time: {
       atSeconds: facts.atSeconds,
       realPerFileSecond: facts.playbackRate / captureRate,
@@ -354,6 +355,73 @@ describe('a slow clip', () => {
       ),
     )
     expect(readings.filter(Boolean)).toHaveLength(1)
+  })
+
+  it.each([
+    [0.4, 0.25],
+    [-0.3, -0.2],
+    [1, 0.5],
+  ])('is as bright and as rich in contrast as the coach set it: %s, %s', async (brightness, contrast) => {
+    // Filter Effects Module Level 1 (W3C): brightness multiplies, contrast turns around the middle, each cut to 0 … 1.
+    const cut = (share: number) => Math.max(0, Math.min(1, share))
+    const seen = (value: number) =>
+      255 * cut((cut((value / 255) * (1 + brightness)) - 0.5) * (1 + contrast) + 0.5)
+    const file = path.join(folder, `colours-${brightness}.mp4`)
+    // Eight columns of muted colours, so that nothing is cut off at full in one channel only.
+    const columns = [
+      [30, 30, 30],
+      [60, 60, 60],
+      [110, 110, 110],
+      [200, 200, 200],
+      [80, 60, 40],
+      [40, 60, 80],
+      [50, 80, 50],
+      [110, 90, 100],
+    ] as const
+    const raw = Buffer.alloc(256 * 192 * 3)
+    for (let i = 0; i < 256 * 192; i++) raw.set(columns[Math.floor((i % 256) / 32)]!, i * 3)
+    execFileSync(
+      ffmpegFile,
+      [
+        '-v',
+        'error',
+        '-y',
+        '-f',
+        'rawvideo',
+        '-pix_fmt',
+        'rgb24',
+        '-s',
+        '256x192',
+        '-r',
+        '60',
+        '-i',
+        '-',
+      ].concat(['-pix_fmt', 'yuv420p', '-crf', '4', file]),
+      { input: Buffer.concat(Array.from({ length: 60 }, () => raw)) },
+    )
+    const plain = await sourceOf(file, 60, { holdFrames: [30] })
+    const source = { ...plain, levels: { brightness, contrast } }
+    const { frames } = await write(source)
+    const before = decode(file)
+    const still = await stillOfSource(source, 30, 256, options())
+    const jpeg = path.join(folder, 'levels.jpg')
+    fs.writeFileSync(jpeg, Buffer.from(still.jpegBase64, 'base64'))
+    const picture = decode(jpeg)
+    for (const [i] of columns.entries()) {
+      const at = [(i + 0.5) / 8, 0.5] as const
+      const wanted = before.at(30, ...at).map(seen)
+      for (const [what, found] of [
+        ['clip', frames.at(frames.count - 10, ...at)],
+        ['still', picture.at(0, ...at)],
+      ] as const) {
+        found.forEach((value, channel) => {
+          expect(
+            Math.abs(value - wanted[channel]!),
+            `${what}, column ${i}: ${found} for ${wanted}`,
+          ).toBeLessThan(9)
+        })
+      }
+    }
   })
 
   it('blurs what is covered, for its frames and only there', async () => {

@@ -107,6 +107,7 @@ export const clipSource = (
       wantedSlowBy: choices.slowBy,
     },
     isMirrored: clip.isMirrored !== (choices.mirror ?? false),
+    levels: { brightness: clip.brightness, contrast: clip.contrast },
     drawings,
     cues: sceneCues({ cues: view.cues, moments: view.moments, kinds }),
     sceneOptions: {

@@ -1,4 +1,5 @@
 import { textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
+import { levelsFilter } from '../scene/levels.ts'
 import { phoneOutput, type ClipSource } from './slow-clip.ts'
 
 /** What frames of a clip cost, bytes: one that stands alone, and one that follows another. */
@@ -19,6 +20,8 @@ export const frameCost = async (
 ): Promise<FrameCost> => {
   const { atSeconds, fromFrame, toFrame } = source.time
   const middle = Math.max(fromFrame, Math.round((fromFrame + toFrame - sampledFrames) / 2))
+  const levels = levelsFilter(source.levels)
+  const filters = [`select=not(mod(n\\,${step}))`, `scale=${size.width}:${size.height}`]
   const kept = phoneOutput(30).filter((_, i, all) => all[i] !== '-movflags' && all[i - 1] !== '-movflags')
   const text = await textFrom(
     'looking at the size',
@@ -34,7 +37,10 @@ export const frameCost = async (
       '-map',
       '0:v:0',
     ]
-      .concat(['-vf', `select=not(mod(n\\,${step})),scale=${size.width}:${size.height},setpts=N/(30*TB)`])
+      .concat([
+        '-vf',
+        [...filters, ...(levels ? ['format=yuv420p', levels] : []), 'setpts=N/(30*TB)'].join(','),
+      ])
       .concat(['-frames:v', String(sampledFrames), ...kept.slice(0, -2), '-f', 'framecrc', 'pipe:1']),
     options,
   )

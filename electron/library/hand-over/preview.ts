@@ -63,7 +63,7 @@ export const previewOf = async (
   ) => {
     const moving = movingFrames(line, outputFrames)
     const step = Math.max(1, Math.round((line.toFrame - line.fromFrame) / Math.max(1, moving)))
-    const cost = await costs.get([source.file, size, line.fromFrame, line.toFrame, step], () =>
+    const cost = await costs.get([source.file, source.levels, size, line.fromFrame, line.toFrame, step], () =>
       frameCost(source, size, step, optionsFor(source.clipName)),
     )
     bytes += clipBytes(cost, { moving, standing: outputFrames - moving, holds })

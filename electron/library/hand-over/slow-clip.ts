@@ -17,6 +17,7 @@ import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import type { SceneOptions } from '../../../shared-core/scene/scene.ts'
 import { runFfmpeg, type RunOptions } from '../media/run-ffmpeg.ts'
 import { coverFilter } from '../scene/cover-filter.ts'
+import { levelsFilter, type Levels } from '../scene/levels.ts'
 import { overlayOf } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
 
@@ -30,6 +31,7 @@ export interface ClipSource {
   time: SlowClipInput
   /** Left and right exchanged: the picture, the drawings and the cues, not their words. */
   isMirrored: boolean
+  levels: Levels
   drawings: readonly Drawing[]
   cues: readonly SceneCue[]
   sceneOptions: Omit<SceneOptions, 'areCoversBlurred' | 'selectedId' | 'scale'>
@@ -149,6 +151,7 @@ const movingFilters = (
   const cover = coverFilter(covers, source)
     // Two sources in one graph: each needs names of its own.
     ?.replace(/\[(whole|part|soft)(\d+)\]/g, `[$1${output.label}$2]`)
+  const levels = levelsFilter(source.levels)
   const moved = line.shifts.map((s) => `+${s.by}*gt(N,${s.frame - line.fromFrame})`).join('')
   const place = `floor((PTS-STARTPTS)*TB*${line.outputPerFileSecond}+${halfUp})+${line.leadFrames}${moved}`
   return [
@@ -156,6 +159,7 @@ const movingFilters = (
     ...(cover ? ['format=yuv420p', cover] : []),
     `scale=${output.size.width}:${output.size.height}`,
     'format=yuv420p',
+    ...(levels ? [levels] : []),
     'setsar=1',
     ...(source.isMirrored ? ['hflip'] : []),
     // One more of the last frame, a second late: `fps` may drop what ends before it has lasted.

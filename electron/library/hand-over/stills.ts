@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
+import { withLevels } from '../scene/levels.ts'
 import { renderScene, type PaintedScene, type Picture } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
@@ -45,7 +46,7 @@ const painted = async (
     height: source.height,
     atSeconds: Float64Array.from(source.time.atSeconds),
   }
-  const picture = await framePicture(source.file, frame, facts, options)
+  const picture = withLevels(await framePicture(source.file, frame, facts, options), source.levels)
   if (!source.isMirrored) {
     return paintedFrame(
       picture,
@@ -120,6 +121,7 @@ export const stillContent = (source: ClipSource, frame: number): unknown => [
   source.file,
   frame,
   source.isMirrored,
+  source.levels,
   source.drawings.filter((d) => d.fromFrame <= frame && frame <= d.toFrame),
   source.cues.filter((c) => c.frame === frame),
   source.sceneOptions,

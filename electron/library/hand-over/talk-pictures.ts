@@ -6,6 +6,7 @@ import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
 import type { TalkEvent } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { keepEveryTimestamp, pipeFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
+import { withLevels } from '../scene/levels.ts'
 import { renderScene, type Picture } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
@@ -103,9 +104,10 @@ const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Size
     ? [...source.drawings.filter(isCover), ...asSeen.filter((d) => !isCover(d))]
     : [...source.drawings]
   const scene = { drawings, cues: part.showsCues ? source.cues : [] }
+  const seen = withLevels(picture, source.levels)
   const painted = part.isMirrored
-    ? paintedFrame(mirrored(picture), { ...mirroredScene(source, scene), frame: part.frame })
-    : paintedFrame(picture, { ...scene, frame: part.frame, options: source.sceneOptions })
+    ? paintedFrame(mirrored(seen), { ...mirroredScene(source, scene), frame: part.frame })
+    : paintedFrame(seen, { ...scene, frame: part.frame, options: source.sceneOptions })
   const whole = { width: painted.width, height: painted.height, rgba: painted.rgba() }
   if (whole.width === place.width && whole.height === place.height) return whole
   const { width, height } = place
