@@ -1,3 +1,4 @@
+import { AsyncLocalStorage } from 'node:async_hooks'
 import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
@@ -89,6 +90,8 @@ const readSettings = (db: Db): Settings => {
 export class Library {
   readonly context: LibraryContext
   readonly #handlers: Handlers
+  /** The window (or whoever) whose call is being answered. */
+  readonly #asker = new AsyncLocalStorage<string | null>()
   readonly #lastRevision = new Map<string, number>()
   readonly #watch: NodeJS.Timeout
   readonly #leave: () => void
@@ -104,7 +107,7 @@ export class Library {
     for (const folder of [paths.clips, paths.incoming, paths.talks]) fs.mkdirSync(folder, { recursive: true })
     const presence = enterLibrary(options.folder)
     this.#leave = presence.leave
-    const journal = new Journal(sqlite, now)
+    const journal = new Journal(sqlite, now, () => this.#asker.getStore() ?? null)
     const emit: LibraryContext['emit'] = (name, body) => options.emit?.(name, body)
     let programs: Promise<MediaPrograms> | null = null
     const settings = () => readSettings(db)
@@ -158,8 +161,15 @@ export class Library {
     this.#watch.unref()
   }
 
-  /** Answers one call of the contract: input is checked, problems are thrown as Problem. */
-  async ask<N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N>> {
+  /**
+   * Answers one call of the contract: input is checked, problems are thrown as Problem. `from` tells windows apart, so that
+   * one does not undo unseen what another did.
+   */
+  async ask<N extends CallName>(
+    name: N,
+    input: CallInput<N>,
+    from: string | null = null,
+  ): Promise<CallOutput<N>> {
     const call = contract[name]
     if (!call) throw new Problem('no-call', `there is no call "${String(name)}"`)
     const parsed = call.input.safeParse(input)
@@ -168,7 +178,7 @@ export class Library {
       throw new Problem('bad-input', issue.message, { where: `${name} ${issue.path.join('.')}`.trim() })
     }
     const handler = this.#handlers[name] as (input: unknown) => CallOutput<N> | Promise<CallOutput<N>>
-    const output = await handler(parsed.data)
+    const output = await this.#asker.run(from, () => handler(parsed.data))
     if (call.changes) {
       this.#tellChanges()
       if (/^(student|lesson|clips|shots|demo|handOver)\./.test(name)) this.context.emit('roster.changed', {})

@@ -43,7 +43,7 @@ const slowMs = 40
 const answer = async (library: Library, call: Extract<ToLibrary, { type: 'call' }>) => {
   const start = performance.now()
   try {
-    const output = await library.ask(call.name as CallName, call.input as never)
+    const output = await library.ask(call.name as CallName, call.input as never, call.from)
     send({ type: 'answer', seq: call.seq, output })
   } catch (error) {
     send({ type: 'failed', seq: call.seq, problem: bodyOf(error) })

@@ -100,13 +100,13 @@ export class LibraryLink {
     this.#post({ type: 'printed', seq, reason })
   }
 
-  ask(name: string, input: unknown): Promise<CallResult<unknown>> {
+  ask(name: string, input: unknown, from: string | null = null): Promise<CallResult<unknown>> {
     if (this.#closed) return Promise.resolve({ ok: false, problem: this.#closed })
     this.#seq += 1
     const seq = this.#seq
     return new Promise((resolve) => {
       this.#waiting.set(seq, resolve)
-      this.#post({ type: 'call', seq, name, input })
+      this.#post({ type: 'call', seq, name, input, from })
     })
   }
 

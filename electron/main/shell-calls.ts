@@ -38,7 +38,7 @@ export const answerWindows = (library: LibraryLink) => {
     })
   const windowOf = (event: IpcMainInvokeEvent) => BrowserWindow.fromWebContents(event.sender)!
 
-  handle('library', (_event, name, input) => {
+  handle('library', (event, name, input) => {
     if (
       typeof name !== 'string' ||
       !Object.hasOwn(contract, name) ||
@@ -46,7 +46,7 @@ export const answerWindows = (library: LibraryLink) => {
     ) {
       return refused
     }
-    return library.ask(name, input)
+    return library.ask(name, input, `window ${event.sender.id}`)
   })
   handle('pick-files', async (event, kind) => {
     const { filePaths } = await dialog.showOpenDialog(windowOf(event), {

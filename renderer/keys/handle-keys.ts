@@ -48,7 +48,7 @@ export const handleKeys = (): (() => void) => {
     const key = keyOf(event, isMac())
     const { dialog, screen } = useApp.getState()
     const isMod = key.startsWith('Mod+')
-    if (isTyping(target) && (!isMod || /^Mod\+(Z|Shift\+Z|Y|D|A|C|V|X)$/.test(key))) return
+    if (isTyping(target) && (!isMod || /^Mod\+(Z|Shift\+Z|Y|D|A|C|V|X|B|I)$/.test(key))) return
     if (keepsKey(target, key) && key !== '?') return
     if (dialog && key !== '?') return
     const command = commands.find(

@@ -13,7 +13,8 @@ import type {
   View,
 } from '../../shared-core/model/entities.ts'
 import { ask, bridge } from './bridge.ts'
-import { sayNews, telling } from './messages.ts'
+import { sayNews, sayProblem, telling } from './messages.ts'
+import { Problem } from '../../shared-core/problem.ts'
 
 export interface TrayFilter {
   blockId: string | null
@@ -277,10 +278,15 @@ export const edit = async <N extends CallName>(
   name: N,
   input: CallInput<N>,
 ): Promise<CallOutput<N> | null> => {
-  const output = await telling(ask(name, input))
-  await reload()
-  return output
+  const work = telling(ask(name, input)).then(async (output) => {
+    await reload()
+    return output
+  })
+  lastEdit = work
+  return work
 }
+/** A step back waits for what is under way, so that it goes over what the coach has seen. */
+let lastEdit: Promise<unknown> = Promise.resolve()
 
 /** Changes what is shown at once; the library's answer follows and wins. */
 export const expectView = (change: (view: LessonView) => LessonView) => {
@@ -299,18 +305,30 @@ export const expectPicture = (viewId: string, change: (picture: View) => View) =
     ),
   }))
 
-export const undo = async () => {
-  const { lessonId, view } = useDesk.getState()
-  if (!lessonId || !view?.undoLabel) return
-  const done = await edit('edits.undo', { lessonId })
-  if (done?.label) sayNews(`Undone: ${done.label}`)
+/** The revision at which the coach was told that the step is another window's. */
+let toldAtRevision: number | null = null
+const step = (way: 'undo' | 'redo') => {
+  const work = lastEdit.then(async () => {
+    const { lessonId, view } = useDesk.getState()
+    if (!lessonId || !(way === 'undo' ? view?.undoLabel : view?.redoLabel)) return
+    try {
+      const { label } = await ask(`edits.${way}`, { lessonId, confirmedRevision: toldAtRevision })
+      toldAtRevision = null
+      await reload()
+      if (label) sayNews(`${way === 'undo' ? 'Undone' : 'Done again'}: ${label}`)
+    } catch (error) {
+      await reload()
+      if (error instanceof Problem && error.code === 'made-elsewhere') {
+        toldAtRevision = useDesk.getState().view?.revision ?? null
+      }
+      sayProblem(error)
+    }
+  })
+  lastEdit = work
+  return work
 }
-export const redo = async () => {
-  const { lessonId, view } = useDesk.getState()
-  if (!lessonId || !view?.redoLabel) return
-  const done = await edit('edits.redo', { lessonId })
-  if (done?.label) sayNews(`Done again: ${done.label}`)
-}
+export const undo = () => step('undo')
+export const redo = () => step('redo')
 
 export const activateSwing = (id: string, viewId?: string) => {
   const { view, activeSwingId } = useDesk.getState()

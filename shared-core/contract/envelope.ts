@@ -10,7 +10,8 @@ export const problemBodySchema = z.object({
 export type ProblemBody = z.infer<typeof problemBodySchema>
 
 export type ToLibrary =
-  | { type: 'call'; seq: number; name: string; input: unknown }
+  /** `from` names the window that asks, null for main itself. */
+  | { type: 'call'; seq: number; name: string; input: unknown; from: string | null }
   /** Answer to `print`; the reason if it failed. */
   | { type: 'printed'; seq: number; reason: string | null }
   | { type: 'close' }

@@ -39,6 +39,11 @@ const lessonId = z.object({ lessonId: idSchema })
 const job = z.object({ jobId: idSchema })
 /** Reports are built and typed by shared-core/report; here they are only carried. */
 const carried = z.unknown()
+/** The note as it was when typing began: what came from another window meanwhile is kept beside what was typed. */
+const noteBefore = z.string().optional()
+/** Going over a step that another window made needs the revision at which the coach was told. */
+const step = z.object({ lessonId: idSchema, confirmedRevision: z.number().int().nullable().default(null) })
+const stepped = z.object({ label: z.string().nullable() })
 
 const everyDayChange = 'records on the roster are edited in place, not undone'
 const jobsRunOn = 'what a job took in is removed by removing the clip or the shots'
@@ -105,6 +110,7 @@ export const contract = {
         .omit({ id: true, studentId: true, air: true })
         .extend({ air: airSchema.partial() })
         .partial(),
+      noteBefore,
     }),
     ok,
   ),
@@ -190,12 +196,13 @@ export const contract = {
     z.object({
       ids: z.array(idSchema).min(1),
       patch: z.object({ isStarred: z.boolean(), note: z.string().max(20_000), blockId: idSchema }).partial(),
+      noteBefore,
     }),
     ok,
   ),
   /** Shows the same swing from a second clip: the views of `fromSwingId` move to `swingId`. */
   'swing.join': edits(z.object({ swingId: idSchema, fromSwingId: idSchema }), ok),
-  'swing.remove': edits(withId, ok),
+  'swing.remove': edits(z.object({ ids: z.array(idSchema).min(1) }), ok),
   /** Cuts a range of a long take out as a swing of its own. */
   'view.cut': edits(
     z.object({ viewId: idSchema, atFrame: z.number().int().positive() }),
@@ -211,9 +218,14 @@ export const contract = {
     ok,
   ),
 
-  /** A new block begins with this swing and runs to the end of the old one. */
+  /** A new block begins with this swing and runs to `lastSwingId`, or to the end of the old one. */
   'block.cut': edits(
-    z.object({ lessonId: idSchema, beforeSwingId: idSchema, name: z.string().max(200).optional() }),
+    z.object({
+      lessonId: idSchema,
+      beforeSwingId: idSchema,
+      lastSwingId: idSchema.optional(),
+      name: z.string().max(200).optional(),
+    }),
     withId,
   ),
   /** Joins a block to the one before it. */
@@ -222,6 +234,7 @@ export const contract = {
     z.object({
       id: idSchema,
       patch: blockSchema.pick({ name: true, focus: true, note: true, isBaseline: true }).partial(),
+      noteBefore,
     }),
     ok,
   ),
@@ -246,7 +259,7 @@ export const contract = {
   ),
   'cue.add': edits(cueSchema.omit({ id: true }), withId),
   'cue.update': edits(
-    z.object({ id: idSchema, patch: cueSchema.omit({ id: true, momentId: true }).partial() }),
+    z.object({ id: idSchema, patch: cueSchema.omit({ id: true, momentId: true }).partial(), noteBefore }),
     ok,
   ),
   'cue.remove': edits(withId, ok),
@@ -258,6 +271,8 @@ export const contract = {
       patch: drawingRecordSchema
         .pick({ shape: true, fromFrame: true, toFrame: true, order: true, isHidden: true, momentId: true })
         .partial(),
+      /** One of the steps of a movement by keys; steps that follow each other quickly are one edit. */
+      isStep: z.boolean().default(false),
     }),
     ok,
   ),
@@ -268,8 +283,8 @@ export const contract = {
     z.object({ ids: z.array(idSchema) }),
   ),
 
-  'edits.undo': changes('undo is undone by redo', lessonId, z.object({ label: z.string().nullable() })),
-  'edits.redo': changes('redo is undone by undo', lessonId, z.object({ label: z.string().nullable() })),
+  'edits.undo': changes('undo is undone by redo', step, stepped),
+  'edits.redo': changes('redo is undone by undo', step, stepped),
 
   /** A picture of any lesson, to be set beside one of another lesson of the same student. */
   'view.asGuest': reads(withId, guestPictureSchema),

@@ -53,11 +53,19 @@ export class Journal {
   readonly #now: () => Date
   /** Columns of each journaled table; the schema stays as it is while the library is open. */
   readonly #columns = new Map<string, readonly string[]>()
+  readonly #who: () => string | null
+  /** Who last made, undid or redid an edit, since the library was opened. */
+  readonly #lastBy = new Map<number, string | null>()
+  readonly #lastOldEdit: number
   #isOpen = false
 
-  constructor(sqlite: Sqlite, now: () => Date) {
+  /** `who` is asking now; null if that makes no difference. */
+  constructor(sqlite: Sqlite, now: () => Date, who: () => string | null = () => null) {
     this.#sqlite = sqlite
     this.#now = now
+    this.#who = who
+    this.#lastOldEdit =
+      (sqlite.prepare('SELECT max(id) AS id FROM edit').get() as { id: number | null }).id ?? 0
     sqlite.exec('CREATE TEMP TABLE current_edit (edit_id INTEGER)')
     for (const [table, only] of Object.entries(journaled)) {
       const columns = columnsOf(sqlite, table)
@@ -99,6 +107,7 @@ export class Journal {
           last &&
           edit.mergeKey &&
           !last.isUndone &&
+          !this.#isElsewhere(last.id) &&
           last.mergeKey === edit.mergeKey &&
           at.getTime() - Date.parse(last.at) < mergeSeconds * 1000
         const editId = merges
@@ -121,6 +130,7 @@ export class Journal {
         }
         if (rows.n === 0) sqlite.prepare('DELETE FROM edit WHERE id = ?').run(editId)
         else {
+          this.#lastBy.set(editId, this.#who())
           sqlite.prepare('DELETE FROM edit WHERE lesson_id = ? AND is_undone = 1').run(edit.lessonId)
           sqlite
             .prepare(
@@ -160,12 +170,24 @@ export class Journal {
     }
   }
 
-  undo(lessonId: string): string | null {
-    return this.#step(lessonId, 'undo')
+  /**
+   * Takes the newest edit back; its label, null if there is none.
+   * @throws Problem if it was made elsewhere and the asker has not seen and confirmed this very revision
+   */
+  undo(lessonId: string, confirmedRevision: number | null = null): string | null {
+    return this.#step(lessonId, 'undo', confirmedRevision)
   }
 
-  redo(lessonId: string): string | null {
-    return this.#step(lessonId, 'redo')
+  /** @throws Problem as `undo` */
+  redo(lessonId: string, confirmedRevision: number | null = null): string | null {
+    return this.#step(lessonId, 'redo', confirmedRevision)
+  }
+
+  /** By another window, or by another program while this one had the library open. What a job took in is nobody's. */
+  #isElsewhere(editId: number): boolean {
+    if (editId <= this.#lastOldEdit) return false
+    const by = this.#lastBy.get(editId)
+    return by === undefined || (by !== null && by !== this.#who())
   }
 
   #next(lessonId: string, way: 'undo' | 'redo') {
@@ -176,11 +198,16 @@ export class Journal {
     return this.#sqlite.prepare(sql).get(lessonId) as { id: number; label: string } | undefined
   }
 
-  #step(lessonId: string, way: 'undo' | 'redo'): string | null {
+  #step(lessonId: string, way: 'undo' | 'redo', confirmedRevision: number | null): string | null {
     const sqlite = this.#sqlite
     return sqlite.transaction(() => {
       const next = this.#next(lessonId, way)
       if (!next) return null
+      if (this.#isElsewhere(next.id) && confirmedRevision !== this.revision(lessonId)) {
+        throw new Problem('made-elsewhere', `the last step (“${next.label}”) was made in another window`, {
+          toDo: `Look at it first; ${way} once more to go over it all the same`,
+        })
+      }
       sqlite.pragma('defer_foreign_keys = ON')
       const order = way === 'undo' ? 'DESC' : 'ASC'
       const rows = sqlite
@@ -197,6 +224,7 @@ export class Journal {
       sqlite
         .prepare('UPDATE edit SET is_undone = ?, merge_key = NULL WHERE id = ?')
         .run(way === 'undo' ? 1 : 0, next.id)
+      this.#lastBy.set(next.id, this.#who())
       this.bump(lessonId)
       return next.label
     })()

@@ -5,6 +5,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
+import { withNote } from '../queries/with-note.ts'
 import { placedOnView, viewAndClip } from '../queries/placed-on-view.ts'
 import { guestPicture } from '../queries/lesson-view.ts'
 
@@ -135,11 +136,18 @@ export const annotationHandlers = (context: LibraryContext): Pick<Handlers, Name
       )
       return { id }
     },
-    'cue.update': ({ id, patch }) => {
+    'cue.update': ({ id, patch, noteBefore }) => {
       const lessonId = lessonOf(sqlite, 'cue', id)
       if (Object.keys(patch).length === 0) return {}
-      journal.run({ lessonId, label: 'change cue', mergeKey: `cue:${id}:${Object.keys(patch).join()}` }, () =>
-        db.update(t.cue).set(patch).where(eq(t.cue.id, id)).run(),
+      journal.run(
+        { lessonId, label: 'change cue', mergeKey: `cue:${id}:${Object.keys(patch).join()}` },
+        () => {
+          const { note } = db.select().from(t.cue).where(eq(t.cue.id, id)).get()!
+          db.update(t.cue)
+            .set(withNote(patch, noteBefore, note))
+            .where(eq(t.cue.id, id))
+            .run()
+        },
       )
       return {}
     },
@@ -165,11 +173,11 @@ export const annotationHandlers = (context: LibraryContext): Pick<Handlers, Name
       })
       return { id }
     },
-    'drawing.update': ({ id, patch: { order, ...patch } }) => {
+    'drawing.update': ({ id, patch: { order, ...patch }, isStep }) => {
       const lessonId = lessonOf(sqlite, 'drawing', id)
       const set = { ...patch, ...(order === undefined ? {} : { position: order }) }
       if (Object.keys(set).length === 0) return {}
-      journal.run({ lessonId, label: 'change drawing' }, () =>
+      journal.run({ lessonId, label: 'change drawing', mergeKey: isStep ? `drawing:${id}` : null }, () =>
         db.update(t.drawing).set(set).where(eq(t.drawing.id, id)).run(),
       )
       return {}

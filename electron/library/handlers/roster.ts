@@ -9,6 +9,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
 import { lessonView, studentRow } from '../queries/lesson-view.ts'
+import { withNote } from '../queries/with-note.ts'
 import { dropUnusedMedia } from '../sweep.ts'
 
 type Names =
@@ -140,10 +141,10 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
       journal.bump(id)
       return { id }
     },
-    'lesson.update': ({ id, patch }) => {
-      lessonRow(db, id)
+    'lesson.update': ({ id, patch, noteBefore }) => {
+      const { note } = lessonRow(db, id)
       const { air, ...rest } = patch
-      const set = definedOnly({ ...rest, ...air })
+      const set = withNote(definedOnly({ ...rest, ...air }), noteBefore, note)
       if (Object.keys(set).length === 0) return {}
       journal.run(
         {

@@ -5,6 +5,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
+import { withNote } from '../queries/with-note.ts'
 import { insertSwing, renumber } from '../queries/swing-order.ts'
 import { swingsOf } from '../queries/swings-of.ts'
 
@@ -25,8 +26,55 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
   const blocksOf = (lessonId: string) =>
     db.select().from(t.block).where(eq(t.block.lessonId, lessonId)).orderBy(asc(t.block.position)).all()
 
+  /** Moves swings to a new block right after another one; its id. */
+  const addBlockAfter = (
+    lessonId: string,
+    blockId: string,
+    swings: readonly { id: string }[],
+    name?: string,
+  ) => {
+    const blocks = blocksOf(lessonId)
+    const index = blocks.findIndex((b) => b.id === blockId)
+    for (const block of blocks.slice(index + 1)) {
+      db.update(t.block)
+        .set({ position: block.position + 1 })
+        .where(eq(t.block.id, block.id))
+        .run()
+    }
+    const id = randomUUID()
+    const position = blocks[index]!.position + 1
+    db.insert(t.block)
+      .values({ id, lessonId, position, name: name ?? `Block ${blocks.length + 1}` })
+      .run()
+    const ids = swings.map((s) => s.id)
+    db.update(t.swing).set({ blockId: id }).where(inArray(t.swing.id, ids)).run()
+    return id
+  }
+
+  /** A block without swings goes, unless it is the last; the first of those that stay takes over as the baseline. */
+  const dropEmptyBlocks = (lessonId: string) => {
+    const used = new Set(swingsOf(db, lessonId).map((s) => s.blockId))
+    const blocks = blocksOf(lessonId)
+    const kept = blocks.filter((b) => used.has(b.id))
+    if (kept.length === 0 || kept.length === blocks.length) return
+    const gone = blocks.filter((b) => !used.has(b.id))
+    const goneIds = gone.map((b) => b.id)
+    db.delete(t.block).where(inArray(t.block.id, goneIds)).run()
+    if (gone.some((b) => b.isBaseline)) {
+      db.update(t.block).set({ isBaseline: true }).where(eq(t.block.id, kept[0]!.id)).run()
+    }
+    kept.forEach((block, i) => {
+      if (block.position !== i + 1) {
+        db.update(t.block)
+          .set({ position: i + 1 })
+          .where(eq(t.block.id, block.id))
+          .run()
+      }
+    })
+  }
+
   return {
-    'swing.update': ({ ids, patch }) => {
+    'swing.update': ({ ids, patch, noteBefore }) => {
       const lessonId = lessonOf(sqlite, 'swing', ids[0]!)
       const keys = Object.keys(patch)
       if (keys.length === 0) return {}
@@ -38,12 +86,18 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
           : patch.isStarred
             ? 'star swing'
             : 'unstar swing'
-      journal.run({ lessonId, label, mergeKey: keys.join() === 'note' ? `swing:${ids.join()}` : null }, () =>
-        db
-          .update(t.swing)
-          .set(patch)
-          .where(and(inArray(t.swing.id, ids), eq(t.swing.lessonId, lessonId)))
-          .run(),
+      const ofLesson = and(inArray(t.swing.id, ids), eq(t.swing.lessonId, lessonId))
+      journal.run(
+        { lessonId, label, mergeKey: keys.join() === 'note' ? `swing:${ids.join()}` : null },
+        () => {
+          for (const swing of db.select().from(t.swing).where(ofLesson).all()) {
+            db.update(t.swing)
+              .set(withNote(patch, noteBefore, swing.note))
+              .where(eq(t.swing.id, swing.id))
+              .run()
+          }
+          if (patch.blockId !== undefined) dropEmptyBlocks(lessonId)
+        },
       )
       return {}
     },
@@ -76,21 +130,27 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
       })
       return {}
     },
-    'swing.remove': ({ id }) => {
-      const lessonId = lessonOf(sqlite, 'swing', id)
-      journal.run({ lessonId, label: 'remove swing' }, () => {
-        const swing = db.select().from(t.swing).where(eq(t.swing.id, id)).get()!
-        const hasPicture = db.select().from(t.view).where(eq(t.view.swingId, id)).get() !== undefined
-        db.delete(t.swing).where(eq(t.swing.id, id)).run()
-        // With a clip, the shot was hit all the same: it stays as a swing of its own. Without, the shot goes.
-        if (swing.shotId && hasPicture) {
-          insertSwing(db, {
-            lessonId,
-            blockId: swing.blockId,
-            position: swing.position,
-            shotId: swing.shotId,
-          })
-        } else if (swing.shotId) db.delete(t.shot).where(eq(t.shot.id, swing.shotId)).run()
+    'swing.remove': ({ ids }) => {
+      const lessonId = lessonOf(sqlite, 'swing', ids[0]!)
+      const label = ids.length > 1 ? `remove ${ids.length} swings` : 'remove swing'
+      journal.run({ lessonId, label }, () => {
+        for (const id of new Set(ids)) {
+          // Read one by one: a shot that stays moves the places of those behind it.
+          const swing = db.select().from(t.swing).where(eq(t.swing.id, id)).get()
+          if (swing?.lessonId !== lessonId) continue
+          const hasPicture = db.select().from(t.view).where(eq(t.view.swingId, swing.id)).get() !== undefined
+          db.delete(t.swing).where(eq(t.swing.id, swing.id)).run()
+          // With a clip, the shot was hit all the same: it stays as a swing of its own. Without, the shot goes.
+          if (swing.shotId && hasPicture) {
+            insertSwing(db, {
+              lessonId,
+              blockId: swing.blockId,
+              position: swing.position,
+              shotId: swing.shotId,
+            })
+          } else if (swing.shotId) db.delete(t.shot).where(eq(t.shot.id, swing.shotId)).run()
+        }
+        dropEmptyBlocks(lessonId)
         renumber(db, lessonId)
       })
       return {}
@@ -144,44 +204,30 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
       return {}
     },
 
-    'block.cut': ({ lessonId, beforeSwingId, name }) => {
+    'block.cut': ({ lessonId, beforeSwingId, lastSwingId, name }) => {
       if (lessonOf(sqlite, 'swing', beforeSwingId) !== lessonId) {
         throw new Problem('bad-input', 'this swing is of another lesson')
       }
       return journal.run({ lessonId, label: 'cut block' }, () => {
         const swings = swingsOf(db, lessonId)
-        const at = swings.findIndex((s) => s.id === beforeSwingId)
-        const old = swings[at]!.blockId
-        const from = swings.slice(at).filter((s) => s.blockId === old)
-        if (swings.slice(0, at).every((s) => s.blockId !== old)) {
+        const first = swings.find((s) => s.id === beforeSwingId)!
+        const ofBlock = swings.filter((s) => s.blockId === first.blockId)
+        const at = ofBlock.indexOf(first)
+        const last = lastSwingId === undefined ? -1 : ofBlock.findIndex((s) => s.id === lastSwingId)
+        if (lastSwingId !== undefined && last < at) {
+          throw new Problem('bad-input', 'a block is a run of swings of one block', {
+            toDo: 'Choose swings that follow each other in one block',
+          })
+        }
+        const end = lastSwingId === undefined ? ofBlock.length : last + 1
+        const rest = ofBlock.slice(end)
+        if (at === 0 && rest.length === 0) {
           throw new Problem('empty-block', 'the block already begins here', { toDo: 'Choose a later swing' })
         }
-        const blocks = blocksOf(lessonId)
-        const oldIndex = blocks.findIndex((b) => b.id === old)
-        const id = randomUUID()
-        for (const block of blocks.slice(oldIndex + 1)) {
-          db.update(t.block)
-            .set({ position: block.position + 1 })
-            .where(eq(t.block.id, block.id))
-            .run()
-        }
-        db.insert(t.block)
-          .values({
-            id,
-            lessonId,
-            position: blocks[oldIndex]!.position + 1,
-            name: name ?? `Block ${blocks.length + 1}`,
-          })
-          .run()
-        db.update(t.swing)
-          .set({ blockId: id })
-          .where(
-            inArray(
-              t.swing.id,
-              from.map((s) => s.id),
-            ),
-          )
-          .run()
+        // At the begin of a block the rest is what is cut off: the block keeps its name and what was said of it.
+        if (at === 0) return { id: addBlockAfter(lessonId, first.blockId, rest, name) }
+        const id = addBlockAfter(lessonId, first.blockId, ofBlock.slice(at, end), name)
+        if (rest.length > 0) addBlockAfter(lessonId, id, rest)
         return { id }
       })
     },
@@ -213,7 +259,7 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
       })
       return {}
     },
-    'block.update': ({ id, patch }) => {
+    'block.update': ({ id, patch, noteBefore }) => {
       const lessonId = lessonOf(sqlite, 'block', id)
       const keys = Object.keys(patch)
       if (keys.length === 0) return {}
@@ -222,12 +268,16 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
         if (patch.isBaseline) {
           db.update(t.block).set({ isBaseline: false }).where(eq(t.block.lessonId, lessonId)).run()
         }
-        db.update(t.block).set(patch).where(eq(t.block.id, id)).run()
+        const { note } = db.select().from(t.block).where(eq(t.block.id, id)).get()!
+        db.update(t.block)
+          .set(withNote(patch, noteBefore, note))
+          .where(eq(t.block.id, id))
+          .run()
       })
       return {}
     },
 
-    'edits.undo': ({ lessonId }) => ({ label: journal.undo(lessonId) }),
-    'edits.redo': ({ lessonId }) => ({ label: journal.redo(lessonId) }),
+    'edits.undo': ({ lessonId, confirmedRevision }) => ({ label: journal.undo(lessonId, confirmedRevision) }),
+    'edits.redo': ({ lessonId, confirmedRevision }) => ({ label: journal.redo(lessonId, confirmedRevision) }),
   }
 }
