@@ -55,6 +55,8 @@ export interface LibraryPaths {
   clips: string
   incoming: string
   talks: string
+  coachPictures: string
+  coachPicture(id: string, extension: string): string
   original(hash: string, extension: string): string
   proxy(hash: string): string
   poster(hash: string): string
@@ -67,6 +69,8 @@ const pathsOf = (folder: string): LibraryPaths => {
     clips,
     incoming: path.join(folder, 'incoming'),
     talks: path.join(folder, 'talk-throughs'),
+    coachPictures: path.join(folder, 'coach-pictures'),
+    coachPicture: (id, extension) => path.join(folder, 'coach-pictures', `${id}${extension}`),
     original: (hash, extension) => path.join(clips, `${hash}${extension}`),
     proxy: (hash) => path.join(clips, `${hash}.proxy.mp4`),
     poster: (hash) => path.join(clips, `${hash}.poster.jpg`),
@@ -104,7 +108,9 @@ export class Library {
     const now = options.now ?? (() => new Date())
     const { sqlite, db } = openDatabase(options.folder)
     const paths = pathsOf(options.folder)
-    for (const folder of [paths.clips, paths.incoming, paths.talks]) fs.mkdirSync(folder, { recursive: true })
+    for (const own of [paths.clips, paths.incoming, paths.talks, paths.coachPictures]) {
+      fs.mkdirSync(own, { recursive: true })
+    }
     const presence = enterLibrary(options.folder)
     this.#leave = presence.leave
     const journal = new Journal(sqlite, now, () => this.#asker.getStore() ?? null)

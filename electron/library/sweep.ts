@@ -1,5 +1,6 @@
 import fs from 'node:fs'
 import path from 'node:path'
+import { dropUnusedCoachPictures } from './coach/coach-pictures.ts'
 import type { LibraryContext } from './library.ts'
 
 /**
@@ -12,6 +13,7 @@ export const sweep = (context: Pick<LibraryContext, 'sqlite' | 'paths'>) => {
     fs.rmSync(path.join(paths.incoming, name), { recursive: true, force: true })
   }
   dropUnusedMedia(context)
+  dropUnusedCoachPictures(context)
   const known = new Set(
     (sqlite.prepare('SELECT hash FROM media').all() as { hash: string }[]).map((m) => m.hash),
   )

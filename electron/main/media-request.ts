@@ -1,4 +1,4 @@
-const kinds = ['original', 'proxy', 'play', 'poster', 'strip']
+const kinds = { clip: ['original', 'proxy', 'play', 'poster', 'strip'], coach: ['play', 'poster'] }
 
 /** One range of a `Range` header against a file's size; null if it can't be satisfied. Whole file without a header. */
 export const rangeOf = (
@@ -15,10 +15,14 @@ export const rangeOf = (
   return start > end || start >= size ? null : { start, end, isPart: true }
 }
 
-/** `media://clip/<id>/<kind>` names an id, never a path, so there is no path to climb out of. */
-export const idAndKind = (url: string): { clipId: string; kind: string } | null => {
+/**
+ * `media://clip/<id>/<kind>` and `media://coach/<id>/<kind>` name an id, never a path, so there is no path to climb
+ * out of.
+ */
+export const idAndKind = (url: string): { of: 'clip' | 'coach'; clipId: string; kind: string } | null => {
   const { host, pathname } = new URL(url)
   const match = /^\/([\w-]{1,64})\/([a-z]+)$/.exec(pathname)
-  if (host !== 'clip' || !match || !kinds.includes(match[2]!)) return null
-  return { clipId: match[1]!, kind: match[2]! }
+  if ((host !== 'clip' && host !== 'coach') || !match) return null
+  const [, clipId, kind] = match as unknown as [string, string, string]
+  return kinds[host].includes(kind) ? { of: host, clipId, kind } : null
 }

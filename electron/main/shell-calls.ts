@@ -12,6 +12,7 @@ const filters = {
   clips: [{ name: 'Video clips', extensions: ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', '3gp'] }],
   shots: [{ name: 'Shot records', extensions: ['csv', 'tsv', 'txt'] }],
   image: [{ name: 'Pictures', extensions: ['png', 'jpg', 'jpeg'] }],
+  drill: [{ name: 'Pictures and clips', extensions: ['png', 'jpg', 'jpeg', 'mp4', 'mov', 'm4v', 'webm'] }],
 }
 
 const weekMs = 7 * 24 * 3600 * 1000
@@ -52,7 +53,7 @@ export const answerWindows = (library: LibraryLink) => {
     const { filePaths } = await dialog.showOpenDialog(windowOf(event), {
       properties: kind === 'clips' ? ['openFile', 'multiSelections'] : ['openFile'],
       filters: [
-        ...filters[z.enum(['clips', 'shots', 'image']).parse(kind)],
+        ...filters[z.enum(['clips', 'shots', 'image', 'drill']).parse(kind)],
         { name: 'All files', extensions: ['*'] },
       ],
     })

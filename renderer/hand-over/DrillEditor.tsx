@@ -6,6 +6,7 @@ import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { useDesk } from '../store/desk-store.ts'
 import { telling } from '../store/messages.ts'
+import { CoachPictureField } from './CoachPicture.tsx'
 import { openComposerDialog, reloadDrills } from './composer-store.ts'
 import { toggleId } from './draft-edits.ts'
 import { Words } from './Words.tsx'
@@ -19,6 +20,7 @@ const empty: Omit<Drill, 'id'> = {
   watchFor: '',
   caution: 'Warm up first. Stop at once if anything hurts. Check the space around you.',
   isLoading: false,
+  pictureId: null,
 }
 
 /** One drill of the coach's library. Plans already made keep the words they were made with. */
@@ -105,6 +107,13 @@ export function DrillEditor({ drill }: { drill: Drill | null }) {
         maxLength={2000}
         value={draft.caution}
         onChange={(caution) => change({ caution })}
+      />
+      <CoachPictureField
+        use="drill"
+        label="Picture or clip of the drill"
+        hint="Stands with the drill on the student’s page. A clip of up to a minute goes without its sound. Whoever is seen in it must have agreed."
+        pictureId={draft.pictureId}
+        onChange={(pictureId) => change({ pictureId })}
       />
       <Check isOn={draft.isLoading} onChange={(isLoading) => change({ isLoading })}>
         Loads the body: fast, heavy or many swings. A student’s limits are raised when it is chosen.

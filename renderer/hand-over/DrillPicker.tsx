@@ -4,6 +4,7 @@ import type { LessonView } from '../../shared-core/model/entities.ts'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { useDesk } from '../store/desk-store.ts'
+import { CoachThumb } from './CoachPicture.tsx'
 import { closeComposerDialog, openComposerDialog, useComposer } from './composer-store.ts'
 import { drillsForLesson, itemOfDrill, type OfferedDrill } from './plan-edits.ts'
 import { takeItems } from './take-items.ts'
@@ -104,6 +105,7 @@ function OfferedEntry(props: { offered: OfferedDrill; isIn: boolean; lesson: Les
           onPress={() => takeItems([itemOfDrill(drill)], lesson.student)}
         />
       </div>
+      <CoachThumb pictureId={drill.pictureId} alt="" />
       {drill.purpose && <p>{drill.purpose}</p>}
       {serves.length > 0 && <p className="fine drill-serves">Serves: {serves.join(' · ')}</p>}
       {drill.dose && <p className="soft fine">{drill.dose}</p>}

@@ -23,6 +23,7 @@ import { DrillPicker } from './DrillPicker.tsx'
 import { FindingsPart } from './FindingsPart.tsx'
 import { LastPlan } from './LastPlan.tsx'
 import { LoadingAlert } from './LoadingAlert.tsx'
+import { ManageTemplates } from './ManageTemplates.tsx'
 import { MessagePart } from './MessagePart.tsx'
 import { NextPart } from './NextPart.tsx'
 import { OptionsPart } from './OptionsPart.tsx'
@@ -258,6 +259,8 @@ function ComposerDialogs({ lesson }: { lesson: LessonView }) {
       return <ApplyTemplate template={dialog.template} />
     case 'save-template':
       return <SaveTemplate />
+    case 'templates':
+      return <ManageTemplates />
     default:
       return null
   }

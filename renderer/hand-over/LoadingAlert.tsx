@@ -3,7 +3,7 @@ import type { PlanItem } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { changePlan, closeComposerDialog } from './composer-store.ts'
-import { changeItem, loadingConcern } from './plan-edits.ts'
+import { changeItem, loadingConcern, takenDespite } from './plan-edits.ts'
 import { addItems } from './take-items.ts'
 
 /** Raises the student's limits at the moment when something that loads the body is chosen. */
@@ -13,8 +13,14 @@ export function LoadingAlert(props: { items: PlanItem[]; place: number | null; s
   const loading = place === null ? items.filter((i) => i.isLoading) : items
   const rest = items.filter((i) => !loading.includes(i))
   const take = (taken: PlanItem[]) => {
-    if (place === null) addItems(taken)
-    else changePlan((plan) => changeItem(plan, place, { isLoading: true }))
+    const at = new Date().toISOString()
+    if (place === null) addItems(takenDespite(taken, student, at))
+    else {
+      changePlan((plan) => {
+        const [marked] = takenDespite([{ ...plan.items[place]!, isLoading: true }], student, at)
+        return changeItem(plan, place, marked!)
+      })
+    }
     closeComposerDialog()
   }
   const them = loading.length === 1 ? 'it' : 'them'
@@ -55,7 +61,8 @@ export function LoadingAlert(props: { items: PlanItem[]; place: number | null; s
         <p key={caution}>{caution}</p>
       ))}
       <p className="soft">
-        With an injury or pain, a medical professional decides what the body may do. This tool doesn’t.
+        With an injury or pain, a medical professional decides what the body may do. This tool doesn’t. If you
+        take {them} in, the plan keeps that you were told.
       </p>
     </Window>
   )

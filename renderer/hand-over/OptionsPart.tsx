@@ -1,16 +1,25 @@
 import { Check as Tick } from 'lucide-react'
+import {
+  accentOn,
+  contrastRatio,
+  isColour,
+  leastContrast,
+  pageGrounds,
+  usualAccent,
+} from '../../shared-core/hand-over/accent.ts'
 import { Radio, RadioGroup } from 'react-aria-components'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { saveSettings, useApp } from '../store/app-store.ts'
 import { sayNews } from '../store/messages.ts'
+import { CoachPictureField } from './CoachPicture.tsx'
 import { changeDraft, useComposer } from './composer-store.ts'
 import { Part } from './Part.tsx'
 import { Words } from './Words.tsx'
 
 /** Quiet tones that stay readable as lines and rules on paper, light and dark. */
 const tones = [
-  { name: 'Petrol', value: '#0c6670' },
+  { name: 'Petrol', value: usualAccent },
   { name: 'Moss', value: '#4a7a3f' },
   { name: 'Brass', value: '#9a6a12' },
   { name: 'Brick', value: '#a5472f' },
@@ -30,7 +39,10 @@ export const heights = [
 export function OptionsPart() {
   const draft = useComposer((s) => s.draft)!
   const settings = useApp((s) => s.settings)
-  const isUsual = draft.coachName === settings.coachName && draft.accent === settings.coachAccent
+  const isUsual =
+    draft.coachName === settings.coachName &&
+    draft.accent === settings.coachAccent &&
+    draft.logoId === settings.coachLogoId
   const hasOwnTone = draft.accent !== '' && !tones.some((t) => t.value === draft.accent)
   return (
     <Part id="look" title="Clips and look">
@@ -97,21 +109,50 @@ export function OptionsPart() {
               <span className="fine">own</span>
             </label>
           </RadioGroup>
+          <AccentNote accent={draft.accent} />
         </div>
+        <CoachPictureField
+          use="logo"
+          label="Your logo"
+          hint="PNG or JPEG; at the head of the page and of the PDF"
+          pictureId={draft.logoId}
+          onChange={(logoId) => changeDraft((d) => ({ ...d, logoId }))}
+        />
       </div>
       {!isUsual && (
         <div>
           <Action
             small
-            label="Name and colour for new hand-overs, too"
+            label="Name, colour and logo for new hand-overs, too"
             onPress={() =>
-              void saveSettings({ coachName: draft.coachName, coachAccent: draft.accent }).then(() =>
-                sayNews('New hand-overs start with this name and colour'),
-              )
+              void saveSettings({
+                coachName: draft.coachName,
+                coachAccent: draft.accent,
+                coachLogoId: draft.logoId,
+              }).then(() => sayNews('New hand-overs start with this name, colour and logo'))
             }
           />
         </div>
       )}
     </Part>
+  )
+}
+
+/** A colour too faint for lines is not forbidden: the page takes the nearest that can be seen, and this says so. */
+function AccentNote({ accent }: { accent: string }) {
+  if (!isColour(accent)) return null
+  const faint = (['light', 'dark'] as const).filter(
+    (light) => contrastRatio(accent, pageGrounds[light]) < leastContrast,
+  )
+  if (faint.length === 0) return null
+  return (
+    <span className="soft fine accent-note">
+      {faint.map((light) => (
+        <span key={light} className="row tight">
+          <span className="accent-sample" style={{ background: accentOn(accent, pageGrounds[light]) }} />
+          Too faint on a {light} screen: the page takes this one there.
+        </span>
+      ))}
+    </span>
   )
 }

@@ -4,6 +4,7 @@ import type { LessonView } from '../../shared-core/model/entities.ts'
 import type { PlanItem } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
+import { CoachThumb } from './CoachPicture.tsx'
 import { changeDraft, changePlan, openComposerDialog, useComposer } from './composer-store.ts'
 import { moved } from './draft-edits.ts'
 import { MoveButtons } from './MoveButtons.tsx'
@@ -169,6 +170,7 @@ function PlanEntry(props: { item: PlanItem; place: number; count: number; lesson
         </div>
       ) : (
         <div className="indented column snug">
+          <CoachThumb pictureId={item.pictureId} alt={`What ${name} looks like`} />
           {item.dose && <p>{item.dose}</p>}
           {item.watchFor && <p className="soft fine">Watch for: {item.watchFor}</p>}
           {item.isLoading && item.caution && (
@@ -179,6 +181,18 @@ function PlanEntry(props: { item: PlanItem; place: number; count: number; lesson
           )}
         </div>
       )}
+      {item.isLoading && item.despite && <DespiteNote despite={item.despite} />}
     </>
+  )
+}
+
+/** For the coach only: the page does not say it. */
+function DespiteNote({ despite }: { despite: NonNullable<PlanItem['despite']> }) {
+  const knew = [despite.isMinor ? 'a minor' : '', despite.limits].filter(Boolean).join('; ')
+  return (
+    <p className="soft fine indented">
+      You took it in on {new Date(despite.at).toLocaleDateString(undefined, { dateStyle: 'medium' })} knowing
+      of the card: {knew}
+    </p>
   )
 }

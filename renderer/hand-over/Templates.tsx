@@ -34,6 +34,7 @@ export function TemplateMenu() {
         <Menu
           onAction={(key) => {
             if (key === 'save') return openComposerDialog({ name: 'save-template' })
+            if (key === 'manage') return openComposerDialog({ name: 'templates' })
             const template = templates.find((t) => t.id === key)
             if (!template) return
             const written = useComposer.getState().draft?.message.trim() ?? ''
@@ -57,6 +58,11 @@ export function TemplateMenu() {
           <MenuItem id="save" className="menu-item">
             Save as a template…
           </MenuItem>
+          {templates.length > 0 && (
+            <MenuItem id="manage" className="menu-item">
+              Rename or delete…
+            </MenuItem>
+          )}
         </Menu>
       </Popover>
     </MenuTrigger>

@@ -38,6 +38,7 @@ export type ComposerDialog =
   | { name: 'loading'; items: PlanItem[]; place: number | null }
   | { name: 'template'; template: HandOverTemplate }
   | { name: 'save-template' }
+  | { name: 'templates' }
 
 type Saved = 'draft' | 'plan' | 'previous'
 

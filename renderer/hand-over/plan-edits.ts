@@ -10,6 +10,8 @@ export const itemOfDrill = (drill: Drill): PlanItem => ({
   watchFor: drill.watchFor,
   caution: drill.caution,
   isLoading: drill.isLoading,
+  pictureId: drill.pictureId,
+  despite: null,
 })
 
 export const ownItem: PlanItem = {
@@ -20,6 +22,8 @@ export const ownItem: PlanItem = {
   watchFor: '',
   caution: '',
   isLoading: false,
+  pictureId: null,
+  despite: null,
 }
 
 export const changeItem = (plan: Plan, place: number, patch: Partial<PlanItem>): Plan => ({
@@ -34,6 +38,18 @@ export const loadingConcern = (
   const limits = student.limits.trim()
   return limits === '' && !student.isMinor ? null : { limits: limits || null, isMinor: student.isMinor }
 }
+
+/** What loads the body, marked as taken in knowing of what the student's card says. */
+export const takenDespite = (
+  items: readonly PlanItem[],
+  student: Pick<Student, 'limits' | 'isMinor'>,
+  at: string,
+): PlanItem[] =>
+  items.map((item) =>
+    item.isLoading && loadingConcern(student)
+      ? { ...item, despite: { limits: student.limits.trim(), isMinor: student.isMinor, at } }
+      : item,
+  )
 
 export interface OfferedDrill {
   drill: Drill

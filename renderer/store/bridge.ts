@@ -22,3 +22,7 @@ export const ask = async <N extends CallName>(name: N, input: CallInput<N>): Pro
 /** Address of one of a clip's files. */
 export const mediaUrl = (clipId: string, kind: 'play' | 'poster' | 'strip' | 'original') =>
   `media://clip/${clipId}/${kind}`
+
+/** Address of a picture of the coach's own, of its clip, or of the clip's poster. */
+export const coachPictureUrl = (pictureId: string, kind: 'play' | 'poster') =>
+  `media://coach/${pictureId}/${kind}`

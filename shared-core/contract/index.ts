@@ -22,6 +22,7 @@ import {
   unitSystemSchema,
 } from '../model/entities.ts'
 import {
+  coachPictureSchema,
   drillSchema,
   handOverDraftSchema,
   handOverRecordSchema,
@@ -299,6 +300,13 @@ export const contract = {
     withId,
   ),
   'drill.remove': changes('the coach edits drills in place', withId, ok),
+  /** Takes a picture or a short clip of the coach's own in, made small; unused ones go when the library opens. */
+  'coachPicture.add': changes(
+    'a picture that nothing uses goes by itself',
+    z.object({ file: z.string(), use: z.enum(['logo', 'drill']) }),
+    coachPictureSchema,
+  ),
+  'coachPicture.get': reads(withId, z.object({ picture: coachPictureSchema.nullable() })),
   'plan.get': reads(
     lessonId,
     z.object({ plan: planSchema, previous: z.object({ plan: planSchema, date: isoDateSchema }).nullable() }),
@@ -323,6 +331,7 @@ export const contract = {
     handOverTemplateSchema.extend({ id: idSchema.nullable() }),
     withId,
   ),
+  'handOver.removeTemplate': changes('the window asks before it removes one', withId, ok),
 
   'talk.list': reads(lessonId, z.array(talkThroughSchema)),
   /** Turns a recording (sound and what was on the Stage, as written by the window) into one MP4. */
@@ -338,7 +347,11 @@ export const contract = {
 
   /** For the media protocol in main: the file behind an id. Not offered to the window by the preload. */
   'media.resolve': reads(
-    z.object({ clipId: idSchema, kind: z.enum(['original', 'proxy', 'play', 'poster', 'strip']) }),
+    z.object({
+      of: z.enum(['clip', 'coach']).default('clip'),
+      clipId: idSchema,
+      kind: z.enum(['original', 'proxy', 'play', 'poster', 'strip']),
+    }),
     z.object({ file: z.string(), type: z.string() }),
   ),
 } as const

@@ -9,7 +9,7 @@ export interface WindowBridge {
   ask<N extends CallName>(name: N, input: CallInput<N>): Promise<CallResult<CallOutput<N>>>
   on<N extends EventName>(name: N, listener: (body: EventBody<N>) => void): () => void
   /** Opens a file dialog; empty if the coach cancelled. */
-  pickFiles(kind: 'clips' | 'shots' | 'image'): Promise<string[]>
+  pickFiles(kind: 'clips' | 'shots' | 'image' | 'drill'): Promise<string[]>
   pickFolder(): Promise<string | null>
   showInFolder(path: string): Promise<void>
   openWindow(lessonId: string | null): Promise<void>

@@ -1,3 +1,4 @@
+import { accentOn, isColour, pageGrounds, usualAccent } from './accent.ts'
 import { escapeHtml } from './escape-html.ts'
 import { noteHtml } from './note-html.ts'
 
@@ -7,6 +8,7 @@ export interface PageContent {
   studentName: string
   date: string
   coachName: string
+  logo: { dataUri: string; width: number; height: number } | null
   place: string
   message: string
   accent: string
@@ -61,6 +63,18 @@ export interface PagePlanItem {
   dose: string
   watchFor: string
   caution: string
+  picture: PageDrillPicture | null
+}
+
+/** What a drill looks like. */
+export interface PageDrillPicture {
+  /** The picture, or a clip's poster. */
+  dataUri: string
+  width: number
+  height: number
+  /** Path of the clip beside the page; null for a picture, and in a preview. */
+  file: string | null
+  alt: string
 }
 
 /** The cautions that go with any practice (common practice; see the plan's own cautions beside each drill). */
@@ -71,17 +85,17 @@ export const standingCautions = [
   'Build up slowly, and rest between sets. This plan supports your lessons; it does not replace medical or licensed advice.',
 ]
 
-const isColour = (text: string): boolean => /^#[0-9a-f]{6}$/i.test(text)
-
-const styles = (accent: string) => `
-:root{color-scheme:light dark;--ground:#fbfaf6;--ink:#1c2226;--soft:#566067;--rule:#dcd8cc;--panel:#f1eee5;--accent:${accent};--tone-0:#5f6c74;--tone-1:#2f7f79;--tone-2:#a0603a;--tone-3:#5a5fa8;--tone-4:#8a4f7d;--tone-5:#7a7a35}
-@media screen and (prefers-color-scheme:dark){:root{--ground:#14181b;--ink:#ecebe5;--soft:#a9b2b8;--rule:#343d43;--panel:#1f262a;--tone-0:#9aa7af;--tone-1:#62b8b0;--tone-2:#d99467;--tone-3:#9ea3ea;--tone-4:#cf92c1;--tone-5:#bcbc6b}}
+const styles = (accent: { light: string; dark: string }) => `
+:root{color-scheme:light dark;--ground:${pageGrounds.light};--ink:#1c2226;--soft:#566067;--rule:#dcd8cc;--panel:#f1eee5;--accent:${accent.light};--tone-0:#5f6c74;--tone-1:#2f7f79;--tone-2:#a0603a;--tone-3:#5a5fa8;--tone-4:#8a4f7d;--tone-5:#7a7a35}
+@media screen and (prefers-color-scheme:dark){:root{--accent:${accent.dark};--ground:${pageGrounds.dark};--ink:#ecebe5;--soft:#a9b2b8;--rule:#343d43;--panel:#1f262a;--tone-0:#9aa7af;--tone-1:#62b8b0;--tone-2:#d99467;--tone-3:#9ea3ea;--tone-4:#cf92c1;--tone-5:#bcbc6b}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
 body{margin:0;background:var(--ground);color:var(--ink);font:17px/1.55 "Source Sans 3",system-ui,-apple-system,"Segoe UI",Roboto,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:break-word}
 main,header{max-width:44rem;margin:0 auto;padding:0 1.1rem}
 header{padding-top:2rem;padding-bottom:.2rem}
 header p{margin:.15rem 0;color:var(--soft)}
+.logo{display:block;max-width:10rem;max-height:4rem;width:auto;height:auto;margin:0 0 1rem}
+@media screen and (prefers-color-scheme:dark){.logo{background:#fff;border-radius:6px;padding:.35rem .5rem}}
 h1{font-size:1.75rem;line-height:1.2;margin:0 0 .3rem;letter-spacing:-.01em}
 h2{font-size:1.25rem;line-height:1.3;margin:2.4rem 0 .9rem;padding-top:.9rem;border-top:2px solid var(--accent)}
 h3{font-size:1.05rem;line-height:1.35;margin:1.8rem 0 .4rem}
@@ -130,7 +144,7 @@ td:first-child::before{content:none}
 body{font-size:10.5pt;line-height:1.42;background:#fff;color:#000}
 main,header,footer{max-width:none;padding:0}
 header{padding-top:0}
-h1{font-size:19pt}h2{font-size:13pt;margin-top:1.4rem}h3{font-size:11pt;margin-top:1rem}
+h1{font-size:19pt}.logo{max-height:1.6cm}h2{font-size:13pt;margin-top:1.4rem}h3{font-size:11pt;margin-top:1rem}
 h2,h3,dl{break-after:avoid}
 dl{break-inside:avoid}
 footer{margin:.8rem 0 0;padding:0;break-before:avoid}
@@ -213,6 +227,15 @@ ${swing.stills.length ? `<div class="stills">${swing.stills.map((s) => `<figure>
 
 const section = (title: string, body: string) => (body.trim() ? `<h2>${escapeHtml(title)}</h2>\n${body}` : '')
 
+const drillPictureHtml = ({ dataUri, width, height, file, alt }: PageDrillPicture): string => {
+  const picture = (extra: string) =>
+    `<img${extra} src="${dataUri}" width="${width}" height="${height}" alt="${escapeHtml(alt)}">`
+  if (file === null) return `<figure>${picture('')}</figure>`
+  return `<figure><video controls playsinline preload="metadata" width="${width}" height="${height}" poster="${dataUri}" aria-label="${escapeHtml(alt)}">
+<source src="${escapeHtml(file)}" type="video/mp4"><a href="${escapeHtml(file)}">${escapeHtml(alt)}</a>
+</video>${picture(' class="printed"')}</figure>`
+}
+
 const planHtml = (plan: NonNullable<PageContent['plan']>): string => `${plan.items
   .map((item) => {
     const rows = [
@@ -221,6 +244,7 @@ const planHtml = (plan: NonNullable<PageContent['plan']>): string => `${plan.ite
     ].filter(([, text]) => text)
     return `<section class="drill"><h3>${escapeHtml(item.name)}</h3>
 ${item.how ? noteHtml(item.how) : ''}
+${item.picture ? drillPictureHtml(item.picture) : ''}
 ${rows.length ? `<dl>${rows.map(([name, text]) => `<dt>${name!}</dt><dd>${escapeHtml(text!)}</dd>`).join('')}</dl>` : ''}
 ${item.caution ? `<p class="caution">${escapeHtml(item.caution)}</p>` : ''}</section>`
   })
@@ -241,7 +265,8 @@ const chartHtml = (chart: PageContent['charts'][number]): string =>
 
 /** The student's page: one file, no request to anywhere; only the clips lie beside it. */
 export const handOverPage = (content: PageContent): string => {
-  const accent = isColour(content.accent) ? content.accent : '#2f7f79'
+  const chosen = isColour(content.accent) ? content.accent : usualAccent
+  const accent = { light: accentOn(chosen, pageGrounds.light), dark: accentOn(chosen, pageGrounds.dark) }
   const more = [
     content.moreFindings.map(findingHtml).join('\n'),
     content.blocks ? tableHtml(content.blocks) : '',
@@ -269,6 +294,7 @@ export const handOverPage = (content: PageContent): string => {
 </head>
 <body>
 <header>
+${content.logo ? `<img class="logo" src="${content.logo.dataUri}" width="${content.logo.width}" height="${content.logo.height}" alt="${escapeHtml(content.coachName ? `Logo of ${content.coachName}` : 'Logo of your coach')}">` : ''}
 <h1>${escapeHtml(content.title)}</h1>
 <p>${escapeHtml([content.studentName, content.date, content.place].filter(Boolean).join(' · '))}</p>
 ${content.coachName ? `<p>from ${escapeHtml(content.coachName)}</p>` : ''}

@@ -2,6 +2,16 @@ import { z } from 'zod'
 import { defaultDeviceError } from '../impact/device-error.ts'
 import { idSchema, isoDateSchema } from './entities.ts'
 
+/** A picture or clip of the coach's own: the logo, what a drill looks like. Made small when taken in. */
+export const coachPictureSchema = z.object({
+  id: idSchema,
+  kind: z.enum(['picture', 'clip']),
+  width: z.number().int().positive(),
+  height: z.number().int().positive(),
+  byteLength: z.number().int().nonnegative(),
+})
+export type CoachPicture = z.infer<typeof coachPictureSchema>
+
 /** A drill of the coach's own library. */
 export const drillSchema = z.object({
   id: idSchema,
@@ -16,6 +26,8 @@ export const drillSchema = z.object({
   caution: z.string().max(2000),
   /** Loads the body: fast, heavy or many swings. Raises the student's limits when chosen. */
   isLoading: z.boolean(),
+  /** A coach's picture or clip that shows it. */
+  pictureId: idSchema.nullable().default(null),
 })
 export type Drill = z.infer<typeof drillSchema>
 
@@ -27,6 +39,12 @@ export const planItemSchema = z.object({
   watchFor: z.string().max(2000),
   caution: z.string().max(2000),
   isLoading: z.boolean(),
+  pictureId: idSchema.nullable().default(null),
+  /** It loads the body and was taken in knowing of this: what the student's card said then, and when. */
+  despite: z
+    .object({ limits: z.string().max(4000), isMinor: z.boolean(), at: z.string().max(40) })
+    .nullable()
+    .default(null),
 })
 export type PlanItem = z.infer<typeof planItemSchema>
 
@@ -62,6 +80,7 @@ export const handOverDraftSchema = z.object({
   slowBy: z.number().min(1).max(32),
   coachName: z.string().max(200),
   accent: z.string().max(20),
+  logoId: idSchema.nullable().default(null),
 })
 export type HandOverDraft = z.infer<typeof handOverDraftSchema>
 
@@ -102,6 +121,7 @@ export type TalkThrough = z.infer<typeof talkThroughSchema>
 export const settingsSchema = z.object({
   coachName: z.string().max(200),
   coachAccent: z.string().max(20),
+  coachLogoId: idSchema.nullable(),
   theme: z.enum(['system', 'light', 'dark']),
   micDistanceM: z.number().min(0).max(100),
   frameMemoryMb: z.number().min(64).max(8192),
@@ -122,6 +142,7 @@ export type Settings = z.infer<typeof settingsSchema>
 export const defaultSettings: Settings = {
   coachName: '',
   coachAccent: '',
+  coachLogoId: null,
   theme: 'system',
   micDistanceM: 3,
   frameMemoryMb: 512,

@@ -5,7 +5,7 @@ const commonCaution =
 const loadingCaution = `${commonCaution} This drill is fast or loads the body: not with a sore back, wrist, elbow, shoulder or knee before a medical professional has agreed; minors only with an adult present.`
 
 /** Drills in plain trade knowledge (common practice, no source); the coach edits them freely. */
-export const starterDrills: readonly Omit<Drill, 'id'>[] = [
+export const starterDrills: readonly Omit<Drill, 'id' | 'pictureId'>[] = [
   {
     name: 'Relaxed-shoulder swishes',
     purpose: 'Softer shoulders and arms, so that speed comes late',

@@ -36,7 +36,8 @@ describe('a byte range of a media request (RFC 9110, section 14)', () => {
 
 describe('the address of a media request', () => {
   it('is a clip’s id and a kind', () => {
-    expect(idAndKind('media://clip/ab-12/play')).toEqual({ clipId: 'ab-12', kind: 'play' })
+    expect(idAndKind('media://clip/ab-12/play')).toEqual({ of: 'clip', clipId: 'ab-12', kind: 'play' })
+    expect(idAndKind('media://coach/ab-12/poster')).toEqual({ of: 'coach', clipId: 'ab-12', kind: 'poster' })
   })
 
   it.each([
@@ -45,6 +46,8 @@ describe('the address of a media request', () => {
     'media://clip/a/b/play',
     'media://clip/a/secret',
     'media://other/a/play',
+    'media://coach/a/original',
+    'media://coach/../poster',
     `media://clip/${'a'.repeat(65)}/play`,
     'media://clip//play',
   ])('%s is refused', (url) => {

@@ -31,6 +31,7 @@ const draft = (patch: Partial<HandOverDraft> = {}): HandOverDraft => ({
   slowBy: 8,
   coachName: '',
   accent: '',
+  logoId: null,
   ...patch,
 })
 
@@ -222,7 +223,7 @@ describe('templates', () => {
 })
 
 describe('drills for this lesson', () => {
-  const drills: Drill[] = starterDrills.map((d) => ({ ...d, id: d.name }))
+  const drills: Drill[] = starterDrills.map((d) => ({ ...d, id: d.name, pictureId: null }))
   const cueKinds = [{ key: 'bracing-late', group: 'bracing', label: 'Lead side late', isOwn: false }]
   const lessonWith = (kinds: string[]) =>
     ({

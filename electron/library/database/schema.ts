@@ -214,6 +214,17 @@ export const drill = sqliteTable('drill', {
   watchFor: text('watch_for').notNull(),
   caution: text().notNull(),
   isLoading: flag('is_loading').notNull(),
+  pictureId: text('picture_id'),
+})
+
+export const coachPicture = sqliteTable('coach_picture', {
+  id: text().primaryKey(),
+  kind: text({ enum: ['picture', 'clip'] }).notNull(),
+  extension: text().notNull(),
+  width: integer().notNull(),
+  height: integer().notNull(),
+  byteLength: integer('byte_length').notNull(),
+  addedAt: text('added_at').notNull(),
 })
 
 export const plan = sqliteTable('plan', {

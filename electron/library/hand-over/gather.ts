@@ -1,3 +1,4 @@
+import fs from 'node:fs'
 import { eq } from 'drizzle-orm'
 import type { PageClip, PageContent, PageFinding, PageSwing } from '../../../shared-core/hand-over/page.ts'
 import { speedWords } from '../../../shared-core/hand-over/slow-clip-plan.ts'
@@ -8,6 +9,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { metricByShotChart } from '../../../shared-core/report/charts.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { metricLabel, metricText } from '../../../shared-core/units.ts'
+import { coachPictureOf, type CoachPictureFiles } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
 import { chartSvg } from './chart-svg.ts'
@@ -53,6 +55,8 @@ export interface Makers {
     label: string,
   ): Promise<MadeClip>
   talk(id: string, file: string, label: string): Promise<PageClip | null>
+  /** Puts a drill's clip beside the page; false where there is only a look at it. */
+  drillClip(clip: CoachPictureFiles, file: string): boolean
 }
 
 const strengthWords = ['', 'a little', 'clear', 'strong'] as const
@@ -82,7 +86,8 @@ export const gatherPage = async (
     const made = await makers.talk(id, `clips/talk-through-${index + 1}.mp4`, 'adding the talk-through')
     if (made) talkThroughs.push(made)
   }
-  return { ...pageWords(context, input), swings, comparisons, talkThroughs }
+  const plan = gatherPlan(context, input, makers)
+  return { ...pageWords(context, input), swings, comparisons, talkThroughs, plan }
 }
 
 const gatherSwing = async (
@@ -240,11 +245,46 @@ const pageFindings = ({ draft, report }: LessonInput): { main: PageFinding[]; mo
   return { main, more: wanted.filter((f) => !open.includes(f)).map(asPage) }
 }
 
+const dataUriOf = (file: string, type: string): string =>
+  `data:${type};base64,${fs.readFileSync(file).toString('base64')}`
+
+const gatherPlan = (
+  context: LibraryContext,
+  { lesson, draft }: LessonInput,
+  makers: Makers,
+): PageContent['plan'] => {
+  const plan = context.db.select().from(t.plan).where(eq(t.plan.lessonId, lesson.lesson.id)).get()
+  if (!draft.withPlan || !plan || (plan.items.length === 0 && !plan.note)) return null
+  const items = plan.items.map((item, index) => {
+    const { name, how, dose, watchFor, caution } = item
+    const found = coachPictureOf(context, item.pictureId ?? null)
+    if (!found) return { name, how, dose, watchFor, caution, picture: null }
+    const file = `clips/drill-${index + 1}-${plainName(name).toLowerCase()}.mp4`
+    const isBeside = found.kind === 'clip' && makers.drillClip(found, file)
+    const type = found.kind === 'clip' ? 'image/jpeg' : found.type
+    return {
+      name,
+      how,
+      dose,
+      watchFor,
+      caution,
+      picture: {
+        dataUri: dataUriOf(found.still, type),
+        width: found.width,
+        height: found.height,
+        file: isBeside ? file : null,
+        alt: `What “${name}” looks like`,
+      },
+    }
+  })
+  return { items, note: plan.note }
+}
+
 /** The page's words, numbers and charts, from the draft and the report. */
 const pageWords = (
   context: LibraryContext,
   input: LessonInput,
-): Omit<PageContent, 'swings' | 'comparisons' | 'talkThroughs'> => {
+): Omit<PageContent, 'swings' | 'comparisons' | 'talkThroughs' | 'plan'> => {
   const { lesson, draft, report } = input
   const units = lesson.student.units
   const findings = pageFindings(input)
@@ -258,13 +298,14 @@ const pageWords = (
       ? [{ title: wide.title, text: wide.text, svg: chartSvg(wide), narrowSvg: chartSvg(narrow) }]
       : []
   })
-  const plan = context.db.select().from(t.plan).where(eq(t.plan.lessonId, lesson.lesson.id)).get()
+  const logo = coachPictureOf(context, draft.logoId)
   const metrics = report.blocks[0]?.metrics.map((m) => m.metric) ?? []
   return {
     title: lesson.lesson.title || 'Your lesson',
     studentName: lesson.student.name,
     date: lesson.lesson.date,
     coachName: draft.coachName,
+    logo: logo && { dataUri: dataUriOf(logo.file, logo.type), width: logo.width, height: logo.height },
     place: lesson.lesson.place,
     message: draft.message,
     accent: draft.accent,
@@ -282,10 +323,6 @@ const pageWords = (
     findings: findings.main,
     moreFindings: findings.more,
     charts,
-    plan:
-      draft.withPlan && plan && (plan.items.length > 0 || plan.note)
-        ? { items: plan.items, note: plan.note }
-        : null,
     nextFocus: lesson.lesson.nextFocus,
   }
 }

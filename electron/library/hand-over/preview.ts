@@ -119,11 +119,19 @@ export const previewOf = async (
       bytes += talk.byteLength
       return Promise.resolve(talk.clip)
     },
+    drillClip: (clip) => {
+      bytes += clip.byteLength
+      return false
+    },
   }
   const content = await gatherPage(context, { lesson, draft, report }, makers)
   const asPictures = (clips: PageClip[]) => clips.map((clip) => ({ ...clip, file: null }))
   for (const { clip } of content.swings) {
     if (clip?.posterBase64) bytes += clip.posterBase64.length * 0.75 * fullOf(clip)
+  }
+  const drillPictures = content.plan?.items.flatMap((item) => item.picture ?? []) ?? []
+  for (const { dataUri } of [content.logo ?? [], drillPictures].flat()) {
+    bytes += dataUri.length * 0.75 * (context.printPdf ? 2 : 1)
   }
   const html = handOverPage({
     ...content,

@@ -183,6 +183,10 @@ const writePackage = async (
       fs.copyFileSync(talk.file, path.join(folder, file))
       return Promise.resolve({ ...talk.clip, file })
     },
+    drillClip: (clip, file) => {
+      fs.copyFileSync(clip.file, path.join(folder, file))
+      return true
+    },
   }
   const content = await gatherPage(context, input, makers)
   run.say('writing the page', 0.95)

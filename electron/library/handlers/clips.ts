@@ -2,6 +2,7 @@ import path from 'node:path'
 import { eq } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
+import { coachPictureOf } from '../coach/coach-pictures.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
@@ -95,7 +96,13 @@ export const clipHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
       jobs.retry(id)
       return {}
     },
-    'media.resolve': ({ clipId, kind }) => {
+    'media.resolve': ({ of, clipId, kind }) => {
+      if (of === 'coach') {
+        const picture = coachPictureOf(context, clipId)
+        if (!picture) throw new Problem('gone', 'this picture is no longer there', { where: clipId })
+        if (kind === 'play') return { file: picture.file, type: picture.type }
+        return { file: picture.still, type: picture.kind === 'clip' ? 'image/jpeg' : picture.type }
+      }
       const { media } = mediaOf(clipId)
       const original = {
         file: paths.original(media.hash, media.extension),

@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto'
 import { asc, desc, eq } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
-import type { Plan } from '../../../shared-core/model/hand-over.ts'
+import type { Plan, PlanItem } from '../../../shared-core/model/hand-over.ts'
+import { addCoachPicture, coachPictureOf } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
 
@@ -9,23 +10,27 @@ type Names =
   | 'drill.list'
   | 'drill.save'
   | 'drill.remove'
+  | 'coachPicture.add'
+  | 'coachPicture.get'
   | 'plan.get'
   | 'plan.save'
   | 'settings.get'
   | 'settings.set'
   | 'handOver.templates'
   | 'handOver.saveTemplate'
+  | 'handOver.removeTemplate'
+
+/** Items of older plans know nothing of pictures. */
+export const planItems = (items: readonly PlanItem[]): PlanItem[] =>
+  items.map((item) => ({ ...item, pictureId: item.pictureId ?? null, despite: item.despite ?? null }))
 
 /** The coach's own things: drills, plans, settings, templates. */
 export const coachHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db } = context
-  const planOf = (lessonId: string): Plan =>
-    db.select().from(t.plan).where(eq(t.plan.lessonId, lessonId)).get() ?? {
-      lessonId,
-      items: [],
-      note: '',
-      outcome: '',
-    }
+  const planOf = (lessonId: string): Plan => {
+    const row = db.select().from(t.plan).where(eq(t.plan.lessonId, lessonId)).get()
+    return row ? { ...row, items: planItems(row.items) } : { lessonId, items: [], note: '', outcome: '' }
+  }
 
   return {
     'drill.list': () => db.select().from(t.drill).orderBy(asc(t.drill.name)).all(),
@@ -40,6 +45,13 @@ export const coachHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
     'drill.remove': ({ id }) => {
       db.delete(t.drill).where(eq(t.drill.id, id)).run()
       return {}
+    },
+    'coachPicture.add': (wanted) => addCoachPicture(context, wanted),
+    'coachPicture.get': ({ id }) => {
+      const found = coachPictureOf(context, id)
+      if (!found) return { picture: null }
+      const { file: _file, still: _still, type: _type, ...picture } = found
+      return { picture }
     },
     'plan.get': ({ lessonId }) => {
       const lesson = lessonRow(db, lessonId)
@@ -93,6 +105,10 @@ export const coachHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
         .onConflictDoUpdate({ target: t.handOverTemplate.id, set: template })
         .run()
       return { id: kept }
+    },
+    'handOver.removeTemplate': ({ id }) => {
+      db.delete(t.handOverTemplate).where(eq(t.handOverTemplate.id, id)).run()
+      return {}
     },
   }
 }

@@ -50,13 +50,16 @@ export const freshDraft = (context: LibraryContext, lessonId: string): HandOverD
     slowBy: 8,
     coachName: settings.coachName,
     accent: settings.coachAccent,
+    logoId: settings.coachLogoId,
   }
 }
 
 /** The draft as the composer left it, or a fresh one. */
-export const draftOf = (context: LibraryContext, lessonId: string): HandOverDraft =>
-  context.db.select().from(t.handOverDraft).where(eq(t.handOverDraft.lessonId, lessonId)).get()?.draft ??
-  freshDraft(context, lessonId)
+export const draftOf = (context: LibraryContext, lessonId: string): HandOverDraft => {
+  const row = context.db.select().from(t.handOverDraft).where(eq(t.handOverDraft.lessonId, lessonId)).get()
+  // Drafts from before there were logos have none.
+  return row ? { ...row.draft, logoId: row.draft.logoId ?? null } : freshDraft(context, lessonId)
+}
 
 export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db } = context

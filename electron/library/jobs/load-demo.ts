@@ -189,6 +189,8 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
       watchFor: p.watchFor,
       caution: p.caution,
       isLoading: true,
+      pictureId: null,
+      despite: null,
     })),
     note: '',
     outcome: '',

@@ -1,5 +1,6 @@
 import { start } from './0001-start.ts'
 import { remarks } from './0002-remarks.ts'
+import { coachPictures } from './0003-coach-pictures.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -9,4 +10,4 @@ export interface Migration {
 }
 
 /** All steps, ascending. */
-export const migrations: readonly Migration[] = [start, remarks]
+export const migrations: readonly Migration[] = [start, remarks, coachPictures]

@@ -1,0 +1,202 @@
+import { randomUUID } from 'node:crypto'
+import fs from 'node:fs'
+import path from 'node:path'
+import { eq } from 'drizzle-orm'
+import type { CoachPicture } from '../../../shared-core/model/hand-over.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import * as t from '../database/schema.ts'
+import { phoneOutput } from '../hand-over/slow-clip.ts'
+import type { LibraryContext } from '../library.ts'
+import { makePoster } from '../media/pictures.ts'
+import { probeClip } from '../media/probe.ts'
+import { runFfmpeg, textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
+
+/** Sides of what is kept, pixels: a logo stands small at the head of the page, a drill as wide as the page. */
+const longestPx = { logo: 480, drill: 1280 }
+/** Larger sources are refused before they are decoded. */
+const mostPictureBytes = 30_000_000
+const mostPicturePixels = 60_000_000
+const mostClipBytes = 400_000_000
+const mostClipSeconds = 60
+/** A logo without large flat areas is a photograph: a JPEG is a tenth of its size. */
+const mostLogoBytes = 150_000
+
+const wrong = (what: string, file: string, toDo: string) =>
+  new Problem('bad-picture', what, { where: path.basename(file), toDo })
+
+/** PNG by its signature (ISO/IEC 15948, 5.2), JPEG by its start of image (ITU-T T.81, B.1.1.3). */
+const isPicture = (file: string): boolean => {
+  const head = Buffer.alloc(8)
+  const handle = fs.openSync(file, 'r')
+  try {
+    fs.readSync(handle, head, 0, 8, 0)
+  } finally {
+    fs.closeSync(handle)
+  }
+  return head.toString('hex') === '89504e470d0a1a0a' || head.toString('hex').startsWith('ffd8ff')
+}
+
+const within = (longest: number) =>
+  `scale=w='min(iw,${longest})':h='min(ih,${longest})':force_original_aspect_ratio=decrease:flags=bicubic+accurate_rnd`
+
+const sizeOf = async (file: string, options: RunOptions): Promise<{ width: number; height: number }> => {
+  const text = await textFrom(
+    'reading the picture',
+    options.programs.ffprobe.file,
+    ['-v', 'error', '-select_streams', 'v:0', '-show_entries', 'stream=width,height', '-of', 'csv=p=0', file],
+    options,
+  )
+  const [width = 0, height = 0] = text.trim().split(',').map(Number)
+  return { width, height }
+}
+
+/** Decoded and written anew, so that nothing of the source but its pixels is kept: no place, no device. */
+const remade = (source: string, target: string, filter: string, options: RunOptions): Promise<void> =>
+  runFfmpeg(
+    'reading the picture',
+    (command) =>
+      command
+        .input(source)
+        .outputOptions(['-map', '0:v:0', '-map_metadata', '-1', '-frames:v', '1', '-vf', filter])
+        .outputOptions(
+          target.endsWith('.png') ? ['-f', 'image2', '-c:v', 'png'] : ['-q:v', '3', '-f', 'mjpeg'],
+        )
+        .output(target),
+    options,
+  )
+
+const takePicture = async (file: string, use: 'logo' | 'drill', work: string, options: RunOptions) => {
+  if (fs.statSync(file).size > mostPictureBytes) {
+    throw wrong('this picture file is larger than 30 MB', file, 'Save it smaller, and choose it again')
+  }
+  const size = await sizeOf(file, options)
+  if (!(size.width > 0 && size.height > 0) || size.width * size.height > mostPicturePixels) {
+    throw wrong('this picture is too large', file, 'Save it with fewer pixels, and choose it again')
+  }
+  const filter = within(longestPx[use])
+  if (use === 'logo') {
+    const png = path.join(work, 'picture.png')
+    await remade(file, png, filter, options)
+    if (fs.statSync(png).size <= mostLogoBytes) return { made: png, extension: '.png' }
+  }
+  const jpeg = path.join(work, 'picture.jpg')
+  // JPEG has no see-through: white paper lies beneath.
+  const onWhite = `${filter},format=rgba,split[a][b];[a]lutrgb=r=255:g=255:b=255:a=255[w];[w][b]overlay=format=auto,format=yuvj420p`
+  await remade(file, jpeg, onWhite, options)
+  return { made: jpeg, extension: '.jpg' }
+}
+
+const takeClip = async (file: string, work: string, options: RunOptions) => {
+  if (fs.statSync(file).size > mostClipBytes) {
+    throw wrong('this clip is larger than 400 MB', file, 'Cut out the part that shows the drill')
+  }
+  const facts = await probeClip(file, options)
+  if (facts.durationSeconds > mostClipSeconds) {
+    throw wrong('this clip is longer than a minute', file, 'Cut out the part that shows the drill')
+  }
+  const made = path.join(work, 'clip.mp4')
+  await runFfmpeg(
+    'making the drill’s clip',
+    (command) =>
+      command
+        .input(file)
+        .outputOptions(['-map', '0:V:0'])
+        .outputOptions([
+          '-vf',
+          `${within(longestPx.drill)},scale=trunc(iw/2)*2:trunc(ih/2)*2,setsar=1,fps=30`,
+        ])
+        .outputOptions(phoneOutput(30))
+        .output(made),
+    options,
+  )
+  const remadeFacts = await probeClip(made, options)
+  const poster = path.join(work, 'poster.jpg')
+  await makePoster(made, poster, Math.floor(remadeFacts.frameCount / 2), options)
+  return { made, poster }
+}
+
+/**
+ * Takes a picture (PNG or JPEG), or for a drill a short clip, into the library.
+ * @throws Problem `bad-picture`, `media`, `no-file`
+ */
+export const addCoachPicture = async (
+  context: LibraryContext,
+  { file, use }: { file: string; use: 'logo' | 'drill' },
+): Promise<CoachPicture> => {
+  if (!fs.existsSync(file)) {
+    throw new Problem('no-file', 'this file is not there', { where: path.basename(file) })
+  }
+  const programs = await context.mediaPrograms()
+  const options: RunOptions = { programs, clipName: path.basename(file) }
+  const id = randomUUID()
+  const work = path.join(context.paths.incoming, `picture-${id}`)
+  fs.mkdirSync(work, { recursive: true })
+  try {
+    const kind = isPicture(file) ? 'picture' : 'clip'
+    if (kind === 'clip' && use === 'logo') {
+      throw wrong('a logo must be a PNG or JPEG picture', file, 'Save it as PNG, and choose it again')
+    }
+    const taken =
+      kind === 'clip'
+        ? { ...(await takeClip(file, work, options)), extension: '.mp4' }
+        : { ...(await takePicture(file, use, work, options)), poster: null }
+    const size = await sizeOf(taken.made, options)
+    const byteLength = fs.statSync(taken.made).size
+    const picture: CoachPicture = { id, kind, ...size, byteLength }
+    if (taken.poster) fs.renameSync(taken.poster, context.paths.coachPicture(id, '.poster.jpg'))
+    fs.renameSync(taken.made, context.paths.coachPicture(id, taken.extension))
+    context.db
+      .insert(t.coachPicture)
+      .values({ ...picture, extension: taken.extension, addedAt: context.now().toISOString() })
+      .run()
+    return picture
+  } finally {
+    fs.rmSync(work, { recursive: true, force: true })
+  }
+}
+
+export interface CoachPictureFiles extends CoachPicture {
+  file: string
+  /** The picture itself, or a clip's poster. */
+  still: string
+  type: string
+}
+
+const types: Record<string, string> = { '.png': 'image/png', '.jpg': 'image/jpeg', '.mp4': 'video/mp4' }
+
+/** A picture with its files; null if it is gone. */
+export const coachPictureOf = (
+  context: Pick<LibraryContext, 'db' | 'paths'>,
+  id: string | null,
+): CoachPictureFiles | null => {
+  if (id === null) return null
+  const row = context.db.select().from(t.coachPicture).where(eq(t.coachPicture.id, id)).get()
+  if (!row) return null
+  const { extension, addedAt: _addedAt, ...picture } = row
+  const file = context.paths.coachPicture(id, extension)
+  const still = row.kind === 'clip' ? context.paths.coachPicture(id, '.poster.jpg') : file
+  if (!fs.existsSync(file) || !fs.existsSync(still)) return null
+  return { ...picture, file, still, type: types[extension] ?? 'application/octet-stream' }
+}
+
+/** Deletes pictures that no setting, drill, plan or hand-over speaks of any more. */
+export const dropUnusedCoachPictures = ({
+  sqlite,
+  paths,
+}: Pick<LibraryContext, 'sqlite' | 'paths'>): void => {
+  sqlite
+    .prepare(
+      `DELETE FROM coach_picture WHERE
+         NOT EXISTS (SELECT 1 FROM drill WHERE picture_id = coach_picture.id)
+         AND NOT EXISTS (SELECT 1 FROM setting WHERE instr(value, coach_picture.id) > 0)
+         AND NOT EXISTS (SELECT 1 FROM plan WHERE instr(items, coach_picture.id) > 0)
+         AND NOT EXISTS (SELECT 1 FROM hand_over_draft WHERE instr(draft, coach_picture.id) > 0)`,
+    )
+    .run()
+  const known = new Set(
+    (sqlite.prepare('SELECT id FROM coach_picture').all() as { id: string }[]).map((row) => row.id),
+  )
+  for (const name of fs.readdirSync(paths.coachPictures)) {
+    if (!known.has(name.split('.')[0]!)) fs.rmSync(path.join(paths.coachPictures, name), { force: true })
+  }
+}
