@@ -9,6 +9,7 @@ import {
   toggleLoop,
   togglePlay,
 } from '../desk/stage/stage-control.ts'
+import { pairSelected } from '../desk/tray/pairing.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
 import { rates, redo, stepSwing, undo, useDesk } from '../store/desk-store.ts'
@@ -164,6 +165,14 @@ const inLesson = [
   command(lesson, 'desk', 'next-swing', 'Next swing', ['PageDown'], () => stepSwing(1)),
   command(lesson, 'desk', 'previous-swing', 'Swing before', ['PageUp'], () => stepSwing(-1)),
   command(lesson, 'desk', 'star', 'Star for the hand-over', ['S'], () => void toggleStars()),
+  command(
+    lesson,
+    'desk',
+    'pair',
+    'Make one swing of the two selected',
+    ['Z'],
+    () => void pairSelected(),
+  ),
   command(lesson, 'desk', 'cut-block', 'Begin a block with this swing', ['D'], () => void cutBlockHere()),
   command(
     lesson,

@@ -27,6 +27,7 @@ const keepsKey = (target: Element | null, key: string): boolean => {
     return true
   }
   if (/^(Shift\+)?Arrow(Left|Right)$/.test(key) && target.closest('.flag')) return true
+  if (/^(Delete|Backspace)$/.test(key) && target.closest('.tray [role=grid]')) return true
   if (/Arrow|Home|End|Page/.test(key)) {
     if (
       target.closest(

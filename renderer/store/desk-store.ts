@@ -231,6 +231,10 @@ const takeView = (read: LessonView) => {
   const view = withGuests(read, state.guests)
   const swing = swingOf(view, state.activeSwingId)
   const patch: Partial<DeskState> = { view, isGone: false }
+  const there = new Set(view.swings.map((s) => s.id))
+  if ([...state.selectedIds].some((id) => !there.has(id))) {
+    patch.selectedIds = new Set([...state.selectedIds].filter((id) => there.has(id)))
+  }
   if (!swing) {
     const next = swingsInOrder(view)[0] ?? null
     patch.activeSwingId = next?.id ?? null

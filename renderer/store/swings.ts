@@ -1,15 +1,49 @@
-import { activeSwing, activeView, clipOf, edit, swingsInOrder, useDesk } from './desk-store.ts'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import { activeSwing, activeView, clipOf, edit, swingsInOrder, undo, useDesk } from './desk-store.ts'
 import { sayNews } from './messages.ts'
+
+/** The selected swings, or the one on show. */
+const chosenSwings = () => {
+  const { view, selectedIds, activeSwingId } = useDesk.getState()
+  const ids = selectedIds.size > 0 ? selectedIds : new Set(activeSwingId ? [activeSwingId] : [])
+  return view ? swingsInOrder(view).filter((s) => ids.has(s.id)) : []
+}
 
 /** Stars the selected swings for the hand-over; if all have stars, takes them away. */
 export const toggleStars = async () => {
-  const { view, selectedIds, activeSwingId } = useDesk.getState()
-  if (!view) return
-  const ids = selectedIds.size > 0 ? [...selectedIds] : activeSwingId ? [activeSwingId] : []
-  const swings = view.swings.filter((s) => ids.includes(s.id))
+  const swings = chosenSwings()
   if (swings.length === 0) return
   const isStarred = !swings.every((s) => s.isStarred)
   await edit('swing.update', { ids: swings.map((s) => s.id), patch: { isStarred } })
+}
+
+/** Takes the selected swings out of the lesson; what the device recorded of a clip's swing stays. */
+export const removeSwings = async () => {
+  const swings = chosenSwings()
+  if (swings.length === 0) return
+  const keepShots = swings.filter((s) => s.views.length > 0 && s.shotId !== null).length
+  const done = await edit('swing.remove', { ids: swings.map((s) => s.id) })
+  if (!done) return
+  const what = swings.length > 1 ? `${swings.length} swings removed` : 'Swing removed'
+  const kept = keepShots === 0 ? '' : keepShots > 1 ? `; ${keepShots} shots stay` : '; its shot stays'
+  sayNews(`${what}${kept}`, { label: 'Undo', run: () => void undo() })
+}
+
+/** True if the swings follow each other in one block and are not all of it. */
+export const canBeBlock = (view: LessonView, ids: ReadonlySet<string>): boolean => {
+  const first = swingsInOrder(view).find((s) => ids.has(s.id))
+  if (!first) return false
+  const ofBlock = swingsInOrder(view).filter((s) => s.blockId === first.blockId)
+  const at = ofBlock.indexOf(first)
+  return ids.size < ofBlock.length && ofBlock.slice(at, at + ids.size).every((s) => ids.has(s.id))
+}
+
+export const makeBlockOfSelected = async () => {
+  const { lessonId } = useDesk.getState()
+  const swings = chosenSwings()
+  const [first, last] = [swings[0], swings.at(-1)]
+  if (!lessonId || !first || !last) return
+  await edit('block.cut', { lessonId, beforeSwingId: first.id, lastSwingId: last.id })
 }
 
 export const cutBlockHere = async () => {

@@ -1,7 +1,7 @@
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import type { LessonView, Shot, Swing } from '../../../shared-core/model/entities.ts'
 import { median } from '../../../shared-core/statistics/median.ts'
-import { formatMetric, metricLabel, type ShownMetric } from '../../../shared-core/units.ts'
+import { formatMetric, metricLabel, metricUnit, type ShownMetric } from '../../../shared-core/units.ts'
 import { activateSwing, shotOf } from '../../store/desk-store.ts'
 
 const metrics: readonly ShownMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
@@ -16,7 +16,14 @@ export function BlockPlace({ view, swing }: { view: LessonView; swing: Swing }) 
     const other = s.blockId === swing.blockId ? shotOf(view, s) : null
     return other && other.club === shot.club && !other.isLeftOut ? [{ swing: s, shot: other }] : []
   })
-  if (peers.length < 3) return null
+  if (peers.length < 3) {
+    return (
+      <p className="fine soft">
+        Its place in the block is shown from 3 shots with this club on; here{' '}
+        {peers.length === 1 ? 'is 1' : `are ${peers.length}`}.
+      </p>
+    )
+  }
   return (
     <div className="places" aria-label="Among the swings of this block">
       <div className="fine soft">Among the {peers.length} of this block with this club</div>
@@ -33,13 +40,16 @@ export function BlockPlace({ view, swing }: { view: LessonView; swing: Swing }) 
         const mine = values.find((v) => v.id === swing.id)
         const rank = mine ? values.filter((v) => v.value > mine.value).length + 1 : null
         const text = (value: number) => formatMetric(metric, value, view.student.units).text
+        const unit = metricUnit(metric, view.student.units)
         return (
           <div key={metric} className="place">
-            <span className="place-name fine">{metricLabel(metric)}</span>
+            <span className="place-name fine">
+              {metricLabel(metric)} <span className="soft">{unit}</span>
+            </span>
             <svg
               className="place-dots"
               role="img"
-              aria-label={`${metricLabel(metric)}: ${rank ? `${rank} of ${values.length}, ` : ''}from ${text(low)} to ${text(high)}, median ${text(middle)}`}
+              aria-label={`${metricLabel(metric)}: ${rank ? `${rank} of ${values.length}, ` : ''}from ${text(low)} to ${text(high)}, median ${text(middle)} ${unit}`}
             >
               <line x1="0" x2="100%" y1="50%" y2="50%" className="place-axis" />
               <line x1={`${x(middle)}%`} x2={`${x(middle)}%`} y1="15%" y2="85%" className="place-median" />

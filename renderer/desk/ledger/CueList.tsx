@@ -53,7 +53,9 @@ export function CueList({ view }: { view: View }) {
               label={`Note on ${label}`}
               placeholder="Note"
               value={cue.note}
-              onSave={(note) => void edit('cue.update', { id: cue.id, patch: { note } })}
+              onSave={(note, noteBefore) =>
+                void edit('cue.update', { id: cue.id, patch: { note }, noteBefore })
+              }
             />
           </li>
         )

@@ -9,11 +9,14 @@ import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Check } from '../../parts/Check.tsx'
 import { Pick } from '../../parts/Pick.tsx'
+import { NoteField } from '../../parts/NoteField.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { openDialog } from '../../store/app-store.ts'
 import { activeSwing, activeView, edit, shotOf, useDesk } from '../../store/desk-store.ts'
+import { BlockForm } from '../tray/BlockForm.tsx'
 import { BlockPlace } from './BlockPlace.tsx'
 import { CueList } from './CueList.tsx'
+import { CuesByBlock } from './CuesByBlock.tsx'
 import { Findings } from './Findings.tsx'
 import { StrikeFace } from './StrikeFace.tsx'
 import './ledger.css'
@@ -50,16 +53,19 @@ export function Ledger() {
           </section>
           {shot && <StrikeFace key={shot.id} view={view} shot={shot} />}
           <section className="ledger-part">
-            <SavedText
+            <NoteField
               key={swing.id}
-              lines={2}
               label="Notes on this swing"
               value={swing.note}
-              onSave={(note) => void edit('swing.update', { ids: [swing.id], patch: { note } })}
+              onSave={(note, noteBefore) =>
+                void edit('swing.update', { ids: [swing.id], patch: { note }, noteBefore })
+              }
             />
           </section>
+          <BlockPart key={swing.blockId} view={view} blockId={swing.blockId} />
         </>
       )}
+      <CuesByBlock view={view} />
       <LessonPart view={view} />
     </aside>
   )
@@ -254,6 +260,24 @@ function Efficiency({ view, shot }: { view: LessonView; shot: Shot }) {
   )
 }
 
+/** The block of the swing on show. */
+function BlockPart({ view, blockId }: { view: LessonView; blockId: string }) {
+  const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
+  const number = blocks.findIndex((b) => b.id === blockId) + 1
+  const block = blocks[number - 1]
+  if (!block) return null
+  return (
+    <section className="ledger-part" aria-label="Block">
+      <div className="ledger-head">
+        <h2>Block {number}</h2>
+        <span className="push" />
+        {block.isBaseline && <span className="badge">baseline</span>}
+      </div>
+      <BlockForm block={block} number={number} />
+    </section>
+  )
+}
+
 function LessonPart({ view }: { view: LessonView }) {
   const { lesson } = view
   return (
@@ -262,12 +286,14 @@ function LessonPart({ view }: { view: LessonView }) {
         <h2>Lesson</h2>
       </div>
       <Findings />
-      <SavedText
+      <NoteField
         key={`note-${lesson.id}`}
         lines={3}
         label="Notes on the lesson"
         value={lesson.note}
-        onSave={(note) => void edit('lesson.update', { id: lesson.id, patch: { note } })}
+        onSave={(note, noteBefore) =>
+          void edit('lesson.update', { id: lesson.id, patch: { note }, noteBefore })
+        }
       />
       <SavedText
         key={`next-${lesson.id}`}

@@ -238,7 +238,7 @@ function PictureButton({ clip }: { clip: Clip }) {
           <p className="fine soft">
             {captureWords[clip.captureRateHow]} The file plays at{' '}
             {clip.playbackRate.toFixed(clip.playbackRate % 1 ? 2 : 0)}
-            {clip.hasVariableRate ? ' on average (its rate varies)' : ''}.
+            {clip.hasVariableRate ? ' on most frames (its rate varies)' : ''}.
           </p>
           <p className="fine soft">
             {clip.pixelsPerMeter

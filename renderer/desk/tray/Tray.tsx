@@ -1,5 +1,5 @@
-import { FilePlus2, ListFilter, Star, Table2 } from 'lucide-react'
-import { useMemo } from 'react'
+import { FilePlus2, ListFilter, Table2 } from 'lucide-react'
+import { useMemo, useState } from 'react'
 import {
   Button,
   Dialog,
@@ -22,11 +22,14 @@ import { Check } from '../../parts/Check.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { addClipsByDialog, addShotsByDialog } from '../../store/adding.ts'
 import { activateSwing, filteredSwings, noFilter, swingsInOrder, useDesk } from '../../store/desk-store.ts'
-import { toggleStars } from '../../store/swings.ts'
+import { removeSwings } from '../../store/swings.ts'
+import { BlockForm } from './BlockForm.tsx'
 import { BlockHead } from './BlockHead.tsx'
 import { Jobs } from './Jobs.tsx'
 import { pairDropped } from './pairing.ts'
 import { SwingRow } from './SwingRow.tsx'
+import { TrayColumns } from './TrayColumns.tsx'
+import { TrayFoot } from './TrayFoot.tsx'
 import './tray.css'
 
 interface BlockOfSwings {
@@ -76,8 +79,17 @@ export function Tray() {
   })
 
   const isEmpty = view.swings.length === 0
+  const [editing, setEditing] = useState<{ blockId: string; anchor: Element } | null>(null)
+  const edited = blocks.find((b) => b.id === editing?.blockId)
   return (
-    <aside className="tray" aria-label="Tray">
+    <aside
+      className="tray"
+      aria-label="Tray"
+      onKeyDownCapture={(event) => {
+        const isRow = event.target instanceof Element && event.target.closest('[role=row]')
+        if (isRow && /^(Delete|Backspace)$/.test(event.key)) void removeSwings()
+      }}
+    >
       <div className="tray-head">
         <h2>Tray</h2>
         <span className="soft fine">
@@ -125,63 +137,75 @@ export function Tray() {
           />
         </div>
       ) : (
-        <Virtualizer layout={ListLayout} layoutOptions={{ rowHeight: 64, headingHeight: 40 }}>
-          <GridList
-            className="tray-list"
-            aria-label="Swings"
-            items={blocks}
-            selectionMode="multiple"
-            selectionBehavior="replace"
-            selectedKeys={selectedIds}
-            onSelectionChange={(keys) => {
-              const ids = keys === 'all' ? shown.map((s) => s.id) : [...keys].map(String)
-              useDesk.setState({ selectedIds: new Set(ids) })
-              if (ids.length === 1) activateSwing(ids[0]!)
-              useDesk.setState({ selectedIds: new Set(ids) })
-            }}
-            dragAndDropHooks={dragAndDropHooks}
-            dependencies={[view, activeSwingId]}
-            renderEmptyState={() => (
-              <div className="empty">
-                <p className="soft">No swing passes the filter.</p>
-                <Action small label="Show all" onPress={() => useDesk.setState({ filter: noFilter })} />
-              </div>
-            )}
+        <>
+          <TrayColumns units={view.student.units} />
+          <Virtualizer layout={ListLayout} layoutOptions={{ rowHeight: 64, headingHeight: 40 }}>
+            <GridList
+              className="tray-list"
+              aria-label="Swings"
+              items={blocks}
+              selectionMode="multiple"
+              selectionBehavior="replace"
+              selectedKeys={selectedIds}
+              onSelectionChange={(keys) => {
+                // Kept as given: it remembers from where Shift extends the selection.
+                const chosen =
+                  keys === 'all' ? new Set(shown.map((swing) => swing.id)) : (keys as Set<string>)
+                const [only] = chosen
+                if (chosen.size === 1 && only) activateSwing(only)
+                useDesk.setState({ selectedIds: chosen })
+              }}
+              dragAndDropHooks={dragAndDropHooks}
+              dependencies={[view, activeSwingId]}
+              renderEmptyState={() => (
+                <div className="empty">
+                  <p className="soft">No swing passes the filter.</p>
+                  <Action small label="Show all" onPress={() => useDesk.setState({ filter: noFilter })} />
+                </div>
+              )}
+            >
+              {(b) => (
+                <GridListSection id={`block-${b.id}`} aria-label={b.block.name || `Block ${b.number}`}>
+                  <GridListHeader className="block-header">
+                    <BlockHead
+                      block={b.block}
+                      number={b.number}
+                      onEdit={(anchor) => setEditing({ blockId: b.id, anchor })}
+                    />
+                  </GridListHeader>
+                  {b.swings.map(({ swing, number }) => (
+                    <GridListItem
+                      key={swing.id}
+                      id={swing.id}
+                      className={`swing-item${swing.id === activeSwingId ? ' is-active' : ''}`}
+                      textValue={`Swing ${number}`}
+                    >
+                      <SwingRow view={view} swing={swing} number={number} />
+                    </GridListItem>
+                  ))}
+                </GridListSection>
+              )}
+            </GridList>
+          </Virtualizer>
+        </>
+      )}
+      {edited && editing && (
+        // Outside the list: a list inside a row of a list would be taken for a part of it.
+        <Popover
+          className="popover"
+          isOpen
+          onOpenChange={(isOpen) => !isOpen && setEditing(null)}
+          triggerRef={{ current: editing.anchor }}
+        >
+          <Dialog
+            className="column block-form"
+            aria-label={`Edit ${edited.block.name || `Block ${edited.number}`}`}
           >
-            {(b) => (
-              <GridListSection id={`block-${b.id}`} aria-label={b.block.name || `Block ${b.number}`}>
-                <GridListHeader className="block-header">
-                  <BlockHead block={b.block} number={b.number} />
-                </GridListHeader>
-                {b.swings.map(({ swing, number }) => (
-                  <GridListItem
-                    key={swing.id}
-                    id={swing.id}
-                    className={`swing-item${swing.id === activeSwingId ? ' is-active' : ''}`}
-                    textValue={`Swing ${number}`}
-                  >
-                    <SwingRow view={view} swing={swing} number={number} />
-                  </GridListItem>
-                ))}
-              </GridListSection>
-            )}
-          </GridList>
-        </Virtualizer>
+            <BlockForm block={edited.block} number={edited.number} onJoin={() => setEditing(null)} />
+          </Dialog>
+        </Popover>
       )}
-      {selectedIds.size > 1 && (
-        <div className="tray-foot">
-          <span className="fine">{selectedIds.size} selected</span>
-          <span className="push" />
-          <Action
-            small
-            withLabel
-            icon={<Star size={14} />}
-            label="Star"
-            keys={keysOf('star')}
-            onPress={() => void toggleStars()}
-          />
-        </div>
-      )}
+      {!isEmpty && <TrayFoot view={view} />}
     </aside>
   )
 }

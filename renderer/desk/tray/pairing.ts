@@ -1,33 +1,74 @@
+import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
 import { edit, swingOf, useDesk } from '../../store/desk-store.ts'
 import { sayNews, sayProblem } from '../../store/messages.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 
+type Pairing =
+  { how: 'pair'; swingId: string; shotId: string } | { how: 'join'; swingId: string; fromSwingId: string }
+
 /**
- * One swing dropped on another. A shot without a clip dropped on a clip (or the other way round) pairs them; two clips
- * become two views of one swing.
+ * What two swings become when one is put on the other. A shot without a clip and a clip are paired; two clips become two
+ * views of one swing. Null if they can't be made one.
  */
+const pairingOf = (put: Swing, on: Swing): Pairing | null => {
+  const hasClip = { put: put.views.length > 0, on: on.views.length > 0 }
+  if (hasClip.on && put.shotId && !hasClip.put) return { how: 'pair', swingId: on.id, shotId: put.shotId }
+  if (hasClip.put && on.shotId && !hasClip.on) return { how: 'pair', swingId: put.id, shotId: on.shotId }
+  if (hasClip.put && hasClip.on && (!put.shotId || !on.shotId)) {
+    return { how: 'join', swingId: on.id, fromSwingId: put.id }
+  }
+  return null
+}
+
+const carryOut = async (pairing: Pairing) => {
+  if (pairing.how === 'pair') {
+    const done = await edit('pair.set', { swingId: pairing.swingId, shotId: pairing.shotId })
+    if (done) sayNews('Paired by hand; the other pairs were fitted around it')
+  } else {
+    const done = await edit('swing.join', { swingId: pairing.swingId, fromSwingId: pairing.fromSwingId })
+    if (done) sayNews('Both clips now show the same swing')
+  }
+}
+
+const putTogether = async (put: Swing, on: Swing) => {
+  const pairing = pairingOf(put, on)
+  if (pairing) {
+    await carryOut(pairing)
+    return
+  }
+  sayProblem(
+    new Problem('cannot-pair', 'these two swings cannot be made one', {
+      toDo:
+        put.views.length > 0
+          ? 'Both have a shot. Take the shot off one of them first, in the Ledger'
+          : 'A shot goes with a clip; neither of these has one',
+    }),
+  )
+}
+
+/** One swing dropped on another. */
 export const pairDropped = async (draggedId: string, targetId: string) => {
   const { view } = useDesk.getState()
   const dragged = swingOf(view, draggedId)
   const target = swingOf(view, targetId)
-  if (!dragged || !target || dragged === target) return
-  const hasClip = { dragged: dragged.views.length > 0, target: target.views.length > 0 }
-  if (hasClip.target && dragged.shotId && !hasClip.dragged) {
-    await edit('pair.set', { swingId: target.id, shotId: dragged.shotId })
-    sayNews('Paired by hand; the other pairs were fitted around it')
-  } else if (hasClip.dragged && target.shotId && !hasClip.target) {
-    await edit('pair.set', { swingId: dragged.id, shotId: target.shotId })
-    sayNews('Paired by hand; the other pairs were fitted around it')
-  } else if (hasClip.dragged && hasClip.target && (!dragged.shotId || !target.shotId)) {
-    await edit('swing.join', { swingId: target.id, fromSwingId: dragged.id })
-    sayNews('Both clips now show the same swing')
-  } else {
-    sayProblem(
-      new Problem('cannot-pair', 'these two swings cannot be made one', {
-        toDo: hasClip.dragged
-          ? 'Both have a shot. Take the shot off one of them first, in the Ledger'
-          : 'A shot goes with a clip; neither of these has one',
-      }),
-    )
-  }
+  if (dragged && target && dragged !== target) await putTogether(dragged, target)
+}
+
+const twoOf = (view: LessonView | null, ids: ReadonlySet<string>): [Swing, Swing] | null => {
+  const [first, second] = [...ids].flatMap((id) => swingOf(view, id) ?? [])
+  return ids.size === 2 && first && second ? [first, second] : null
+}
+
+/** True if exactly two swings are selected and can be made one. */
+export const canPairSelected = (view: LessonView | null, ids: ReadonlySet<string>): boolean => {
+  const two = twoOf(view, ids)
+  return two !== null && pairingOf(...two) !== null
+}
+
+/** The keyboard's way to drag one onto the other. */
+export const pairSelected = async () => {
+  const { view, selectedIds } = useDesk.getState()
+  const two = twoOf(view, selectedIds)
+  if (two) await putTogether(...two)
+  else sayNews('Select two swings in the Tray first: a clip and its shot, or two clips of one swing')
 }

@@ -1,0 +1,82 @@
+import { useMemo } from 'react'
+import { clubWords } from '../../../shared-core/model/club.ts'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import { cuesByBlock, type BlockAtAGlance } from '../../../shared-core/report/cues-by-block.ts'
+import { metricText } from '../../../shared-core/units.ts'
+import { useDesk } from '../../store/desk-store.ts'
+
+/** What was tagged in each block, beside what was measured in it; whether they go together is a finding's to say. */
+export function CuesByBlock({ view }: { view: LessonView }) {
+  const blocks = useMemo(() => cuesByBlock(view).filter((b) => b.swings > 0), [view])
+  if (blocks.length === 0) return null
+  return (
+    <section className="ledger-part" aria-label="Cues by block">
+      <div className="ledger-head">
+        <h2>Cues by block</h2>
+      </div>
+      <table className="cue-table">
+        <thead>
+          <tr className="fine soft">
+            <th scope="col">cue</th>
+            <th scope="col">swings</th>
+            <th scope="col">strength, 0–3</th>
+          </tr>
+        </thead>
+        {blocks.map((b) => (
+          <BlockRows key={b.block.id} glance={b} view={view} />
+        ))}
+      </table>
+      {blocks.some((b) => b.cues.length > 0) && (
+        <p className="fine soft">
+          Strength is the mean over the swings tagged. Numbers are medians; that they moved together with a
+          cue is not yet a cause.
+        </p>
+      )}
+    </section>
+  )
+}
+
+function BlockRows({ glance, view }: { glance: BlockAtAGlance; view: LessonView }) {
+  const kinds = useDesk((s) => s.cueKinds)
+  const { block, number, swings, shots, club, medians, cues } = glance
+  const [clubSpeed, ballSpeed, efficiency] = medians.map((m) =>
+    metricText(m.metric, m.value, view.student.units),
+  )
+  return (
+    <tbody>
+      <tr className="cue-table-block">
+        <th scope="rowgroup" colSpan={3}>
+          {block.name || `Block ${number}`}
+          <span className="fine soft cue-table-numbers">
+            {shots === 0
+              ? 'no shots'
+              : `${clubWords(club)}, ${shots} ${shots === 1 ? 'shot' : 'shots'}: efficiency ${efficiency}, club ${clubSpeed}, ball ${ballSpeed}`}
+          </span>
+        </th>
+      </tr>
+      {cues.length === 0 && (
+        <tr>
+          <td colSpan={3} className="fine soft">
+            no cues
+          </td>
+        </tr>
+      )}
+      {cues.map((cue) => {
+        const label = kinds.find((k) => k.key === cue.kind)?.label ?? cue.kind
+        const isFocus = block.focus.trim().toLowerCase() === label.toLowerCase()
+        return (
+          <tr key={cue.kind}>
+            <th scope="row">
+              {label}
+              {isFocus && <span className="badge badge-lead">focus</span>}
+            </th>
+            <td>
+              {cue.swings} of {swings}
+            </td>
+            <td>{cue.meanStrength.toFixed(1)}</td>
+          </tr>
+        )
+      })}
+    </tbody>
+  )
+}

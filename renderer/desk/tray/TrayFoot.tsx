@@ -1,0 +1,115 @@
+import { Layers, Link2, Star, Trash2 } from 'lucide-react'
+import { Button, Header, Menu, MenuItem, MenuSection, MenuTrigger, Popover } from 'react-aria-components'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import { keysOf } from '../../keys/handle-keys.ts'
+import { Action } from '../../parts/Action.tsx'
+import { edit, useDesk } from '../../store/desk-store.ts'
+import {
+  canBeBlock,
+  cutBlockHere,
+  joinBlockHere,
+  makeBlockOfSelected,
+  removeSwings,
+  toggleStars,
+} from '../../store/swings.ts'
+import { canPairSelected, pairSelected } from './pairing.ts'
+
+/** What can be done with the selected swings, all at once. */
+export function TrayFoot({ view }: { view: LessonView }) {
+  const selectedIds = useDesk((s) => s.selectedIds)
+  const swings = view.swings.filter((s) => selectedIds.has(s.id))
+  if (swings.length === 0) return null
+  const allStarred = swings.every((s) => s.isStarred)
+  return (
+    <div className="tray-foot" role="toolbar" aria-label="Selected swings">
+      <span className="fine">{swings.length} selected</span>
+      <span className="push" />
+      {canPairSelected(view, selectedIds) && (
+        <Action
+          small
+          tone="plain"
+          icon={<Link2 size={15} />}
+          label="Make one swing of these two"
+          keys={keysOf('pair')}
+          onPress={() => void pairSelected()}
+        />
+      )}
+      <Action
+        small
+        tone="plain"
+        icon={<Star size={15} fill={allStarred ? 'currentColor' : 'none'} />}
+        label={allStarred ? 'Take the stars off' : 'Star for the hand-over'}
+        keys={keysOf('star')}
+        onPress={() => void toggleStars()}
+      />
+      <BlockMenu view={view} />
+      <Action
+        small
+        tone="plain"
+        icon={<Trash2 size={15} />}
+        label={swings.length > 1 ? `Remove ${swings.length} swings` : 'Remove the swing'}
+        keys="Del"
+        onPress={() => void removeSwings()}
+      />
+    </div>
+  )
+}
+
+function BlockMenu({ view }: { view: LessonView }) {
+  const selectedIds = useDesk((s) => s.selectedIds)
+  const isOne = selectedIds.size === 1
+  const inBlocks = new Set(view.swings.filter((s) => selectedIds.has(s.id)).map((s) => s.blockId))
+  const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
+  const others = blocks
+    .map((block, i) => ({ block, name: block.name || `Block ${i + 1}` }))
+    .filter(({ block }) => !(inBlocks.size === 1 && inBlocks.has(block.id)))
+  return (
+    <MenuTrigger>
+      <Button
+        className="button button-plain button-small button-icon"
+        aria-label="Block of the selected swings"
+      >
+        <Layers size={15} />
+      </Button>
+      <Popover className="popover">
+        <Menu
+          disabledKeys={isOne || canBeBlock(view, selectedIds) ? [] : ['make']}
+          onAction={(key) => {
+            if (key === 'cut') void cutBlockHere()
+            else if (key === 'make') void makeBlockOfSelected()
+            else if (key === 'join') void joinBlockHere()
+            else {
+              const blockId = String(key).replace(/^to-/, '')
+              void edit('swing.update', { ids: [...selectedIds], patch: { blockId } })
+            }
+          }}
+        >
+          {isOne ? (
+            <MenuItem className="menu-item" id="cut" textValue="Begin a block here">
+              Begin a block here <kbd className="push">{keysOf('cut-block')}</kbd>
+            </MenuItem>
+          ) : (
+            <MenuItem className="menu-item" id="make">
+              A block of these
+            </MenuItem>
+          )}
+          {blocks.length > 1 && (
+            <MenuItem className="menu-item" id="join" textValue="Join its block to the one before">
+              Join its block to the one before <kbd className="push">{keysOf('join-block')}</kbd>
+            </MenuItem>
+          )}
+          {others.length > 0 && (
+            <MenuSection>
+              <Header className="menu-section">Move to</Header>
+              {others.map(({ block, name }) => (
+                <MenuItem key={block.id} className="menu-item" id={`to-${block.id}`}>
+                  {name}
+                </MenuItem>
+              ))}
+            </MenuSection>
+          )}
+        </Menu>
+      </Popover>
+    </MenuTrigger>
+  )
+}
