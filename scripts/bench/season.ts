@@ -12,6 +12,7 @@ import { plainCentre, plainShift, plainSlope } from './support/plain-numbers.ts'
 
 const margins = defaultSettings.margins as Partial<Record<ShownMetric, number>>
 const deviceError = defaultSettings.device
+const setupError = defaultSettings.setup
 
 const valuesOf = (shots: readonly ChangeShot[], metric: ShownMetric): number[] =>
   metricValues(shots, metric).filter((value): value is number => typeof value === 'number')
@@ -51,7 +52,7 @@ export async function bench(): Promise<Measurement[]> {
     const what = isRounded ? 'rounded as devices do' : 'no two values equal'
     const lessons = inventedLessons({ lessons: 100, shotsPerLesson: 60, blocksPerLesson: 4, isRounded })
     const season = spreadOf(
-      timesOfRuns(() => seasonReport({ lessons, options: { deviceError, margins } }), 7),
+      timesOfRuns(() => seasonReport({ lessons, options: { deviceError, setupError, margins } }), 7),
     )
     const plain = spreadOf(timesOfRuns(() => plainSeason(lessons), 7))
     rows.push(
@@ -82,6 +83,7 @@ export async function bench(): Promise<Measurement[]> {
             })),
             units: 'mph-yd',
             deviceError,
+            setupError,
             margins,
           }),
         5,
@@ -96,7 +98,7 @@ export async function bench(): Promise<Measurement[]> {
 
     const input: ReportInput = {
       lesson: lessons.at(-1)!,
-      previous: lessons.at(-2)!,
+      earlier: lessons.slice(-21, -1),
       ownEfficiencies: {
         driver: lessons.flatMap((lesson) =>
           lesson.blocks.flatMap((block) =>
@@ -108,6 +110,7 @@ export async function bench(): Promise<Measurement[]> {
         ),
       },
       deviceError,
+      setupError,
       margins,
       units: 'mph-yd',
       cueLabels: {},

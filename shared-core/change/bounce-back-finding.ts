@@ -4,7 +4,7 @@ import { count, level, moreOrLess, name, size } from './words.ts'
 import type { Wording } from './words.ts'
 
 /**
- * The reminder that goes with a change after an unusual baseline; null where nothing worth a word is to be expected
+ * What goes with a change after an unusual baseline; null where nothing worth a word is to be expected
  * by itself (less than the last digit shown), or where the earlier blocks are too few.
  */
 export function bounceBackFinding(report: BounceBack, wording: Wording): Finding | null {
@@ -17,8 +17,8 @@ export function bounceBackFinding(report: BounceBack, wording: Wording): Finding
     metric,
     verdict: 'bounce-back',
     sentence:
-      `The baseline was unusual for this player: about ${expected} ${moreOrLess(metric, expectedChange)} is to be ` +
-      `expected in ${name(metric)} anyway, with nothing changed.`,
+      `Part of the change in ${name(metric)} was to be expected: the baseline was unusual for this player, and about ` +
+      `${expected} ${moreOrLess(metric, expectedChange)} would have come by itself.`,
     howSure: 'An expectation from earlier blocks, not a measurement.',
     isSure: false,
     howWeKnow: {

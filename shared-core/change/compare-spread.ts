@@ -32,39 +32,42 @@ export const fewestForSpread = 8
 
 /**
  * Did the scatter change, block against block: a finding of its own beside the level, with its own adjustment over
- * the metrics shown. Source: Brown & Forsythe 1974; Holm 1979.
+ * all metrics and pairs shown together. Source: Brown & Forsythe 1974; Holm 1979.
  */
-export function compareSpread(input: {
-  before: ChangeBlock
-  after: ChangeBlock
-  metrics?: readonly ShownMetric[]
-  options?: { club?: string | null; alpha?: number }
-}): SpreadReport {
-  const { metrics = defaultMetrics, options = {} } = input
+export function compareSpreads(
+  pairs: readonly (readonly [ChangeBlock, ChangeBlock])[],
+  metrics: readonly ShownMetric[] = defaultMetrics,
+  options: { club?: string | null; alpha?: number } = {},
+): SpreadReport[] {
   const alpha = options.alpha ?? 0.05
-  const chosen = sameClub([input.before, input.after], options.club)
-  const [before, after] = chosen.blocks as [ChangeBlock, ChangeBlock]
-  const rows = metrics.map((metric) => {
-    const a = presentValues(metricValues(before.shots, metric))
-    const b = presentValues(metricValues(after.shots, metric))
-    const isEnough = Math.min(a.length, b.length) >= fewestForSpread
-    const found = spreadChange(a, b)
-    return {
-      metric,
-      n: [a.length, b.length] as [number, number],
-      isEnough,
-      found,
-      p: isEnough ? found.p : null,
-    }
+  const gathered = pairs.map((pair) => {
+    const chosen = sameClub(pair, options.club)
+    const [before, after] = chosen.blocks as [ChangeBlock, ChangeBlock]
+    const rows = metrics.map((metric) => {
+      const a = presentValues(metricValues(before.shots, metric))
+      const b = presentValues(metricValues(after.shots, metric))
+      const isEnough = Math.min(a.length, b.length) >= fewestForSpread
+      const found = spreadChange(a, b)
+      return {
+        metric,
+        n: [a.length, b.length] as [number, number],
+        isEnough,
+        found,
+        p: isEnough ? found.p : null,
+      }
+    })
+    return { pair, club: chosen.club, rows }
   })
-  const adjusted = holm(rows.map((row) => row.p))
-  return {
-    before: input.before.label,
-    after: input.after.label,
-    club: chosen.club,
-    lookedAt: rows.filter((row) => row.p !== null).length,
-    metrics: rows.map(({ metric, n, isEnough, found, p }, i) => {
-      const pAdjusted = adjusted[i]!
+  const pValues = gathered.flatMap(({ rows }) => rows.map((row) => row.p))
+  const adjusted = holm(pValues)
+  let next = 0
+  return gathered.map(({ pair, club, rows }) => ({
+    before: pair[0].label,
+    after: pair[1].label,
+    club,
+    lookedAt: pValues.filter((p) => p !== null).length,
+    metrics: rows.map(({ metric, n, isEnough, found, p }) => {
+      const pAdjusted = adjusted[next++]!
       const isShown = pAdjusted !== null && pAdjusted <= alpha
       return {
         metric,
@@ -85,5 +88,5 @@ export function compareSpread(input: {
         reason: Math.min(...n) === 0 ? 'no-data' : isEnough ? found.reason : 'too-few',
       }
     }),
-  }
+  }))
 }

@@ -10,13 +10,14 @@ import {
   moreOrLess,
   name,
   notRecorded,
-  pairsWords,
   pWords,
   quoted,
   range,
   sdOfInterval,
   signed,
   size,
+  spanWords,
+  timesWords,
 } from './words.ts'
 import type { Wording } from './words.ts'
 
@@ -51,7 +52,7 @@ function metricFinding(row: MetricComparison, report: BlockComparison, wording: 
   return {
     topic: 'change',
     metric: row.metric,
-    verdict: row.verdict,
+    verdict: row.reason === 'no-data' ? 'not-recorded' : row.verdict,
     sentence,
     howSure,
     isSure: row.verdict === 'changed' && !isFirstImpression(row),
@@ -83,7 +84,7 @@ function words(
   const difference = row.difference!
   const sd = sdOfInterval(row.interval)
   const by = size(row.metric, difference, wording, sd)
-  const interval = row.interval === null ? '' : range(row.metric, row.interval, wording, { signed: true })
+  const more = moreOrLess(row.metric, difference)
   switch (row.verdict) {
     case 'no-spread':
       return {
@@ -95,48 +96,82 @@ function words(
         sentence:
           `${what}: too few shots to say (${count(before.n, 'shot')} in ${quoted(before.label)}, ` +
           `${after.n} in ${quoted(after.label)}). ${moreShots(row, wording)}`,
-        howSure: "Can't tell yet: blocks this small can't give 95 %.",
+        howSure: "Can't tell yet: with so few shots, chance alone makes any difference.",
       }
     case 'changed':
       return {
         sentence:
-          `${what} was ${by} ${moreOrLess(row.metric, difference)} in ${quoted(after.label)} than in ` +
-          `${quoted(before.label)} (95 % interval ${interval}); in ${pairsWords(shareOf(row))} the shot after was ` +
-          `${moreOrLess(row.metric, difference)}. ` +
+          `${what} was ${by} ${more} in ${quoted(after.label)} than in ${quoted(before.label)} ` +
+          `(95 % interval ${range(row.metric, row.interval!, wording, { signed: true })}): of two shots, one from ` +
+          `each, the later was ${more} ${timesWords(shareOf(row))}. ` +
           (isFirstImpression(row)
             ? `${impressionWords(row)} Hit more before building on it.`
-            : `The change came with ${quoted(after.label)}; other things may have changed too.`),
+            : `It came with ${quoted(after.label)}; other things may have changed too.`),
         howSure: isFirstImpression(row) ? `Not yet sure: ${impressionWords(row)}` : sureWords(row, report),
       }
     case 'within-device-error':
       return {
         sentence:
-          `${what} differs by ${by} between ${blocks}, no more than the device alone could make ` +
-          `(up to ${size(row.metric, row.deviceFloor!, wording, row.deviceFloor! / 5)}).`,
+          `${what} was ${by} ${more} in ${quoted(after.label)} than in ${quoted(before.label)}, but the device alone ` +
+          `could make a difference of up to ${size(row.metric, row.deviceFloor!, wording, row.deviceFloor! / 5)}.`,
         howSure: "Can't be told from the device's error.",
       }
     case 'too-small-to-matter':
       return {
         sentence:
-          `${what} differs by ${by} between ${blocks}: there, but smaller than the ` +
-          `${size(row.metric, row.margin, wording)} that would be worth having.`,
+          `${what} was ${by} ${more} in ${quoted(after.label)} than in ${quoted(before.label)}: a real difference, but ` +
+          `less than the ${size(row.metric, row.margin, wording)} that would be worth having.`,
         howSure: sureWords(row, report),
       }
     case 'no-visible-change':
       return {
         sentence:
-          `${what} stayed the same from ${quoted(before.label)} to ${quoted(after.label)}, within ` +
-          `${size(row.metric, row.margin, wording)} (difference ${signed(row.metric, difference, wording, sd)}).`,
-        howSure: 'A larger change is unlikely (90 % interval inside that margin).',
+          `${what} stayed the same from ${quoted(before.label)} to ${quoted(after.label)}, give or take ` +
+          `${size(row.metric, row.margin, wording)}.`,
+        howSure: `A larger change is unlikely: the difference is ${signed(row.metric, difference, wording, sd)}, and its 90 % interval lies inside that margin.`,
       }
     case 'cannot-tell':
-      return {
-        sentence:
-          `${what}: can't tell yet whether it changed from ${quoted(before.label)} to ${quoted(after.label)}. The ` +
-          `difference so far is ${signed(row.metric, difference, wording, sd)}, and it may lie anywhere from ` +
-          `${interval}. ${moreShots(row, wording)}`,
-        howSure: "Can't tell yet: scatter and device hide a difference of this size.",
-      }
+      return isClearAlone(row) ? oneOfSeveral(row, report, wording) : notYet(row, wording)
+  }
+}
+
+/** The difference would count if it were the only number looked at; among several it does not. */
+const isClearAlone = (row: MetricComparison): boolean =>
+  row.interval !== null && row.interval[0] * row.interval[1] > 0
+
+function oneOfSeveral(
+  row: MetricComparison,
+  report: BlockComparison,
+  wording: Wording,
+): { sentence: string; howSure: string } {
+  const difference = row.difference!
+  const by = size(row.metric, difference, wording, sdOfInterval(row.interval))
+  return {
+    sentence:
+      `${capital(name(row.metric))} looks ${by} ${moreOrLess(row.metric, difference)} in ${quoted(row.after.label)} than in ` +
+      `${quoted(row.before.label)} (95 % interval ${range(row.metric, row.interval!, wording, { signed: true })}), but ` +
+      `it is not sure yet: where ${report.lookedAt} numbers are looked at, one like this turns up easily by chance. ` +
+      'Hit both once more to see whether it comes again.',
+    howSure: `Not sure yet: clear by itself, not as one of ${report.lookedAt} numbers.`,
+  }
+}
+
+function notYet(row: MetricComparison, wording: Wording): { sentence: string; howSure: string } {
+  const { before, after, interval } = row
+  const difference = row.difference!
+  const by = size(row.metric, difference, wording, sdOfInterval(interval))
+  const soFar =
+    by === 'next to nothing'
+      ? 'so far there is next to none'
+      : `so far ${by} ${moreOrLess(row.metric, difference)}`
+  return {
+    sentence:
+      `Can't tell yet whether ${name(row.metric)} changed from ${quoted(before.label)} to ${quoted(after.label)}: ${soFar}` +
+      (interval === null
+        ? '. '
+        : `, but anything from ${spanWords(row.metric, interval, wording)} fits these shots. `) +
+      moreShots(row, wording),
+    howSure: "Can't tell yet: scatter and device hide a difference of this size.",
   }
 }
 
@@ -147,12 +182,12 @@ function moreShots(row: MetricComparison, wording: Wording): string {
   const wanted = size(row.metric, row.margin, wording)
   if (row.shotsNeeded === null) return 'At least 5 shots in each block are needed for a first answer.'
   if (row.shotsNeeded > mostShotsOfALesson) {
-    return `A change of ${wanted} is too small to be seen in one lesson.`
+    return `The shots scatter too widely for a change of ${wanted} to show in one lesson.`
   }
   const have = Math.min(row.before.n, row.after.n)
   return row.shotsNeeded <= have
-    ? `These blocks would usually have shown a change of ${wanted}; a smaller one needs more shots.`
-    : `About ${row.shotsNeeded} shots a block would show a change of ${wanted}; decide the number before hitting.`
+    ? `A change of ${wanted} or more would usually have shown; a smaller one takes more shots.`
+    : `About ${row.shotsNeeded} shots in each block would show a change of ${wanted}; settle the number before hitting.`
 }
 
 function sureWords(row: MetricComparison, report: BlockComparison): string {

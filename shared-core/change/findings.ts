@@ -4,7 +4,8 @@
  */
 export { comparisonFindings } from './comparison-findings.ts'
 export { cueFindings } from './cue-findings.ts'
-export { lessonFindings, planFindings } from './lesson-findings.ts'
+export { lessonFindings } from './lesson-findings.ts'
+export { planFindings } from './plan-findings.ts'
 export { playSpeedFindings } from './play-speed-findings.ts'
 export { seasonFindings } from './season-findings.ts'
 export { sessionFindings } from './session-findings.ts'

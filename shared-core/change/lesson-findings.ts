@@ -1,13 +1,10 @@
 import type { Finding } from './finding.ts'
 import type { LessonAgainstLesson, RetentionMetric } from './lesson-against-lesson.ts'
-import type { PlanResult } from './plan-against-result.ts'
 import {
   assumedError,
   capital,
   clubPhrase,
-  count,
   leftOutWords,
-  level,
   moreOrLess,
   name,
   notRecorded,
@@ -113,48 +110,3 @@ function keptWords(row: RetentionMetric, wording: Wording): { sentence: string; 
       }
   }
 }
-
-/** Sentences that set what was planned against what came out. */
-export const planFindings = (results: readonly PlanResult[], wording: Wording): Finding[] =>
-  results.map((row) => {
-    const what = name(row.metric)
-    const aim = `${row.want === 'at-least' ? 'at least' : 'at most'} ${level(row.metric, row.target, wording)}`
-    const now = level(row.metric, row.level, wording, sdOfInterval(row.ci95))
-    const interval = row.ci95 === null ? '' : ` (95 % interval ${range(row.metric, row.ci95, wording)})`
-    const sentences: Record<PlanResult['verdict'], [string, string]> = {
-      reached: [
-        `The aim for ${what}, ${aim}, is reached: ${now}${interval}.`,
-        'Sure: the whole interval is on the right side.',
-      ],
-      'not-yet': [
-        `The aim for ${what}, ${aim}, is not reached yet: ${now}${interval}.`,
-        'Sure: the whole interval is short of it.',
-      ],
-      'cannot-tell': [
-        `Can't tell yet whether the aim for ${what}, ${aim}, is reached: ${now}${interval}.`,
-        "Can't tell yet.",
-      ],
-      'too-few': [
-        row.n === 0
-          ? notRecorded(row.metric)
-          : `Too few shots (${row.n}) to hold against the aim for ${what}, ${aim}.`,
-        "Can't tell: at least 6 shots are needed.",
-      ],
-    }
-    const [sentence, howSure] = sentences[row.verdict]
-    return {
-      topic: 'plan',
-      metric: row.metric,
-      verdict: row.verdict,
-      sentence,
-      howSure,
-      isSure: row.verdict === 'reached' || row.verdict === 'not-yet',
-      howWeKnow: {
-        data: `${capital(clubPhrase(row.club))}: ${count(row.n, 'shot')}.`,
-        method:
-          'Centre of the block with its exact signed-rank interval, widened by the error of placing the device.',
-        source: `Wilcoxon 1945; Hollander, Wolfe & Chicken 2014; ${assumedError}`,
-      },
-      caution: null,
-    }
-  })

@@ -34,7 +34,7 @@ export function playSpeedFindings(
         'expected ball speed, never outside what was hit; 2,000 resamplings must agree to 95 %.',
       source: `Fitts 1954; Schmidt et al. 1979; Davison & Hinkley 1997; Fuller 1987; ${assumedError}`,
     },
-    caution: report.toHit === null ? (report.bandMps === null ? null : swingCaution) : swingCaution,
+    caution: options.leak !== 'strike' && (report.toHit ?? report.bandMps) !== null ? swingCaution : null,
   }
   return [speed, controlFinding(report)]
 }
@@ -49,7 +49,7 @@ function speedWords(
   const toHit =
     report.toHit === null || leak === 'strike'
       ? ''
-      : ` To find out, hit about ${count(report.toHit.shots, 'shot')} more, a third each at ` +
+      : ` To find out, hit about ${report.toHit.shots} more shots, a third each at ` +
         `${list(report.toHit.efforts.map(percent))} effort` +
         ` (roughly ${list(report.toHit.speedsMps.map((v) => level('clubSpeedMps', v, wording, v / 20)))}).`
   if (report.n === 0) {
@@ -62,14 +62,14 @@ function speedWords(
   switch (report.verdict) {
     case 'too-few':
       return {
-        sentence: `${count(report.n, 'shot')} are too few to find the play speed.${toHit}${strikeFirst}`,
+        sentence: `${capital(count(report.n, 'shot'))} ${report.n === 1 ? 'is' : 'are'} too few to find the play speed.${toHit}${strikeFirst}`,
         howSure: "Can't tell: at least 12 shots are needed, 20 are worth waiting for.",
       }
     case 'not-enough-range':
       return {
         sentence:
           (report.reliability === null || report.reliability < 0.8
-            ? 'The speeds differ hardly more than the device errs, so the play speed can’t be found yet.'
+            ? 'The play speed can’t be found yet: these swings differ in speed hardly more than the device errs.'
             : 'The shots do not agree on one play speed: not enough range to tell.') +
           toHit +
           strikeFirst,

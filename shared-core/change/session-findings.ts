@@ -18,50 +18,81 @@ import {
 } from './words.ts'
 import type { Wording } from './words.ts'
 
-/** Sentences about one session: was the baseline settled, where did the level change, did the later half sink. */
-export function sessionFindings(report: SessionReport, wording: Wording): Finding[] {
-  return report.metrics.flatMap((row) =>
-    row.reason === 'no-data'
-      ? [
-          finding(
-            row,
-            report,
-            'not-recorded',
-            notRecorded(row.metric),
-            'Not recorded.',
-            false,
-            '',
-            'None.',
-            'none',
-          ),
-        ]
-      : [warmUp(row, report, wording), levelChange(row, report, wording), laterHalf(row, report, wording)],
-  )
+/** One thing said of one metric, or of several alike. */
+interface Saying {
+  row: SessionMetric
+  verdict: string
+  /** What is said of these metrics together, by their names: "club speed and efficiency". */
+  sentence: (what: string) => string
+  howSure: string
+  isSure: boolean
+  data: string
+  method: string
+  source: string
+  /** Said once for all metrics it is true of, so that what can't be told does not fill the page. */
+  isShared: boolean
 }
 
-function finding(
-  row: SessionMetric,
-  report: SessionReport,
-  verdict: string,
-  sentence: string,
-  howSure: string,
-  isSure: boolean,
-  data: string,
-  method: string,
-  source: string,
-): Finding {
+/**
+ * Sentences about one session: was the baseline settled, where did the level change, did the later half sink. What
+ * can't be told of several metrics is said of them together.
+ */
+export function sessionFindings(report: SessionReport, wording: Wording): Finding[] {
+  const sayings = report.metrics.flatMap((row) =>
+    row.reason === 'no-data'
+      ? [notRecordedHere(row)]
+      : [warmUp(row, report, wording), levelChange(row, wording), laterHalf(row, wording)],
+  )
+  const said = new Set<string>()
+  return sayings.flatMap((saying) => {
+    if (!saying.isShared) return [finding([saying], report)]
+    if (said.has(saying.verdict)) return []
+    said.add(saying.verdict)
+    return [
+      finding(
+        sayings.filter((other) => other.verdict === saying.verdict),
+        report,
+      ),
+    ]
+  })
+}
+
+function finding(sayings: readonly Saying[], report: SessionReport): Finding {
+  const [first] = sayings as [Saying]
+  const isAlone = sayings.length === 1
   const club = `${capital(clubPhrase(report.club))}, ${count(report.shots, 'shot')} of the session`
+  const data = sayings
+    .filter((saying) => saying.data !== '')
+    .map((saying) => (isAlone ? saying.data : `${name(saying.row.metric)}: ${saying.data}`))
   return {
     topic: 'session',
-    metric: row.metric,
-    verdict,
-    sentence,
-    howSure,
-    isSure,
-    howWeKnow: { data: data === '' ? `${club}.` : `${club}; ${data}.`, method, source },
+    metric: isAlone ? first.row.metric : null,
+    verdict: first.verdict,
+    sentence: first.sentence(list(sayings.map((saying) => name(saying.row.metric)))),
+    howSure: first.howSure,
+    isSure: first.isSure,
+    howWeKnow: { data: `${[club, ...data].join('; ')}.`, method: first.method, source: first.source },
     caution: null,
   }
 }
+
+const notRecordedHere = (row: SessionMetric): Saying => ({
+  row,
+  verdict: 'not-recorded',
+  sentence: (what) =>
+    what === name(row.metric)
+      ? notRecorded(row.metric)
+      : `${capital(what)} were not recorded, so nothing can be said about them.` +
+        (what.includes(name('efficiency'))
+          ? ' Efficiency needs club speed and ball speed of the same shot.'
+          : ''),
+  howSure: 'Not recorded.',
+  isSure: false,
+  data: '',
+  method: 'None.',
+  source: 'none',
+  isShared: true,
+})
 
 const trendMethod =
   'Median of all pairwise slopes with its 95 % interval (Theil-Sen, Sen), times the number of steps.'
@@ -73,67 +104,94 @@ const driftData = (row: SessionMetric, drift: Drift, wording: Wording): string =
     ? 'too few for an interval'
     : `drift ${range(row.metric, drift.ci95, wording, { signed: true })} (95 %), ${pWords(drift.p)}`)
 
-function warmUp(row: SessionMetric, report: SessionReport, wording: Wording): Finding {
-  const what = name(row.metric)
+function warmUp(row: SessionMetric, report: SessionReport, wording: Wording): Saying {
   const block = quoted(report.baselineLabel ?? 'the first block')
   const { drift, ci95, state } = row.baseline
-  const sd = sdOfInterval(ci95)
-  const sentences: Record<Drift['state'], [string, string, boolean]> = {
-    settled: [
-      `${capital(what)} had settled in ${block}: from its first to its last shot it moved less than ${size(row.metric, row.margin, wording)}.`,
-      'Sure within that margin (95 % interval inside it).',
-      true,
-    ],
-    'still-moving': [
-      `${capital(what)} was still moving in ${block}: ${size(row.metric, drift ?? 0, wording, sd)} ` +
-        `${moreOrLess(row.metric, drift ?? 0)} from its first to its last shot (95 % interval ` +
-        `${ci95 === null ? '' : range(row.metric, ci95, wording, { signed: true })}). Compare with its later half too.`,
-      'Clear: the interval leaves out 0.',
-      true,
-    ],
-    'cannot-tell': [
-      `Can't tell whether ${what} had settled in ${block}.`,
-      "Can't tell: the scatter of so few shots hides a drift.",
-      false,
-    ],
-    'too-few': [
-      `Too few shots with ${what} in ${block} (${row.baseline.n}) to see whether it had settled.`,
-      "Can't tell: at least 5 shots are needed, 10 are useful.",
-      false,
-    ],
+  const base = {
+    row,
+    verdict: `baseline-${state}`,
+    data: driftData(row, row.baseline, wording),
+    method: trendMethod,
+    source: trendSource,
   }
-  const [sentence, howSure, isSure] = sentences[state]
-  const data = driftData(row, row.baseline, wording)
-  return finding(row, report, `baseline-${state}`, sentence, howSure, isSure, data, trendMethod, trendSource)
+  switch (state) {
+    case 'settled':
+      return {
+        ...base,
+        sentence: (what) =>
+          `${capital(what)} had settled in ${block}: from its first to its last shot it moved less than ` +
+          `${size(row.metric, row.margin, wording)}.`,
+        howSure: 'Sure within that margin (95 % interval inside it).',
+        isSure: true,
+        isShared: false,
+      }
+    case 'still-moving': {
+      const by = size(row.metric, drift ?? 0, wording, sdOfInterval(ci95))
+      const interval = ci95 === null ? '' : range(row.metric, ci95, wording, { signed: true })
+      return {
+        ...base,
+        sentence: (what) =>
+          `${capital(what)} was still moving in ${block}: ${by} ${moreOrLess(row.metric, drift ?? 0)} from its first to ` +
+          `its last shot (95 % interval ${interval}). Hold the later blocks against its later half too.`,
+        howSure: 'Clear: the interval leaves out 0.',
+        isSure: true,
+        isShared: false,
+      }
+    }
+    case 'cannot-tell':
+      return {
+        ...base,
+        sentence: (what) => `Can't tell whether ${what} had settled by the end of ${block}.`,
+        howSure: "Can't tell: the scatter of so few shots hides a drift.",
+        isSure: false,
+        isShared: true,
+      }
+    case 'too-few':
+      return {
+        ...base,
+        sentence: (what) => `Too few shots in ${block} to see whether ${what} had settled.`,
+        howSure: "Can't tell: at least 5 shots are needed, 10 are useful.",
+        isSure: false,
+        isShared: true,
+      }
+  }
 }
 
-function levelChange(row: SessionMetric, report: SessionReport, wording: Wording): Finding {
-  const what = name(row.metric)
+function levelChange(row: SessionMetric, wording: Wording): Saying {
   const found = row.levelChange
   const method =
     'Whether: rank test for one change of level, p by shuffling (Pettitt), adjusted with the session’s other tests ' +
     '(Holm). Where: probability of each place, range that holds 90 %.'
   const source = 'Pettitt 1979; Phipson & Smyth 2010; Smith 1975; Holm 1979'
   const data = `${count(found.n, 'reading')}, ${pWords(found.p)}, adjusted ${pWords(found.pAdjusted)}`
-  const say = (verdict: string, sentence: string, howSure: string, isSure: boolean): Finding =>
-    finding(row, report, verdict, sentence, howSure, isSure, data, method, source)
+  const say = (
+    verdict: string,
+    sentence: Saying['sentence'],
+    howSure: string,
+    { isSure }: { isSure: boolean },
+  ): Saying => ({ row, verdict, sentence, howSure, isSure, data, method, source, isShared: !isSure })
   if (found.state === 'too-few') {
     return say(
       'level-too-few',
-      `${capital(what)}: ${count(found.n, 'shot')} are too few to place a change inside the session.`,
+      (what) => `Too few shots to say whether and where ${what} changed inside the session.`,
       `Can't tell: at least ${fewestToPlace} shots are needed.`,
-      false,
+      { isSure: false },
     )
   }
   if (found.state === 'no-spread') {
-    return say('level-no-spread', `${capital(what)}: all readings are alike.`, "Can't tell.", false)
+    return say(
+      'level-no-spread',
+      (what) => `All readings of ${what} are alike, so no change can be placed.`,
+      "Can't tell: the device gives too few digits.",
+      { isSure: false },
+    )
   }
   if (found.state === 'steady' || found.shotsBefore === null) {
     return say(
       'level-steady',
-      `No change of level in ${what} can be shown inside the session.`,
+      (what) => `Shot by shot, no step in ${what} stands out.`,
       'That is not proof that nothing changed.',
-      false,
+      { isSure: false },
     )
   }
   const step = `${size(row.metric, found.step!, wording)} ${moreOrLess(row.metric, found.step!)}`
@@ -141,9 +199,10 @@ function levelChange(row: SessionMetric, report: SessionReport, wording: Wording
     const way = found.step! > 0 ? 'rose' : 'fell'
     return say(
       'level-trend',
-      `${capital(what)} ${way} during the session; the later part was ${step}. It looks like a slope rather than a step.`,
+      (what) =>
+        `${capital(what)} ${way} bit by bit during the session, more like a slope than a step: the later part was ${step}.`,
       'Clear that it moved; not where.',
-      true,
+      { isSure: true },
     )
   }
   const place = found.isPlaceVague
@@ -163,24 +222,33 @@ function levelChange(row: SessionMetric, report: SessionReport, wording: Wording
       : ''
   return say(
     'level-changed',
-    `${capital(what)} changed its level ${place}: ${step} from there on.${block}${cues}`,
-    `Clear that it changed; the place is a range that holds 90 %.`,
-    true,
+    (what) => `${capital(what)} changed ${place}: ${step} from there on.${block}${cues}`,
+    'Clear that it changed; the true place lies in that range with 90 %.',
+    { isSure: true },
   )
 }
 
-function laterHalf(row: SessionMetric, report: SessionReport, wording: Wording): Finding {
-  const what = name(row.metric)
+function laterHalf(row: SessionMetric, wording: Wording): Saying {
   const { drift, ci95, state } = row.laterHalf
   const data = driftData(row, row.laterHalf, wording)
-  const say = (sentence: string, howSure: string, isSure: boolean): Finding =>
-    finding(row, report, `later-${state}`, sentence, howSure, isSure, data, trendMethod, trendSource)
+  const say = (sentence: Saying['sentence'], howSure: string, isSure: boolean): Saying => ({
+    row,
+    verdict: `later-${state}`,
+    sentence,
+    howSure,
+    isSure,
+    data,
+    method: trendMethod,
+    source: trendSource,
+    isShared: !isSure,
+  })
   switch (state) {
     case 'still-moving': {
       const by = size(row.metric, drift!, wording, sdOfInterval(ci95))
       const falls = drift! < 0
       return say(
-        `In the later half of the session ${what} got ${by} ${moreOrLess(row.metric, drift!)}.` +
+        (what) =>
+          `In the later half of the session ${what} got ${by} ${moreOrLess(row.metric, drift!)}.` +
           (falls
             ? ' Tiredness is one possible reason, a new focus another; a rest and a few shots more would show.'
             : ''),
@@ -190,19 +258,20 @@ function laterHalf(row: SessionMetric, report: SessionReport, wording: Wording):
     }
     case 'settled':
       return say(
-        `In the later half of the session ${what} held its level within ${size(row.metric, row.margin, wording)}.`,
+        (what) =>
+          `In the later half of the session ${what} held its level within ${size(row.metric, row.margin, wording)}.`,
         'Sure within that margin (95 % interval inside it).',
         true,
       )
     case 'cannot-tell':
       return say(
-        `Can't tell whether ${what} held its level in the later half of the session.`,
+        (what) => `Can't tell whether ${what} held or sank in the later half of the session.`,
         "Can't tell: the scatter hides a drift.",
         false,
       )
     case 'too-few':
       return say(
-        `Too few shots with ${what} in the later half of the session to look for tiredness.`,
+        (what) => `Too few shots in the later half of the session to look for tiredness in ${what}.`,
         "Can't tell: at least 10 shots are needed there.",
         false,
       )

@@ -75,15 +75,46 @@ export function moreOrLess(metric: ShownMetric, value: number): string {
   return up ? 'higher' : 'lower'
 }
 
-/** "8 of 10 pairs", from the share of pairs that point the way of the difference. */
-export function pairsWords(share: number): string {
+/** "8 times in 10", from the share of pairs that point the way of the difference. */
+export function timesWords(share: number): string {
   const tenths = Math.round(share * 10)
-  return share === 1 ? 'every pair' : tenths === 10 ? 'nearly every pair' : `${tenths} of 10 pairs`
+  return share === 1 ? 'every time' : tenths === 10 ? 'nearly every time' : `${tenths} times in 10`
+}
+
+/** An interval across 0 in words: "0.01 lower to 0.04 higher". */
+export function spanWords(metric: ShownMetric, ends: readonly [number, number], wording: Wording): string {
+  const sd = sdOfInterval(ends)
+  const [low, high] = ends.map((end) => {
+    const by = size(metric, end, wording, sd)
+    return by === 'next to nothing' ? 'no difference' : `${by} ${moreOrLess(metric, end)}`
+  })
+  return `${low} to ${high}`
 }
 
 /** A p-value with no more digits than mean something. */
 export const pWords = (p: number | null): string =>
   p === null ? 'no p' : p < 0.001 ? 'p below 0.001' : `p ${p.toFixed(p < 0.1 ? 3 : 2)}`
+
+const months = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+]
+
+/** "9 May 2026", from YYYY-MM-DD. */
+export function dayWords(date: string): string {
+  const [year, month, day] = date.split('-').map(Number)
+  return `${day} ${months[month! - 1]} ${year}`
+}
 
 /** Percent of a share: "60 %". */
 export const percent = (share: number): string => `${Math.round(share * 100)} %`

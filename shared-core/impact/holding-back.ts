@@ -176,7 +176,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     sentence,
     shotsNeeded,
     caution: null,
-    howWeKnow: { data, method: 'Not computed.', source },
+    howWeKnow: { data: `${data}.`, method: 'Not computed.', source },
   })
 
   if (allShots.length === 0) {
@@ -190,7 +190,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
   }
   if (n === 0) {
     return refusal(
-      'No shot has both club speed and ball speed, so strike and speed cannot be told apart.',
+      'No shot has both club speed and ball speed, so efficiency, play speed and what holds the carry back can’t be told.',
       null,
     )
   }
@@ -277,7 +277,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
   const text = (metres: number) => metricText('carryM', Math.max(0, metres), system)
   const range = ([low, high]: [number, number]) =>
     `${metricText('carryM', Math.max(0, low), system).replace(/ .*/, '')} to ${text(high)}`
-  const strikeWords = `a better strike at today's speed is worth about ${text(point.strike)} of carry (${range(interval(draws.strike))})`
+  const strikeWords = `a better strike at today's speed would be worth about ${text(point.strike)} of carry (${range(interval(draws.strike))})`
   const gainText = metricText('clubSpeedMps', speedGainShare * clubMps, system)
   const speedWords = `${gainText} more club speed with today's strike about ${text(point.speed)}`
 
@@ -320,10 +320,10 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
   } else {
     shotsNeeded = settle()
     sentence =
-      `Can't tell yet: ${strikeWords}, ${speedWords}; ` +
+      `Can't tell yet which holds the carry back: ${strikeWords}, ${speedWords}. ` +
       (shotsNeeded === null
-        ? 'the two are too close, or the ceiling too uncertain, for a few more shots to settle it.'
-        : `about ${shotsNeeded} more shots would settle it.`)
+        ? 'The two lie too close together, or the ceiling is too uncertain, for more shots alone to settle it.'
+        : `About ${shotsNeeded} more shots would settle it.`)
   }
 
   return {
@@ -354,7 +354,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     shotsNeeded,
     caution: verdict === 'speed' ? caution : null,
     howWeKnow: {
-      data: `${data}; ${launch.note}`,
+      data: `${data}; ${launch.note}.`,
       method:
         (basis === 'own-best'
           ? `Best strike: 90 % quantile of ${own.length} own efficiencies with the device's error taken out (${best.toFixed(2)})`

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { defaultSetupError } from '../change/metric-noise.ts'
 import { defaultDeviceError } from '../impact/device-error.ts'
 import { idSchema, isoDateSchema } from './entities.ts'
 
@@ -134,6 +135,12 @@ export const settingsSchema = z.object({
     spinShare: z.number().min(0).max(0.5),
     carryShare: z.number().min(0).max(0.2),
   }),
+  /** Error of one set-up of the device, the same for all shots until it is placed anew: one sigma, as shares. */
+  setup: z.object({
+    ballSpeedShare: z.number().min(0).max(0.2),
+    clubSpeedShare: z.number().min(0).max(0.2),
+    carryShare: z.number().min(0).max(0.2),
+  }),
   /** Changes below this are not worth having, by metric; empty uses the defaults. */
   margins: z.record(z.string(), z.number()),
 })
@@ -148,6 +155,7 @@ export const defaultSettings: Settings = {
   frameMemoryMb: 512,
   ffmpegPath: null,
   device: defaultDeviceError,
+  setup: defaultSetupError,
   margins: {},
 }
 

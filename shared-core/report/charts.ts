@@ -1,3 +1,4 @@
+import { levelsForDrawing, type DrawnLevel } from '../change/levels-for-drawing.ts'
 import { clubWords } from '../model/club.ts'
 import { metricInSystem, metricLabel, metricUnit, type ShownMetric, type UnitSystem } from '../units.ts'
 import type { LessonReport } from './lesson-report.ts'
@@ -54,7 +55,7 @@ export const metricByShotChart = (
   const isNarrow = options.width === 'narrow'
   const textPx = isNarrow ? 15 : 13
   const blocks = report.blocks.filter((b) => b.club === club)
-  const shots = report.shots.filter((s) => s.club === club)
+  const shots = report.shots.filter((s) => s.club === club && !s.isLeftOut)
   const dots = shots.flatMap((shot, index) => {
     const value = valueOf(shot, values, metric)
     return value === null
@@ -94,17 +95,18 @@ export const metricByShotChart = (
         : {}),
     }
   })
+  const step = levelStep(report, metric, club, dots)
   const name = `${metricLabel(metric)}${unit ? ` (${unit})` : ''}`
   const legendRows = blocks.length
   return {
     size: isNarrow ? { width: 360, height: 290 + legendRows * 24 } : { width: 680, height: 320 },
-    title: `${capital(metricLabel(metric))} of each shot with the ${clubWords(club)}; the lines are the middle of each block`,
+    title: `${capital(metricLabel(metric))} of each shot with the ${clubWords(club)}; the lines are the middle of each block${step ? '; where the strip is, the level changed' : ''}`,
     text: `${name}, ${clubWords(club)}: ${blocks
       .map((b) => {
         const median = b.metrics.find((m) => m.metric === metric)?.median
         return `${b.label} ${median === null || median === undefined ? 'not recorded' : metricInSystem(metric, median, units).toFixed(decimals)}`
       })
-      .join(', ')}`,
+      .join(', ')}${step ? `; the level changed between shot ${step.from} and shot ${step.to}` : ''}`,
     options: {
       animation: false,
       backgroundColor: 'transparent',
@@ -144,7 +146,55 @@ export const metricByShotChart = (
         axisLabel: { color: look.soft, fontSize: textPx },
         splitLine: { lineStyle: { color: look.rule } },
       },
-      series,
+      series: step ? [...series, stepSeries(step, look)] : series,
     },
   }
 }
+
+interface LevelStep {
+  /** The last shot that is surely before the change and the first that is surely after it. */
+  from: number
+  to: number
+  levels: DrawnLevel[]
+}
+
+/**
+ * Where the session's level changed, in the chart's own numbers of shots, and the levels on both sides; null unless the
+ * session report says that it did, and where.
+ */
+const levelStep = (
+  report: LessonReport,
+  metric: ShownMetric,
+  club: string | null,
+  dots: readonly { order: number; value: number }[],
+): LevelStep | null => {
+  const found = report.session.metrics.find((m) => m.metric === metric)?.levelChange
+  if (report.session.club !== club || found?.state !== 'changed') return null
+  if (found.from === null || found.to === null || found.isPlaceVague || found.isAlsoTrend) return null
+  const [from, to] = [dots[found.from - 1]?.order, dots[found.to]?.order]
+  if (from === undefined || to === undefined) return null
+  const levels = levelsForDrawing(
+    dots.map((d) => d.value),
+    { maxBreaks: 1 },
+  ).map((l) => ({ ...l, fromShot: dots[l.fromShot]!.order, toShot: dots[l.toShot]!.order }))
+  return { from, to, levels }
+}
+
+/** A shaded strip where the level changed, and the levels before and after it, dashed. */
+const stepSeries = ({ from, to, levels }: LevelStep, look: ChartLook) => ({
+  type: 'line',
+  silent: true,
+  data: [],
+  markArea: {
+    silent: true,
+    itemStyle: { color: look.rule, opacity: 0.6 },
+    data: [[{ xAxis: from }, { xAxis: to }]],
+  },
+  markLine: {
+    silent: true,
+    symbol: 'none',
+    label: { show: false },
+    lineStyle: { color: look.soft, width: 1, type: 'dashed' },
+    data: levels.map((l) => [{ coord: [l.fromShot, l.level] }, { coord: [l.toShot, l.level] }]),
+  },
+})

@@ -1,19 +1,24 @@
 import type { ChangeBlock, ChangeLesson, ChangeShot } from '../change/change-shot.ts'
+import { bounceBack, type BounceBack } from '../change/bounce-back.ts'
 import { compareToBaseline, type BlockComparison } from '../change/compare-blocks.ts'
+import { compareSpreads, type SpreadReport } from '../change/compare-spread.ts'
 import { cueReport, type CueReport } from '../change/cue-report.ts'
 import {
+  bounceBackFinding,
   comparisonFindings,
   cueFindings,
   lessonFindings,
   playSpeedFindings,
   sessionFindings,
+  spreadFindings,
   strikeFindings,
   type Finding,
 } from '../change/findings.ts'
 import { lessonAgainstLesson, type LessonAgainstLesson } from '../change/lesson-against-lesson.ts'
+import type { SetupError } from '../change/metric-noise.ts'
 import { metricValues } from '../change/metric-value.ts'
 import { playSpeedReport, type PlaySpeedReport } from '../change/play-speed-report.ts'
-import { mostHitClub } from '../change/same-club.ts'
+import { mostHitClub, onlyClub } from '../change/same-club.ts'
 import { sessionReport, type SessionReport } from '../change/session-report.ts'
 import {
   strikeReport as strikeMapReport,
@@ -58,11 +63,12 @@ export interface ReportLesson {
 
 export interface ReportInput {
   lesson: ReportLesson
-  /** The lesson before this one, if any. */
-  previous: ReportLesson | null
+  /** The student's lessons before this one, oldest first; the latest ones will do. */
+  earlier: readonly ReportLesson[]
   /** The student's own efficiencies by club from all lessons, without flagged shots; for the measured ceiling. */
   ownEfficiencies: Readonly<Record<string, readonly number[]>>
   deviceError: DeviceError
+  setupError: SetupError
   margins: Partial<Record<ShownMetric, number>>
   units: UnitSystem
   cueLabels: Readonly<Record<string, string>>
@@ -74,6 +80,7 @@ export interface ShotNumbers extends StrikeReport {
   shotId: string
   blockId: string
   club: string | null
+  isLeftOut: boolean
   /** Measured, or computed by the flight model where the device gave none. */
   carry: CarryAnswer
 }
@@ -112,6 +119,8 @@ export interface LessonReport {
   shots: ShotNumbers[]
   blocks: BlockNumbers[]
   comparisons: BlockComparison[]
+  spreads: SpreadReport[]
+  bounceBacks: BounceBack[]
   session: SessionReport
   cues: CueReport
   playSpeed: PlaySpeedReport
@@ -183,25 +192,54 @@ const blockForHoldingBack = (blocks: readonly ReportBlock[], club: string | null
     )
 }
 
-/** Findings of the change that a student should see first: what changed, and what was hoped for but cannot be told. */
+/** Findings that a student should see first: what changed, and what was hoped for but cannot be told. */
 const isMainFinding = (finding: Finding): boolean => {
+  if (finding.isSure) {
+    // Where the level changed is already said block by block; that the baseline had not settled is news.
+    return finding.topic !== 'session' || !finding.verdict.startsWith('level')
+  }
+  if (finding.verdict === 'not-recorded') return false
   switch (finding.topic) {
     case 'change':
-      return finding.isSure || finding.metric === 'efficiency'
+      return finding.verdict === 'bounce-back' || finding.metric === 'efficiency'
     case 'kept':
-      return finding.isSure || finding.metric === 'efficiency' || finding.metric === null
-    case 'session':
-      // Where the level changed is already said block by block; that the baseline had not settled is news.
-      return finding.isSure && !finding.verdict.startsWith('level')
-    case 'cue':
-      return finding.isSure
+      return finding.metric === 'efficiency'
     case 'play-speed':
       return finding.metric === 'clubSpeedMps'
-    case 'strike':
-      return finding.isSure
     default:
       return false
   }
+}
+
+/** Every other block with the baseline, as they are compared. */
+const pairsWithBaseline = (blocks: readonly ChangeBlock[]): [ChangeBlock, ChangeBlock][] => {
+  const baseline = blocks.find((block) => block.isBaseline) ?? blocks[0]
+  return blocks.flatMap((block) => (block === baseline ? [] : [[baseline!, block]]))
+}
+
+/**
+ * What a change after an unusual baseline would have shown by itself. Only beside a change that goes the same way,
+ * else there is nothing to take it off from. Carry follows ball speed, and other days' air is in it: left out.
+ */
+const bounceBacks = (
+  comparisons: readonly BlockComparison[],
+  blocks: readonly ChangeBlock[],
+  earlier: readonly ReportLesson[],
+): BounceBack[] => {
+  const baseline = blocks.find((block) => block.isBaseline) ?? blocks[0]
+  const changed = comparisons.flatMap((c) =>
+    c.metrics
+      .filter((row) => row.verdict === 'changed' && row.metric !== 'carryM' && row.metric !== 'totalM')
+      .map((row) => ({ club: c.club, metric: row.metric, difference: row.difference! })),
+  )
+  const seen = new Set<string>()
+  return changed.flatMap(({ club, metric, difference }) => {
+    if (seen.has(metric) || baseline === undefined) return []
+    seen.add(metric)
+    const history = earlier.flatMap((lesson) => onlyClub(lesson.blocks.map(changeBlock), club).blocks)
+    const found = bounceBack({ history, baseline: onlyClub([baseline], club).blocks[0]!, metric })
+    return found.expectedChange !== null && found.expectedChange * difference > 0 ? [found] : []
+  })
 }
 
 /**
@@ -210,25 +248,25 @@ const isMainFinding = (finding: Finding): boolean => {
  * Pure; same input, same report. Sources: those of the parts.
  */
 export const lessonReport = (input: ReportInput): LessonReport => {
-  const { ownEfficiencies, deviceError, margins, units, cueLabels, metrics } = input
+  const { ownEfficiencies, deviceError, setupError, margins, units, cueLabels, metrics } = input
   const wording = { units, cueLabels }
   const air = airOf(input.lesson.air)
   const filled = withCarry(input.lesson, { deviceError })
   const lesson = filled.lesson
   // Another day, another air: carries of two lessons are compared in standard air.
-  const previous = input.previous && withCarry(input.previous, { deviceError, inStandardAir: true }).lesson
-  const current = input.previous
-    ? withCarry(input.lesson, { deviceError, inStandardAir: true }).lesson
-    : lesson
+  const before = input.earlier.at(-1)
+  const previous = before && withCarry(before, { deviceError, inStandardAir: true }).lesson
+  const current = before ? withCarry(input.lesson, { deviceError, inStandardAir: true }).lesson : lesson
   const given = new Map(input.lesson.blocks.flatMap((b) => b.shots.map((s) => [s.id, s])))
   const blocks = lesson.blocks.map(changeBlock)
-  const noise = { deviceError }
+  const noise = { deviceError, setupError }
 
   const shots = lesson.blocks.flatMap((block) =>
     block.shots.map((shot): ShotNumbers => ({
       shotId: shot.id,
       blockId: block.id,
       club: shot.club,
+      isLeftOut: shot.isLeftOut,
       carry: carryOf({ ...given.get(shot.id), club: shot.club }, { air, error: deviceError }),
       ...strikeReport(shot, {
         ownEfficiencies: ownEfficiencies[shot.club ?? ''] ?? [],
@@ -239,6 +277,8 @@ export const lessonReport = (input: ReportInput): LessonReport => {
   )
 
   const comparisons = compareToBaseline({ blocks, metrics, options: { ...noise, margins } })
+  const spreads = compareSpreads(pairsWithBaseline(blocks), metrics)
+  const bounces = bounceBacks(comparisons, blocks, input.earlier)
   const session = sessionReport({ blocks, metrics, options: { ...noise, margins } })
   const cues = cueReport({ blocks, metrics: metrics ?? ['clubSpeedMps', 'efficiency'], options: noise })
   const playSpeed = playSpeedReport({ blocks, options: noise })
@@ -268,20 +308,35 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     : null
 
   const leak = held === null || held.verdict === 'cannot-tell' ? null : held.verdict
-  const all: { findings: Finding[]; place: string }[] = [
-    ...comparisons.map((c) => ({ findings: comparisonFindings(c, wording), place: c.after })),
-    ...(kept ? [{ findings: lessonFindings(kept, wording), place: kept.previous.label }] : []),
-    { findings: playSpeedFindings(playSpeed, wording, { leak }), place: clubWords(playSpeed.club) },
+  const isInSession = (finding: Finding) =>
+    finding.metric === null || session.metrics.some((m) => m.metric === finding.metric && m.reason === null)
+  const all: { findings: (Finding | null)[]; place: string }[] = [
+    // What was not recorded at all is said once, of the session.
+    ...comparisons.map((c) => ({
+      findings: comparisonFindings(c, wording).filter(isInSession),
+      place: c.after,
+    })),
+    { findings: bounces.map((bounce) => bounceBackFinding(bounce, wording)), place: 'bounce-back' },
+    ...(kept
+      ? [{ findings: lessonFindings(kept, wording).filter(isInSession), place: kept.previous.label }]
+      : []),
+    ...(playSpeed.n > 0
+      ? [{ findings: playSpeedFindings(playSpeed, wording, { leak }), place: clubWords(playSpeed.club) }]
+      : []),
+    ...spreads.map((s) => ({ findings: spreadFindings(s), place: `${s.after} scatter` })),
     { findings: sessionFindings(session, wording), place: 'session' },
     { findings: cueFindings(cues, wording), place: 'cues' },
     // Without a single strike on the face there is nothing to say about the face.
     ...(strikeMap.n > 0 ? [{ findings: strikeFindings(strikeMap), place: 'face' }] : []),
   ]
+  const hasShots = shots.some((shot) => !shot.isLeftOut)
   return {
     units,
     shots,
     blocks: blockNumbers(lesson.blocks),
     comparisons,
+    spreads,
+    bounceBacks: bounces,
     session,
     cues,
     playSpeed,
@@ -289,17 +344,27 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     holdingBack: held,
     kept,
     computedCarryClubs: filled.computedClubs,
-    findings: keyed([
-      ...(held ? [{ finding: heldFinding(held), key: 'holding-back' }] : []),
-      ...all.flatMap(({ findings, place }) =>
-        findings.map((finding) => ({
-          finding: { ...sayComputed(finding, filled.computedClubs), isMain: isMainFinding(finding) },
-          key: [finding.topic, place, finding.metric ?? 'all'].join(':'),
-        })),
-      ),
-    ]),
+    // Without shots nothing is claimed, not even that something can't be told.
+    findings: hasShots
+      ? keyed([
+          ...(held ? [{ finding: heldFinding(held), key: 'holding-back' }] : []),
+          ...all.flatMap(({ findings, place }) =>
+            findings
+              .filter((finding) => finding !== null)
+              .map((finding) => ({
+                finding: { ...sayComputed(finding, filled.computedClubs), isMain: isMainFinding(finding) },
+                key: [finding.topic, place, aspectOf(finding), finding.metric ?? 'all']
+                  .filter(Boolean)
+                  .join(':'),
+              })),
+          ),
+        ])
+      : [],
   }
 }
+
+/** Three things are said of each metric of a session; which one it is belongs to the key, what came out does not. */
+const aspectOf = ({ topic, verdict }: Finding): string => (topic === 'session' ? verdict.split('-')[0]! : '')
 
 const sayComputed = (finding: Finding, computed: readonly (string | null)[]): Finding =>
   finding.metric !== 'carryM' || computed.length === 0
@@ -308,7 +373,7 @@ const sayComputed = (finding: Finding, computed: readonly (string | null)[]): Fi
         ...finding,
         howWeKnow: {
           ...finding.howWeKnow,
-          data: `${finding.howWeKnow.data}; the device gave no carry with the ${computed.map(clubWords).join(', ')}, so it is computed from ball speed, launch and spin`,
+          data: `${finding.howWeKnow.data} The device gave no carry with the ${computed.map(clubWords).join(', ')}, so it is computed from ball speed, launch and spin.`,
         },
       }
 

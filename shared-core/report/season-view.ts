@@ -1,4 +1,6 @@
-import { seasonFindings, type Finding } from '../change/findings.ts'
+import { planFindings, seasonFindings, type Finding } from '../change/findings.ts'
+import type { SetupError } from '../change/metric-noise.ts'
+import { plansAgainstResults } from '../change/plan-against-result.ts'
 import { seasonReport, type SeasonReport } from '../change/season-report.ts'
 import type { DeviceError } from '../impact/device-error.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
@@ -11,6 +13,8 @@ export interface SeasonClub {
   shots: number
   report: SeasonReport
   findings: Finding[]
+  /** What came after each practice plan, where this club was hit before and after it; latest first. */
+  plans: { plannedOn: string; shownOn: string; findings: Finding[] }[]
 }
 
 /** A student's season as the window shows it. */
@@ -28,7 +32,7 @@ export interface SeasonLesson {
   title: string
   nextFocus: string
   /** What was to be practised until the next lesson, and how it went. */
-  plan: { items: string[]; outcome: string } | null
+  plan: { items: string[]; note: string; outcome: string } | null
 }
 
 /**
@@ -40,28 +44,42 @@ export const seasonView = (input: {
   lessons: readonly { lesson: SeasonLesson; report: ReportLesson }[]
   units: UnitSystem
   deviceError: DeviceError
+  setupError: SetupError
   margins: Partial<Record<ShownMetric, number>>
 }): SeasonView => {
-  const { student, lessons, units, deviceError, margins } = input
+  const { student, lessons, units, deviceError, setupError, margins } = input
   const counts = new Map<string | null, number>()
   for (const { report } of lessons) {
     for (const shot of report.blocks.flatMap((b) => b.shots)) {
       if (!shot.isLeftOut) counts.set(shot.club, (counts.get(shot.club) ?? 0) + 1)
     }
   }
+  const plannedOn = new Set(lessons.flatMap(({ lesson }) => (lesson.plan ? [lesson.date] : [])))
   const clubs = [...counts.entries()].toSorted((a, b) => b[1] - a[1])
   return {
     units,
     student,
     lessons: lessons.map((l) => l.lesson),
     clubs: clubs.map(([club, shots]) => {
-      const report = seasonReport({
-        lessons: lessons
-          .filter((l) => l.report.blocks.some((b) => b.shots.some((s) => s.club === club && !s.isLeftOut)))
-          .map(({ report: lesson }) => withCarry(lesson, { deviceError, inStandardAir: true }).lesson),
-        options: { deviceError, margins, club },
-      })
-      return { club, shots, report, findings: seasonFindings(report, { units }) }
+      const hit = lessons
+        .filter((l) => l.report.blocks.some((b) => b.shots.some((s) => s.club === club && !s.isLeftOut)))
+        .map(({ report: lesson }) => withCarry(lesson, { deviceError, inStandardAir: true }).lesson)
+      const options = { deviceError, setupError, margins, club }
+      const report = seasonReport({ lessons: hit, options })
+      const plans = plansAgainstResults({ lessons: hit, plannedOn, club, options })
+      return {
+        club,
+        shots,
+        report,
+        findings: seasonFindings(report, { units }),
+        plans: plans
+          .map((plan) => ({
+            plannedOn: plan.plannedOn,
+            shownOn: plan.shownOn,
+            findings: planFindings(plan, { units }),
+          }))
+          .toReversed(),
+      }
     }),
   }
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { bounceBack } from '../../shared-core/change/bounce-back.ts'
 import type { ChangeLesson, ChangeShot } from '../../shared-core/change/change-shot.ts'
 import { compareBlocks } from '../../shared-core/change/compare-blocks.ts'
-import { compareSpread } from '../../shared-core/change/compare-spread.ts'
+import { compareSpreads } from '../../shared-core/change/compare-spread.ts'
 import { cueReport } from '../../shared-core/change/cue-report.ts'
 import {
   bounceBackFinding,
@@ -20,7 +20,7 @@ import {
 import type { Finding, Wording } from '../../shared-core/change/findings.ts'
 import { lessonAgainstLesson } from '../../shared-core/change/lesson-against-lesson.ts'
 import { levelsForDrawing } from '../../shared-core/change/levels-for-drawing.ts'
-import { planAgainstResult } from '../../shared-core/change/plan-against-result.ts'
+import { plansAgainstResults } from '../../shared-core/change/plan-against-result.ts'
 import { playSpeedReport } from '../../shared-core/change/play-speed-report.ts'
 import { seasonReport } from '../../shared-core/change/season-report.ts'
 import { sessionReport } from '../../shared-core/change/session-report.ts'
@@ -44,23 +44,18 @@ function everything(blocks: readonly (readonly ChangeShot[])[], wording: Wording
   const lessons = [0, 1, 2, 3, 4, 5].map(lesson)
   return [
     ...comparisonFindings(compareBlocks({ before: first, after: second }), wording),
-    ...spreadFindings(compareSpread({ before: first, after: second })),
+    ...compareSpreads([[first, second]]).flatMap(spreadFindings),
     ...sessionFindings(sessionReport({ blocks: named, options: { permutations: 99 } }), wording),
     ...cueFindings(cueReport({ blocks: named }), wording),
     ...lessonFindings(lessonAgainstLesson({ previous: lessons[0]!, current: lessons[1]! }), wording),
     ...seasonFindings(seasonReport({ lessons }), wording),
     ...playSpeedFindings(playSpeedReport({ blocks: named, options: { replicates: 50 } }), wording),
     ...strikeFindings(strikeReport({ blocks: named })),
-    ...planFindings(
-      planAgainstResult({
-        targets: [
-          { metric: 'clubSpeedMps', target: 43, want: 'at-least' },
-          { metric: 'efficiency', target: 1.45, want: 'at-least' },
-        ],
-        block: first,
-      }),
-      wording,
-    ),
+    ...plansAgainstResults({
+      lessons,
+      plannedOn: new Set(lessons.map(({ date }) => date)),
+      club: 'driver',
+    }).flatMap((plan) => planFindings(plan, wording)),
   ]
 }
 
@@ -157,9 +152,25 @@ describe('findings of a comparison', () => {
     const wide = block('As you are', invented(6, { speed: 42, efficiency: 1.4, speedSd: 1.5 }, draw))
     const [speed] = comparisonFindings(compareBlocks({ before: wide, after: near }), words)
     expect(speed!.verdict).toBe('cannot-tell')
-    expect(speed!.sentence).toContain("can't tell yet")
-    expect(speed!.sentence).toMatch(/About \d+ shots a block would show|too small to be seen in one lesson/)
+    expect(speed!.sentence).toMatch(/^Can't tell yet whether club speed changed.*fits these shots/)
+    expect(speed!.sentence).toMatch(/About \d+ shots in each block would show|scatter too widely/)
     expect(speed!.isSure).toBe(false)
+  })
+
+  it('a difference clear by itself but not among four numbers is said to look so, and to be not sure', () => {
+    const row = {
+      ...compareBlocks({ before: base, after: fast }).metrics[0]!,
+      verdict: 'cannot-tell' as const,
+      interval: [0.2, 2.6] as [number, number],
+      difference: 1.4,
+    }
+    const report = { ...compareBlocks({ before: base, after: fast }), metrics: [row] }
+    const [finding] = comparisonFindings(report, words)
+    expect(finding!.sentence).toMatch(
+      /^Club speed looks \d(\.\d)? mph faster in “Softer shoulders” than in “As you are” .* not sure yet: where 4 numbers/,
+    )
+    expect(finding!.sentence).not.toMatch(/can't tell|fits these shots|usually have shown/i)
+    expect(finding!.isSure).toBe(false)
   })
 
   it('three shots against three: too few, and how many are needed', () => {
@@ -209,6 +220,22 @@ describe('findings of a comparison', () => {
     const findings = comparisonFindings(compareBlocks({ before: base, after: iron }), words)
     expect(findings).toHaveLength(1)
     expect(findings[0]!.sentence).toContain("have no shots of the same club, so they can't be compared")
+  })
+})
+
+describe('findings about a session', () => {
+  const draw = normalDraws(12)
+
+  it('what can’t be told of several numbers is said once, of all of them', () => {
+    const session = sessionReport({
+      blocks: [block('A', invented(6, { speed: 42, efficiency: 1.4 }, draw))],
+      options: { permutations: 99 },
+    })
+    const sentences = sessionFindings(session, words).map((f) => f.sentence)
+    expect(sentences).toContain(
+      'Too few shots to say whether and where club speed, efficiency, ball speed and carry changed inside the session.',
+    )
+    expect(sentences.filter((sentence) => /inside the session/.test(sentence))).toHaveLength(1)
   })
 })
 
@@ -278,8 +305,7 @@ describe('more findings', () => {
     const draw = normalDraws(91)
     const of = (n: number, sd: number) =>
       block(`SD ${sd}`, invented(n, { speed: 42, efficiency: 1.4, speedSd: sd }, draw))
-    const report = (n: number) =>
-      compareSpread({ before: of(n, 2), after: of(n, 0.3), metrics: ['clubSpeedMps'] })
+    const report = (n: number) => compareSpreads([[of(n, 2), of(n, 0.3)]], ['clubSpeedMps'])[0]!
     expect(spreadFindings(report(25))[0]!.verdict).toBe('spread-steadier')
     expect(spreadFindings(report(7))[0]).toMatchObject({ verdict: 'spread-too-few', isSure: false })
   })
@@ -301,7 +327,9 @@ describe('more findings', () => {
         }),
         words,
       )
-    expect(finding([38, 38.5, 39, 38.2])!.sentence).toMatch(/about \d\.\d mph faster is to be expected/)
+    expect(finding([38, 38.5, 39, 38.2])!.sentence).toMatch(
+      /about \d\.\d mph faster would have come by itself/,
+    )
     const usual = bounceBack({ history, baseline: history[0]!, metric: 'clubSpeedMps' }).usualLevel!
     expect(finding([usual, usual, usual])).toBeNull()
     expect(

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { ChangeLesson, ChangeShot } from '../../shared-core/change/change-shot.ts'
 import { cueReport } from '../../shared-core/change/cue-report.ts'
 import { lessonAgainstLesson } from '../../shared-core/change/lesson-against-lesson.ts'
-import { planAgainstResult } from '../../shared-core/change/plan-against-result.ts'
+import { plansAgainstResults } from '../../shared-core/change/plan-against-result.ts'
 import { playSpeedReport } from '../../shared-core/change/play-speed-report.ts'
 import { seasonReport } from '../../shared-core/change/season-report.ts'
 import { sessionReport } from '../../shared-core/change/session-report.ts'
@@ -305,17 +305,41 @@ describe('season', () => {
 
 describe('plan against result', () => {
   const draw = normalDraws(19)
-  const result = (speed: number, target: number, n = 12) =>
-    planAgainstResult({
-      targets: [{ metric: 'clubSpeedMps', target, want: 'at-least' }],
-      block: block('A', invented(n, { speed, efficiency: 1.4 }, draw)),
-    })[0]!.verdict
+  const hit = (speed: number, n = 12, club = 'driver') => invented(n, { speed, efficiency: 1.4, club }, draw)
+  const day = (date: string, ...blocks: ChangeShot[][]): ChangeLesson => ({
+    label: date,
+    date,
+    blocks: blocks.map((shots, i) => block(`${date} ${i}`, shots)),
+  })
+  const speedAfter = (lessons: ChangeLesson[], plannedOn = ['2026-05-02']) =>
+    plansAgainstResults({ lessons, plannedOn: new Set(plannedOn), club: 'driver', metrics: club })
 
-  it('is reached or not yet only where the whole interval is on one side', () => {
-    expect(result(46, 43)).toBe('reached')
-    expect(result(42, 46)).toBe('not-yet')
-    expect(result(42, 42.2)).toBe('cannot-tell')
-    expect(result(46, 43, 5)).toBe('too-few')
+  it('holds the last block of the planning lesson against the first of the next, placing the device anew counted', () => {
+    const [result] = speedAfter([day('2026-05-02', hit(40), hit(42)), day('2026-05-09', hit(46), hit(50))])
+    expect(result).toMatchObject({ plannedOn: '2026-05-02', shownOn: '2026-05-09' })
+    expect(result!.comparison).toMatchObject({
+      sameSetup: false,
+      before: '2026-05-02 1',
+      after: '2026-05-09 0',
+    })
+    expect(result!.comparison.metrics[0]!.verdict).toBe('changed')
+    expect(result!.comparison.metrics[0]!.difference).toBeCloseTo(4, 0)
+  })
+
+  it('a rise that placing the device anew could make is no result of the plan', () => {
+    const [result] = speedAfter([day('2026-05-02', hit(42, 30)), day('2026-05-09', hit(42.9, 30))])
+    expect(result!.comparison.metrics[0]!.verdict).toBe('within-device-error')
+  })
+
+  it('skips lessons without the club, and says nothing before there is a next lesson', () => {
+    const lessons = [
+      day('2026-05-02', hit(42)),
+      day('2026-05-05', hit(33, 12, '7-iron')),
+      day('2026-05-09', hit(42)),
+    ]
+    expect(speedAfter(lessons)[0]!.shownOn).toBe('2026-05-09')
+    expect(speedAfter(lessons, ['2026-05-09'])).toEqual([])
+    expect(speedAfter(lessons, [])).toEqual([])
   })
 })
 

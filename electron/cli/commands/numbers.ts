@@ -3,6 +3,7 @@ import path from 'node:path'
 import { Command, Option } from 'commander'
 import { compareToBaseline } from '../../../shared-core/change/compare-blocks.ts'
 import { comparisonFindings } from '../../../shared-core/change/findings.ts'
+import { defaultSetupError } from '../../../shared-core/change/metric-noise.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { ShotReading } from '../../../shared-core/model/shot.ts'
@@ -64,9 +65,10 @@ const reportOfFile = async (
   const lesson = lessonOfFile(file, shots)
   const report = lessonReport({
     lesson,
-    previous: null,
+    earlier: [],
     ownEfficiencies: {},
     deviceError: defaultDeviceError,
+    setupError: defaultSetupError,
     margins: {},
     units,
     cueLabels: {},
@@ -90,6 +92,9 @@ const metricsOf = (text: string | undefined): ShownMetric[] | undefined => {
 /** A report as readable lines: blocks, then the findings. */
 export const reportLines = (report: LessonReport, options: { isFull: boolean }): string[] => {
   const { units } = report
+  if (report.shots.length === 0) {
+    return ['No shots, so there are no numbers: add the device’s file of shot records.']
+  }
   const rows = report.blocks.map((block) => [
     block.label,
     clubWords(block.club),
@@ -104,7 +109,7 @@ export const reportLines = (report: LessonReport, options: { isFull: boolean }):
   for (const finding of findings) {
     lines.push('', `• ${finding.sentence}`, `  ${finding.howSure}`)
     if (finding.caution) lines.push(`  ${finding.caution}`)
-    if (options.isFull) lines.push(`  Data: ${finding.howWeKnow.data}. Method: ${finding.howWeKnow.method}`)
+    if (options.isFull) lines.push(`  Data: ${finding.howWeKnow.data} Method: ${finding.howWeKnow.method}`)
   }
   return lines
 }
@@ -133,7 +138,11 @@ const printNumbers = (
   report: LessonReport,
   labels: ReadonlyMap<string, string>,
   isFull: boolean,
-) => output.result(report, [...shotLines(report, labels), '', ...reportLines(report, { isFull })])
+) =>
+  output.result(report, [
+    ...(report.shots.length > 0 ? [...shotLines(report, labels), ''] : []),
+    ...reportLines(report, { isFull }),
+  ])
 
 const unitsOption = () => new Option('--units <units>', 'units shown').choices([...unitSystems])
 

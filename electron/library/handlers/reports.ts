@@ -12,7 +12,9 @@ const reportOfSeason = (context: LibraryContext, studentId: string, units?: Unit
   const settings = context.settings()
   const planOf = (lessonId: string) => {
     const plan = context.db.select().from(t.plan).where(eq(t.plan.lessonId, lessonId)).get()
-    return plan && plan.items.length ? { items: plan.items.map((i) => i.name), outcome: plan.outcome } : null
+    return plan && (plan.items.length > 0 || plan.note)
+      ? { items: plan.items.map((i) => i.name), note: plan.note, outcome: plan.outcome }
+      : null
   }
   return seasonView({
     student: { id: student.id, name: student.name },
@@ -28,6 +30,7 @@ const reportOfSeason = (context: LibraryContext, studentId: string, units?: Unit
     })),
     units: units ?? student.units,
     deviceError: settings.device,
+    setupError: settings.setup,
     margins: settings.margins as Partial<Record<ShownMetric, number>>,
   })
 }
@@ -41,6 +44,7 @@ export const reportHandlers = (
     JSON.stringify([
       context.sqlite.prepare('SELECT sum(revision) AS r, count(*) AS n FROM lesson_revision').get(),
       context.settings().device,
+      context.settings().setup,
       context.settings().margins,
     ])
   const cached = (key: string, compute: () => unknown) => {

@@ -1,16 +1,17 @@
-import { desc, eq } from 'drizzle-orm'
+import { and, asc, desc, eq, lt } from 'drizzle-orm'
 import type { Lesson, LessonView } from '../../../shared-core/model/entities.ts'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import {
   lessonReport,
   type LessonReport,
+  type ReportBlock,
   type ReportLesson,
   type ReportShot,
 } from '../../../shared-core/report/lesson-report.ts'
 import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
-import { lessonView } from './lesson-view.ts'
+import { asLesson, lessonView } from './lesson-view.ts'
 
 /** The lesson's shots in blocks, in the order they were hit, each with the cues of its swing. */
 export const asReportLesson = (
@@ -52,6 +53,51 @@ export const reportLessonsOf = (
       return { lesson: view.lesson, report: asReportLesson(view) }
     })
 
+/** What a player's usual level and scatter are learnt from: so many lessons at most. */
+const recentLessons = 20
+
+/** The lessons of the same student before this one, oldest first, without cues and clips. */
+const earlierLessons = (
+  context: LibraryContext,
+  view: Pick<LessonView, 'lesson' | 'student'>,
+): ReportLesson[] =>
+  context.db
+    .select()
+    .from(t.lesson)
+    .where(and(eq(t.lesson.studentId, view.student.id), lt(t.lesson.date, view.lesson.date)))
+    .orderBy(desc(t.lesson.date))
+    .limit(recentLessons)
+    .all()
+    .toReversed()
+    .map((row) => ({
+      label: row.title || row.date,
+      date: row.date,
+      air: asLesson(row).air,
+      blocks: blocksWithShots(context, row.id),
+    }))
+
+const blocksWithShots = ({ db }: LibraryContext, lessonId: string): ReportBlock[] => {
+  const shots = db
+    .select({ blockId: t.swing.blockId, shot: t.shot })
+    .from(t.swing)
+    .innerJoin(t.shot, eq(t.shot.id, t.swing.shotId))
+    .where(eq(t.swing.lessonId, lessonId))
+    .orderBy(asc(t.swing.position))
+    .all()
+  return db
+    .select()
+    .from(t.block)
+    .where(eq(t.block.lessonId, lessonId))
+    .orderBy(asc(t.block.position))
+    .all()
+    .map((block) => ({
+      id: block.id,
+      label: block.name,
+      isBaseline: block.isBaseline,
+      shots: shots.filter((s) => s.blockId === block.id).map(({ shot }) => ({ ...shot, cues: [] })),
+    }))
+}
+
 /** A student is judged by what they have shown lately: so many shots with the club at most. */
 const recentShots = 300
 
@@ -87,19 +133,12 @@ export const reportOfLesson = (
 ): LessonReport => {
   const view = lessonView(context, lessonId)
   const settings = context.settings()
-  const before = context.db
-    .select({ id: t.lesson.id, date: t.lesson.date })
-    .from(t.lesson)
-    .where(eq(t.lesson.studentId, view.student.id))
-    .orderBy(t.lesson.date)
-    .all()
-    .filter((l) => l.date < view.lesson.date)
-    .at(-1)
   return lessonReport({
     lesson: asReportLesson(view),
-    previous: before ? asReportLesson(lessonView(context, before.id)) : null,
+    earlier: earlierLessons(context, view),
     ownEfficiencies: ownEfficienciesOf(context, view.student.id),
     deviceError: settings.device,
+    setupError: settings.setup,
     margins: settings.margins as Partial<Record<ShownMetric, number>>,
     units: options.units ?? view.student.units,
     cueLabels: Object.fromEntries(

@@ -12,6 +12,9 @@ export function Findings() {
     return <p className="fine soft">Findings stand here once the lesson has shots.</p>
   }
   if ('failed' in report) return <p className="fine soft">The findings can’t be computed: {report.failed}</p>
+  if (report.findings.length === 0) {
+    return <p className="fine soft">Findings come from shot records: add the device’s file in the Tray.</p>
+  }
   const main = report.findings.filter((f) => f.isMain)
   const shown = showsAll ? report.findings : main.length > 0 ? main : report.findings.slice(0, 3)
   const rest = report.findings.length - shown.length

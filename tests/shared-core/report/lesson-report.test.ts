@@ -1,19 +1,21 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { defaultSetupError } from '../../../shared-core/change/metric-noise.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { lessonReport, type ReportInput, type ReportShot } from '../../../shared-core/report/lesson-report.ts'
 
 const noAir = { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null }
-const inputOf = (blocks: ReportShot[][], previous: ReportInput['previous'] = null): ReportInput => ({
+const inputOf = (blocks: ReportShot[][], earlier: ReportInput['earlier'] = []): ReportInput => ({
   lesson: {
     label: 'Lesson',
     date: '2026-05-01',
     air: noAir,
     blocks: blocks.map((shots, i) => ({ id: `b${i}`, label: `Block ${i + 1}`, isBaseline: i === 0, shots })),
   },
-  previous,
+  earlier,
   ownEfficiencies: {},
   deviceError: defaultDeviceError,
+  setupError: defaultSetupError,
   margins: {},
   units: 'mph-yd',
   cueLabels: {},
@@ -65,6 +67,69 @@ describe('the report of a lesson', () => {
       expect(finding.sentence).toMatch(/^\S.*[.…]$/s)
       expect(finding.howWeKnow.method.length).toBeGreaterThan(3)
     }
+  })
+
+  it('without shots claims nothing, whatever was hit in the lesson before', () => {
+    const before = inputOf([
+      [1, 2, 3, 4, 5, 6, 7, 8, 9].map((i) => shot(i, 'driver', 40 + i / 10, 58)),
+    ]).lesson
+    expect(lessonReport(inputOf([[], []], [before])).findings).toEqual([])
+    const leftOut = [1, 2, 3].map((i) => ({ ...shot(i, 'driver', 40, 58), isLeftOut: true }))
+    expect(lessonReport(inputOf([leftOut], [before])).findings).toEqual([])
+  })
+
+  it('where the strike is the leak, no finding advises speed, whatever the shots', () => {
+    const reading = (low: number, high: number) => fc.double({ min: low, max: high, noNaN: true })
+    const swings = fc.array(fc.tuple(reading(36, 48), reading(1.05, 1.38)), { minLength: 6, maxLength: 20 })
+    let leaks = 0
+    fc.assert(
+      fc.property(fc.array(swings, { minLength: 1, maxLength: 2 }), (blocks) => {
+        let id = 0
+        const report = lessonReport(
+          inputOf(
+            blocks.map((b) => b.map(([speed, ratio]) => shot((id += 1), 'driver', speed, speed * ratio))),
+          ),
+        )
+        if (report.holdingBack?.verdict !== 'strike') return
+        leaks += 1
+        for (const finding of report.findings) {
+          expect(finding.sentence).not.toMatch(
+            /effort|To find out|(?<!no reason to )swing (faster|harder)|Speed holds/,
+          )
+          expect(finding.caution ?? '').not.toMatch(/speed work/)
+        }
+      }),
+      { numRuns: 25 },
+    )
+    expect(leaks).toBeGreaterThan(12)
+  })
+
+  it('puts beside a change after an unusual baseline what would have come by itself', () => {
+    const hit = (speed: number, from: number) =>
+      Array.from({ length: 10 }, (_, i) =>
+        shot(from + i, 'driver', speed + 0.5 * ((i * 3) % 5) - 1, 1.4 * (speed + 0.5 * ((i * 3) % 5) - 1)),
+      )
+    const earlier = [42, 43, 41.5, 42.5, 44, 42.2].map((speed, i) => ({
+      ...inputOf([hit(speed, 0)]).lesson,
+      date: `2026-04-0${i + 1}`,
+    }))
+    const slow = lessonReport(inputOf([hit(38, 0), hit(42, 20)], earlier))
+    const finding = slow.findings.find((f) => f.key === 'change:bounce-back:clubSpeedMps')
+    expect(finding).toMatchObject({ isMain: true, isSure: false, verdict: 'bounce-back' })
+    expect(finding!.sentence).toMatch(/\d(\.\d)? mph faster would have come by itself/)
+    const usual = lessonReport(inputOf([hit(46, 0), hit(50, 20)], earlier))
+    expect(usual.findings.some((f) => f.verdict === 'bounce-back')).toBe(false)
+  })
+
+  it('says that the shots came closer together, where they did', () => {
+    const wide = Array.from({ length: 20 }, (_, i) => shot(i, 'driver', 40 + ((i * 7) % 20) / 4, 58))
+    const close = Array.from({ length: 20 }, (_, i) => shot(30 + i, 'driver', 42 + ((i * 7) % 20) / 40, 58))
+    const report = lessonReport(inputOf([wide, close]))
+    const finding = report.findings.find(
+      (f) => f.verdict === 'spread-steadier' && f.metric === 'clubSpeedMps',
+    )
+    expect(finding?.sentence).toMatch(/^Club speed: the shots of “Block 2” lie closer together/)
+    expect(finding?.isMain).toBe(true)
   })
 
   it('says what it can’t say when no club speed was recorded', () => {
