@@ -17,6 +17,15 @@ const withCommonOptions = (command: Command): Command => {
         'folder of the library (default: the one of the window, or LEADSIDE_LIBRARY)',
       )
   }
+  // What begins with a dash is read as an option; the usual two ways around it are said where it may have been a file.
+  command.configureOutput({
+    outputError: (text, write) =>
+      write(
+        /unknown option/.test(text)
+          ? `${text}If that is a file whose name begins with a dash, write ./-name, or put -- before it.\n`
+          : text,
+      ),
+  })
   return command.exitOverride().showHelpAfterError('(leadside --help explains the commands)')
 }
 

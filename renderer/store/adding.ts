@@ -1,4 +1,4 @@
-import { questionsOf } from '../desk/shots-preview.ts'
+import { questionsOf, type ShotsPreview } from '../desk/shots-preview.ts'
 import { ask, bridge } from './bridge.ts'
 import { openDialog } from './app-store.ts'
 import { reload } from './desk-store.ts'
@@ -26,7 +26,10 @@ export const addShotsByDialog = async (lessonId: string) => {
 export const startAddingShots = async (lessonId: string, file: string) => {
   const preview = await telling(ask('shots.preview', { file }))
   if (preview === null) return
-  if (questionsOf(preview).length > 0) openDialog({ name: 'add-shots', lessonId, file })
+  // Of a table without lines there is nothing to ask; adding it says what is wrong.
+  const { shots, problems } = preview as ShotsPreview
+  const hasLines = shots.length > 0 || problems.some((p) => p.kind === 'row')
+  if (hasLines && questionsOf(preview).length > 0) openDialog({ name: 'add-shots', lessonId, file })
   else await addShots(lessonId, file, {})
 }
 
@@ -36,7 +39,11 @@ export const addShots = async (lessonId: string, file: string, options: Record<s
   await telling(ask('pair.run', { lessonId }))
   await reload()
   const again = done.alreadyThere > 0 ? `, ${done.alreadyThere} were already there` : ''
-  sayNews(`${done.added} shots added${again}`)
+  sayNews(
+    done.added === 0
+      ? `All ${done.alreadyThere} shots of this file were there already`
+      : `${done.added} ${done.added === 1 ? 'shot' : 'shots'} added${again}`,
+  )
   for (const { line, column, message } of done.problems.slice(0, 3)) {
     const where = [line === null ? null : `line ${line}`, column].filter(Boolean).join(', ')
     sayProblem(new Problem('shot-row', message, { where: where || null, toDo: 'The other rows were added' }))

@@ -133,8 +133,15 @@ export const unitFactor = (unit: string, dimension: Dimension): number => {
 /** Our names of a dimension's units. */
 export const unitNames = (dimension: Dimension): string[] => units[dimension].map((u) => u.name)
 
+const spellingsByLength = new Map(
+  dimensions.map((dimension) => [
+    dimension,
+    units[dimension]
+      .flatMap((u) => u.spellings.map((s) => ({ spelling: bare(s), name: u.name })))
+      .sort((a, b) => b.spelling.length - a.spelling.length),
+  ]),
+)
+
 /** All spellings of a dimension's units, longest first, for taking a unit off the end of a header. */
-export const unitSpellings = (dimension: Dimension): { spelling: string; name: string }[] =>
-  units[dimension]
-    .flatMap((u) => u.spellings.map((s) => ({ spelling: bare(s), name: u.name })))
-    .sort((a, b) => b.spelling.length - a.spelling.length)
+export const unitSpellings = (dimension: Dimension): readonly { spelling: string; name: string }[] =>
+  spellingsByLength.get(dimension)!

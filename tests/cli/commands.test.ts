@@ -70,6 +70,42 @@ describe('leadside flight', () => {
     expect(side('-10deg')).toBeCloseTo(-side('10deg'), 3)
   })
 
+  it('takes every unit and option of a day, and gives just the promised numbers beside the model’s own error', () => {
+    const drive = ['--ball-speed', '167mph', '--launch', '10.9deg', '--spin', '2686rpm']
+    const still = leadside('flight', ...drive, '--json').json() as Record<string, number>
+    const day = [
+      ['--spin-axis', '5deg'],
+      ['--start-line', '2deg'],
+      ['--temperature', '30C'],
+      ['--pressure', '1005hPa'],
+      ['--altitude', '500m'],
+      ['--humidity', '60%'],
+      ['--wind', '10mph'],
+      ['--wind-from', '180deg'],
+    ]
+    const answer = leadside('flight', ...drive, ...day.flat(), '--json')
+    expect(answer.status).toBe(0)
+    const { carryM, apexM, landAngleDeg, flightSeconds, sideM, carrySdM } = answer.json() as Record<
+      string,
+      number
+    >
+    for (const value of [carryM, apexM, landAngleDeg, flightSeconds, sideM]) expect(value).toBeGreaterThan(0)
+    expect(carryM).toBeGreaterThan(still.carryM! + 10)
+    expect(carrySdM!).toBeGreaterThan(0)
+  })
+
+  it.each([
+    [['--ball-speed', '60', '--launch', '10'], 2, /--spin/],
+    [['--ball-speed', '500mph', '--launch', '10', '--spin', '2500'], 2, /--ball-speed/],
+    [['--ball-speed', '60yd', '--launch', '10', '--spin', '2500'], 2, /not a unit of speed/],
+    [['--ball-speed', '60', '--launch', '10', '--spin', '2500', '--humidity', '140%'], 2, /--humidity/],
+  ])('refuses %j in clear words', (args, code, words) => {
+    const result = leadside('flight', ...(args as string[]))
+    expect(result.status).toBe(code)
+    expect(result.stderr).toMatch(words as RegExp)
+    expect(result.stdout).toBe('')
+  })
+
   it('refuses an unreadable quantity with exit code 2 and says which', () => {
     const wrong = leadside('flight', '--ball-speed', 'fast', '--launch', '10', '--spin', '2500')
     expect(wrong.status).toBe(2)
@@ -162,6 +198,30 @@ describe('leadside change', () => {
       verdict: 'changed',
     })
     expect(metrics[0]!.difference as number).toBeCloseTo(3, 9)
+    for (const side of ['before', 'after'] as const) {
+      expect(Object.keys(metrics[0]![side] as object)).toEqual(
+        expect.arrayContaining(['label', 'n', 'median', 'mad', 'mean', 'sd']),
+      )
+    }
+    const [low, high] = metrics[0]!.ci95 as [number, number]
+    expect(low).toBeLessThan(3)
+    expect(high).toBeGreaterThan(3)
+  })
+
+  it('of a file of few, equal or clubless shots says so in words, and of a wrong --by what there is', () => {
+    const file = path.join(folder, 'few.csv')
+    fs.writeFileSync(file, 'block,club,ball speed (m/s)\nA,Driver,60\nA,Driver,60\nB,Driver,60\n')
+    const few = leadside('change', file, '--by', 'block')
+    expect(few.status).toBe(0)
+    expect(few.stdout).toMatch(/Club speed was not recorded/)
+    expect(few.stdout).not.toMatch(/NaN|undefined|came with/)
+    const wrong = leadside('change', file, '--by', 'mood')
+    expect(wrong.status).toBe(2)
+    expect(wrong.stderr).toMatch(/block/)
+    expect(leadside('numbers', file).stdout).toMatch(/No shot has both club speed and ball speed/)
+    const empty = path.join(folder, 'none.csv')
+    fs.writeFileSync(empty, 'block,club,ball speed (m/s)\n')
+    expect(leadside('numbers', empty).stdout).toMatch(/^No shots/)
   })
 
   it('says so when there is only one block', () => {
@@ -214,6 +274,19 @@ describe('a lesson on the command line', () => {
     expect(result.status).toBe(1)
     expect(result.json()).toMatchObject({ added: [{ file: 'good.mp4' }], failed: [{ file: 'bad.mp4' }] })
     expect(result.stderr).toMatch(/bad\.mp4/)
+  })
+
+  it('takes a clip whose name begins with a dash after -- , and says so where it was read as an option', () => {
+    const here = path.join(folder, '-dash.mp4')
+    makeClip(here, { rate: 25 })
+    const cli = path.resolve('electron/cli/index.ts')
+    const inFolder = (...args: string[]) =>
+      spawnSync(process.execPath, [cli, 'moments', ...args], { cwd: folder, encoding: 'utf8' })
+    expect(inFolder('--', '-dash.mp4').status).toBe(0)
+    expect(inFolder('./-dash.mp4').status).toBe(0)
+    const refused = inFolder('-dash.mp4')
+    expect(refused.status).toBe(2)
+    expect(refused.stderr).toMatch(/\.\/-name, or put -- before it/)
   })
 
   it('without recorded consent writes no hand-over, and says what to do', () => {

@@ -240,6 +240,28 @@ describe('shot records', () => {
       expect(shots[0]!.ballSpeedMps).toBeCloseTo(209.2 / 3.6, 9)
     }))
 
+  it('without a single shot are said to be so, not added as nothing', () =>
+    withLesson(async ({ library, lessonId }) => {
+      const header = 'Club,Club Speed (mph),Ball Speed (mph)\n'
+      fs.writeFileSync(inMedia('header.csv'), header)
+      fs.writeFileSync(inMedia('empty-rows.csv'), `${header}Driver,,\nDriver,,\n`)
+      const before = await library.ask('lesson.open', { lessonId })
+      await expect(library.ask('shots.add', { lessonId, file: inMedia('header.csv') })).rejects.toMatchObject(
+        {
+          code: 'no-shots',
+          what: expect.stringContaining('no shots below'),
+          where: 'header.csv',
+        },
+      )
+      await expect(
+        library.ask('shots.add', { lessonId, file: inMedia('empty-rows.csv') }),
+      ).rejects.toMatchObject({
+        what: expect.stringContaining('none of the 2 lines'),
+        where: 'empty-rows.csv, line 2',
+      })
+      expect(await library.ask('lesson.open', { lessonId })).toEqual(before)
+    }))
+
   it('that are no table at all are refused by name, and the lesson stays as it was', () =>
     withLesson(async ({ library, lessonId }) => {
       const before = await library.ask('lesson.open', { lessonId })

@@ -56,6 +56,31 @@ export const readShotsFile = async (file: string, options: ReadShotsOptions = {}
   }
 }
 
+/**
+ * A table from which no shot was read is said to be one, not added as nothing.
+ * @throws Problem naming the file, and the first line if there is one
+ */
+const expectShots = (reading: ShotsReading, file: string) => {
+  if (reading.shots.length > 0) return
+  const where = path.basename(file)
+  const rows = reading.problems.filter((p) => p.kind === 'row')
+  if (rows.length === 0) {
+    throw new Problem('no-shots', 'this file has column names but no shots below them', {
+      where,
+      toDo: 'Export the shots from the device again; nothing was added',
+    })
+  }
+  const count = rows.length === 1 ? 'the one line' : `none of the ${rows.length} lines`
+  throw new Problem(
+    'no-shots',
+    `${count} of this file has ${rows.length === 1 ? 'no ' : 'a '}usable number of a shot`,
+    {
+      where: `${where}, line ${rows[0]!.line}`,
+      toDo: 'Check that its columns are those of a launch monitor, or say what they are; nothing was added',
+    },
+  )
+}
+
 /** The same shot from the same device has the same time; without times, the same row of numbers. */
 const fingerprints = (shots: readonly ShotReading[]): string[] => {
   const seen = new Map<string, number>()
@@ -83,6 +108,7 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
     'shots.preview': ({ file, options }) => readShotsFile(file, optionsFor(null, options)),
     'shots.add': async ({ lessonId, file, options }) => {
       const reading = await readShotsFile(file, optionsFor(lessonId, options))
+      expectShots(reading, file)
       const prints = fingerprints(reading.shots)
       return journal.run({ lessonId, label: `add ${path.basename(file)}` }, () => {
         const there = new Set(
