@@ -68,17 +68,34 @@ const holdTexts = (made: MadeClip, textOf: (frame: number) => string): PageClip[
     text: textOf(hold.frame),
   }))
 
+type NameClip = (words: string) => string
+
+/** Names of clips from their titles; two cameras of one swing may have the same title, never the same file. */
+const clipNames = (): NameClip => {
+  const used = new Set<string>()
+  return (words) => {
+    const name = plainName(words).toLowerCase()
+    let free = name
+    for (let n = 2; used.has(free); n++) free = `${name}-${n}`
+    used.add(free)
+    return `clips/${free}.mp4`
+  }
+}
+
 /** Everything that stands on the page, with the clips made on the way. */
 export const gatherPage = async (
   context: LibraryContext,
   input: LessonInput,
   makers: Makers,
 ): Promise<PageContent> => {
+  const nameClip = clipNames()
   const swings: PageSwing[] = []
-  for (const chosen of input.draft.swings) swings.push(await gatherSwing(context, input, chosen, makers))
+  for (const chosen of input.draft.swings) {
+    swings.push(await gatherSwing(context, input, chosen, makers, nameClip))
+  }
   const comparisons: PageClip[] = []
   for (const [index, id] of input.draft.comparisonIds.entries()) {
-    const made = await gatherComparison(context, input, id, index, makers)
+    const made = await gatherComparison(context, input, id, index, makers, nameClip)
     if (made) comparisons.push(made)
   }
   const talkThroughs: PageClip[] = []
@@ -90,11 +107,18 @@ export const gatherPage = async (
   return { ...pageWords(context, input), swings, comparisons, talkThroughs, plan }
 }
 
+/** Both at once; when one fails, the other has ended, too, before what they write to is cleared away. */
+const together = async <A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, B]> => {
+  await Promise.allSettled([first, second])
+  return Promise.all([first, second])
+}
+
 const gatherSwing = async (
   context: LibraryContext,
   { lesson, draft, report }: LessonInput,
   chosen: HandOverDraft['swings'][number],
   makers: Makers,
+  nameClip: NameClip,
 ): Promise<PageSwing> => {
   const found = findView(lesson, chosen.viewId)
   const title = swingTitle(found, lesson)
@@ -114,31 +138,39 @@ const gatherSwing = async (
     .filter((m) => momentIds.includes(m.id))
     .toSorted((a, b) => a.frame - b.frame)
   const captionOf = (frame: number) => source.captions.get(frame) ?? ''
-  const stills: PageSwing['stills'] = []
-  for (const moment of moments) {
-    const still = await makers.still(source, moment.frame, label)
-    const labels = source.drawings
-      .filter((d) => !d.isHidden && d.fromFrame <= moment.frame && moment.frame <= d.toFrame && d.shape.label)
-      .map((d) => d.shape.label)
-    const cues = found.view.cues.filter((c) => c.momentId === moment.id).map(cueWords)
-    const caption = captionOf(moment.frame) || moment.name
-    stills.push({
-      ...still,
-      caption,
-      alt: [
-        `${title}, ${caption}`,
-        labels.length ? `drawn on it: ${labels.join(', ')}` : '',
-        cues.length ? `marked: ${cues.join('; ')}` : '',
-      ]
-        .filter(Boolean)
-        .join('. '),
-    })
+  const gatherStills = async () => {
+    const stills: PageSwing['stills'] = []
+    for (const moment of moments) {
+      const still = await makers.still(source, moment.frame, label)
+      const labels = source.drawings
+        .filter(
+          (d) => !d.isHidden && d.fromFrame <= moment.frame && moment.frame <= d.toFrame && d.shape.label,
+        )
+        .map((d) => d.shape.label)
+      const cues = found.view.cues.filter((c) => c.momentId === moment.id).map(cueWords)
+      const caption = captionOf(moment.frame) || moment.name
+      stills.push({
+        ...still,
+        caption,
+        alt: [
+          `${title}, ${caption}`,
+          labels.length ? `drawn on it: ${labels.join(', ')}` : '',
+          cues.length ? `marked: ${cues.join('; ')}` : '',
+        ]
+          .filter(Boolean)
+          .join('. '),
+      })
+    }
+    return stills
   }
+  const camera = found.clip.camera === 'other' ? '' : `-${found.clip.camera}`
+  const file = nameClip(`${title}${camera}`)
+  const [made, stills] = await together(
+    chosen.withClip ? makers.clip(source, file, label) : Promise.resolve(null),
+    gatherStills(),
+  )
   let clip: PageClip | null = null
-  if (chosen.withClip) {
-    const camera = found.clip.camera === 'other' ? '' : `-${found.clip.camera}`
-    const file = `clips/${plainName(title).toLowerCase()}${camera}.mp4`
-    const made = await makers.clip(source, file, label)
+  if (made) {
     const names = moments.map((m) => m.name).join(', ')
     const poster = moments.findIndex((m) => m.name === 'impact')
     clip = {
@@ -169,6 +201,7 @@ const gatherComparison = async (
   id: string,
   index: number,
   makers: Makers,
+  nameClip: NameClip,
 ): Promise<PageClip | null> => {
   const comparison = lesson.comparisons.find((c) => c.id === id)
   if (!comparison) return null
@@ -197,7 +230,7 @@ const gatherComparison = async (
   }) as unknown as readonly [ClipSource, ClipSource]
   const frames = [lock[0].frame, lock[1].frame] as const
   const still = await makers.pairStill(sources, frames, label)
-  const file = `clips/${plainName(title).toLowerCase()}-${index + 1}.mp4`
+  const file = nameClip(`${title}-${index + 1}`)
   const made = await makers.comparison(
     sources,
     frames,

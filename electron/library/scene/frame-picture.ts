@@ -38,6 +38,9 @@ export async function framePicture(
   })
 }
 
+/** Pictures that may wait for a later one before they are shown: H.264 and H.265 keep at most 16 (A.3.1, A.4.2). */
+const mostReordered = 16
+
 async function byTimestamp(
   file: string,
   frame: number,
@@ -51,8 +54,8 @@ async function byTimestamp(
   const after = facts.atSeconds[frame + 1] ?? atSeconds + 1
   const from = (first + (before + atSeconds) / 2).toFixed(7)
   const to = (first + (atSeconds + after) / 2).toFixed(7)
-  // Half a second early: key frames are found by decoding time, which runs ahead of what is shown.
-  const seek = Math.max(0, atSeconds - 0.5)
+  // A little early: key frames are found by decoding time, which runs ahead of what is shown.
+  const seek = facts.atSeconds[Math.max(0, frame - mostReordered - 1)]!
   return decode(
     file,
     ['-noaccurate_seek', '-copyts', '-ss', seek.toFixed(6)],
