@@ -1,3 +1,4 @@
+import { defaultSettings, type Settings } from '../../shared-core/model/hand-over.ts'
 import { closeDialog, saveSettings, useApp } from '../store/app-store.ts'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
@@ -56,6 +57,7 @@ export function SettingsDialog() {
         value={settings.ffmpegPath ?? ''}
         onSave={(path) => void saveSettings({ ffmpegPath: path.trim() || null })}
       />
+      <DeviceErrors settings={settings} />
       {info && (
         <p className="fine soft">
           Library: {info.folder}. Nothing leaves this computer unless you write a hand-over and send it
@@ -63,6 +65,74 @@ export function SettingsDialog() {
         </p>
       )}
     </Window>
+  )
+}
+
+const deviceFields = [
+  ['ballSpeedShare', 'Ball speed, %', 20],
+  ['clubSpeedShare', 'Club speed, %', 20],
+  ['carryShare', 'Carry, %', 20],
+  ['spinShare', 'Spin, %', 50],
+] as const
+const setupFields = deviceFields.slice(0, 3) as readonly (readonly [
+  keyof Settings['setup'],
+  string,
+  number,
+])[]
+
+const asPercent = (share: number): number => Number((share * 100).toFixed(2))
+
+/** How far readings may be off; every interval and every "can't tell" rests on it. */
+function DeviceErrors({ settings }: { settings: Settings }) {
+  const { device, setup } = settings
+  return (
+    <details>
+      <summary>How far the device’s readings may be off</summary>
+      <p className="fine soft">
+        One standard deviation each. The values given are assumptions: no independent figures could be
+        confirmed. Put in what you know of your device; findings follow at once.
+      </p>
+      <h3>One reading</h3>
+      <div className="form-grid">
+        {deviceFields.map(([key, label, max]) => (
+          <NumberSetting
+            key={key}
+            label={label}
+            value={asPercent(device[key])}
+            min={0}
+            max={max}
+            onSave={(percent) => void saveSettings({ device: { ...device, [key]: percent / 100 } })}
+          />
+        ))}
+        <NumberSetting
+          label="Launch angle, degrees"
+          value={device.launchDeg}
+          min={0}
+          max={10}
+          onSave={(launchDeg) => void saveSettings({ device: { ...device, launchDeg } })}
+        />
+      </div>
+      <h3>Placing the device anew</h3>
+      <p className="fine soft">The same for every shot until it is moved; it counts between lessons.</p>
+      <div className="form-grid">
+        {setupFields.map(([key, label, max]) => (
+          <NumberSetting
+            key={key}
+            label={`${label.replace(',', ' anew,')}`}
+            value={asPercent(setup[key])}
+            min={0}
+            max={max}
+            onSave={(percent) => void saveSettings({ setup: { ...setup, [key]: percent / 100 } })}
+          />
+        ))}
+      </div>
+      <Action
+        small
+        tone="plain"
+        label="Back to the assumptions"
+        onPress={() => void saveSettings({ device: defaultSettings.device, setup: defaultSettings.setup })}
+      />
+    </details>
   )
 }
 

@@ -65,6 +65,7 @@ export function Season({ studentId }: { studentId: string }) {
           </div>
         )}
         {season && club && <ClubSeason club={club} units={season.units} />}
+        {season && <Plans lessons={season.lessons} club={club} />}
         {season && <Lessons lessons={season.lessons} club={club} units={season.units} />}
       </main>
     </>
@@ -82,6 +83,11 @@ function ClubSeason({ club, units }: { club: SeasonClub; units: UnitSystem }) {
           <LevelPanel key={metric.metric} metric={metric} units={units} />
         ))}
       </section>
+      <p className="fine soft season-key">
+        Dots: the middle of a lesson’s shots.{' '}
+        {metrics.some((m) => m.levels.some((l) => l.shrunken !== null)) &&
+          'Line: the level with luck taken out. Dashed: a trend, where one was found.'}
+      </p>
       <section className="season-findings">
         <h2>What the season says</h2>
         {club.findings.map((finding, index) => (
@@ -105,6 +111,45 @@ function LevelPanel({
       <Chart options={options} text={levelWords(metric, units)} height={190} />
     </div>
   )
+}
+
+/** What was to be practised, how it went in the student's words, and what the next lesson showed. */
+function Plans({ lessons, club }: { lessons: SeasonLesson[]; club: SeasonClub | null }) {
+  const planned = lessons.filter((l) => l.plan !== null).toReversed()
+  if (planned.length === 0) return null
+  return (
+    <section className="season-plans">
+      <h2>Practice plans and what came after</h2>
+      {planned.map((lesson, place) => (
+        <details key={lesson.id} className="panel" open={place === 0}>
+          <summary>
+            {dateText(lesson.date)}: {lesson.plan!.items.join(', ') || lesson.plan!.note}
+          </summary>
+          <p className={lesson.plan!.outcome ? '' : 'soft'}>
+            {lesson.plan!.outcome
+              ? `How it went: ${lesson.plan!.outcome}`
+              : 'How it went is not written down; the hand-over of the next lesson asks for it.'}
+          </p>
+          <div className="season-findings">
+            <PlanResults club={club} date={lesson.date} />
+          </div>
+        </details>
+      ))}
+    </section>
+  )
+}
+
+function PlanResults({ club, date }: { club: SeasonClub | null; date: string }) {
+  const result = club?.plans.find((plan) => plan.plannedOn === date)
+  if (!club || !result) {
+    return (
+      <p className="soft fine">
+        No numbers to hold against it yet: it takes shots with the {club ? clubWords(club.club) : 'same club'}{' '}
+        in this lesson and in a later one.
+      </p>
+    )
+  }
+  return result.findings.map((finding, index) => <FindingText key={index} finding={finding} />)
 }
 
 /** The same numbers as the charts, as a table, with the way to each lesson. */

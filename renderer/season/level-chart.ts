@@ -1,4 +1,5 @@
 import type { SeasonMetric } from '../../shared-core/change/season-report.ts'
+import { median } from '../../shared-core/statistics/median.ts'
 import { metricInSystem, metricLabel, metricUnit, type UnitSystem } from '../../shared-core/units.ts'
 import type { ChartLook } from '../parts/Chart.tsx'
 
@@ -14,6 +15,7 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
     l.centre === null ? [] : [[l.date, shown(l.centre), l.n, l.label]],
   )
   const levels = metric.levels.flatMap((l) => (l.shrunken === null ? [] : [[l.date, shown(l.shrunken)]]))
+  const trend = trendLine(metric).map(([date, value]) => [date, shown(value)])
   return {
     grid: { left: 52, right: 18, top: 34, bottom: 30 },
     tooltip: {
@@ -48,9 +50,26 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
         lineStyle: { color: look.lead, width: 2 },
         silent: true,
       },
+      {
+        type: 'line',
+        data: trend,
+        showSymbol: false,
+        lineStyle: { color: look.soft, width: 1.5, type: 'dashed' },
+        silent: true,
+      },
       { type: 'scatter', data: dots, symbolSize: 9, itemStyle: { color: look.lead } },
     ],
   }
+}
+
+/** Both ends of the trend, through the middle of the lessons; empty unless a trend was shown to be there. */
+const trendLine = (metric: SeasonMetric): [string, number][] => {
+  const { state, perThirtyDays } = metric.trend
+  if ((state !== 'rising' && state !== 'falling') || perThirtyDays === null) return []
+  const slope = perThirtyDays / 30
+  const points = metric.levels.filter((l) => l.centre !== null)
+  const start = median(points.map((l) => l.centre! - slope * l.day))
+  return [points[0]!, points.at(-1)!].map((l) => [l.date, start + slope * l.day])
 }
 
 /** What the chart shows, in words. */

@@ -3,7 +3,7 @@ import path from 'node:path'
 import { Command, Option } from 'commander'
 import { compareToBaseline } from '../../../shared-core/change/compare-blocks.ts'
 import { comparisonFindings } from '../../../shared-core/change/findings.ts'
-import { defaultSetupError } from '../../../shared-core/change/metric-noise.ts'
+import { defaultSetupError, type NoiseOptions } from '../../../shared-core/change/metric-noise.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { ShotReading } from '../../../shared-core/model/shot.ts'
@@ -183,7 +183,7 @@ export const numberCommands = (): Command[] => [
       const metrics = metricsOf(options.metric)
       const print = (
         lesson: ReportLesson,
-        deviceError: typeof defaultDeviceError,
+        noise: NoiseOptions,
         margins: Partial<Record<ShownMetric, number>>,
         units: UnitSystem,
       ) => {
@@ -196,7 +196,7 @@ export const numberCommands = (): Command[] => [
         const comparisons = compareToBaseline({
           blocks: lesson.blocks,
           metrics,
-          options: { deviceError, margins },
+          options: { ...noise, margins },
         })
         // One list of metrics for the usual case of two blocks; every comparison beside it.
         output.result(
@@ -210,7 +210,7 @@ export const numberCommands = (): Command[] => [
       }
       if (isFile(text) || looksLikeFile(text)) {
         const { shots } = await readShotsFile(text)
-        print(lessonOfFile(text, shots), defaultDeviceError, {}, options.units ?? 'mps-m')
+        print(lessonOfFile(text, shots), {}, {}, options.units ?? 'mps-m')
         return
       }
       await withLibrary(options.library, output, async (library) => {
@@ -219,7 +219,7 @@ export const numberCommands = (): Command[] => [
         const settings = library.context.settings()
         print(
           asReportLesson(view),
-          settings.device,
+          { deviceError: settings.device, setupError: settings.setup },
           settings.margins as Partial<Record<ShownMetric, number>>,
           options.units ?? view.student.units,
         )

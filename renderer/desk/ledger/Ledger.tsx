@@ -1,6 +1,4 @@
 import { MapPin, Unlink } from 'lucide-react'
-import { ceilingOf } from '../../../shared-core/impact/ceiling.ts'
-import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import { clubWords, standardClubs } from '../../../shared-core/model/club.ts'
 import type { LessonView, Shot, Swing } from '../../../shared-core/model/entities.ts'
 import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
@@ -19,6 +17,7 @@ import { CueList } from './CueList.tsx'
 import { CuesByBlock } from './CuesByBlock.tsx'
 import { Findings } from './Findings.tsx'
 import { StrikeFace } from './StrikeFace.tsx'
+import { StrikeNumbers } from './StrikeNumbers.tsx'
 import './ledger.css'
 
 /** The numbers of the swing on show, its cues and notes; below, what the lesson says. */
@@ -114,7 +113,7 @@ function Numbers({ view, swing }: { view: LessonView; swing: Swing }) {
         <span className="push" />
         <PairState swing={swing} />
       </div>
-      <Efficiency view={view} shot={shot} />
+      <StrikeNumbers view={view} shot={shot} />
       <dl className="numbers">
         {shown.map((name) => {
           const { text, unit } = formatMetric(name, shot[name], units)
@@ -207,56 +206,6 @@ function PairPick({ view, swing }: { view: LessonView; swing: Swing }) {
         if (shotId !== 'none') void edit('pair.set', { swingId: swing.id, shotId })
       }}
     />
-  )
-}
-
-function Efficiency({ view, shot }: { view: LessonView; shot: Shot }) {
-  const efficiency = efficiencyOf(shot)
-  if (!efficiency) {
-    return (
-      <p className="soft">
-        Efficiency needs ball speed and club speed; this record has{' '}
-        {shot.ballSpeedMps ? 'no club speed' : 'no ball speed'}.
-      </p>
-    )
-  }
-  const own = view.shots
-    .filter((s) => s.club === shot.club && !s.isLeftOut && s.flags.length === 0)
-    .flatMap((s) => efficiencyOf(s)?.value ?? [])
-  const spinLoftDeg = shot.loftDeg !== null && shot.attackDeg !== null ? shot.loftDeg - shot.attackDeg : null
-  const ceiling = ceilingOf(shot.club, { ownEfficiencies: own, spinLoftDeg })
-  const text = formatMetric('efficiency', efficiency.value, view.student.units, { sd: efficiency.sd }).text
-  if ('reason' in ceiling) {
-    return (
-      <div className="efficiency">
-        <span className="efficiency-value">{text}</span>
-        <span className="fine soft">efficiency; {ceiling.reason}</span>
-      </div>
-    )
-  }
-  const share = efficiency.value / ceiling.efficiency
-  const low = 0.8
-  const place = Math.max(0, Math.min(1, (share - low) / (1.04 - low)))
-  return (
-    <div className="efficiency">
-      <span className="efficiency-value">{text}</span>
-      <div className="efficiency-side">
-        <div>
-          efficiency, <b>{Math.round(share * 100)} %</b> of the ceiling {ceiling.efficiency.toFixed(2)}
-        </div>
-        <div
-          className="efficiency-bar"
-          role="img"
-          aria-label={`${Math.round(share * 100)} percent of the ceiling`}
-        >
-          <div style={{ width: `${place * 100}%` }} />
-          <span style={{ left: `${((1 - low) / (1.04 - low)) * 100}%` }} />
-        </div>
-        <div className="fine soft">
-          ±{efficiency.sd.toFixed(2)} from the device. Ceiling: {ceiling.basis}.
-        </div>
-      </div>
-    </div>
   )
 }
 
