@@ -90,7 +90,7 @@ export function HandOver({ lessonId }: { lessonId: string }) {
               <SwingsPart lesson={view} />
               <ComparisonsPart lesson={view} />
               <FindingsPart />
-              <TalksPart />
+              <TalksPart lessonId={lessonId} />
               <PlanPart lesson={view} />
               <NextPart lesson={view} />
               <OptionsPart />
@@ -186,7 +186,6 @@ function PartsNav({ view }: { view: LessonView }) {
   const draft = useComposer((s) => s.draft)!
   const items = useComposer((s) => s.plan!.items.length)
   const written = useComposer((s) => s.written.length)
-  const hasTalks = useComposer((s) => s.talks.length > 0)
   const hasLast = useComposer((s) => s.previous !== null)
   const report = useComposer((s) => s.report)
   const findings = composedFindings(draft, report && 'findings' in report ? report.findings : []).filter(
@@ -199,9 +198,7 @@ function PartsNav({ view }: { view: LessonView }) {
     ['swings', 'Swings', draft.swings.length],
     ['comparisons', 'Before and after', kept],
     ['findings', 'Findings', findings],
-    ...(hasTalks
-      ? ([['talks', 'Talk-throughs', draft.talkThroughIds.length]] as [string, string, number][])
-      : []),
+    ['talks', 'Talk-throughs', draft.talkThroughIds.length],
     ['plan', 'Practice', items],
     ['next', 'Next', null],
     ['look', 'Look', null],

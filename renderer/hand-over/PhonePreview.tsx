@@ -22,7 +22,8 @@ export function PhonePreview() {
         <span className="soft fine phone-state" role="status">
           {isBeingMade ? (
             <>
-              <LoaderCircle size={14} className="turning" aria-hidden /> being made…
+              <LoaderCircle size={14} className="turning" aria-hidden />{' '}
+              {html === null ? 'being made…' : 'pictures and size on their way…'}
             </>
           ) : problem ? (
             'not up to date'

@@ -1,16 +1,21 @@
 import { FolderOpen } from 'lucide-react'
 import { useEffect, useState } from 'react'
 import { Problem } from '../../shared-core/problem.ts'
+import type { CallOutput } from '../../shared-core/contract/index.ts'
+import type { LessonView } from '../../shared-core/model/entities.ts'
 import type { HandOverDraft } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
+import { Check } from '../parts/Check.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { closeDialog } from '../store/app-store.ts'
+import { useDesk } from '../store/desk-store.ts'
 import { sayNews, telling } from '../store/messages.ts'
 import { changeDraft, saveNow, useComposer } from './composer-store.ts'
+import { changeSwing, toggleId } from './draft-edits.ts'
 import { heights } from './OptionsPart.tsx'
-import { sizeText } from './view-words.ts'
+import { placedViews, sizeText } from './view-words.ts'
 
 /** The draft as it is now: the composer's if it is open on this lesson, else the library's. */
 const draftNow = (lessonId: string) => {
@@ -26,22 +31,74 @@ const keepDraft = async (next: HandOverDraft) => {
   }
 }
 
+const lessonNow = (lessonId: string): Promise<LessonView> => {
+  const { lessonId: open, view } = useDesk.getState()
+  return open === lessonId && view ? Promise.resolve(view) : ask('lesson.open', { lessonId })
+}
+
+interface ClipChoice {
+  /** A view's, or a comparison's. */
+  id: string
+  isComparison: boolean
+  title: string
+}
+
+/** Everything that could go along as a clip, in the order of the package. */
+const clipChoices = (draft: HandOverDraft, lesson: LessonView): ClipChoice[] => {
+  const views = new Map(placedViews(lesson).map((p) => [p.view.id, p]))
+  return [
+    ...draft.swings.map((swing) => {
+      const placed = views.get(swing.viewId)
+      const title = [placed?.title, placed?.detail].filter(Boolean).join(' · ')
+      return { id: swing.viewId, isComparison: false, title: title || 'A swing that is gone' }
+    }),
+    ...draft.comparisonIds.flatMap((id) => {
+      const comparison = lesson.comparisons.find((c) => c.id === id)
+      return comparison ? [{ id, isComparison: true, title: comparison.name || 'Before and after' }] : []
+    }),
+  ]
+}
+
+const isIn = (draft: HandOverDraft, { id, isComparison }: ClipChoice): boolean =>
+  isComparison
+    ? draft.comparisonIds.includes(id)
+    : draft.swings.some((swing) => swing.viewId === id && swing.withClip)
+
+const withChoice = (
+  draft: HandOverDraft,
+  { id, isComparison }: ClipChoice,
+  goesIn: boolean,
+): HandOverDraft =>
+  isComparison
+    ? { ...draft, comparisonIds: toggleId(draft.comparisonIds, id, goesIn) }
+    : changeSwing(draft, id, { withClip: goesIn })
+
 /** Where to, how large, and the yes of whoever is filmed if it isn't on record. */
 export function WriteHandOver({ lessonId }: { lessonId: string }) {
   const [folder, setFolder] = useState<string | null>(null)
   const [draft, setDraft] = useState<HandOverDraft | null>(null)
-  const [preview, setPreview] = useState<{ estimatedBytes: number; needsConsent: string | null } | null>(null)
+  const [lesson, setLesson] = useState<LessonView | null>(null)
+  const [choices, setChoices] = useState<ClipChoice[]>([])
+  const [preview, setPreview] = useState<CallOutput<'handOver.preview'> | null>(null)
+  const [clipBytes, setClipBytes] = useState<ReadonlyMap<string, number>>(new Map())
   const [problem, setProblem] = useState<Problem | null>(null)
   const [said, setSaid] = useState('')
+  const [isYes, setYes] = useState(false)
   const [look, setLook] = useState(1)
   useEffect(() => {
     let isStill = true
-    draftNow(lessonId)
-      .then(async (now) => {
-        if (isStill) setDraft(now)
+    Promise.all([draftNow(lessonId), lessonNow(lessonId)])
+      .then(async ([now, view]) => {
+        if (isStill) {
+          setDraft(now)
+          setLesson(view)
+          // What is taken out here can be taken in again as long as the window is open.
+          setChoices((known) => (known.length > 0 ? known : clipChoices(now, view)))
+        }
         const answer = await ask('handOver.preview', { lessonId })
         if (!isStill) return
         setPreview(answer)
+        setClipBytes((known) => new Map([...known, ...answer.clips.map((c) => [c.id, c.bytes] as const)]))
         setProblem(null)
       })
       .catch((error: Error) => {
@@ -52,22 +109,22 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
     }
   }, [lessonId, look])
   const needsYes = preview?.needsConsent ?? null
-  const isReady = folder !== null && preview !== null && (needsYes === null || said.trim() !== '')
-  const clipCount = draft ? draft.swings.filter((s) => s.withClip).length + draft.comparisonIds.length : 0
+  const isReady = folder !== null && preview !== null && (needsYes === null || (isYes && said.trim() !== ''))
+  const clipCount = choices.filter((c) => draft && isIn(draft, c)).length
+  const isMinor = lesson?.student.isMinor ?? false
 
   const write = async () => {
     if (!folder) return
-    const consentSaidBy = needsYes === null ? null : said.trim()
+    const consentSaidBy = needsYes === null ? null : `${said.trim()}${isMinor ? ' (guardian)' : ''}`
     const started = await telling(ask('handOver.write', { lessonId, folder, consentSaidBy }))
     if (!started) return
     closeDialog()
     sayNews('Writing the hand-over; you can go on working')
   }
-  const resize = async (maxHeight: 1080 | 720) => {
-    if (!draft) return
-    await telling(keepDraft({ ...draft, maxHeight }))
-    setPreview(null)
-    setLook(look + 1)
+  const change = async (next: HandOverDraft) => {
+    setDraft(next)
+    await telling(keepDraft(next))
+    setLook((n) => n + 1)
   }
   return (
     <Window
@@ -88,7 +145,7 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
         <span role="status">
           {preview ? (
             <>
-              <strong>About {sizeText(preview.estimatedBytes)}</strong>
+              <strong>About {sizeText(preview.estimatedBytes ?? 0)}</strong>
               <span className="soft">
                 {' '}
                 with {clipCount} {clipCount === 1 ? 'clip' : 'clips'}
@@ -104,10 +161,27 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
             label="Size of the clips"
             value={`${draft.maxHeight}`}
             options={heights}
-            onChange={(value) => void resize(value === '720' ? 720 : 1080)}
+            onChange={(value) => void change({ ...draft, maxHeight: value === '720' ? 720 : 1080 })}
           />
         )}
       </div>
+      {draft && choices.length > 0 && (
+        <ul className="write-clips" aria-label="Clips in the hand-over">
+          {choices.map((choice) => (
+            <li key={choice.id} className="row">
+              <Check
+                isOn={isIn(draft, choice)}
+                onChange={(goesIn) => void change(withChoice(draft, choice, goesIn))}
+              >
+                {choice.title}
+              </Check>
+              <span className="push soft fine write-clip-size">
+                {clipBytes.has(choice.id) ? sizeText(clipBytes.get(choice.id)!) : ''}
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
       {problem && (
         <div className="note-box note-box-ask column" role="alert">
           <p>
@@ -132,13 +206,20 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
       </div>
       {needsYes !== null && (
         <div className="note-box note-box-ask column">
-          <p>{needsYes}.</p>
+          <p>{needsYes.charAt(0).toUpperCase() + needsYes.slice(1)}.</p>
+          <Check isOn={isYes} onChange={setYes}>
+            {isMinor ? 'A guardian' : (lesson?.student.name ?? 'The student')} was asked, and said yes to this
+            hand-over
+          </Check>
           <div className="field">
-            <label htmlFor="said-yes">Name of who said yes to this hand-over; it is recorded with it</label>
+            <label htmlFor="said-yes">
+              {isMinor ? 'Name of the guardian who said yes' : 'Name of who said yes'}; it is recorded with
+              the hand-over and its time
+            </label>
             <input
               id="said-yes"
               className="input"
-              maxLength={200}
+              maxLength={180}
               value={said}
               onChange={(event) => setSaid(event.target.value)}
             />

@@ -18,6 +18,8 @@ import { laterSaver, type SaveState } from './later-saver.ts'
 export interface Preview {
   html: string | null
   estimatedBytes: number | null
+  /** What each clip takes of it, by its view's or its comparison's id. */
+  clips: readonly { id: string; bytes: number }[]
   needsConsent: string | null
   isBeingMade: boolean
   problem: Problem | null
@@ -25,6 +27,7 @@ export interface Preview {
 const noPreview: Preview = {
   html: null,
   estimatedBytes: null,
+  clips: [],
   needsConsent: null,
   isBeingMade: false,
   problem: null,
@@ -184,6 +187,10 @@ export const reloadDrills = () =>
   telling(async () => useComposer.setState({ drills: await ask('drill.list', {}) }))
 export const reloadTemplates = () =>
   telling(async () => useComposer.setState({ templates: await ask('handOver.templates', {}) }))
+export const reloadTalks = async (lessonId: string) => {
+  const talks = await telling(ask('talk.list', { lessonId }))
+  if (talks && useComposer.getState().lessonId === lessonId) useComposer.setState({ talks })
+}
 export const reloadWritten = async (lessonId: string) => {
   const written = await telling(ask('handOver.list', { lessonId }))
   if (written && useComposer.getState().lessonId === lessonId) useComposer.setState({ written })
@@ -200,12 +207,25 @@ export const previewSoon = () => {
 
 let isMaking = false
 let isWanted = false
+let wish = 0
 const setPreview = (patch: Partial<Preview>) =>
   useComposer.setState(({ preview }) => ({ preview: { ...preview, ...patch } }))
 
-/** One preview at a time; what is wished meanwhile is made after it, once. */
+/** The page at once, with stand-ins for pictures that are still to be made; the whole one follows. */
+const previewQuickly = async (lessonId: string, wished: number) => {
+  await saveNow()
+  // What went wrong is said by the whole preview, which is on its way.
+  const made = await ask('handOver.preview', { lessonId, isQuick: true }).catch(() => null)
+  if (!made || wished !== wish || useComposer.getState().lessonId !== lessonId) return
+  if (isMaking) setPreview({ html: made.html, needsConsent: made.needsConsent })
+}
+
+/** One preview at a time; what is wished meanwhile is made after it, once, and shown with stand-ins until then. */
 export const makePreview = async () => {
   isWanted = true
+  wish += 1
+  const { lessonId: now, preview } = useComposer.getState()
+  if (now && (isMaking || preview.html === null)) void previewQuickly(now, wish)
   if (isMaking) return
   isMaking = true
   setPreview({ isBeingMade: true })
@@ -218,7 +238,9 @@ export const makePreview = async () => {
       try {
         await saveNow()
         const made = await ask('handOver.preview', { lessonId })
-        if (isStill()) setPreview({ ...made, problem: null })
+        // Newer words may stand there already, with stand-ins.
+        const { html: _html, ...rest } = made
+        if (isStill()) setPreview(isWanted ? { ...rest, problem: null } : { ...made, problem: null })
       } catch (error) {
         const problem = error instanceof Problem ? error : new Problem('preview', (error as Error).message)
         if (isStill()) setPreview({ problem })

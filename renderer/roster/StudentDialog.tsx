@@ -167,19 +167,56 @@ function StudentCardDialog({ id }: { id: string }) {
             value={c.givenBy}
             onSave={(givenBy) => void consent({ givenBy, isGuardian: student.isMinor })}
           />
-          <SavedText
-            label="Until (year-month-day; empty: no end)"
-            value={c.until ?? ''}
-            placeholder="2027-06-30"
-            onSave={(until) => {
-              if (until === '' || /^\d{4}-\d{2}-\d{2}$/.test(until)) void consent({ until: until || null })
-            }}
-          />
+          <UntilField until={c.until} onSave={(until) => void consent({ until })} />
         </div>
+        {student.isMinor && c.givenBy !== '' && (
+          <Check isOn={c.isGuardian} onChange={(isGuardian) => void consent({ isGuardian })}>
+            {c.givenBy} is a guardian of {student.name}
+          </Check>
+        )}
         {c.recordedAt && (
           <span className="fine soft">Recorded {new Date(c.recordedAt).toLocaleDateString()}</span>
         )}
       </section>
     </Window>
+  )
+}
+
+const isDay = (text: string): boolean => {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? []
+  if (!year) return false
+  const date = new Date(Date.UTC(Number(year), Number(month) - 1, Number(day)))
+  return date.toISOString().startsWith(text)
+}
+
+/** The last day on which the consent holds. What is no date is said, not lost in silence. */
+function UntilField(props: { until: string | null; onSave: (until: string | null) => void }) {
+  const { until, onSave } = props
+  const [wrong, setWrong] = useState<string | null>(null)
+  const today = new Date().toISOString().slice(0, 10)
+  return (
+    <div className="column">
+      <SavedText
+        label="Until (year-month-day; empty: no end)"
+        value={until ?? ''}
+        placeholder="2027-06-30"
+        onSave={(typed) => {
+          const text = typed.trim()
+          const isRight = text === '' || isDay(text)
+          setWrong(isRight ? null : text)
+          if (isRight) onSave(text || null)
+        }}
+      />
+      {wrong !== null && (
+        <span className="fine" role="alert">
+          “{wrong}” is not a date; {until ? `until ${until} stays` : 'no end is kept'}.
+        </span>
+      )}
+      {wrong === null && until !== null && until < today && (
+        <span className="fine" role="status">
+          This has run out: it counts as no consent.
+        </span>
+      )}
+    </div>
   )
 }

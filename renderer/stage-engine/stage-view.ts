@@ -81,3 +81,28 @@ export const toSource = (
   const place = placement(view, picture, canvas, isMirrored)
   return { x: (at.x - place.x) / place.scaleX, y: (at.y - place.y) / place.scaleY }
 }
+
+/**
+ * The part of the picture that the canvas shows, in source pixels of the picture as shown, beyond its edges where the
+ * canvas reaches there. Null where it lies as it is fitted.
+ */
+export const seenPart = (
+  view: StageView | null,
+  picture: Size,
+  canvas: Size,
+): { x: number; y: number; width: number; height: number } | null => {
+  if (!view) return null
+  const isFitted =
+    Math.abs(view.scale / fitScale(picture, canvas) - 1) < 1e-3 &&
+    Math.abs(view.panX) < 1 &&
+    Math.abs(view.panY) < 1
+  if (isFitted) return null
+  const { x, y } = placement(view, picture, canvas, false)
+  const tenth = (pixels: number) => Math.round(pixels * 10) / 10
+  return {
+    x: tenth(-x / view.scale),
+    y: tenth(-y / view.scale),
+    width: tenth(canvas.width / view.scale),
+    height: tenth(canvas.height / view.scale),
+  }
+}

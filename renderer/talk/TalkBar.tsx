@@ -89,7 +89,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
       )}
       {step === 'ready' && !problem && (
         <span className="fine soft talk-words">
-          Step, draw and point while you speak: the student sees what you see, without your zoom.
+          Step, draw, zoom and point while you speak: the student sees what you see.
         </span>
       )}
       {isPaused && hasSound && (

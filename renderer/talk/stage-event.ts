@@ -1,6 +1,6 @@
 import { drawingsOn } from '../../shared-core/drawing/drawing.ts'
 import type { Shape } from '../../shared-core/drawing/shapes.ts'
-import type { TalkEvent } from '../../shared-core/hand-over/talk-timeline.ts'
+import type { TalkEvent, TalkLook } from '../../shared-core/hand-over/talk-timeline.ts'
 import type { LessonView, View } from '../../shared-core/model/entities.ts'
 import { clipOf, viewOf, type Compared } from '../store/desk-store.ts'
 import { drawingsOf } from '../store/drawings.ts'
@@ -15,6 +15,8 @@ export interface OnStage {
   showsDrawings: boolean
   draft: { id: string | null; shape: Shape } | null
   pointer: TalkEvent['pointer']
+  /** What is seen of each picture where the coach zoomed or moved it. */
+  looks: { first: TalkLook | null; second: TalkLook | null }
 }
 
 const seen = (view: View, frame: number, draft: OnStage['draft']): NonNullable<TalkEvent['drawings']> => {
@@ -38,6 +40,7 @@ export const eventOf = (stage: OnStage): Omit<TalkEvent, 'atSeconds'> | null => 
     showsCues: showsDrawings,
     isMirrored: clip.isMirrored,
     pointer: stage.pointer ?? null,
+    look: stage.looks.first,
   }
   const secondView = compared && viewOf(lesson, compared.secondViewId)
   const secondClip = clipOf(lesson, secondView)
@@ -49,6 +52,7 @@ export const eventOf = (stage: OnStage): Omit<TalkEvent, 'atSeconds'> | null => 
       isMirrored: secondClip.isMirrored !== compared.mirrorSecond,
       arrangement: compared.arrangement,
       opacity: compared.arrangement === 'over' ? compared.opacity : 1,
+      look: stage.looks.second,
     }
   }
   return event

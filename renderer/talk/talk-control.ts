@@ -165,6 +165,7 @@ const follow = (): (() => void) => {
       draft = shape
       note()
     },
+    moved: note,
   })
   return () => {
     clearTimeout(resting)
@@ -187,6 +188,7 @@ const now = (): Omit<TalkEvent, 'atSeconds'> | null => {
     showsDrawings,
     draft,
     pointer,
+    looks: { first: stage()?.seen('first') ?? null, second: stage()?.seen('second') ?? null },
   })
 }
 

@@ -315,9 +315,16 @@ export const contract = {
 
   'handOver.draft': reads(lessonId, handOverDraftSchema),
   'handOver.saveDraft': changes('the composer saves as the coach types', handOverDraftSchema, ok),
+  /** `isQuick`: at once, with stand-ins for pictures that are not made yet, and without the size. */
   'handOver.preview': reads(
-    lessonId,
-    z.object({ html: z.string(), estimatedBytes: z.number(), needsConsent: z.string().nullable() }),
+    z.object({ lessonId: idSchema, isQuick: z.boolean().default(false) }),
+    z.object({
+      html: z.string(),
+      estimatedBytes: z.number().nullable(),
+      /** What each clip takes of it, by its view's or its comparison's id. */
+      clips: z.array(z.object({ id: idSchema, bytes: z.number() })),
+      needsConsent: z.string().nullable(),
+    }),
   ),
   'handOver.write': changes(
     'a written package stays as sent',

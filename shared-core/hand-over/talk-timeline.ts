@@ -7,6 +7,18 @@ const pointSchema = z.object({ x: z.number(), y: z.number() })
 /** Shapes as they were seen (`shared-core/drawing`); without them the drawings saved with the view. */
 const seenSchema = z.array(z.looseObject({ kind: z.string() })).max(1000)
 
+/**
+ * The part of a picture that was seen while the coach had zoomed in or moved it: in source pixels of the picture as
+ * shown (mirrored, if it was), reaching beyond its edges where the Stage did. Without it the whole picture was seen.
+ */
+const lookSchema = z.object({
+  x: z.number(),
+  y: z.number(),
+  width: z.number().positive(),
+  height: z.number().positive(),
+})
+export type TalkLook = z.infer<typeof lookSchema>
+
 /** The second picture, if two swings were compared. */
 export const talkSecondSchema = z.object({
   viewId: idSchema,
@@ -16,6 +28,7 @@ export const talkSecondSchema = z.object({
   arrangement: z.enum(['beside', 'over']),
   /** Of the second picture where it lies over the first. */
   opacity: z.number().min(0).max(1),
+  look: lookSchema.nullish(),
 })
 export type TalkSecond = z.infer<typeof talkSecondSchema>
 
@@ -32,6 +45,7 @@ export const talkEventSchema = z.object({
   showsCues: z.boolean().optional(),
   /** Left and right exchanged; without it as the clip is set. */
   isMirrored: z.boolean().optional(),
+  look: lookSchema.nullish(),
   /** Where the coach pointed, source pixels (not mirrored) of the first picture unless said; none: not shown. */
   pointer: pointSchema.extend({ on: z.enum(['first', 'second']).optional() }).nullish(),
 })

@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { Library } from '../../electron/library/library.ts'
 import type { CallInput, CallName, CallOutput } from '../../shared-core/contract/index.ts'
+import { makeClip, runFfmpegNow } from '../library/support/make-clip.ts'
 import { temporaryFolder } from '../library/support/temporary-library.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 
@@ -122,10 +123,15 @@ describe('the composer', () => {
     const width = (await frame.boundingBox())!.width
     expect(width).toBeGreaterThan(340)
     expect(width).toBeLessThan(430)
-    const paper = () => inFrame.locator('body').evaluate((body) => getComputedStyle(body).backgroundColor)
-    const light = await paper()
+    // The page is set anew when its pictures are made, too: what is read just then is read again.
+    const paper = () =>
+      inFrame
+        .locator('body')
+        .evaluate((body) => getComputedStyle(body).backgroundColor)
+        .catch(() => '')
+    const light = await until('a page', paper, (colour) => colour !== '')
     await page.getByRole('radio', { name: 'Dark' }).click()
-    await until('a dark page', paper, (colour) => colour !== light)
+    await until('a dark page', paper, (colour) => colour !== '' && colour !== light)
     await page.getByRole('radio', { name: 'Light' }).click()
     await until('a light page', paper, (colour) => colour === light)
   })
@@ -217,6 +223,8 @@ describe('the composer', () => {
     const after = await until('one more', plan, (p) => p.items.length === before + 1)
     expect(after.items.at(-1)).toMatchObject({ name: 'Brace against a pull', isLoading: true })
     expect(after.items.at(-1)!.caution).not.toBe('')
+    expect(after.items.at(-1)!.despite, 'what was known when it was taken in').toMatchObject({ limits })
+    await page.getByText(/You took it in on .* knowing of the card/).waitFor()
   })
 
   test('a drill that does not load the body is taken in at once, and its dose edited for this student', async () => {
@@ -242,6 +250,74 @@ describe('the composer', () => {
     await until('both messages', draft, (d) =>
       /^Well done, Teo[^]*\n\nThank you for today\.$/.test(d.message),
     )
+  })
+
+  test('templates are renamed, never to a name that is taken, and deleted after a second yes', async () => {
+    const names = async () => (await ask('handOver.templates', {})).map((t) => t.name)
+    const [usual] = await ask('handOver.templates', {})
+    await ask('handOver.saveTemplate', { ...usual!, id: null, name: 'Short game' })
+    // Names are read when the composer opens.
+    await page.getByRole('button', { name: 'Back to the Desk' }).click()
+    await openComposer(lessonId)
+    await page.getByRole('button', { name: 'Templates' }).click()
+    await page.getByRole('menuitem', { name: 'Rename or delete…' }).click()
+    const dialog = page.getByRole('dialog', { name: 'Your templates' })
+    const name = dialog.getByLabel('Name of the template Usual lesson')
+    await name.fill('short game')
+    await dialog.getByText(/Another template is called/).waitFor()
+    await expectAccessible('templates')
+    await name.fill('Long game')
+    await until('renamed', names, (now) => now.join() === 'Long game,Short game')
+    await dialog.getByRole('button', { name: 'Delete Short game' }).click()
+    expect(await names(), 'not before the second yes').toContain('Short game')
+    await dialog.getByRole('button', { name: 'Yes, delete it' }).click()
+    await until('one fewer', names, (now) => now.join() === 'Long game')
+    await dialog.getByRole('button', { name: 'Done' }).click()
+  })
+
+  test('a logo and a drill’s clip are chosen from files; a faint colour is shown as the page makes it', async () => {
+    const choose = (file: string) =>
+      launched.app.evaluate(({ dialog }, target) => {
+        dialog.showOpenDialog = async () => ({ canceled: false, filePaths: [target] })
+      }, file)
+    const [logo, clip] = [path.join(folder, 'logo.png'), path.join(folder, 'drill.mp4')]
+    const red = ['-f', 'lavfi', '-i', 'color=c=0xa03020:size=400x120,format=rgba', '-frames:v', '1', logo]
+    runFfmpegNow(...red)
+    makeClip(clip, { seconds: 2 })
+    await showPart(/^Look/)
+    await choose(logo)
+    await page.getByRole('button', { name: 'Choose a logo…' }).click()
+    await until('a logo', draft, (d) => d.logoId !== null)
+    await page.getByLabel('A colour of your own').fill('#ffee00')
+    await page.getByText(/Too faint on a light screen/).waitFor()
+    await expectAccessible('look')
+    const inFrame = page.frameLocator('iframe[title="The student’s page"]')
+    await inFrame.locator('img.logo').waitFor({ timeout: 60_000 })
+    await page.getByRole('button', { name: 'Name, colour and logo for new hand-overs, too' }).click()
+    await until(
+      'the usual logo',
+      () => ask('settings.get', {}),
+      (s) => s.coachLogoId !== null && s.coachAccent === '#ffee00',
+    )
+
+    await showPart(/^Practice/)
+    await page.getByRole('button', { name: 'Choose a drill…' }).click()
+    await page.getByRole('searchbox').fill('Full speed and back')
+    await page.getByRole('button', { name: 'Edit Full speed and back' }).click()
+    await choose(clip)
+    await page.getByRole('button', { name: 'Choose a picture or clip…' }).click()
+    const video = page.locator('video.coach-clip')
+    await video.waitFor({ timeout: 60_000 })
+    await until(
+      'the clip can be played',
+      () => video.evaluate((v: HTMLVideoElement) => v.readyState),
+      (state) => state >= 1,
+    )
+    await expectAccessible('drill with a clip')
+    await page.getByRole('button', { name: 'Keep the drill' }).click()
+    await page.getByRole('button', { name: 'Take in Full speed and back' }).click()
+    await page.getByRole('button', { name: 'Take it in all the same' }).click()
+    await until('in the plan', plan, (p) => p.items.at(-1)!.pictureId !== null)
   })
 
   for (const theme of ['light', 'dark'] as const) {
@@ -301,6 +377,19 @@ describe('the composer', () => {
     expect(await write.isDisabled()).toBe(true)
     await expectAccessible('write')
     await dialog.getByLabel(/Name of who said yes/).fill('Teo Quillby, on the range')
+    expect(await write.isDisabled(), 'a name alone is not a yes').toBe(true)
+    await dialog.getByRole('checkbox', { name: /said yes to this hand-over/ }).focus()
+    await page.keyboard.press('Space')
+    // Fewer clips, smaller package; what was taken out can be taken in again.
+    const choices = dialog.getByRole('list', { name: 'Clips in the hand-over' }).getByRole('checkbox')
+    const megabytes = async () =>
+      Number(/About ([\d.]+) MB/.exec(await dialog.getByRole('status').first().innerText())![1])
+    const whole = await megabytes()
+    await choices.last().focus()
+    await page.keyboard.press('Space')
+    await until('a smaller package', megabytes, (now) => now < whole)
+    await page.keyboard.press('Space')
+    await until('the whole package', megabytes, (now) => now === whole)
     await write.click()
 
     await showPart(/^Written/)
@@ -322,7 +411,10 @@ describe('the composer', () => {
     expect(fs.statSync(record!.zip).size).toBe(record!.byteLength)
     const clips = fs.readdirSync(path.join(record!.folder, 'clips'))
     const { swings, comparisonIds } = await draft()
-    expect(clips).toHaveLength(swings.filter((s) => s.withClip).length + comparisonIds.length)
+    const drills = clips.filter((name) => name.startsWith('drill-'))
+    expect(drills).toHaveLength(1)
+    expect(html).toContain(`src="clips/${drills[0]!}"`)
+    expect(clips).toHaveLength(swings.filter((s) => s.withClip).length + comparisonIds.length + 1)
   })
 
   test('the next lesson begins with the last plan and keeps how it went with that plan', async () => {
@@ -339,7 +431,7 @@ describe('the composer', () => {
     await last.getByLabel(/How did it go/).fill('Three times a week; the back was fine.')
     await until('the outcome', plan, (p) => p.outcome === 'Three times a week; the back was fine.')
     expect((await plan()).items.at(-1)!.name, 'the old plan is otherwise as it was').toBe(
-      'Centre-strike ladder',
+      'Full speed and back',
     )
     await last.getByRole('button', { name: /Carry these over/ }).click()
     const alert = page.getByRole('alertdialog')

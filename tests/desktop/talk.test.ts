@@ -250,6 +250,32 @@ describe('a talk in the window', () => {
     expect(sorted.at(-1)).toBeLessThan(80)
   })
 
+  test('shows a picture zoomed in as it was seen', async () => {
+    await page.keyboard.press('F8')
+    await page.getByRole('status').getByText('Ready').waitFor()
+    await press('Record')
+    await page.waitForTimeout(800)
+    await page.keyboard.press('+')
+    await page.waitForTimeout(800)
+    await press('Stop and save')
+    const { file } = await savedTalk(3)
+    expect(changesIn(file)).toHaveLength(1)
+    const bytes = decode(file, '0:v', ['-f', 'rawvideo', '-pix_fmt', 'gray'])
+    const length = size.width * size.height
+    const [first, last] = [bytes.subarray(0, length), bytes.subarray(bytes.length - length)]
+    // The middle stays in the middle: the last picture is the first one, spread by the zoom's step of 1.25.
+    let apart = 0
+    let asBefore = 0
+    for (let y = 40; y < 140; y += 4) {
+      for (let x = 60; x < 260; x += 4) {
+        const from = Math.round(90 + (y - 90) / 1.25) * size.width + Math.round(160 + (x - 160) / 1.25)
+        apart += Math.abs(last[y * size.width + x]! - first[from]!)
+        asBefore += Math.abs(last[y * size.width + x]! - first[y * size.width + x]!)
+      }
+    }
+    expect(apart).toBeLessThan(asBefore / 2)
+  })
+
   test('complains of nothing', () => {
     expect(launched.complaints).toEqual([])
   })

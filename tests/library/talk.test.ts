@@ -244,6 +244,26 @@ describe('what a talk-through shows', () => {
     expect([isRound(55, 80), isRound(55, 240)]).toEqual([false, false])
   })
 
+  test('is the part that was looked at, and the ring where the coach pointed in it', async () => {
+    const pointer = { x: 80, y: 60 }
+    // A quarter of the picture, twice as large: the box from (40, 40) to (120, 120) lies from (40, 40) to (200, 200).
+    const look = { x: 20, y: 20, width: 160, height: 90 }
+    const file = await made([
+      { atSeconds: 0, frame: 10, drawings: [box], pointer: null },
+      { atSeconds: 0.7, frame: 10, drawings: [box], pointer, look },
+      { atSeconds: 1.4, frame: 11, drawings: [], look: { x: 160, y: 0, width: 320, height: 180 } },
+    ])
+    const frames = decode(file, size.width, size.height)
+    expect(frames.at(10, 40, 80)).toBeGreaterThan(100)
+    expect(frames.at(10, 200, 120)).toBeLessThan(60)
+    expect(frames.at(30, 200, 120)).toBeGreaterThan(100)
+    expect(frames.at(30, 40, 120)).toBeGreaterThan(100)
+    expect([-6, 6].every((r) => frames.at(30, 120 + r, 80) > 90) && frames.at(30, 120, 80) < 80).toBe(true)
+    // Moved half out of sight: light on the left, the ground on the right.
+    expect(frames.at(55, 80, 90)).toBeGreaterThan(150)
+    expect(frames.at(55, 240, 90)).toBeLessThan(60)
+  })
+
   test('are two swings beside each other, or one over the other', async () => {
     const second = { viewId: '', frame: 11, isMirrored: false, opacity: 0.5 }
     const file = await made([

@@ -3,7 +3,7 @@ import type { EncodedPacket } from 'mediabunny'
 import { describe, expect, test } from 'vitest'
 import { frameAfter, msFromImpact, realSecondsBetween } from '../../shared-core/timing/clip-clock.ts'
 import { buildPacketIndex } from '../../renderer/stage-engine/packet-index.ts'
-import { fitted, placement, toSource, zoomedAt } from '../../renderer/stage-engine/stage-view.ts'
+import { fitted, placement, seenPart, toSource, zoomedAt } from '../../renderer/stage-engine/stage-view.ts'
 import { windowPlan } from '../../renderer/stage-engine/window-plan.ts'
 
 describe('time of a clip', () => {
@@ -148,5 +148,27 @@ describe('the picture on the canvas', () => {
         },
       ),
     )
+  })
+})
+
+describe('the part of a picture that is seen', () => {
+  const picture = { width: 1920, height: 1080 }
+  const canvas = { width: 800, height: 600 }
+
+  test('is all of it where it is fitted', () => {
+    expect(seenPart(null, picture, canvas)).toBeNull()
+    expect(seenPart(fitted(picture, canvas), picture, canvas)).toBeNull()
+  })
+
+  test('is where the canvas’s corners fall in the picture', () => {
+    const view = zoomedAt(fitted(picture, canvas), 3, { x: 120, y: 380 }, picture, canvas)
+    const part = seenPart(view, picture, canvas)!
+    const corner = toSource({ x: 0, y: 0 }, view, picture, canvas, false)
+    const opposite = toSource({ x: 800, y: 600 }, view, picture, canvas, false)
+    expect(part.x).toBeCloseTo(corner.x, 0)
+    expect(part.y).toBeCloseTo(corner.y, 0)
+    expect(part.x + part.width).toBeCloseTo(opposite.x, 0)
+    expect(part.y + part.height).toBeCloseTo(opposite.y, 0)
+    expect(part.width).toBeCloseTo(1920 / 3, 0)
   })
 })

@@ -8,10 +8,13 @@ export interface FrameCost {
   following: number
 }
 
-const sampledFrames = 24
+const sampledFrames = 16
+/** Where in what is shown the samples begin: a swing is slow at first, and fast around the strike. */
+const sampledAt = [0.2, 0.7]
 
-/** Encodes a few frames from the middle of what is shown, with the package's own settings, and weighs them. */
-export const frameCost = async (
+/** Encodes a few frames from one place of what is shown, with the package's own settings, and weighs them. */
+const costAt = async (
+  share: number,
   source: ClipSource,
   size: { width: number; height: number },
   /** Source frames to each output frame. */
@@ -19,24 +22,14 @@ export const frameCost = async (
   options: RunOptions,
 ): Promise<FrameCost> => {
   const { atSeconds, fromFrame, toFrame } = source.time
-  const middle = Math.max(fromFrame, Math.round((fromFrame + toFrame - sampledFrames) / 2))
+  const from = Math.max(fromFrame, Math.round(fromFrame + (toFrame - fromFrame) * share))
   const levels = levelsFilter(source.levels)
   const filters = [`select=not(mod(n\\,${step}))`, `scale=${size.width}:${size.height}`]
   const kept = phoneOutput(30).filter((_, i, all) => all[i] !== '-movflags' && all[i - 1] !== '-movflags')
   const text = await textFrom(
     'looking at the size',
     options.programs.ffmpeg.file,
-    [
-      '-v',
-      'error',
-      '-nostdin',
-      '-ss',
-      (atSeconds[middle] ?? 0).toFixed(4),
-      '-i',
-      source.file,
-      '-map',
-      '0:v:0',
-    ]
+    ['-v', 'error', '-nostdin', '-ss', (atSeconds[from] ?? 0).toFixed(4), '-i', source.file, '-map', '0:v:0']
       .concat([
         '-vf',
         [...filters, ...(levels ? ['format=yuv420p', levels] : []), 'setpts=N/(30*TB)'].join(','),
@@ -54,6 +47,19 @@ export const frameCost = async (
     first,
     following: following.length ? following.reduce((sum, n) => sum + n, 0) / following.length : first / 10,
   }
+}
+
+/** What frames of a clip cost, from samples of what is shown. */
+export const frameCost = async (
+  source: ClipSource,
+  size: { width: number; height: number },
+  step: number,
+  options: RunOptions,
+): Promise<FrameCost> => {
+  const costs: FrameCost[] = []
+  for (const share of sampledAt) costs.push(await costAt(share, source, size, step, options))
+  const mean = (of: keyof FrameCost) => costs.reduce((sum, cost) => sum + cost[of], 0) / costs.length
+  return { first: mean('first'), following: mean('following') }
 }
 
 /** Key frames come at the latest after this many (x264's usual setting). */

@@ -1,3 +1,5 @@
+import fs from 'node:fs'
+import path from 'node:path'
 import { deflateRawSync } from 'node:zlib'
 import { handOverPage, type PageClip } from '../../../shared-core/hand-over/page.ts'
 import { comparisonPlan, slowClipPlan, sourceFrameOn } from '../../../shared-core/hand-over/slow-clip-plan.ts'
@@ -43,17 +45,42 @@ const movingFrames = (line: SourceTimeLine, outputFrames: number): number => {
   return moving
 }
 
-/** The page as it would be written, with small pictures and without clips, and about how large the zip would be. */
+export interface HandOverPreview {
+  html: string
+  /** Null where nothing was weighed. */
+  estimatedBytes: number | null
+  /** What each clip takes of it, by its view's or its comparison's id. */
+  clips: { id: string; bytes: number }[]
+  needsConsent: string | null
+}
+
+/**
+ * The page as it would be written, with small pictures and without clips, and about how large the zip would be.
+ * `isQuick`: at once, with nothing made for it: pictures that are not made yet are stood for by the clip's poster, and
+ * nothing is weighed.
+ */
 export const previewOf = async (
   context: LibraryContext,
   lessonId: string,
-): Promise<{ html: string; estimatedBytes: number; needsConsent: string | null }> => {
+  isQuick = false,
+): Promise<HandOverPreview> => {
   const lesson = lessonView(context, lessonId)
   const draft = draftOf(context, lessonId)
   const report = reportOfLesson(context, lessonId)
   const programs = await context.mediaPrograms()
   const optionsFor = (clipName: string): RunOptions => ({ programs, clipName })
   let bytes = 0
+  const swingBytes: number[] = []
+  const comparisonBytes: number[] = []
+  const standIn = (source: ClipSource, longest: number): Still => {
+    const poster = context.paths.poster(path.parse(source.file).name)
+    const scale = longest / Math.max(source.width, source.height)
+    return {
+      jpegBase64: fs.existsSync(poster) ? fs.readFileSync(poster).toString('base64') : '',
+      width: Math.round(source.width * scale),
+      height: Math.round(source.height * scale),
+    }
+  }
   const weigh = async (
     source: ClipSource,
     size: { width: number; height: number },
@@ -66,7 +93,9 @@ export const previewOf = async (
     const cost = await costs.get([source.file, source.levels, size, line.fromFrame, line.toFrame, step], () =>
       frameCost(source, size, step, optionsFor(source.clipName)),
     )
-    bytes += clipBytes(cost, { moving, standing: outputFrames - moving, holds })
+    const weight = clipBytes(cost, { moving, standing: outputFrames - moving, holds })
+    bytes += weight
+    return weight
   }
   const fullOf = ({ width, height }: { width: number; height: number }) => {
     const longest = Math.max(width, height)
@@ -79,7 +108,9 @@ export const previewOf = async (
   const imageBytes = (still: Still, factor: number) => still.jpegBase64.length * 0.75 * factor
   const makers: Makers = {
     still: async (source, frame) => {
-      const still = await stills.get(['one', smallPx, stillContent(source, frame)], () =>
+      const from = ['one', smallPx, stillContent(source, frame)]
+      if (isQuick) return stills.ready(from) ?? standIn(source, smallPx)
+      const still = await stills.get(from, () =>
         stillOfSource(source, frame, smallPx, optionsFor(source.clipName)),
       )
       // In the page and once more in the printed part.
@@ -87,25 +118,28 @@ export const previewOf = async (
       return still
     },
     pairStill: async (pair, frames, label) => {
-      const still = await stills.get(
-        ['two', smallPairPx, pair.map((source, i) => stillContent(source, frames[i]!))],
-        () => stillOfPair(pair, frames, smallPairPx, optionsFor(label)),
-      )
+      const from = ['two', smallPairPx, pair.map((source, i) => stillContent(source, frames[i]!))]
+      if (isQuick) return stills.ready(from) ?? standIn(pair[0], smallPairPx)
+      const still = await stills.get(from, () => stillOfPair(pair, frames, smallPairPx, optionsFor(label)))
       bytes += imageBytes(still, growth(pairGrowth(pair))) * (context.printPdf ? 3 : 2)
       return still
     },
     clip: async (source) => {
       const size = sizeWithin(source, draft.maxHeight)
       const plan = slowClipPlan(source.time, size)
-      await weigh(source, size, plan.timeLine, plan.outputFrames, plan.holds.length)
+      if (!isQuick) {
+        swingBytes.push(await weigh(source, size, plan.timeLine, plan.outputFrames, plan.holds.length))
+      }
       return { ...plan, ...size }
     },
     comparison: async (pair, lock, _file, choices) => {
       const { sizes, width, height } = comparisonSizes(pair, draft.maxHeight)
       const plan = comparisonPlan([pair[0].time, pair[1].time], lock, choices, { width, height })
-      for (const [i, source] of pair.entries()) {
-        await weigh(source, sizes[i]!, plan.timeLines[i]!, plan.outputFrames, 1)
+      let both = 0
+      for (const [i, source] of isQuick ? [] : pair.entries()) {
+        both += await weigh(source, sizes[i]!, plan.timeLines[i]!, plan.outputFrames, 1)
       }
+      comparisonBytes.push(both)
       return {
         ...plan,
         width,
@@ -139,11 +173,19 @@ export const previewOf = async (
     talkThroughs: asPictures(content.talkThroughs),
     swings: content.swings.map((s) => ({ ...s, clip: s.clip ? { ...s.clip, file: null } : null })),
   })
+  const needsConsent = missingConsent(lesson.student, context.now().toISOString().slice(0, 10))
+  if (isQuick) return { html, estimatedBytes: null, clips: [], needsConsent }
   bytes += packed(html.replace(/base64,[A-Za-z0-9+/=]+/g, ''))
   bytes += packed(shotsCsv(lesson, report)) + packed(lessonJson(lesson, report, context.now().toISOString()))
+  const withClip = draft.swings.filter((s) => s.withClip).map((s) => s.viewId)
+  const compared = draft.comparisonIds.filter((id) => lesson.comparisons.some((c) => c.id === id))
   return {
     html,
     estimatedBytes: Math.round(bytes),
-    needsConsent: missingConsent(lesson.student, context.now().toISOString().slice(0, 10)),
+    clips: [
+      ...withClip.map((id, i) => ({ id, bytes: Math.round(swingBytes[i] ?? 0) })),
+      ...compared.map((id, i) => ({ id, bytes: Math.round(comparisonBytes[i] ?? 0) })),
+    ],
+    needsConsent,
   }
 }

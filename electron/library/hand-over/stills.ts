@@ -97,20 +97,36 @@ export const stillOfPair = async (
 /** Keeps what was made by what it was made from, the least used going first. */
 export class ByContent<V> {
   readonly #kept = new Map<string, Promise<V>>()
+  readonly #made = new WeakMap<Promise<V>, V>()
   readonly #most: number
 
   constructor(most: number) {
     this.#most = most
   }
 
+  #key(from: unknown): string {
+    return createHash('sha256').update(JSON.stringify(from)).digest('hex')
+  }
+
+  /** What is made already; null if it would have to be made, or is being made. */
+  ready(from: unknown): V | null {
+    const known = this.#kept.get(this.#key(from))
+    return (known && this.#made.get(known)) ?? null
+  }
+
   get(from: unknown, make: () => Promise<V>): Promise<V> {
-    const key = createHash('sha256').update(JSON.stringify(from)).digest('hex')
+    const key = this.#key(from)
     const known = this.#kept.get(key)
     const value = known ?? make()
     this.#kept.delete(key)
     this.#kept.set(key, value)
     // A failure is not kept: the file may be back next time.
-    if (!known) value.catch(() => this.#kept.delete(key))
+    if (!known) {
+      value.then(
+        (made) => this.#made.set(value, made),
+        () => this.#kept.delete(key),
+      )
+    }
     while (this.#kept.size > this.#most) this.#kept.delete(this.#kept.keys().next().value!)
     return value
   }

@@ -1,9 +1,9 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import { createCanvas, loadImage } from '@napi-rs/canvas'
+import { createCanvas, ImageData, loadImage } from '@napi-rs/canvas'
 import { readDrawings, type Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
-import type { TalkEvent } from '../../../shared-core/hand-over/talk-timeline.ts'
+import type { TalkEvent, TalkLook } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { keepEveryTimestamp, pipeFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
 import { withLevels } from '../scene/levels.ts'
@@ -17,6 +17,16 @@ import type { Size } from './talk-video.ts'
 interface Box extends Size {
   readonly left: number
   readonly top: number
+}
+
+/** Where a picture stands on the canvas, and how its pixels lie there. */
+interface Place extends Box {
+  /** Canvas position of the picture's own corner; outside the box where only a part is seen. */
+  readonly x: number
+  readonly y: number
+  readonly scale: number
+  /** Only a part of the picture is seen, or more than it. */
+  readonly isPart: boolean
 }
 
 /** Level 4.1 at 30 frames/s: 1920 × 1088 is 244 800 of its 245 760 macroblocks a second (ITU-T H.264, table A-1). */
@@ -43,34 +53,48 @@ export const talkSize = (
   return { width: even(width), height: even(height) }
 }
 
-const within = (size: Size, cell: Box): Box => {
+/** The whole picture within a cell; or the part that was looked at, filling the cell, which may show a little more. */
+const within = (size: Size, cell: Box, look: TalkLook | null): Place => {
+  if (look) {
+    const scale = Math.min(cell.width / look.width, cell.height / look.height)
+    const x = cell.left + cell.width / 2 - (look.x + look.width / 2) * scale
+    const y = cell.top + cell.height / 2 - (look.y + look.height / 2) * scale
+    return { ...cell, x, y, scale, isPart: true }
+  }
   const scale = Math.min(cell.width / size.width, cell.height / size.height)
   const [width, height] = [Math.round(size.width * scale), Math.round(size.height * scale)]
-  return {
-    width,
-    height,
-    left: cell.left + ((cell.width - width) >> 1),
-    top: cell.top + ((cell.height - height) >> 1),
-  }
+  const left = cell.left + ((cell.width - width) >> 1)
+  const top = cell.top + ((cell.height - height) >> 1)
+  return { width, height, left, top, x: left, y: top, scale, isPart: false }
 }
 
-/** Where the first and the second picture stand on the talk's canvas. */
+/** Where the first and the second picture of an event stand on the talk's canvas. */
 export const talkPlaces = (
   canvas: Size,
   first: Size,
   second: Size | null,
-  arrangement: 'beside' | 'over',
-): [Box, Box | null] => {
+  { look, second: other }: Pick<TalkEvent, 'look' | 'second'>,
+): [Place, Place | null] => {
   const whole = { ...canvas, left: 0, top: 0 }
-  if (!second) return [within(first, whole), null]
-  if (arrangement === 'over') return [within(first, whole), within(second, whole)]
+  if (!second || !other) return [within(first, whole, look ?? null), null]
+  if (other.arrangement === 'over') {
+    return [within(first, whole, look ?? null), within(second, whole, other.look ?? null)]
+  }
   const half = { ...whole, width: canvas.width / 2 }
-  return [within(first, half), within(second, { ...half, left: canvas.width / 2 })]
+  return [
+    within(first, half, look ?? null),
+    within(second, { ...half, left: canvas.width / 2 }, other.look ?? null),
+  ]
 }
 
 /** What a picture is made of; the pointer is not, it is laid over afterwards. */
-export const pictureKey = ({ viewId, frame, second, drawings, showsCues, isMirrored }: TalkEvent): string =>
-  JSON.stringify([viewId, frame, second ?? null, drawings ?? null, showsCues ?? true, isMirrored ?? null])
+export const pictureKey = (event: TalkEvent): string => {
+  const { viewId, frame, second, drawings, showsCues, isMirrored, look } = event
+  return JSON.stringify([
+    ...[viewId, frame, second ?? null, drawings ?? null],
+    ...[showsCues ?? true, isMirrored ?? null, look ?? null],
+  ])
+}
 
 const isCover = (drawing: Drawing) => definitionOf(drawing.shape).hides !== undefined
 
@@ -83,7 +107,7 @@ interface Part {
 }
 
 /** One picture with what was seen on it, in the size of its place. */
-const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Size): Picture => {
+const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Place): Picture => {
   const asSeen = (part.drawings ?? []).flatMap(
     (shape, i) =>
       readDrawings([
@@ -109,9 +133,29 @@ const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Size
     ? paintedFrame(mirrored(seen), { ...mirroredScene(source, scene), frame: part.frame })
     : paintedFrame(seen, { ...scene, frame: part.frame, options: source.sceneOptions })
   const whole = { width: painted.width, height: painted.height, rgba: painted.rgba() }
+  if (place.isPart) return partOf(whole, place)
   if (whole.width === place.width && whole.height === place.height) return whole
   const { width, height } = place
   return { width, height, rgba: renderScene([], { frameSize: place, background: whole }).rgba() }
+}
+
+/** What of a picture is seen in its place; beside it the ground. */
+const partOf = (picture: Picture, place: Place): Picture => {
+  const whole = createCanvas(picture.width, picture.height)
+  const pixels = new Uint8ClampedArray(picture.rgba)
+  whole.getContext('2d').putImageData(new ImageData(pixels, picture.width, picture.height), 0, 0)
+  const { width, height, scale } = place
+  const context = createCanvas(width, height).getContext('2d')
+  context.fillStyle = `rgb(${ground.slice(0, 3).join()})`
+  context.fillRect(0, 0, width, height)
+  context.drawImage(
+    whole,
+    place.x - place.left,
+    place.y - place.top,
+    picture.width * scale,
+    picture.height * scale,
+  )
+  return { width, height, rgba: new Uint8Array(context.getImageData(0, 0, width, height).data) }
 }
 
 const lay = (onto: Uint8Array, canvas: Size, picture: Picture, place: Box, opacity: number) => {
@@ -134,7 +178,7 @@ export const pointerOn = (
   if (!event.pointer) return null
   const first = sourceOf(event.viewId)
   const second = event.second ? sourceOf(event.second.viewId) : null
-  const places = talkPlaces(canvas, first, second, event.second?.arrangement ?? 'beside')
+  const places = talkPlaces(canvas, first, second, event)
   const isOnSecond = event.pointer.on === 'second'
   const source = isOnSecond ? second : first
   const place = isOnSecond ? places[1] : places[0]
@@ -142,8 +186,8 @@ export const pointerOn = (
   const isMirrored = isOnSecond ? event.second!.isMirrored : mirroredIn(event, first)
   const across = isMirrored ? source.width - event.pointer.x : event.pointer.x
   return {
-    x: place.left + (across / source.width) * place.width,
-    y: place.top + (event.pointer.y / source.height) * place.height,
+    x: place.x + across * place.scale,
+    y: place.y + event.pointer.y * place.scale,
   }
 }
 
@@ -156,7 +200,7 @@ export const paintTalkPicture = async (
 ): Promise<Picture> => {
   const first = sourceOf(event.viewId)
   const second = event.second ? sourceOf(event.second.viewId) : null
-  const places = talkPlaces(canvas, first, second, event.second?.arrangement ?? 'beside')
+  const places = talkPlaces(canvas, first, second, event)
   const [pixel] = new Uint32Array(Uint8Array.from(ground).buffer)
   const rgba = new Uint8Array(new Uint32Array(canvas.width * canvas.height).fill(pixel!).buffer)
   const showsCues = event.showsCues ?? true

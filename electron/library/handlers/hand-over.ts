@@ -77,9 +77,9 @@ export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names>
         .run()
       return {}
     },
-    'handOver.preview': ({ lessonId }) => {
+    'handOver.preview': ({ lessonId, isQuick }) => {
       lessonRow(db, lessonId)
-      return previewOf(context, lessonId)
+      return previewOf(context, lessonId, isQuick)
     },
     'handOver.write': ({ lessonId, folder, consentSaidBy }) => {
       lessonRow(db, lessonId)

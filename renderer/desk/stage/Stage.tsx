@@ -2,14 +2,21 @@ import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { clipOf, guestOf, impactOf, swingOf, useDesk, viewOf } from '../../store/desk-store.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
-import { fitted, panned, zoomedAt, type Size, type StageView } from '../../stage-engine/stage-view.ts'
+import {
+  fitted,
+  panned,
+  seenPart,
+  zoomedAt,
+  type Size,
+  type StageView,
+} from '../../stage-engine/stage-view.ts'
 import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from './anchors.ts'
 import { CompareBar } from './CompareBar.tsx'
 import { Picture, type ChangeView } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'
 import { StageBar } from './StageBar.tsx'
-import { startPlaying, takeStage } from './stage-control.ts'
+import { stageWatch, startPlaying, takeStage } from './stage-control.ts'
 import { ToolBar } from './ToolBar.tsx'
 import './stage.css'
 
@@ -120,6 +127,10 @@ export function Stage() {
       second: secondPlayer ? { player: secondPlayer, frameFor: mapFrame } : null,
       first: firstView.fromFrame,
       last: Math.min(firstView.toFrame, player.frameCount - 1),
+      seen: (on) => {
+        const clip = on === 'first' ? firstClip : secondClip
+        return clip && seenPart(views[on], clip, sizes.current[on])
+      },
       zoom: (factor) =>
         changeViews('both', (view, picture, canvas) =>
           zoomedAt(view, factor, { x: canvas.width / 2, y: canvas.height / 2 }, picture, canvas),
@@ -129,6 +140,7 @@ export function Stage() {
     })
     return () => takeStage(null)
   })
+  useEffect(() => stageWatch()?.moved(), [views])
 
   const loop = useDesk((s) => s.loop)
   useEffect(() => {

@@ -12,6 +12,8 @@ export interface StageControl {
   readonly second: { player: Player; frameFor: (frame: number) => number } | null
   readonly first: number
   readonly last: number
+  /** The part of a picture that is seen, source pixels of the picture as shown; null for all of it. */
+  seen(on: 'first' | 'second'): { x: number; y: number; width: number; height: number } | null
   zoom(factor: number): void
   fit(): void
   pan(dx: number, dy: number): void
@@ -30,6 +32,8 @@ export interface StageWatch {
   pointer(on: 'first' | 'second', at: { x: number; y: number } | null): void
   /** The shape as it is now, in source pixels; `id` if it takes the place of a saved drawing. Null when it is done. */
   draft(shape: { id: string | null; shape: Shape } | null): void
+  /** A picture was zoomed or moved. */
+  moved(): void
 }
 let watch: StageWatch | null = null
 export const watchStage = (next: StageWatch | null) => {
