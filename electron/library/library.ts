@@ -23,7 +23,7 @@ import { JobQueue } from './jobs/queue.ts'
 import { workersOf } from './jobs/workers.ts'
 import { findMediaPrograms, type MediaPrograms } from './media/ffmpeg-path.ts'
 import { starterRecords } from './starter-records.ts'
-import { sweep } from './sweep.ts'
+import { clearIncoming, sweepMedia } from './sweep.ts'
 
 export interface LibraryOptions {
   folder: string
@@ -32,6 +32,8 @@ export interface LibraryOptions {
   now?: () => Date
   /** Prints a page as PDF; by default a browser engine found on this machine, null for none. */
   printPdf?: PrintPdf | null
+  /** Clip files that nothing speaks of are looked for this much later, once no job runs; by default on opening. */
+  sweepAfterMs?: number
 }
 
 /** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
@@ -99,6 +101,7 @@ export class Library {
   readonly #lastRevision = new Map<string, number>()
   readonly #watch: NodeJS.Timeout
   readonly #leave: () => void
+  #sweep: NodeJS.Timeout | undefined
 
   /**
    * Opens or creates the library in `folder`.
@@ -149,9 +152,11 @@ export class Library {
     }
     this.context = context
     starterRecords(db)
-    if (presence.isAlone) {
-      sweep(context)
+    if (presence.isAlone()) {
+      clearIncoming(context)
       context.jobs.recover()
+      if (options.sweepAfterMs === undefined) sweepMedia(context)
+      else this.#sweepLater(options.sweepAfterMs, presence.isAlone)
     }
     this.#handlers = handlersOf(context)
     // Another program (the command line) may write to the same library; its changes show here, too.
@@ -165,6 +170,16 @@ export class Library {
       }
     }, 1000)
     this.#watch.unref()
+  }
+
+  /** In a large library the search takes a while: nobody should wait for it to begin work. */
+  #sweepLater(afterMs: number, isAlone: () => boolean) {
+    this.#sweep = setTimeout(() => {
+      if (!isAlone()) return
+      if (this.context.jobs.isBusy) this.#sweepLater(afterMs, isAlone)
+      else sweepMedia(this.context)
+    }, afterMs)
+    this.#sweep.unref()
   }
 
   /**
@@ -204,6 +219,7 @@ export class Library {
 
   async close() {
     clearInterval(this.#watch)
+    clearTimeout(this.#sweep)
     await this.context.jobs.close()
     this.context.sqlite.close()
     this.#leave()

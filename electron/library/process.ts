@@ -75,6 +75,7 @@ const start = () => {
       folder,
       emit: (name, body) => send({ type: 'event', name, body }),
       printPdf: printInMain,
+      sweepAfterMs: 10_000,
     })
   } catch (error) {
     send({ type: 'refused', problem: bodyOf(error) })

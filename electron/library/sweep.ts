@@ -3,15 +3,19 @@ import path from 'node:path'
 import { dropUnusedCoachPictures } from './coach/coach-pictures.ts'
 import type { LibraryContext } from './library.ts'
 
-/**
- * Tidies a library when it opens: what a killed import left in `incoming/`, and clip files that no clip
- * and no undoable edit speaks of any more. Rows of such media go with their files.
- */
-export const sweep = (context: Pick<LibraryContext, 'sqlite' | 'paths'>) => {
-  const { sqlite, paths } = context
+/** Removes what a killed import left in `incoming/`. */
+export const clearIncoming = ({ paths }: Pick<LibraryContext, 'paths'>) => {
   for (const name of fs.readdirSync(paths.incoming)) {
     fs.rmSync(path.join(paths.incoming, name), { recursive: true, force: true })
   }
+}
+
+/**
+ * Removes clip files that no clip and no undoable edit speaks of any more; rows of such media go with their files.
+ * Not while an import runs: its files are there before its rows.
+ */
+export const sweepMedia = (context: Pick<LibraryContext, 'sqlite' | 'paths'>) => {
+  const { sqlite, paths } = context
   dropUnusedMedia(context)
   dropUnusedCoachPictures(context)
   const known = new Set(

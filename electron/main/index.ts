@@ -10,7 +10,7 @@ import { openWindow } from './window.ts'
 app.setName('Leadside')
 // Schemes must be known before the app is ready.
 protocol.registerSchemesAsPrivileged([
-  { scheme: 'app', privileges: { standard: true, secure: true, supportFetchAPI: true } },
+  { scheme: 'app', privileges: { standard: true, secure: true, supportFetchAPI: true, codeCache: true } },
   {
     scheme: 'media',
     privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true, corsEnabled: true },
@@ -32,13 +32,12 @@ const start = async () => {
   library = new LibraryLink(folder, sayToAll)
   serveMedia((name, input) => library!.ask(name, input))
   answerWindows(library)
-  const problem = await library.opened
+  // The page loads while the library opens; it is seen only if that went well.
+  const [problem] = await Promise.all([library.opened, openWindow(null, library.opened)])
   if (problem) {
     dialog.showErrorBox('Leadside', [problem.what, problem.where, problem.toDo].filter(Boolean).join('\n\n'))
     app.quit()
-    return
   }
-  await openWindow()
 }
 
 const stop = async () => {

@@ -100,8 +100,10 @@ export class LibraryLink {
     this.#post({ type: 'printed', seq, reason })
   }
 
-  ask(name: string, input: unknown, from: string | null = null): Promise<CallResult<unknown>> {
-    if (this.#closed) return Promise.resolve({ ok: false, problem: this.#closed })
+  /** A call made before the library is open waits for that. */
+  async ask(name: string, input: unknown, from: string | null = null): Promise<CallResult<unknown>> {
+    const refused = (await this.opened) ?? this.#closed
+    if (refused) return { ok: false, problem: refused }
     this.#seq += 1
     const seq = this.#seq
     return new Promise((resolve) => {

@@ -1,6 +1,8 @@
 import path from 'node:path'
 import { BrowserWindow, nativeTheme, shell } from 'electron'
+import { drawnInSoftware } from '../../shared-core/contract/shell.ts'
 import { pageOrigin } from './app-protocol.ts'
+import { isDrawnInSoftware } from './drawn-in-software.ts'
 
 /** Address of the page: the development server's, or the built one. */
 const pageUrl = (lessonId: string | null) => {
@@ -14,7 +16,11 @@ export const isOwnPage = (url: string): boolean => {
   return url.startsWith(`${pageOrigin}/`) || (development !== undefined && url.startsWith(development))
 }
 
-export const openWindow = async (lessonId: string | null = null): Promise<BrowserWindow> => {
+/** @param opened the window stays hidden until this has come, and for good if it brings a problem */
+export const openWindow = async (
+  lessonId: string | null = null,
+  opened: Promise<unknown> = Promise.resolve(null),
+): Promise<BrowserWindow> => {
   const window = new BrowserWindow({
     width: 1440,
     height: 900,
@@ -29,9 +35,14 @@ export const openWindow = async (lessonId: string | null = null): Promise<Browse
       sandbox: true,
       nodeIntegration: false,
       spellcheck: true,
+      additionalArguments: (await isDrawnInSoftware()) ? [drawnInSoftware] : [],
     },
   })
-  window.once('ready-to-show', () => window.show())
+  window.once('ready-to-show', () => {
+    void opened.then((problem) => {
+      if (!problem && !window.isDestroyed()) window.show()
+    })
+  })
   // The page never leaves itself; a link in a note opens in the coach's browser.
   window.webContents.on('will-navigate', (event, url) => {
     if (!isOwnPage(url)) event.preventDefault()

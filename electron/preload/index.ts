@@ -1,5 +1,5 @@
 import { contextBridge, ipcRenderer, webUtils } from 'electron'
-import type { WindowBridge } from '../../shared-core/contract/shell.ts'
+import { drawnInSoftware, type WindowBridge } from '../../shared-core/contract/shell.ts'
 
 const bridge = {
   ask: (name, input) => ipcRenderer.invoke('library', name, input),
@@ -17,6 +17,7 @@ const bridge = {
   pathOf: (file) => webUtils.getPathForFile(file as File),
   keepRecording: (bytes, extension) => ipcRenderer.invoke('keep-recording', bytes, extension),
   platform: process.platform,
+  isDrawnInSoftware: process.argv.includes(drawnInSoftware),
 } satisfies WindowBridge
 
 contextBridge.exposeInMainWorld('leadside', bridge)

@@ -10,7 +10,7 @@ import {
   Settings,
   Undo2,
 } from 'lucide-react'
-import { useEffect, useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { dateText } from '../roster/LessonRow.tsx'
 import { unitOptions } from '../roster/StudentDialog.tsx'
@@ -51,8 +51,10 @@ export function Desk({ lessonId }: { lessonId: string }) {
   }, [lessonId])
   // A clip that was taken in shows at once, whether or not the library has told of it yet.
   const taken = useApp((s) => s.jobs.filter((j) => j.lessonId === lessonId && j.state === 'done').length)
+  const takenBefore = useRef(taken)
   useEffect(() => {
-    if (taken > 0) void reload()
+    if (taken > takenBefore.current) void reload()
+    takenBefore.current = taken
   }, [taken])
   useNarrowPanels()
 

@@ -1,6 +1,20 @@
-import * as echarts from 'echarts'
+import { LineChart, ScatterChart } from 'echarts/charts'
+import { GridComponent, LegendComponent, MarkLineComponent, TooltipComponent } from 'echarts/components'
+import * as echarts from 'echarts/core'
+import { SVGRenderer } from 'echarts/renderers'
 import { useEffect, useRef } from 'react'
 import { useApp } from '../store/app-store.ts'
+
+// Only the parts that our charts use; a new kind of series or component is named here.
+echarts.use([
+  ScatterChart,
+  LineChart,
+  GridComponent,
+  LegendComponent,
+  MarkLineComponent,
+  TooltipComponent,
+  SVGRenderer,
+])
 
 /** Colours of a chart in the window's theme. */
 export interface ChartLook {

@@ -4,14 +4,17 @@ import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { bridge } from '../store/bridge.ts'
 import { goTo, openDialog } from '../store/app-store.ts'
 
+// Made once: a formatter costs far more than a formatting.
+const dateFormat = new Intl.DateTimeFormat(undefined, {
+  weekday: 'short',
+  day: 'numeric',
+  month: 'short',
+  year: 'numeric',
+})
+
 export const dateText = (date: string) => {
   const [year, month, day] = date.split('-').map(Number)
-  return new Date(year!, month! - 1, day!).toLocaleDateString(undefined, {
-    weekday: 'short',
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-  })
+  return dateFormat.format(new Date(year!, month! - 1, day!))
 }
 
 const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`

@@ -1,4 +1,5 @@
 import { CirclePlay, Keyboard, Plus, Settings, ShieldAlert, TrendingUp, UserRound } from 'lucide-react'
+import { startTransition, useEffect, useState } from 'react'
 import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { Mark } from '../app/Mark.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
@@ -10,6 +11,7 @@ import './roster.css'
 /** Students and their lessons: where a day's work begins. */
 export function Roster() {
   const roster = useApp((s) => s.roster)
+  const shown = useFirstScreenFirst(roster)
   const demoJob = useApp((s) => s.jobs.find((j) => j.kind === 'demo' && /waiting|running/.test(j.state)))
   const failedDemo = useApp((s) => s.jobs.findLast((j) => j.kind === 'demo' && j.state === 'failed'))
   const demoOffered = useApp((s) => s.info?.demoOffered ?? false)
@@ -68,12 +70,25 @@ export function Roster() {
           </p>
         )}
         {roster?.length === 0 && !demoJob && <FirstRun />}
-        {roster?.map((student) => (
+        {shown?.map((student) => (
           <StudentCard key={student.id} student={student} />
         ))}
       </main>
     </>
   )
+}
+
+/** Students that fill a screen. */
+const firstStudents = 8
+
+/** The first screen of students at once, the others right after it, without holding up a press. */
+const useFirstScreenFirst = (roster: RosterEntry[] | null) => {
+  const [isWhole, setWhole] = useState(false)
+  const isLoaded = roster !== null
+  useEffect(() => {
+    if (isLoaded) startTransition(() => setWhole(true))
+  }, [isLoaded])
+  return isWhole ? roster : roster?.slice(0, firstStudents)
 }
 
 function FirstRun() {

@@ -1,6 +1,7 @@
 import { create } from 'zustand'
 import type { Job } from '../../shared-core/model/entities.ts'
 import { defaultSettings, type RosterEntry, type Settings } from '../../shared-core/model/hand-over.ts'
+import { setDrawnInSoftware } from '../stage-engine/canvas-context.ts'
 import { setFrameMemory } from '../stage-engine/memory-budget.ts'
 import { ask, bridge } from './bridge.ts'
 import { sayNews, telling } from './messages.ts'
@@ -100,6 +101,7 @@ const takeJob = (job: Job) =>
 export const startApp = () => {
   const readHash = () => useApp.setState({ screen: screenOfHash(location.hash) })
   readHash()
+  setDrawnInSoftware(bridge().isDrawnInSoftware)
   addEventListener('hashchange', readHash)
   applyTheme('system')
   dark().addEventListener('change', () => applyTheme(useApp.getState().settings.theme))

@@ -250,10 +250,19 @@ const takeView = (read: LessonView) => {
   useDesk.setState(patch)
 }
 
+/** The picture is on the Stage, or there is none to wait for. */
+const hasPicture = ({ frame, activeViewId }: DeskState) => frame >= 0 || activeViewId === null
+
 let reportTimer: ReturnType<typeof setTimeout> | undefined
-const reloadReportSoon = () => {
+/** @param patience how often it may be put off for the picture, which may never come */
+const reloadReportSoon = (patience = 10) => {
   clearTimeout(reportTimer)
   reportTimer = setTimeout(() => {
+    // The library computes the report for a while; what the first picture needs comes before it.
+    if (patience > 0 && !hasPicture(useDesk.getState())) {
+      reloadReportSoon(patience - 1)
+      return
+    }
     const { lessonId, view } = useDesk.getState()
     if (!lessonId || !view || view.shots.length === 0) {
       useDesk.setState({ report: null })

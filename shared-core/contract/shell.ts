@@ -18,7 +18,12 @@ export interface WindowBridge {
   /** Keeps bytes (a voice recording) in a temporary file for `talk.save`; returns its path. */
   keepRecording(bytes: ArrayBuffer, extension: string): Promise<string>
   readonly platform: string
+  /** No graphics card draws the window. */
+  readonly isDrawnInSoftware: boolean
 }
+
+/** Argument by which main says so to the preload. */
+export const drawnInSoftware = '--drawn-in-software'
 
 /** Structural stand-in so that shared-core needs no DOM types; in the window it is the DOM's File. */
 interface File {

@@ -1,5 +1,11 @@
-import * as echarts from 'echarts'
+import { LineChart, ScatterChart } from 'echarts/charts'
+import { GridComponent, LegendComponent, MarkLineComponent } from 'echarts/components'
+import * as echarts from 'echarts/core'
+import { SVGRenderer } from 'echarts/renderers'
 import { blockTones, lightLook, type ChartOptions } from '../../../shared-core/report/charts.ts'
+
+// Only the parts that shared-core/report/charts.ts uses: the whole of ECharts makes the library slow to start.
+echarts.use([ScatterChart, LineChart, GridComponent, LegendComponent, MarkLineComponent, SVGRenderer])
 
 // The page's own variables, so that a chart follows its light and dark.
 const variables = new Map<string, string>([

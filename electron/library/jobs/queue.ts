@@ -75,6 +75,10 @@ export class JobQueue {
     return id
   }
 
+  get isBusy(): boolean {
+    return this.#running.size > 0
+  }
+
   list(): Job[] {
     return this.#db
       .select()

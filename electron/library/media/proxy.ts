@@ -2,8 +2,17 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { probeClip, type ClipFacts } from './probe.ts'
 import { keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
 
-/** A key frame every 8 frames: a random seek then costs 20 to 40 ms instead of 250 to 500. */
-const keyEvery = 8
+/**
+ * A key frame every 4 frames: a random seek decodes 4 pictures at most. Every 8 frames the files are a third smaller and
+ * the seek twice as long; every frame one, they are twice as large.
+ */
+const keyEvery = 4
+
+/**
+ * Made to be decoded fast: without the codec's dearest steps a picture of 1080p takes 1.9 instead of 3.3 ms of processor
+ * time for a sixth more bytes, and its slices are decoded side by side even where pictures must come one by one.
+ */
+const forFastDecoding = ['-tune', 'fastdecode', '-slices', '6']
 
 /**
  * A proxy is skipped when the original already decodes fast everywhere: H.264, 8 bit 4:2:0, not turned, square
@@ -68,6 +77,7 @@ const encodeProxy = async (
         ])
         .outputOptions(keepEveryTimestamp(options.programs))
         .outputOptions(['-c:v', 'libx264', '-preset', 'veryfast', '-crf', '18', '-pix_fmt', 'yuv420p'])
+        .outputOptions(forFastDecoding)
         .outputOptions(['-g', `${keyEvery}`, '-keyint_min', `${keyEvery}`, '-sc_threshold', '0', '-bf', '0'])
         .outputOptions(['-enc_time_base', '-1', '-video_track_timescale', '90000'])
         // Without B-frames no edit list is needed; an old ffmpeg's hides the last frame.
