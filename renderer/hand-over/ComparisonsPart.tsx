@@ -1,4 +1,5 @@
 import type { LessonView } from '../../shared-core/model/entities.ts'
+import { pictureTitle } from '../desk/stage/picture-words.ts'
 import { Check } from '../parts/Check.tsx'
 import { changeDraft, useComposer } from './composer-store.ts'
 import { comparisonsInOrder, lacksLock, moved, toggleId } from './draft-edits.ts'
@@ -23,7 +24,9 @@ export function ComparisonsPart({ lesson }: { lesson: LessonView }) {
       <ul className="composer-list">
         {rows.map(({ comparison, isIn }, place) => {
           const name = comparison.name || 'Before and after'
-          const [first, second] = [views.get(comparison.firstViewId), views.get(comparison.secondViewId)]
+          const titles = [comparison.firstViewId, comparison.secondViewId].map(
+            (id) => views.get(id)?.title ?? pictureTitle(lesson, id),
+          )
           return (
             <li key={comparison.id} className="composer-card composer-row">
               <div className="row">
@@ -53,8 +56,7 @@ export function ComparisonsPart({ lesson }: { lesson: LessonView }) {
                 )}
               </div>
               <p className="soft fine indented">
-                {[first, second].map((p) => p?.title ?? 'a swing that is gone').join(' beside ')}, together at{' '}
-                {comparison.lockedOn}
+                {titles.join(' beside ')}, together at {comparison.lockedOn}
               </p>
               {isIn && lacksLock(comparison, lesson) && (
                 <p className="note-box note-box-ask fine">

@@ -80,7 +80,7 @@ export const comparisonsInOrder = (
 
 /** Which of a comparison's two swings lacks the moment it is locked on. */
 export const lacksLock = (comparison: Comparison, lesson: LessonView): boolean => {
-  const views = lesson.swings.flatMap((s) => s.views)
+  const views = [...lesson.swings, ...lesson.guests.map((g) => g.swing)].flatMap((s) => s.views)
   return [comparison.firstViewId, comparison.secondViewId].some(
     (id) => !views.find((v) => v.id === id)?.moments.some((m) => m.name === comparison.lockedOn),
   )

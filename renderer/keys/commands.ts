@@ -1,6 +1,7 @@
 import { shapes, type ShapeKind } from '../../shared-core/drawing/shapes.ts'
 import { momentNames } from '../../shared-core/model/entities.ts'
 import {
+  drawingByKeys,
   endPlacingShape,
   setRate,
   showFrame,
@@ -136,9 +137,30 @@ const drawing = [
       if (!useDesk.getState().compared) useDesk.setState({ tool: { name: 'shape', kind } })
     }),
   ),
-  command(draw, 'desk', 'select', 'Look and select', ['Escape'], () =>
-    useDesk.setState({ tool: { name: 'look' }, selectedDrawingIds: new Set() }),
+  command(
+    draw,
+    'desk',
+    'next-drawing',
+    'By keys: the next drawing or cue here, or the tool’s crosshair',
+    ['W'],
+    () => drawingByKeys()?.takeItem(1),
   ),
+  command(draw, 'desk', 'previous-drawing', 'By keys: the drawing or cue before', ['Shift+W'], () =>
+    drawingByKeys()?.takeItem(-1),
+  ),
+  command(draw, 'desk', 'next-point', 'By keys: the next point of the drawing', ['I'], () =>
+    drawingByKeys()?.takePoint(1),
+  ),
+  command(draw, 'desk', 'previous-point', 'By keys: the point before', ['Shift+I'], () =>
+    drawingByKeys()?.takePoint(-1),
+  ),
+  command(draw, 'desk', 'pin-cue', 'Pin a cue on the picture', ['Shift+C'], () => {
+    if (!useDesk.getState().compared) useDesk.setState({ tool: { name: 'cue' } })
+  }),
+  command(draw, 'desk', 'select', 'Look and select', ['Escape'], () => {
+    drawingByKeys()?.leave()
+    useDesk.setState({ tool: { name: 'look' }, selectedDrawingIds: new Set() })
+  }),
   command(draw, 'desk', 'remove', 'Remove what is selected', ['Delete', 'Backspace'], () => {
     const { selectedDrawingIds, selectedMomentId } = useDesk.getState()
     if (selectedDrawingIds.size > 0) void removeSelectedDrawings()
@@ -165,14 +187,7 @@ const inLesson = [
   command(lesson, 'desk', 'next-swing', 'Next swing', ['PageDown'], () => stepSwing(1)),
   command(lesson, 'desk', 'previous-swing', 'Swing before', ['PageUp'], () => stepSwing(-1)),
   command(lesson, 'desk', 'star', 'Star for the hand-over', ['S'], () => void toggleStars()),
-  command(
-    lesson,
-    'desk',
-    'pair',
-    'Make one swing of the two selected',
-    ['Z'],
-    () => void pairSelected(),
-  ),
+  command(lesson, 'desk', 'pair', 'Make one swing of the two selected', ['Z'], () => void pairSelected()),
   command(lesson, 'desk', 'cut-block', 'Begin a block with this swing', ['D'], () => void cutBlockHere()),
   command(
     lesson,

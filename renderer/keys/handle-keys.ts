@@ -26,6 +26,9 @@ const keepsKey = (target: Element | null, key: string): boolean => {
   ) {
     return true
   }
+  const inHand = target.closest<HTMLElement>('[data-in-hand]')?.dataset['inHand']
+  if (inHand && /^(Shift\+|Mod\+)?Arrow/.test(key)) return true
+  if (inHand === 'tool' && /^(Space|Enter|Backspace)$/.test(key)) return true
   if (/^(Shift\+)?Arrow(Left|Right)$/.test(key) && target.closest('.flag')) return true
   if (/^(Delete|Backspace)$/.test(key) && target.closest('.tray [role=grid]')) return true
   if (/Arrow|Home|End|Page/.test(key)) {

@@ -111,6 +111,12 @@ export class Player {
     if (this.#shown >= 0 && !this.#paint(this.#shown)) this.#frames.aim(this.#shown, 1)
   }
 
+  /** Hands the picture on show to another painter, for a closer look; nothing if it is not at hand. */
+  look(painter: Painter) {
+    const picture = this.#shown >= 0 ? this.#frames.picture(this.#shown) : undefined
+    if (picture) painter(picture, this.#shown, this.#frames.rotationDeg)
+  }
+
   /** Plays from where it is. The clock waits for pictures: frames may be skipped, never misnamed. */
   play(options: PlayOptions) {
     this.stop()

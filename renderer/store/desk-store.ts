@@ -209,7 +209,7 @@ const withGuests = (view: LessonView, more: readonly GuestPicture[]): LessonView
 
 /** Puts two pictures on the Stage; the one of this lesson is what Tray and Ledger go on showing. */
 export const compare = (compared: Compared, guests: readonly GuestPicture[] = []) => {
-  const { view } = useDesk.getState()
+  const { view, selectedIds } = useDesk.getState()
   if (!view) return
   const known = withGuests(view, guests)
   const ids = [compared.firstViewId, compared.secondViewId]
@@ -219,6 +219,7 @@ export const compare = (compared: Compared, guests: readonly GuestPicture[] = []
     guests,
     compared,
     ...(own ? { activeSwingId: own.swingId, activeViewId: own.id } : {}),
+    ...(own && !selectedIds.has(own.swingId) ? { selectedIds: new Set([own.swingId]) } : {}),
     tool: { name: 'look' },
     loop: null,
     selectedDrawingIds: new Set(),

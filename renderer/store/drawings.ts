@@ -29,10 +29,20 @@ export const addShape = async (view: View, frame: number, shape: Shape) => {
   if (added) useDesk.setState({ selectedDrawingIds: new Set([added.id]), tool: { name: 'look' } })
 }
 
-export const changeShape = async (viewId: string, id: string, shape: Shape) => {
+/** `isStep`: one of several steps of a movement by keys, undone together. */
+export const changeShape = async (viewId: string, id: string, shape: Shape, isStep = false) => {
   const stored = shape as unknown as DrawingRecord['shape']
   expectDrawings(viewId, (list) => list.map((d) => (d.id === id ? { ...d, shape: stored } : d)))
-  await edit('drawing.update', { id, patch: { shape: stored } })
+  await edit('drawing.update', { id, patch: { shape: stored }, isStep })
+}
+
+/** Moves the place a cue is pinned to, source pixels. */
+export const moveCue = async (viewId: string, id: string, at: { x: number; y: number }) => {
+  expectPicture(viewId, (view) => ({
+    ...view,
+    cues: view.cues.map((c) => (c.id === id ? { ...c, ...at } : c)),
+  }))
+  await edit('cue.update', { id, patch: at })
 }
 
 const selected = (): { view: View; drawings: DrawingRecord[] } | null => {

@@ -2,6 +2,7 @@ import type { PaintContext } from '../drawing/shape-definition.ts'
 import { tones } from '../drawing/tones.ts'
 import { doOverlap, growBox, type Box } from '../geometry/box.ts'
 import type { Point } from '../geometry/point.ts'
+import { distanceToSegment } from '../geometry/segment.ts'
 import { group, rounded, type SceneNode } from './node.ts'
 import { plate, plateBox, plateFill, plateSize, plateText, textNode, type Plate } from './plate.ts'
 import type { SceneCue } from './scene-cue.ts'
@@ -11,6 +12,13 @@ import { textWidth, wrapText } from './text-width.ts'
 export const notchCount = 3
 
 type PinContext = Pick<PaintContext, 'frameSize' | 'textPx'>
+
+/** Distance in source pixels from a point to a cue's pin: its head, its stem and its place. 0 on the head. */
+export const pinDistance = (at: Point, p: Point, textPx: number): number => {
+  const head = { x: at.x, y: at.y - textPx * 1.5 }
+  const toHead = Math.hypot(p.x - head.x, p.y - head.y) - textPx * 0.75
+  return Math.max(0, Math.min(toHead, distanceToSegment(p, at, head)))
+}
 
 /** Rows of cues without a place, from the top left corner down. */
 const cornerPlace = (row: number, { textPx }: PinContext): Point => ({

@@ -6,6 +6,7 @@ import {
   type PictureContext,
 } from '../drawing/shape-definition.ts'
 import { definitionOf } from '../drawing/shapes.ts'
+import { tones } from '../drawing/tones.ts'
 import { cuePins } from './cue-pin.ts'
 import { group, rounded, type SceneNode } from './node.ts'
 import { plateFill, plateText, textNode } from './plate.ts'
@@ -17,6 +18,8 @@ export interface SceneOptions extends Partial<PictureContext> {
   readonly scale?: number
   /** The drawing whose handles are shown. */
   readonly selectedId?: string | null
+  /** The handle of it that is in hand, painted so that it is told from the others. */
+  readonly heldHandleId?: string | null
   /** Words along the lower edge. */
   readonly caption?: string
   /** Set when the picture beneath was blurred by `coverPixels`; otherwise covers are painted filled. Default false. */
@@ -65,7 +68,7 @@ export function buildScene({ frameSize, drawings, cues, frame, options = {} }: S
       context,
     ),
     ...(options.caption ? [captionBand(options.caption, context)] : []),
-    ...(selected ? [handleMarks(selected, context, options.scale ?? 1)] : []),
+    ...(selected ? [handleMarks(selected, context, options.scale ?? 1, options.heldHandleId ?? null)] : []),
   ]
 }
 
@@ -101,7 +104,12 @@ function captionBand(caption: string, { frameSize, textPx }: PaintContext): Scen
   }
 }
 
-function handleMarks(drawing: Drawing, context: PaintContext, scale: number): SceneNode {
+function handleMarks(
+  drawing: Drawing,
+  context: PaintContext,
+  scale: number,
+  heldId: string | null,
+): SceneNode {
   return {
     className: 'Group',
     attrs: { name: 'handles' },
@@ -113,8 +121,8 @@ function handleMarks(drawing: Drawing, context: PaintContext, scale: number): Sc
         attrs: {
           x: rounded(at.x),
           y: rounded(at.y),
-          radius: 7 / scale,
-          fill: plateText,
+          radius: (id === heldId ? 9 : 7) / scale,
+          fill: id === heldId ? tones.apricot.hex : plateText,
           stroke: plateFill,
           strokeWidth: 2.5 / scale,
         },

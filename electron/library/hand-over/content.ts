@@ -20,6 +20,8 @@ export interface ViewInLesson {
   swing: Swing
   clip: Clip
   shot: Shot | null
+  /** Its block, and the day if it is of another lesson. */
+  where: string
 }
 
 export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
@@ -27,7 +29,15 @@ export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
     const view = swing.views.find((v) => v.id === viewId)
     if (!view) continue
     const clip = lesson.clips.find((c) => c.id === view.clipId)
-    if (clip) return { view, swing, clip, shot: lesson.shots.find((s) => s.id === swing.shotId) ?? null }
+    const where = lesson.blocks.find((b) => b.id === swing.blockId)?.name ?? ''
+    const shot = lesson.shots.find((s) => s.id === swing.shotId) ?? null
+    if (clip) return { view, swing, clip, shot, where }
+  }
+  const guest = lesson.guests.find((g) => g.swing.views[0]?.id === viewId)
+  if (guest) {
+    const { swing, clip, shot } = guest
+    const where = [guest.blockName, guest.lesson.date].filter(Boolean).join(', ')
+    return { view: swing.views[0]!, swing, clip, shot, where }
   }
   throw new Problem('gone', 'a swing chosen for the hand-over is no longer there', {
     toDo: 'Take it out of the hand-over, or undo its removal',
@@ -143,9 +153,5 @@ export const swingNumbers = (
   })
 }
 
-export const swingTitle = (found: ViewInLesson, lesson: LessonView): string => {
-  const block = lesson.blocks.find((b) => b.id === found.swing.blockId)
-  return [`Swing ${found.swing.order}`, found.shot ? clubWords(found.shot.club) : null, block?.name]
-    .filter(Boolean)
-    .join(' · ')
-}
+export const swingTitle = ({ swing, shot, where }: ViewInLesson): string =>
+  [`Swing ${swing.order}`, shot ? clubWords(shot.club) : null, where].filter(Boolean).join(' · ')

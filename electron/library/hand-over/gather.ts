@@ -121,7 +121,7 @@ const gatherSwing = async (
   nameClip: NameClip,
 ): Promise<PageSwing> => {
   const found = findView(lesson, chosen.viewId)
-  const title = swingTitle(found, lesson)
+  const title = swingTitle(found)
   const label = `writing ${title}`
   const { momentIds } = chosen
   const source = clipSource(context, lesson, chosen.viewId, { momentIds, slowBy: draft.slowBy, holdSeconds })
@@ -216,7 +216,7 @@ const gatherComparison = async (
     )
   }
   const label = `writing ${title}`
-  const titles = pair.map((p) => swingTitle(p, lesson))
+  const titles = pair.map(swingTitle)
   const sources = pair.map((p, i) => {
     const moment = lock[i]!
     const source = clipSource(context, lesson, p.view.id, {

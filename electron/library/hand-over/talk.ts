@@ -3,6 +3,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
 import { z } from 'zod'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
 import type { PageClip } from '../../../shared-core/hand-over/page.ts'
 import {
   talkSegments,
@@ -11,10 +12,10 @@ import {
 } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
-import type { LibraryContext } from '../library.ts'
+import { lessonRow, type LibraryContext } from '../library.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
-import { lessonView } from '../queries/lesson-view.ts'
+import { guestPicture, lessonView } from '../queries/lesson-view.ts'
 import { renderScene } from '../scene/raster.ts'
 import { clipSource } from './content.ts'
 import type { ClipSource } from './slow-clip.ts'
@@ -166,6 +167,24 @@ const paintPictures = async (
   return { size, poster: files.get(pictureKey(segments[0]!.event))!, each }
 }
 
+/** The lesson with a view of another lesson that was beside its own on the Stage, kept as a comparison or not. */
+const withGuest = (context: LibraryContext, lesson: LessonView, viewId: string): LessonView => {
+  const isOwn = lesson.swings.some((swing) => swing.views.some((view) => view.id === viewId))
+  if (isOwn || lesson.guests.some((g) => g.swing.views[0]?.id === viewId)) return lesson
+  try {
+    const guest = guestPicture(context.db, viewId)
+    if (lessonRow(context.db, guest.lesson.id).studentId !== lesson.student.id) {
+      throw new Problem('other-student', 'the talk shows a swing of another student')
+    }
+    return { ...lesson, guests: [...lesson.guests, guest] }
+  } catch (error) {
+    if (!(error instanceof Problem) || error.code !== 'gone') throw error
+    throw new Problem('gone', 'a swing that the talk shows is no longer there', {
+      toDo: 'Undo its removal and try again',
+    })
+  }
+}
+
 /** Sources of the talk's views, each read once. */
 const sourcesOf = (context: LibraryContext, lessonId: string): ((viewId: string) => ClipSource) => {
   const lesson = lessonView(context, lessonId)
@@ -173,12 +192,11 @@ const sourcesOf = (context: LibraryContext, lessonId: string): ((viewId: string)
   return (viewId) => {
     const found = known.get(viewId)
     if (found) return found
-    if (!lesson.swings.some((swing) => swing.views.some((view) => view.id === viewId))) {
-      throw new Problem('gone', 'a swing that the talk shows is no longer there', {
-        toDo: 'Undo its removal and try again',
-      })
-    }
-    const source = clipSource(context, lesson, viewId, { momentIds: [], slowBy: 1, holdSeconds: 0 })
+    const source = clipSource(context, withGuest(context, lesson, viewId), viewId, {
+      momentIds: [],
+      slowBy: 1,
+      holdSeconds: 0,
+    })
     known.set(viewId, source)
     return source
   }

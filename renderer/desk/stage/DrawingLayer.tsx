@@ -1,26 +1,30 @@
-import Konva from 'konva'
-import { useEffect, useMemo, useRef, useState, type PointerEvent as ReactPointerEvent } from 'react'
+import {
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+  type PointerEvent as ReactPointerEvent,
+} from 'react'
 import { mirrorShape, moveShape } from '../../../shared-core/drawing/copy-shape.ts'
 import { drawingsOn, type Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
 import type { PictureContext, ShapeDefinition } from '../../../shared-core/drawing/shape-definition.ts'
 import { definitionOf, isShapeKind, shapes, type Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { ToneName } from '../../../shared-core/drawing/tones.ts'
+import type { Point } from '../../../shared-core/geometry/point.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
-import type { SceneNode } from '../../../shared-core/scene/node.ts'
-import { buildScene } from '../../../shared-core/scene/scene.ts'
+import { pinDistance } from '../../../shared-core/scene/cue-pin.ts'
+import { buildScene, textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
-import { toKonva } from '../../../shared-core/scene/to-konva.ts'
 import { placement, type Size, type StageView } from '../../stage-engine/stage-view.ts'
 import { openDialog } from '../../store/app-store.ts'
 import { unitsNow, useDesk } from '../../store/desk-store.ts'
-import { addShape, changeShape, drawingsOf } from '../../store/drawings.ts'
+import { addShape, changeShape, drawingsOf, moveCue } from '../../store/drawings.ts'
+import { DrawingKeys, type Item } from './DrawingKeys.tsx'
 import { stageWatch, takeEndPlacing } from './stage-control.ts'
-
-interface Point {
-  x: number
-  y: number
-}
+import { usePlacing } from './use-placing.ts'
+import { useScene } from './use-scene.ts'
 
 /** How near a press must be to a shape or a handle to take hold of it, screen pixels. */
 const graspPx = 10
@@ -29,7 +33,8 @@ const draftId = 'draft'
 type Hold =
   | { on: 'handle'; id: string; handleId: string; shape: Shape }
   | { on: 'shape'; id: string; start: Point; shape: Shape }
-  | { on: 'new'; points: Point[] }
+  | { on: 'cue'; id: string; start: Point; at: Point }
+  | { on: 'new' }
   | { on: 'picture' }
 
 /**
@@ -50,6 +55,8 @@ export function DrawingLayer(props: {
   beginPan: (event: ReactPointerEvent) => void
   movePan: (event: ReactPointerEvent) => void
   endPan: () => void
+  /** Where a point is being placed, for the loupe; null when none is. Places are those of the picture as it is shown. */
+  onAim: (p: Point | null) => void
 }) {
   const { view, clip, frame, size, stageView, isMirrored, canDraw, pinchCount } = props
   const tool = useDesk((s) => s.tool)
@@ -58,23 +65,11 @@ export function DrawingLayer(props: {
   const selectedIds = useDesk((s) => s.selectedDrawingIds)
   const showsDrawings = useDesk((s) => s.showsDrawings)
   const cueKinds = useDesk((s) => s.cueKinds)
-  const [draft, setDraft] = useState<Shape | null>(null)
+  const [handleId, setHandleId] = useState<string | null>(null)
+  const [heldCueId, setHeldCueId] = useState<string | null>(null)
+  const [movedCue, setMovedCue] = useState<{ id: string; at: Point } | null>(null)
   const [changed, setChanged] = useState<{ id: string; shape: Shape } | null>(null)
-  const [clicked, setClicked] = useState<Point[]>([])
-  // A shape begun with another tool or on another frame is dropped.
-  const [begun, setBegun] = useState({ tool, frame, pinchCount })
-  if (begun.tool !== tool || begun.frame !== frame || begun.pinchCount !== pinchCount) {
-    setBegun({ tool, frame, pinchCount })
-    setDraft(null)
-    setChanged(null)
-    setClicked(begun.tool === tool && begun.frame === frame ? clicked.slice(0, -1) : [])
-  }
   const hold = useRef<Hold | null>(null)
-  useEffect(() => {
-    hold.current = null
-  }, [pinchCount])
-  const host = useRef<HTMLDivElement>(null)
-  const konva = useRef<{ stage: Konva.Stage; layer: Konva.Layer } | null>(null)
 
   const picture: PictureContext = useMemo(
     () => ({
@@ -95,7 +90,52 @@ export function DrawingLayer(props: {
     }))
   }, [view, showsDrawings, isMirrored, clip.width])
 
+  const definition: ShapeDefinition<Shape> | null =
+    tool.name === 'shape' && isShapeKind(tool.kind)
+      ? (shapes[tool.kind] as unknown as ShapeDefinition<Shape>)
+      : null
+  const finish = (points: Point[]) => {
+    if (!definition) return
+    const shape = definition.create(points, style)
+    void addShape(view, frame, turned(shape))
+    if (shape.kind === 'ruler' && clip.pixelsPerMeter === null && points.length >= 2) {
+      const [a, b] = [points[0]!, points.at(-1)!]
+      openDialog({ name: 'scale', viewId: view.id, lengthPx: Math.hypot(a.x - b.x, a.y - b.y) })
+    }
+  }
+  const placing = usePlacing(definition, style, stageView.scale, finish)
+  const { draft } = placing
+  // A shape begun with another tool or on another frame is dropped; of one that two fingers broke into, the last point.
+  const { reset, back } = placing
+  const begun = useRef({ tool, frame, pinchCount })
+  useLayoutEffect(() => {
+    const before = begun.current
+    begun.current = { tool, frame, pinchCount }
+    if (before.tool !== tool || before.frame !== frame) reset()
+    else if (before.pinchCount !== pinchCount) back()
+    if (before.pinchCount !== pinchCount) {
+      hold.current = null
+      setChanged(null)
+      setMovedCue(null)
+    }
+    // What it does depends on these alone; placing is made anew at every turn.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [tool, frame, pinchCount])
+
   const [selectedId] = [...selectedIds]
+  const cuesShown = useMemo(
+    () =>
+      showsDrawings
+        ? sceneCues({ cues: view.cues, moments: view.moments, kinds: cueKinds }).map((cue) =>
+            cue.id === movedCue?.id
+              ? { ...cue, at: movedCue.at }
+              : isMirrored && cue.at
+                ? { ...cue, at: { x: clip.width - cue.at.x, y: cue.at.y } }
+                : cue,
+          )
+        : [],
+    [view, cueKinds, showsDrawings, isMirrored, clip.width, movedCue],
+  )
   const freshNodes = useMemo(() => {
     const live = shown.map((d) => (d.id === changed?.id ? { ...d, shape: changed.shape } : d))
     const drawings: Drawing[] = draft
@@ -113,65 +153,35 @@ export function DrawingLayer(props: {
           },
         ]
       : live
-    const cues = showsDrawings
-      ? sceneCues({ cues: view.cues, moments: view.moments, kinds: cueKinds }).map((cue) =>
-          isMirrored && cue.at ? { ...cue, at: { x: clip.width - cue.at.x, y: cue.at.y } } : cue,
-        )
-      : []
     return buildScene({
       frameSize: { width: clip.width, height: clip.height },
       drawings,
-      cues,
+      cues: cuesShown,
       frame,
-      options: { ...picture, scale: stageView.scale, selectedId: canDraw ? (selectedId ?? null) : null },
+      options: {
+        ...picture,
+        scale: stageView.scale,
+        selectedId: canDraw ? (selectedId ?? null) : null,
+        heldHandleId: handleId,
+      },
     })
   }, [
     shown,
     changed,
     draft,
-    view,
+    view.id,
     frame,
-    showsDrawings,
-    cueKinds,
-    isMirrored,
+    cuesShown,
     clip.width,
     clip.height,
     picture,
     stageView.scale,
     canDraw,
     selectedId,
+    handleId,
   ])
 
-  // The same drawings on the next frame are not painted anew.
-  const nodesText = JSON.stringify(freshNodes)
-  const nodes = useMemo(() => JSON.parse(nodesText) as SceneNode[], [nodesText])
-
-  useEffect(() => {
-    const stage = new Konva.Stage({ container: host.current!, width: 1, height: 1, listening: false })
-    const layer = new Konva.Layer({ listening: false })
-    stage.add(layer)
-    konva.current = { stage, layer }
-    return () => {
-      stage.destroy()
-      konva.current = null
-    }
-  }, [])
-
-  useEffect(() => {
-    const made = konva.current
-    if (!made) return
-    const place = placement(stageView, { width: clip.width, height: clip.height }, size, false)
-    made.stage.size(size)
-    made.layer.destroyChildren()
-    made.layer.position({ x: place.x, y: place.y })
-    made.layer.scale({ x: place.scaleX, y: place.scaleY })
-    for (const node of nodes) {
-      made.layer.add(toKonva<Konva.Group | Konva.Shape>(Konva as never, node) as Konva.Group)
-    }
-    made.layer.draw()
-    // An empty layer is not laid over the picture at all.
-    host.current!.firstElementChild?.toggleAttribute('hidden', nodes.length === 0)
-  }, [nodes, stageView, size, clip.width, clip.height])
+  const host = useScene(freshNodes, clip, stageView, size)
 
   // A talk-through shows a shape as it grows, too.
   useEffect(() => {
@@ -180,23 +190,6 @@ export function DrawingLayer(props: {
     const live = draft ? { id: null, shape: draft } : changed
     stageWatch()?.draft(live && { id: live.id, shape: unturned(live.shape) })
   }, [draft, changed, canDraw, isMirrored, clip.width])
-
-  const definition: ShapeDefinition<Shape> | null =
-    tool.name === 'shape' && isShapeKind(tool.kind)
-      ? (shapes[tool.kind] as unknown as ShapeDefinition<Shape>)
-      : null
-
-  const finish = (points: Point[]) => {
-    setDraft(null)
-    setClicked([])
-    if (!definition) return
-    const shape = definition.create(points, style)
-    void addShape(view, frame, turned(shape))
-    if (shape.kind === 'ruler' && clip.pixelsPerMeter === null && points.length >= 2) {
-      const [a, b] = [points[0]!, points.at(-1)!]
-      openDialog({ name: 'scale', viewId: view.id, lengthPx: Math.hypot(a.x - b.x, a.y - b.y) })
-    }
-  }
 
   const grasp = graspPx / stageView.scale
   const onFrame = drawingsOn(shown, frame)
@@ -219,29 +212,48 @@ export function DrawingLayer(props: {
       .filter((hit) => hit.distance <= grasp)
       .sort((a, b) => a.distance - b.distance)[0]?.d ?? null
 
+  const onFrameCues = cuesShown.flatMap((cue) =>
+    cue.frame === frame && cue.at ? [{ ...cue, at: cue.at }] : [],
+  )
+  const textPx = textPxFor(clip)
+  const hitCue = (p: Point) => onFrameCues.find((cue) => pinDistance(cue.at, p, textPx) <= grasp / 2) ?? null
+
+  const pinCue = (p: Point) => {
+    const x = isMirrored ? clip.width - p.x : p.x
+    const moment = view.moments.find((m) => m.frame === frame)
+    openDialog({ name: 'cue', momentId: moment?.id ?? null, x: Math.round(x), y: Math.round(p.y) })
+    useDesk.setState({ tool: { name: 'look' } })
+  }
+  const saveCue = ({ id, at }: { id: string; at: Point }) => {
+    const moved = { id, at }
+    setMovedCue(moved)
+    const x = isMirrored ? clip.width - at.x : at.x
+    void moveCue(view.id, id, { x: Math.round(x), y: Math.round(at.y) }).finally(() =>
+      setMovedCue((c) => (c === moved ? null : c)),
+    )
+  }
+  const saveShape = (next: { id: string; shape: Shape }, isStep: boolean) => {
+    setChanged(next)
+    void changeShape(view.id, next.id, turned(next.shape), isStep).finally(() =>
+      setChanged((c) => (c?.shape === next.shape ? null : c)),
+    )
+  }
+
   const down = (event: ReactPointerEvent) => {
     if (event.button !== 0) return
     // Keys go to the picture from here on, not to the button that was pressed last.
     if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
     const p = props.at(event)
     event.currentTarget.setPointerCapture(event.pointerId)
+    setHandleId(null)
+    setHeldCueId(null)
     if (tool.name === 'cue') {
-      const x = isMirrored ? clip.width - p.x : p.x
-      const moment = view.moments.find((m) => m.frame === frame)
-      openDialog({ name: 'cue', momentId: moment?.id ?? null, x: Math.round(x), y: Math.round(p.y) })
-      useDesk.setState({ tool: { name: 'look' } })
+      pinCue(p)
       return
     }
     if (definition) {
-      const { placing } = definition
-      if (placing.by === 'clicks') {
-        const points = [...clicked, p]
-        if (placing.most !== null && points.length >= placing.most) finish(points)
-        else {
-          setClicked(points)
-          if (points.length >= placing.least) setDraft(definition.create(points, style))
-        }
-      } else hold.current = { on: 'new', points: [p] }
+      hold.current = { on: 'new' }
+      placing.press(p)
       return
     }
     const handle = hitHandle(p)
@@ -252,6 +264,13 @@ export function DrawingLayer(props: {
         handleId: handle.handleId,
         shape: handle.drawing.shape,
       }
+      setHandleId(handle.handleId)
+      props.onAim(p)
+      return
+    }
+    const cue = hitCue(p)
+    if (cue) {
+      hold.current = { on: 'cue', id: cue.id, start: p, at: cue.at }
       return
     }
     const hit = hitShape(p)
@@ -269,21 +288,20 @@ export function DrawingLayer(props: {
   const move = (event: ReactPointerEvent) => {
     const p = props.at(event)
     const held = hold.current
-    if (!held) {
-      if (definition && clicked.length > 0 && definition.placing.by === 'clicks') {
-        const points = [...clicked, p]
-        if (points.length >= definition.placing.least) setDraft(definition.create(points, style))
-        else setDraft((shapes.line as unknown as ShapeDefinition<Shape>).create([clicked[0]!, p], style))
-      }
-      return
-    }
+    if (tool.name !== 'look') props.onAim(p)
+    if (definition && (!held || held.on === 'new')) placing.preview(p)
+    if (!held) return
     if (held.on === 'picture') props.movePan(event)
-    else if (held.on === 'new' && definition) {
-      held.points = definition.placing.by === 'stroke' ? [...held.points, p] : [held.points[0]!, p]
-      if (held.points.length >= 2) setDraft(definition.create(held.points, style))
+    else if (held.on === 'cue') {
+      const at = { x: held.at.x + p.x - held.start.x, y: held.at.y + p.y - held.start.y }
+      if (movedCue || Math.hypot(p.x - held.start.x, p.y - held.start.y) * stageView.scale > 3) {
+        setMovedCue({ id: held.id, at })
+        props.onAim(at)
+      }
     } else if (held.on === 'handle') {
       const shape = definitionOf(held.shape).moveHandle(held.shape, held.handleId, p, picture)
       setChanged({ id: held.id, shape })
+      props.onAim(p)
     } else if (held.on === 'shape') {
       const dx = p.x - held.start.x
       const dy = p.y - held.start.y
@@ -298,50 +316,76 @@ export function DrawingLayer(props: {
     hold.current = null
     props.endPan()
     if (!held) return
-    if (held.on === 'new' && definition) {
-      const [a] = held.points
-      const far = held.points.some((q) => Math.hypot(q.x - a!.x, q.y - a!.y) * stageView.scale > 4)
-      if (far) finish(held.points)
-      else setDraft(null)
-    } else if ((held.on === 'handle' || held.on === 'shape') && changed) {
-      const { id, shape } = changed
-      void changeShape(view.id, id, turned(shape)).finally(() =>
-        setChanged((c) => (c?.shape === shape ? null : c)),
-      )
+    if (held.on === 'new') placing.release()
+    else if ((held.on === 'handle' || held.on === 'shape') && changed) saveShape(changed, false)
+    else if (held.on === 'cue' && movedCue) saveCue(movedCue)
+    if (held.on === 'handle' || held.on === 'cue') {
+      setHandleId(null)
+      props.onAim(null)
     }
     event.currentTarget.releasePointerCapture(event.pointerId)
   }
 
-  /** A second click in the same place, or Enter, ends a shape of as many points as the coach likes. */
-  const end = (): boolean => {
-    if (definition?.placing.by === 'clicks' && clicked.length >= definition.placing.least) {
-      const last = clicked.at(-1)!
-      const before = clicked.at(-2)
-      const same = before && Math.hypot(last.x - before.x, last.y - before.y) * stageView.scale < 5
-      const points = same ? clicked.slice(0, -1) : clicked
-      if (points.length >= definition.placing.least) {
-        finish(points)
-        return true
-      }
-    }
-    return false
-  }
+  // A second click in the same place, or Enter, ends a shape of as many points as the coach likes.
+  const { end } = placing
   useEffect(() => {
     if (!canDraw) return
     takeEndPlacing(end)
     return () => takeEndPlacing(null)
   })
 
+  const items: Item[] = [
+    ...onFrame.map((d): Item => ({
+      kind: 'drawing',
+      id: d.id,
+      name: [definitionOf(d.shape).name, d.shape.label && `“${d.shape.label}”`].filter(Boolean).join(' '),
+      shape: d.id === changed?.id ? changed.shape : d.shape,
+    })),
+    ...onFrameCues.map((cue): Item => ({ kind: 'cue', id: cue.id, name: `Cue ${cue.name}`, at: cue.at })),
+  ]
+  const place = placement(stageView, clip, size, false)
+  const within = (value: number, most: number) => Math.max(0, Math.min(most, Math.round(value)))
   return (
-    <div
-      ref={host}
-      className="drawing-layer"
-      style={{ pointerEvents: canDraw ? 'auto' : 'none' }}
-      onPointerDown={down}
-      onPointerMove={move}
-      onPointerUp={up}
-      onPointerCancel={up}
-      onDoubleClick={end}
-    />
+    <>
+      <div
+        ref={host}
+        className="drawing-layer"
+        style={{ pointerEvents: canDraw ? 'auto' : 'none' }}
+        onPointerDown={down}
+        onPointerMove={move}
+        onPointerUp={up}
+        onPointerCancel={up}
+        onPointerLeave={() => hold.current === null && props.onAim(null)}
+        onDoubleClick={end}
+      />
+      {canDraw && (
+        <DrawingKeys
+          items={items}
+          held={items.find((i) => i.id === (heldCueId ?? selectedId)) ?? null}
+          onHold={(item) => {
+            setHeldCueId(item?.kind === 'cue' ? item.id : null)
+            useDesk.setState({ selectedDrawingIds: new Set(item?.kind === 'drawing' ? [item.id] : []) })
+          }}
+          handleId={handleId}
+          onHandle={setHandleId}
+          onMove={(item) => (item.kind === 'cue' ? saveCue(item) : saveShape(item, true))}
+          tool={
+            definition
+              ? { name: definition.name, placing, press: placing.press }
+              : tool.name === 'cue'
+                ? { name: 'Cue', placing: null, press: pinCue }
+                : null
+          }
+          picture={picture}
+          size={clip}
+          place={{ x: place.x, y: place.y, scale: stageView.scale }}
+          middle={{
+            x: within((size.width / 2 - place.x) / stageView.scale, clip.width),
+            y: within((size.height / 2 - place.y) / stageView.scale, clip.height),
+          }}
+          onAim={props.onAim}
+        />
+      )}
+    </>
   )
 }

@@ -1,72 +1,67 @@
-import { useEffect, useRef, type RefObject } from 'react'
+import { useEffect, useImperativeHandle, useRef, type Ref } from 'react'
+import { paintPicture } from '../../stage-engine/paint-picture.ts'
+import type { Player } from '../../stage-engine/player.ts'
+import type { Size } from '../../stage-engine/stage-view.ts'
 
 const sizePx = 148
-const zoom = 3.5
 
-/** A magnified look at the pixels under the pointer while points are placed; it keeps out of the pointer's way. */
+export interface LoupeControl {
+  /** Shows what is around a point of the picture as it is shown (source pixels); null puts the loupe away. */
+  aim(p: { x: number; y: number } | null): void
+}
+
+/** Source pixels as squares of so many loupe pixels: larger than on the Stage, and never so few that they blur. */
+const zoomFor = (stageScale: number) => Math.max(3, Math.min(24, Math.round(stageScale * 4)))
+
+/** The clip's own pixels around the point that is being placed; it keeps out of the pointer's way. */
 export function Loupe(props: {
-  canvas: RefObject<HTMLCanvasElement | null>
-  box: RefObject<HTMLDivElement | null>
+  ref: Ref<LoupeControl>
+  player: Player | null
+  picture: Size
+  isMirrored: boolean
+  stageScale: number
+  /** Where a point of the picture is on the Stage, across, as a share of its width. */
+  acrossOf: (x: number) => number
+  filter: string | undefined
 }) {
-  const { canvas, box } = props
-  const glass = useRef<HTMLCanvasElement>(null)
-  useEffect(() => {
-    const element = box.current
-    if (!element) return
-    const hide = () => {
-      if (glass.current) glass.current.style.display = 'none'
+  const { ref, player, picture, isMirrored, stageScale, acrossOf, filter } = props
+  const glass = useRef<HTMLDivElement>(null)
+  const canvas = useRef<HTMLCanvasElement>(null)
+  const aimed = useRef<{ x: number; y: number } | null>(null)
+
+  const paint = () => {
+    const target = canvas.current
+    const at = aimed.current
+    if (!target || !glass.current) return
+    glass.current.hidden = at === null
+    if (!at) return
+    const isLeft = acrossOf(at.x) < 0.5
+    glass.current.style.left = isLeft ? 'auto' : '10px'
+    glass.current.style.right = isLeft ? '10px' : 'auto'
+    const density = devicePixelRatio
+    const side = Math.round(sizePx * density)
+    if (target.width !== side) target.width = target.height = side
+    const scale = zoomFor(stageScale)
+    const view = {
+      scale,
+      panX: (picture.width / 2 - at.x) * scale,
+      panY: (picture.height / 2 - at.y) * scale,
     }
-    const move = (event: PointerEvent) => {
-      const target = glass.current
-      const source = canvas.current
-      if (!target || !source) return
-      const rect = element.getBoundingClientRect()
-      const x = event.clientX - rect.left
-      const y = event.clientY - rect.top
-      const isLeft = x < rect.width / 2
-      target.style.display = 'block'
-      target.style.left = isLeft ? 'auto' : '10px'
-      target.style.right = isLeft ? '10px' : 'auto'
-      const context = target.getContext('2d')!
-      const density = source.width / rect.width
-      const part = (sizePx / zoom) * density
-      context.imageSmoothingEnabled = false
-      context.clearRect(0, 0, sizePx, sizePx)
-      context.drawImage(
-        source,
-        x * density - part / 2,
-        y * density - part / 2,
-        part,
-        part,
-        0,
-        0,
-        sizePx,
-        sizePx,
-      )
-      context.strokeStyle = '#ffb27a'
-      context.lineWidth = 1
-      context.beginPath()
-      context.moveTo(sizePx / 2 + 0.5, sizePx / 2 - 14)
-      context.lineTo(sizePx / 2 + 0.5, sizePx / 2 + 14)
-      context.moveTo(sizePx / 2 - 14, sizePx / 2 + 0.5)
-      context.lineTo(sizePx / 2 + 14, sizePx / 2 + 0.5)
-      context.stroke()
-    }
-    element.addEventListener('pointermove', move)
-    element.addEventListener('pointerleave', hide)
-    return () => {
-      element.removeEventListener('pointermove', move)
-      element.removeEventListener('pointerleave', hide)
-    }
-  }, [box, canvas])
+    player?.look((image, _frame, rotationDeg) =>
+      paintPicture(target.getContext('2d')!, image, picture, view, { rotationDeg, isMirrored, density }),
+    )
+  }
+  useImperativeHandle(ref, () => ({
+    aim: (p) => {
+      aimed.current = p
+      paint()
+    },
+  }))
+  useEffect(() => player?.onShown(() => aimed.current && paint()))
+  useEffect(paint)
   return (
-    <canvas
-      ref={glass}
-      className="loupe"
-      width={sizePx}
-      height={sizePx}
-      aria-hidden
-      style={{ display: 'none' }}
-    />
+    <div ref={glass} className="loupe" style={{ width: sizePx, height: sizePx }} aria-hidden hidden>
+      <canvas ref={canvas} style={{ filter }} />
+    </div>
   )
 }

@@ -1,4 +1,11 @@
-import { useEffect, useLayoutEffect, useRef, useState, type PointerEvent as ReactPointerEvent } from 'react'
+import {
+  useEffect,
+  useLayoutEffect,
+  useRef,
+  useState,
+  type CSSProperties,
+  type PointerEvent as ReactPointerEvent,
+} from 'react'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import type { Player } from '../../stage-engine/player.ts'
@@ -12,7 +19,7 @@ import {
 } from '../../stage-engine/stage-view.ts'
 import { useDesk } from '../../store/desk-store.ts'
 import { DrawingLayer } from './DrawingLayer.tsx'
-import { Loupe } from './Loupe.tsx'
+import { Loupe, type LoupeControl } from './Loupe.tsx'
 import { stageWatch } from './stage-control.ts'
 import { usePinch } from './use-pinch.ts'
 import { usePlayer, type Placing } from './use-player.ts'
@@ -138,6 +145,7 @@ export function Picture(props: {
     drag.current = null
   }
 
+  const loupe = useRef<LoupeControl>(null)
   const [pinchCount, setPinchCount] = useState(0)
   const pinch = usePinch(at, props.onChange, () => {
     endPan()
@@ -153,7 +161,7 @@ export function Picture(props: {
     <div
       ref={box}
       className={`picture picture-${props.place}${isPlacing ? ' is-placing' : ''}`}
-      style={{ opacity: props.opacity }}
+      style={{ '--seen': props.opacity ?? 1 } as CSSProperties}
       onPointerDownCapture={pinch.down}
       onPointerUpCapture={pinch.up}
       onPointerCancelCapture={pinch.up}
@@ -192,9 +200,20 @@ export function Picture(props: {
           beginPan={beginPan}
           movePan={movePan}
           endPan={endPan}
+          onAim={(p) => loupe.current?.aim(p)}
         />
       )}
-      {isPlacing && <Loupe canvas={canvas} box={box} />}
+      {canDraw && size && stageView && (
+        <Loupe
+          ref={loupe}
+          player={player}
+          picture={picture}
+          isMirrored={isMirrored}
+          stageScale={stageView.scale}
+          acrossOf={(x) => 0.5 + (stageView.panX + (x - clip.width / 2) * stageView.scale) / size.width}
+          filter={filter}
+        />
+      )}
       {props.title && <span className="picture-title">{props.title}</span>}
       {error && <div className="picture-error">This clip’s picture can’t be shown: {error}</div>}
     </div>

@@ -22,7 +22,7 @@ import {
   Type,
   FlipHorizontal2,
 } from 'lucide-react'
-import type { ReactNode } from 'react'
+import { useState, type ReactNode } from 'react'
 import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
 import { shapes, shapeKinds, type ShapeKind } from '../../../shared-core/drawing/shapes.ts'
 import { tones, toneNames } from '../../../shared-core/drawing/tones.ts'
@@ -31,7 +31,7 @@ import { keysOf } from '../../keys/handle-keys.ts'
 import { commandNamed } from '../../keys/commands.ts'
 import { Action, Hinted, Toggle } from '../../parts/Action.tsx'
 import { Level } from '../../parts/Level.tsx'
-import { Pick } from '../../parts/Pick.tsx'
+import { Pick as PickOne } from '../../parts/Pick.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { edit, expectView, useDesk } from '../../store/desk-store.ts'
 import {
@@ -171,11 +171,24 @@ function StyleButton() {
   )
 }
 
+type Levels = Pick<Clip, 'brightness' | 'contrast' | 'tiltDeg'>
+
 function PictureButton({ clip }: { clip: Clip }) {
   const show = (patch: Partial<Clip>) =>
     expectView((v) => ({ ...v, clips: v.clips.map((c) => (c.id === clip.id ? { ...c, ...patch } : c)) }))
-  const save = (patch: Partial<Pick<Clip, 'brightness' | 'contrast' | 'tiltDeg'>>) =>
-    void edit('clip.update', { id: clip.id, patch })
+  /** What is being set is what the sliders show, whatever answers of the library are still on their way. */
+  const [held, setHeld] = useState<Partial<Levels>>({})
+  const level = { brightness: clip.brightness, contrast: clip.contrast, tiltDeg: clip.tiltDeg, ...held }
+  const set = (patch: Partial<Levels>) => {
+    setHeld(patch)
+    show(patch)
+  }
+  const save = (patch: Partial<Levels>) => {
+    setHeld(patch)
+    void edit('clip.update', { id: clip.id, patch }).finally(() =>
+      setHeld((now) => (now === patch ? {} : now)),
+    )
+  }
   const rates = [...new Set([24, 25, 30, 50, 60, 120, 240, 480, 960, Math.round(clip.captureRate)])].sort(
     (a, b) => a - b,
   )
@@ -190,34 +203,34 @@ function PictureButton({ clip }: { clip: Clip }) {
         <Dialog className="column block-form" aria-label="Picture and camera">
           <Level
             label="Brightness"
-            value={clip.brightness}
+            value={level.brightness}
             min={-0.8}
             max={1}
             step={0.05}
             format={{ style: 'percent' }}
-            onChange={(brightness) => show({ brightness })}
+            onChange={(brightness) => set({ brightness })}
             onDone={(brightness) => save({ brightness })}
           />
           <Level
             label="Contrast"
-            value={clip.contrast}
+            value={level.contrast}
             min={-0.8}
             max={1}
             step={0.05}
             format={{ style: 'percent' }}
-            onChange={(contrast) => show({ contrast })}
+            onChange={(contrast) => set({ contrast })}
             onDone={(contrast) => save({ contrast })}
           />
           <Level
             label="Tilt of the camera, degrees clockwise"
-            value={clip.tiltDeg}
+            value={level.tiltDeg}
             min={-10}
             max={10}
             step={0.1}
-            onChange={(tiltDeg) => show({ tiltDeg })}
+            onChange={(tiltDeg) => set({ tiltDeg })}
             onDone={(tiltDeg) => save({ tiltDeg })}
           />
-          <Pick
+          <PickOne
             label="Camera"
             value={clip.camera}
             options={[
@@ -227,7 +240,7 @@ function PictureButton({ clip }: { clip: Clip }) {
             ]}
             onChange={(camera) => void edit('clip.update', { id: clip.id, patch: { camera } })}
           />
-          <Pick
+          <PickOne
             label="Filmed at, frames a second"
             value={String(Math.round(clip.captureRate))}
             options={rates.map((rate) => ({ value: String(rate), label: String(rate) }))}
@@ -290,7 +303,7 @@ function SelectedBar({ view }: { view: View }) {
         maxLength={200}
         onSave={saveWords}
       />
-      <Pick
+      <PickOne
         hideLabel
         label="Shown on"
         value={first.momentId ?? (first.fromFrame === first.toFrame ? 'frame' : 'range')}

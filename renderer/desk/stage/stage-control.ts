@@ -26,6 +26,19 @@ export const takeEndPlacing = (end: (() => boolean) | null) => {
 }
 export const endPlacingShape = (): boolean => endPlacing?.() ?? false
 
+/** What the keys for drawings do; the drawing layer hands it in while there is a picture to draw on. */
+export interface DrawingKeysControl {
+  /** The next drawing or cue on the frame, or the crosshair of the tool in hand. */
+  takeItem(by: 1 | -1): void
+  takePoint(by: 1 | -1): void
+  leave(): void
+}
+let drawingKeys: DrawingKeysControl | null = null
+export const takeDrawingKeys = (next: DrawingKeysControl | null) => {
+  drawingKeys = next
+}
+export const drawingByKeys = (): DrawingKeysControl | null => drawingKeys
+
 /** Follows what the store does not hold: the pointer over the pictures, and a shape while it is drawn or moved. */
 export interface StageWatch {
   /** Source pixels; null once the pointer has left. */
