@@ -100,14 +100,14 @@ export async function bench(): Promise<Measurement[]> {
       lesson: lessons.at(-1)!,
       earlier: lessons.slice(-21, -1),
       ownEfficiencies: {
-        driver: lessons.flatMap((lesson) =>
-          lesson.blocks.flatMap((block) =>
-            block.shots.map(
-              (shot) =>
-                efficiencyOf({ ballSpeedMps: shot.ballSpeedMps!, clubSpeedMps: shot.clubSpeedMps! })!.value,
-            ),
+        // As many as the library gives: the latest 300 of a club.
+        driver: lessons
+          .flatMap((lesson) => lesson.blocks.flatMap((block) => block.shots))
+          .slice(-300)
+          .map(
+            (shot) =>
+              efficiencyOf({ ballSpeedMps: shot.ballSpeedMps!, clubSpeedMps: shot.clubSpeedMps! })!.value,
           ),
-        ),
       },
       deviceError,
       setupError,
