@@ -10,6 +10,7 @@ import {
   cueKindSchema,
   cueSchema,
   drawingRecordSchema,
+  facePhotoSchema,
   guestPictureSchema,
   idSchema,
   isoDateSchema,
@@ -293,6 +294,10 @@ export const contract = {
   'comparison.save': edits(comparisonSchema.extend({ id: idSchema.nullable() }), withId),
   'comparison.remove': edits(withId, ok),
 
+  /** One photo of a club's face in a lesson; a later one of the same club takes its place. */
+  'facePhoto.save': edits(facePhotoSchema.extend({ id: idSchema.nullable() }), withId),
+  'facePhoto.remove': edits(withId, ok),
+
   'drill.list': reads(nothing, z.array(drillSchema)),
   'drill.save': changes(
     'the coach edits drills in place',
@@ -303,7 +308,7 @@ export const contract = {
   /** Takes a picture or a short clip of the coach's own in, made small; unused ones go when the library opens. */
   'coachPicture.add': changes(
     'a picture that nothing uses goes by itself',
-    z.object({ file: z.string(), use: z.enum(['logo', 'drill']) }),
+    z.object({ file: z.string(), use: z.enum(['logo', 'drill', 'face']) }),
     coachPictureSchema,
   ),
   'coachPicture.get': reads(withId, z.object({ picture: coachPictureSchema.nullable() })),

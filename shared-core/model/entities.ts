@@ -232,6 +232,23 @@ export const comparisonSchema = z.object({
 })
 export type Comparison = z.infer<typeof comparisonSchema>
 
+/** A photo of a club's face that strikes are read from; null marks are not set yet. Places in its own pixels. */
+export const facePhotoSchema = z.object({
+  id: idSchema,
+  lessonId: idSchema,
+  club: z.string().nullable(),
+  pictureId: idSchema,
+  width: z.number().int().positive(),
+  height: z.number().int().positive(),
+  toeX: z.number().nullable(),
+  toeY: z.number().nullable(),
+  heelX: z.number().nullable(),
+  heelY: z.number().nullable(),
+  /** True distance between the two marks. */
+  lengthMm: z.number().min(10).max(200),
+})
+export type FacePhoto = z.infer<typeof facePhotoSchema>
+
 export const jobStates = ['waiting', 'running', 'done', 'failed', 'cancelled'] as const
 export const jobSchema = z.object({
   id: idSchema,
@@ -272,6 +289,7 @@ export const lessonViewSchema = z.object({
   shots: z.array(shotSchema),
   clips: z.array(clipSchema),
   comparisons: z.array(comparisonSchema),
+  facePhotos: z.array(facePhotoSchema),
   /** What the comparisons show of other lessons. */
   guests: z.array(guestPictureSchema),
   clock: z

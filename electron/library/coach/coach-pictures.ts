@@ -12,7 +12,8 @@ import { probeClip } from '../media/probe.ts'
 import { runFfmpeg, textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 
 /** Sides of what is kept, pixels: a logo stands small at the head of the page, a drill as wide as the page. */
-const longestPx = { logo: 480, drill: 1280 }
+const longestPx = { logo: 480, drill: 1280, face: 1280 }
+type Use = keyof typeof longestPx
 /** Larger sources are refused before they are decoded. */
 const mostPictureBytes = 30_000_000
 const mostPicturePixels = 60_000_000
@@ -65,7 +66,7 @@ const remade = (source: string, target: string, filter: string, options: RunOpti
     options,
   )
 
-const takePicture = async (file: string, use: 'logo' | 'drill', work: string, options: RunOptions) => {
+const takePicture = async (file: string, use: Use, work: string, options: RunOptions) => {
   if (fs.statSync(file).size > mostPictureBytes) {
     throw wrong('this picture file is larger than 30 MB', file, 'Save it smaller, and choose it again')
   }
@@ -121,7 +122,7 @@ const takeClip = async (file: string, work: string, options: RunOptions) => {
  */
 export const addCoachPicture = async (
   context: LibraryContext,
-  { file, use }: { file: string; use: 'logo' | 'drill' },
+  { file, use }: { file: string; use: Use },
 ): Promise<CoachPicture> => {
   if (!fs.existsSync(file)) {
     throw new Problem('no-file', 'this file is not there', { where: path.basename(file) })
@@ -133,8 +134,13 @@ export const addCoachPicture = async (
   fs.mkdirSync(work, { recursive: true })
   try {
     const kind = isPicture(file) ? 'picture' : 'clip'
-    if (kind === 'clip' && use === 'logo') {
-      throw wrong('a logo must be a PNG or JPEG picture', file, 'Save it as PNG, and choose it again')
+    if (kind === 'clip' && use !== 'drill') {
+      const thing = use === 'logo' ? 'a logo' : 'a photo of the face'
+      throw wrong(
+        `${thing} must be a PNG or JPEG picture`,
+        file,
+        'Save it as one of these, and choose it again',
+      )
     }
     const taken =
       kind === 'clip'
@@ -179,7 +185,7 @@ export const coachPictureOf = (
   return { ...picture, file, still, type: types[extension] ?? 'application/octet-stream' }
 }
 
-/** Deletes pictures that no setting, drill, plan or hand-over speaks of any more. */
+/** Deletes pictures that no setting, drill, plan, hand-over or strike map speaks of any more, nor an undo. */
 export const dropUnusedCoachPictures = ({
   sqlite,
   paths,
@@ -188,6 +194,9 @@ export const dropUnusedCoachPictures = ({
     .prepare(
       `DELETE FROM coach_picture WHERE
          NOT EXISTS (SELECT 1 FROM drill WHERE picture_id = coach_picture.id)
+         AND NOT EXISTS (SELECT 1 FROM face_photo WHERE picture_id = coach_picture.id)
+         AND NOT EXISTS (SELECT 1 FROM edit_row WHERE table_name = 'face_photo'
+           AND instr(coalesce(before, after), coach_picture.id) > 0)
          AND NOT EXISTS (SELECT 1 FROM setting WHERE instr(value, coach_picture.id) > 0)
          AND NOT EXISTS (SELECT 1 FROM plan WHERE instr(items, coach_picture.id) > 0)
          AND NOT EXISTS (SELECT 1 FROM hand_over_draft WHERE instr(draft, coach_picture.id) > 0)`,
@@ -199,4 +208,34 @@ export const dropUnusedCoachPictures = ({
   for (const name of fs.readdirSync(paths.coachPictures)) {
     if (!known.has(name.split('.')[0]!)) fs.rmSync(path.join(paths.coachPictures, name), { force: true })
   }
+}
+
+/** Pictures of club faces of a lesson, also those that only an undo would bring back. */
+export const facePicturesOf = ({ sqlite }: Pick<LibraryContext, 'sqlite'>, lessonId: string): string[] => {
+  const rows = sqlite
+    .prepare(
+      `SELECT picture_id AS id FROM face_photo WHERE lesson_id = ?
+       UNION SELECT json_extract(coalesce(r.before, r.after), '$.picture_id') FROM edit_row r
+         JOIN edit e ON e.id = r.edit_id WHERE e.lesson_id = ? AND r.table_name = 'face_photo'`,
+    )
+    .all(lessonId, lessonId) as { id: string | null }[]
+  return rows.flatMap(({ id }) => (id === null ? [] : [id]))
+}
+
+/** Deletes these pictures with their files; returns how many files went. */
+export const dropCoachPictures = (
+  { db, paths }: Pick<LibraryContext, 'db' | 'paths'>,
+  ids: readonly string[],
+): number => {
+  let files = 0
+  for (const id of ids) {
+    const row = db.select().from(t.coachPicture).where(eq(t.coachPicture.id, id)).get()
+    if (!row) continue
+    db.delete(t.coachPicture).where(eq(t.coachPicture.id, id)).run()
+    const file = paths.coachPicture(id, row.extension)
+    if (!fs.existsSync(file)) continue
+    fs.rmSync(file)
+    files += 1
+  }
+  return files
 }

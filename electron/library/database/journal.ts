@@ -29,6 +29,7 @@ const journaled: Record<string, readonly string[]> = {
   cue: [],
   drawing: [],
   comparison: [],
+  face_photo: [],
 }
 
 /** A lesson keeps this many edits; older ones can no longer be undone. */

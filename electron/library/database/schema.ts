@@ -197,6 +197,20 @@ export const comparison = sqliteTable('comparison', {
   mirrorSecond: flag('mirror_second').notNull(),
 })
 
+export const facePhoto = sqliteTable('face_photo', {
+  id: text().primaryKey(),
+  lessonId: text('lesson_id').notNull(),
+  club: text(),
+  pictureId: text('picture_id').notNull(),
+  width: integer().notNull(),
+  height: integer().notNull(),
+  toeX: real('toe_x'),
+  toeY: real('toe_y'),
+  heelX: real('heel_x'),
+  heelY: real('heel_y'),
+  lengthMm: real('length_mm').notNull(),
+})
+
 export const cueKind = sqliteTable('cue_kind', {
   key: text().primaryKey(),
   group: text().notNull(),

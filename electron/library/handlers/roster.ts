@@ -6,6 +6,7 @@ import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { noConsent } from '../../../shared-core/model/entities.ts'
 import type { RosterEntry } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
+import { dropCoachPictures, facePicturesOf } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
 import { lessonView, studentRow } from '../queries/lesson-view.ts'
@@ -39,13 +40,14 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
     const talks = ids.flatMap((id) =>
       db.select().from(t.talkThrough).where(eq(t.talkThrough.lessonId, id)).all(),
     )
+    const faces = ids.flatMap((id) => facePicturesOf(context, id))
     sqlite.transaction(() => {
       for (const id of ids) {
         db.delete(t.edit).where(eq(t.edit.lessonId, id)).run()
         db.delete(t.lesson).where(eq(t.lesson.id, id)).run()
       }
     })()
-    let files = dropUnusedMedia(context)
+    let files = dropUnusedMedia(context) + dropCoachPictures(context, faces)
     for (const talk of talks) {
       // The video and its poster: both show the student.
       for (const name of [talk.fileName, `${talk.id}.jpg`]) {

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { readFile, stat } from 'node:fs/promises'
 import path from 'node:path'
-import { eq, max } from 'drizzle-orm'
+import { and, eq, isNull, max, ne } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { metricNames, type ShotReading } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -15,7 +15,15 @@ import { blocksFromShots } from '../queries/blocks-from-shots.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { renumber } from '../queries/swing-order.ts'
 
-type Names = 'shots.preview' | 'shots.add' | 'shot.update' | 'shot.remove' | 'pair.run' | 'pair.set'
+type Names =
+  | 'shots.preview'
+  | 'shots.add'
+  | 'shot.update'
+  | 'shot.remove'
+  | 'pair.run'
+  | 'pair.set'
+  | 'facePhoto.save'
+  | 'facePhoto.remove'
 
 /** A season's shots are some hundred kilobytes; reading far more would only hold the library up. */
 const largestFile = 16 * 1024 * 1024
@@ -183,6 +191,32 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
         db.delete(t.shot).where(eq(t.shot.id, id)).run()
         renumber(db, lessonId)
       })
+      return {}
+    },
+    'facePhoto.save': ({ id, ...photo }) => {
+      lessonRow(db, photo.lessonId)
+      if (id !== null && lessonOf(sqlite, 'face_photo', id) !== photo.lessonId) {
+        throw new Problem('bad-input', 'this photo is of another lesson')
+      }
+      const kept = id ?? randomUUID()
+      const label = id === null ? 'add photo of the face' : 'mark the face'
+      journal.run({ lessonId: photo.lessonId, label, mergeKey: `face:${kept}` }, () => {
+        const ofClub = photo.club === null ? isNull(t.facePhoto.club) : eq(t.facePhoto.club, photo.club)
+        db.delete(t.facePhoto)
+          .where(and(eq(t.facePhoto.lessonId, photo.lessonId), ofClub, ne(t.facePhoto.id, kept)))
+          .run()
+        db.insert(t.facePhoto)
+          .values({ id: kept, ...photo })
+          .onConflictDoUpdate({ target: t.facePhoto.id, set: photo })
+          .run()
+      })
+      return { id: kept }
+    },
+    'facePhoto.remove': ({ id }) => {
+      const lessonId = lessonOf(sqlite, 'face_photo', id)
+      journal.run({ lessonId, label: 'remove photo of the face' }, () =>
+        db.delete(t.facePhoto).where(eq(t.facePhoto.id, id)).run(),
+      )
       return {}
     },
     'pair.run': ({ lessonId }) => {

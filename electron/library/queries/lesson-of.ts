@@ -8,6 +8,7 @@ const paths = {
   swing: ['swing', 'SELECT lesson_id AS id FROM swing WHERE id = ?'],
   block: ['block', 'SELECT lesson_id AS id FROM block WHERE id = ?'],
   comparison: ['comparison', 'SELECT lesson_id AS id FROM comparison WHERE id = ?'],
+  face_photo: ['photo', 'SELECT lesson_id AS id FROM face_photo WHERE id = ?'],
   view: ['view', 'SELECT s.lesson_id AS id FROM view v JOIN swing s ON s.id = v.swing_id WHERE v.id = ?'],
   moment: [
     'moment',

@@ -208,6 +208,7 @@ export const lessonView = (
       views: viewsOf.get(swing.id) ?? [],
     })),
     shots: shotsOf(db, lessonId),
+    facePhotos: db.select().from(t.facePhoto).where(eq(t.facePhoto.lessonId, lessonId)).all(),
     clips,
     comparisons,
     guests: [...shown].filter((id) => !here.has(id)).map((id) => guestPicture(db, id)),

@@ -3,6 +3,9 @@ import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { LessonView, Shot, Side } from '../../../shared-core/model/entities.ts'
 import { Action } from '../../parts/Action.tsx'
 import { edit, useDesk } from '../../store/desk-store.ts'
+import { Millimetres } from './Millimetres.tsx'
+import { StrikeMarks } from './StrikeMarks.tsx'
+import { ChooseFacePhoto, StrikePhoto } from './StrikePhoto.tsx'
 import './strike-face.css'
 
 /** The face as drawn, millimetres from its centre; an outline to point at, not one club's measure. */
@@ -16,7 +19,7 @@ const outline = {
 const isIron = (club: string | null) => club !== null && /iron|wedge/.test(club)
 
 /**
- * Where the ball met the face, read from spray or tape: a click on the outline, or the two numbers. The other strikes
+ * Where the ball met the face, read from spray or tape: a click on the outline or on a photo, or the two numbers. The other strikes
  * of this club are there too, and from eight on the ellipse in which 95 % of the next ones fall.
  */
 export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
@@ -28,6 +31,7 @@ export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
   const strikes = view.shots.filter(
     (s) => s.club === shot.club && s.impactXMm !== null && s.impactYMm !== null && !s.isLeftOut,
   )
+  const photo = view.facePhotos.find((p) => p.club === shot.club) ?? null
   const map = report && !('failed' in report) && report.strikeMap.club === shot.club ? report.strikeMap : null
   return (
     <section className="ledger-part" aria-label="Strike on the face">
@@ -38,46 +42,34 @@ export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
       </div>
       {isOpen && (
         <>
-          <svg
-            className="strike-face"
-            viewBox={`${-halfWidthMm} ${-halfHeightMm} ${2 * halfWidthMm} ${2 * halfHeightMm}`}
-            role="img"
-            aria-label={`${strikes.length} strikes marked on the face; toe on the ${side === 'right' ? 'left' : 'right'}`}
-            onClick={(event) => {
-              const box = event.currentTarget.getBoundingClientRect()
-              const x = ((event.clientX - box.left) / box.width - 0.5) * 2 * halfWidthMm
-              const y = ((event.clientY - box.top) / box.height - 0.5) * 2 * halfHeightMm
-              place(Math.round(towardsToe(x, side)), Math.round(-y))
-            }}
-          >
-            <g transform={`scale(${side === 'right' ? -1 : 1} -1)`}>
-              <path d={isIron(shot.club) ? outline.iron : outline.wood} className="strike-outline" />
-              <path d="M -5 0 H 5 M 0 -5 V 5" className="strike-centre" />
-              {map?.pattern.isShown && map.pattern.centreMm && map.pattern.semiAxesMm && (
-                <ellipse
-                  className="strike-ellipse"
-                  rx={map.pattern.semiAxesMm[0]}
-                  ry={map.pattern.semiAxesMm[1]}
-                  transform={`translate(${map.pattern.centreMm.join(' ')}) rotate(${map.pattern.angleDeg ?? 0})`}
-                />
-              )}
-              {strikes.map((s) => (
-                <circle
-                  key={s.id}
-                  cx={s.impactXMm!}
-                  cy={s.impactYMm!}
-                  r={s.id === shot.id ? 2.6 : 1.7}
-                  className={s.id === shot.id ? 'strike-own' : 'strike-other'}
-                />
-              ))}
-            </g>
-            <text x={side === 'right' ? -52 : 52} y={-24} textAnchor={side === 'right' ? 'start' : 'end'}>
-              toe
-            </text>
-            <text x={side === 'right' ? 52 : -52} y={-24} textAnchor={side === 'right' ? 'end' : 'start'}>
-              heel
-            </text>
-          </svg>
+          {photo ? (
+            <StrikePhoto view={view} photo={photo} shot={shot} strikes={strikes} map={map} onPlace={place} />
+          ) : (
+            <svg
+              className="strike-face"
+              viewBox={`${-halfWidthMm} ${-halfHeightMm} ${2 * halfWidthMm} ${2 * halfHeightMm}`}
+              role="img"
+              aria-label={`${strikes.length} strikes marked on the face; toe on the ${side === 'right' ? 'left' : 'right'}`}
+              onClick={(event) => {
+                const box = event.currentTarget.getBoundingClientRect()
+                const x = ((event.clientX - box.left) / box.width - 0.5) * 2 * halfWidthMm
+                const y = ((event.clientY - box.top) / box.height - 0.5) * 2 * halfHeightMm
+                place(Math.round(towardsToe(x, side)), Math.round(-y))
+              }}
+            >
+              <g transform={`scale(${side === 'right' ? -1 : 1} -1)`}>
+                <path d={isIron(shot.club) ? outline.iron : outline.wood} className="strike-outline" />
+                <path d="M -5 0 H 5 M 0 -5 V 5" className="strike-centre" />
+                <StrikeMarks strikes={strikes} shot={shot} map={map} />
+              </g>
+              <text x={side === 'right' ? -52 : 52} y={-24} textAnchor={side === 'right' ? 'start' : 'end'}>
+                toe
+              </text>
+              <text x={side === 'right' ? 52 : -52} y={-24} textAnchor={side === 'right' ? 'end' : 'start'}>
+                heel
+              </text>
+            </svg>
+          )}
           <div className="strike-numbers">
             <Millimetres
               label="mm towards the toe"
@@ -92,6 +84,7 @@ export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
             {shot.impactXMm !== null && (
               <Action small tone="plain" label="Take off" onPress={() => place(null, null)} />
             )}
+            {!photo && <ChooseFacePhoto view={view} club={shot.club} isIron={isIron(shot.club)} />}
           </div>
           <p className="fine soft">
             {strikes.length < 8
@@ -106,23 +99,3 @@ export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
 
 /** Seen from the ball's side, a right-hander's toe is on the left. */
 const towardsToe = (x: number, side: Side) => (side === 'right' ? -x : x)
-
-function Millimetres(props: { label: string; value: number | null; onSave: (value: number) => void }) {
-  return (
-    <label className="field">
-      <span className="label">{props.label}</span>
-      <input
-        className="input"
-        type="number"
-        step={1}
-        min={-60}
-        max={60}
-        value={props.value ?? ''}
-        onChange={(event) => {
-          const value = event.target.valueAsNumber
-          if (Number.isFinite(value)) props.onSave(Math.max(-60, Math.min(60, value)))
-        }}
-      />
-    </label>
-  )
-}

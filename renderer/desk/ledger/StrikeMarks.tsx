@@ -1,0 +1,29 @@
+import type { Shot } from '../../../shared-core/model/entities.ts'
+import type { StrikeReport } from '../../../shared-core/change/strike-report.ts'
+
+/** The strikes of a club and the ellipse of the next ones, in millimetres of the face: x towards the toe, y up. */
+export function StrikeMarks(props: { strikes: readonly Shot[]; shot: Shot; map: StrikeReport | null }) {
+  const { strikes, shot, map } = props
+  const { isShown, centreMm, semiAxesMm, angleDeg } = map?.pattern ?? {}
+  return (
+    <>
+      {isShown && centreMm && semiAxesMm && (
+        <ellipse
+          className="strike-ellipse"
+          rx={semiAxesMm[0]}
+          ry={semiAxesMm[1]}
+          transform={`translate(${centreMm.join(' ')}) rotate(${angleDeg ?? 0})`}
+        />
+      )}
+      {strikes.map((s) => (
+        <circle
+          key={s.id}
+          cx={s.impactXMm!}
+          cy={s.impactYMm!}
+          r={s.id === shot.id ? 2.6 : 1.7}
+          className={s.id === shot.id ? 'strike-own' : 'strike-other'}
+        />
+      ))}
+    </>
+  )
+}
