@@ -1,11 +1,12 @@
 import { execFileSync, spawnSync } from 'node:child_process'
 import fs from 'node:fs'
+import { tmpdir } from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { talkFile, talkRate } from '../../electron/library/hand-over/talk.ts'
 import { toYuv, withRing } from '../../electron/library/hand-over/talk-video.ts'
 import { talkSize } from '../../electron/library/hand-over/talk-pictures.ts'
-import type { Library } from '../../electron/library/library.ts'
+import { Library } from '../../electron/library/library.ts'
 import type { TalkEvent, TalkTimeline } from '../../shared-core/hand-over/talk-timeline.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
 import { ffmpegFile, ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
@@ -340,6 +341,77 @@ describe('a talk-through that can’t be made', () => {
     library.context.jobs.cancel(jobId)
     expect((await library.context.jobs.ended(jobId)).state).toBe('cancelled')
     expect(left()).toEqual(before)
+  })
+
+  const minute = path.join(tmpdir(), `leadside-talk-${process.pid}.wav`)
+  afterAll(() => fs.rmSync(minute, { force: true }))
+
+  test.for([
+    ['while the voice is evened out', 1],
+    ['while pictures and video are made', 6],
+  ] as const)('says that the disk is full %s, and leaves nothing', async ([, megabytes], { skip }) => {
+    writeBeeps(minute, 60, [0.2], 0.5)
+    const { incoming } = library.context.paths
+    try {
+      execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${megabytes}m`, 'tmpfs', incoming], {
+        stdio: 'ignore',
+      })
+    } catch {
+      console.warn('skipped: a full disk: this user may not mount a small one')
+      skip()
+    }
+    try {
+      const before = left()
+      // Every second another picture; the ring that runs about makes the video as large as it must be to fill the disk.
+      const many = Array.from({ length: 1800 }, (_, i) => ({
+        atSeconds: i / 30,
+        frame: i % 40,
+        pointer: { x: (i * 37) % 300, y: (i * 61) % 170 },
+      }))
+      const job = await save(minute, timelineOf(many))
+      expect(job.problem).toMatchObject({
+        what: 'there is no room left on the disk',
+        toDo: expect.stringMatching(/the recording is kept/) as string,
+      })
+      expect(left()).toEqual(before)
+      expect(fs.existsSync(minute)).toBe(true)
+    } finally {
+      execFileSync('umount', [incoming])
+    }
+  })
+
+  test('says that the video could not be written when ffmpeg is killed half way, and keeps the recording', async () => {
+    const wrapper = path.join(folder, 'ffmpeg')
+    fs.writeFileSync(
+      wrapper,
+      `#!/bin/sh
+case "$*" in
+  *rawvideo*pipe:0*) "${ffmpegFile}" "$@" <&0 & child=$!; sleep 0.3; kill -9 $child; kill -9 $$;;
+  *) exec "${ffmpegFile}" "$@";;
+esac
+`,
+      { mode: 0o755 },
+    )
+    fs.symlinkSync(ffprobeFile, path.join(folder, 'ffprobe'))
+    const before = left()
+    const list = await library.ask('talk.list', { lessonId })
+    await library.ask('settings.set', { ffmpegPath: wrapper })
+    await library.close()
+    library = new Library({ folder })
+    try {
+      writeBeeps(minute, 60, [0.2], 0.5)
+      const job = await save(minute, timelineOf([{ atSeconds: 0, frame: 10 }]), 'Killed')
+      expect(job.problem).toMatchObject({ where: 'Killed' })
+      expect(job.problem!.what).toMatch(/^writing the talk-through failed/)
+      expect(job.problem!.toDo).toBeTruthy()
+      expect(left()).toEqual(before)
+      expect(fs.existsSync(minute)).toBe(true)
+      expect(await library.ask('talk.list', { lessonId })).toEqual(list)
+    } finally {
+      await library.ask('settings.set', { ffmpegPath: null })
+      await library.close()
+      library = new Library({ folder })
+    }
   })
 
   test('keeps silence silent instead of failing', async () => {

@@ -14,6 +14,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import { lessonRow, type LibraryContext } from '../library.ts'
 import type { JobRun } from '../jobs/queue.ts'
+import { isDiskFull } from '../media/disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { guestPicture, lessonView } from '../queries/lesson-view.ts'
 import { renderScene } from '../scene/raster.ts'
@@ -41,7 +42,7 @@ const taskSchema = z.object({
 export const talkRate = 30
 
 const noRoom = (error: unknown) =>
-  (error as { code?: unknown } | null)?.code === 'ENOSPC'
+  isDiskFull(error)
     ? new Problem('no-room', 'there is no room left on the disk', {
         toDo: 'Free some disk space and try again; the recording is kept',
         cause: error,

@@ -7,6 +7,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import { draftOf } from '../handlers/hand-over.ts'
 import type { LibraryContext } from '../library.ts'
+import { isDiskFull } from '../media/disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { lessonView } from '../queries/lesson-view.ts'
 import { reportOfLesson } from '../queries/report-lesson.ts'
@@ -28,9 +29,7 @@ const taskSchema = z.object({
 
 const diskProblem = (error: unknown, folder: string): unknown => {
   const code = (error as NodeJS.ErrnoException).code
-  // ffmpeg says it in its own words (run-ffmpeg.ts carries them).
-  const isFull = code === 'ENOSPC' || (error instanceof Problem && /no space left/i.test(error.what))
-  if (isFull) {
+  if (isDiskFull(error)) {
     return new Problem('disk-full', 'there is no room on the disk for the package', {
       where: folder,
       toDo: 'Free some disk space, or choose another folder',
@@ -207,7 +206,7 @@ const printPage = async (
   run: JobRun,
 ): Promise<string | null> => {
   if (!context.printPdf) {
-    return 'Without lesson.pdf: no program to print it was found'
+    return 'Without lesson.pdf: no Chromium, Chrome or Edge was found to print it; index.html prints from any browser'
   }
   run.say('printing lesson.pdf', 0.95)
   const html = path.join(work, 'print.html')

@@ -79,6 +79,11 @@ export const coachHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
     'settings.set': (patch) => {
       for (const [key, value] of Object.entries(patch)) {
         if (value === undefined) continue
+        if (value === null) {
+          // Without a row the setting is as at first, which is null for all that may be null.
+          db.delete(t.setting).where(eq(t.setting.key, key)).run()
+          continue
+        }
         db.insert(t.setting)
           .values({ key, value })
           .onConflictDoUpdate({ target: t.setting.key, set: { value } })
