@@ -2,6 +2,33 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { createRequire } from 'node:module'
 
+const programName = (): string => {
+  if (process.platform === 'win32') return 'electron.exe'
+  return process.platform === 'darwin' ? 'Electron.app/Contents/MacOS/Electron' : 'electron'
+}
+
+/** Folder of the electron package's own binary; null if the package is not installed. */
+const ownDist = (): string | null => {
+  try {
+    return path.join(path.dirname(createRequire(import.meta.url).resolve('electron/package.json')), 'dist')
+  } catch {
+    return null
+  }
+}
+
+/** An Electron that can print here: it needs a display on Linux, even if no window is seen. Null if there is none. */
+export const findElectron = (environment: NodeJS.ProcessEnv = process.env): string | null => {
+  if (process.platform === 'linux' && !environment.DISPLAY && !environment.WAYLAND_DISPLAY) return null
+  const override = environment.ELECTRON_OVERRIDE_DIST_PATH
+  const own = ownDist()
+  const programs = [
+    environment.LEADSIDE_ELECTRON,
+    override && path.join(override, programName()),
+    own && path.join(own, programName()),
+  ]
+  return programs.find((file) => file && fs.existsSync(file)) ?? null
+}
+
 /** Which Electron the window would run in: an override, or the package's own binary. */
 export const electronInUse = (): { ok: boolean; text: string } => {
   const override = process.env.ELECTRON_OVERRIDE_DIST_PATH
@@ -15,17 +42,14 @@ export const electronInUse = (): { ok: boolean; text: string } => {
       text: `Electron ${versionIn(override)}, from ELECTRON_OVERRIDE_DIST_PATH: ${override}`,
     }
   }
-  try {
-    const packageFolder = path.dirname(createRequire(import.meta.url).resolve('electron/package.json'))
-    const dist = path.join(packageFolder, 'dist')
-    if (fs.existsSync(dist)) {
-      return { ok: true, text: `Electron ${versionIn(dist)}, from the electron package` }
-    }
-    return {
-      ok: true,
-      text: 'Electron: no binary in the electron package yet; npm start fetches one or says what it uses instead',
-    }
-  } catch {
+  const dist = ownDist()
+  if (dist === null) {
     return { ok: true, text: 'Electron is not installed here; the command line does not need it' }
   }
+  return fs.existsSync(dist)
+    ? { ok: true, text: `Electron ${versionIn(dist)}, from the electron package` }
+    : {
+        ok: true,
+        text: 'Electron: no binary in the electron package yet; npm start fetches one or says what it uses instead',
+      }
 }

@@ -3,12 +3,20 @@ import path from 'node:path'
 import type { CallOutput } from '../../shared-core/contract/index.ts'
 import type { Job } from '../../shared-core/model/entities.ts'
 import { Problem } from '../../shared-core/problem.ts'
+import { browserPrinter, electronPrinter } from '../library/hand-over/print-pdf.ts'
 import { Library } from '../library/library.ts'
+import { findElectron } from './electron-in-use.ts'
 import type { Output } from './output.ts'
 
 /** The library of the window, unless another one is named. */
 export const defaultLibrary = () =>
   process.env.LEADSIDE_LIBRARY ?? path.join(os.homedir(), 'Documents', 'Leadside library')
+
+/** lesson.pdf is made by a browser, else by the Electron that the window would use. */
+const printer = () => {
+  const electron = findElectron()
+  return browserPrinter() ?? (electron === null ? null : electronPrinter(electron))
+}
 
 /** Opens the library, does the work, closes it again, whatever happens. Ctrl-C stops jobs cleanly. */
 export const withLibrary = async <T>(
@@ -18,6 +26,7 @@ export const withLibrary = async <T>(
 ): Promise<T> => {
   const library = new Library({
     folder: path.resolve(folder ?? defaultLibrary()),
+    printPdf: printer(),
     emit: (name, body) => {
       if (name === 'job.changed') output.progress(body as Job)
     },

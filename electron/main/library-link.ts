@@ -2,7 +2,7 @@ import { fork, type ChildProcess } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import { app, utilityProcess, type UtilityProcess } from 'electron'
-import { printPdf } from './print-pdf.ts'
+import { printPdf } from './print-pdf.mjs'
 import type { CallResult, FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
 
 type Listener = (name: string, body: unknown) => void

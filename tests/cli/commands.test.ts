@@ -295,4 +295,24 @@ describe('a lesson on the command line', () => {
     expect(result.stderr).toMatch(/consent/)
     expect(fs.existsSync(path.join(folder, 'out'))).toBe(false)
   })
+
+  const isLinux = process.platform === 'linux'
+  // Elsewhere Electron needs no display and would print.
+  if (!isLinux) console.warn('skipped: a hand-over with nothing to print it: only on Linux')
+  it.skipIf(!isLinux)('without a browser writes the hand-over and says that it is without lesson.pdf', () => {
+    const out = path.join(folder, 'out')
+    const args = ['hand-over', 'last', '--out', out, '--consent-by', 'Robin Testing']
+    const library = ['--library', path.join(folder, 'library')]
+    const env = { ...process.env, LEADSIDE_CHROMIUM: 'nowhere', DISPLAY: '', WAYLAND_DISPLAY: '' }
+    const run = (...more: string[]) =>
+      spawnSync(process.execPath, ['electron/cli/index.ts', ...args, ...library, ...more], {
+        encoding: 'utf8',
+        env,
+      })
+    const remark = /^Without lesson\.pdf: no Chromium/
+    const record = JSON.parse(run('--json').stdout) as { folder: string; remarks: string[] }
+    expect(record.remarks).toEqual([expect.stringMatching(remark)])
+    expect(fs.readdirSync(record.folder)).toEqual(['clips', 'index.html', 'lesson.json', 'shots.csv'])
+    expect(run().stdout.trim().split('\n').at(-1)).toMatch(remark)
+  })
 })

@@ -49,7 +49,12 @@ export const demoCommand = (): Command =>
           {
             lessonId,
             library: folder,
-            handOver: { folder: record!.folder, zip: record!.zip, byteLength: record!.byteLength },
+            handOver: {
+              folder: record!.folder,
+              zip: record!.zip,
+              byteLength: record!.byteLength,
+              remarks: record!.remarks,
+            },
             report,
           },
           [
@@ -60,6 +65,7 @@ export const demoCommand = (): Command =>
             '',
             `Hand-over: ${path.join(record!.folder, 'index.html')}`,
             `Zip:       ${record!.zip} (${(record!.byteLength / 1e6).toFixed(1)} MB)`,
+            ...record!.remarks,
             `Library:   ${folder}`,
           ],
         )

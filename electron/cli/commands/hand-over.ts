@@ -27,6 +27,7 @@ export const handOverCommand = (): Command =>
           output.result(record, [
             `Package: ${record!.folder}`,
             `Zip:     ${record!.zip} (${(record!.byteLength / 1e6).toFixed(1)} MB)`,
+            ...record!.remarks,
           ])
         })
       },

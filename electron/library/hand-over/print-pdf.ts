@@ -1,7 +1,8 @@
 import { spawn } from 'node:child_process'
 import fs from 'node:fs'
+import os from 'node:os'
 import path from 'node:path'
-import { pathToFileURL } from 'node:url'
+import { fileURLToPath, pathToFileURL } from 'node:url'
 import { Problem } from '../../../shared-core/problem.ts'
 
 /**
@@ -27,66 +28,88 @@ export const findBrowser = (environment: NodeJS.ProcessEnv = process.env): strin
   return null
 }
 
+const isRoot = process.getuid?.() === 0
+// Chromium's sandbox does not work as root.
+const rootArgs = isRoot ? ['--no-sandbox'] : []
+
 /** Prints with the browser found on this machine; null if there is none. */
 export const browserPrinter = (browser = findBrowser()): PrintPdf | null =>
   browser === null
     ? null
     : (htmlFile, pdfFile, signal) =>
-        new Promise((resolve, reject) => {
-          const profile = fs.mkdtempSync(path.join(path.dirname(htmlFile), 'print-'))
-          const isRoot = process.getuid?.() === 0
-          const child = spawn(
-            browser,
-            [
-              '--headless',
-              ...(isRoot ? ['--no-sandbox'] : []),
-              '--disable-gpu',
-              '--no-first-run',
-              '--disable-extensions',
-              '--disable-background-networking',
-              // The page asks for nothing; nobody else is asked either.
-              '--host-resolver-rules=MAP * ~NOTFOUND',
-              `--user-data-dir=${profile}`,
-              '--no-pdf-header-footer',
-              `--print-to-pdf=${pdfFile}`,
-              pathToFileURL(htmlFile).href,
-            ],
-            {
-              stdio: ['ignore', 'ignore', 'pipe'],
-              windowsHide: true,
-              detached: process.platform !== 'win32',
-            },
-          )
-          let log = ''
-          child.stderr.setEncoding('utf8').on('data', (text: string) => {
-            log = (log + text).slice(-4000)
-          })
-          const stop = () => {
-            try {
-              // Its own group: the engine's helpers end with it.
-              if (process.platform === 'win32') child.kill('SIGKILL')
-              else process.kill(-child.pid!, 'SIGKILL')
-            } catch {
-              // It has ended already.
-            }
-          }
-          const timer = setTimeout(stop, longestSeconds * 1000)
-          signal?.addEventListener('abort', stop, { once: true })
-          const ended = (code: number | null, error?: Error) => {
-            clearTimeout(timer)
-            signal?.removeEventListener('abort', stop)
-            fs.rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
-            if (code === 0 && fs.existsSync(pdfFile)) resolve()
-            else {
-              reject(
-                new Problem(
-                  'no-pdf',
-                  `printing failed: ${error?.message ?? log.trim().split('\n').at(-1) ?? `exit ${code}`}`,
-                ),
-              )
-            }
-          }
-          child.once('error', (error) => ended(null, error))
-          child.once('close', (code) => ended(code))
-          if (signal?.aborted) stop()
-        })
+        runPrinter(browser, pdfFile, signal, (profile) => [
+          '--headless',
+          ...rootArgs,
+          '--disable-gpu',
+          '--no-first-run',
+          '--disable-extensions',
+          '--disable-background-networking',
+          // The page asks for nothing; nobody else is asked either.
+          '--host-resolver-rules=MAP * ~NOTFOUND',
+          `--user-data-dir=${profile}`,
+          '--no-pdf-header-footer',
+          `--print-to-pdf=${pdfFile}`,
+          pathToFileURL(htmlFile).href,
+        ])
+
+/** Prints in an Electron of its own, without a window to be seen; for a machine without a browser. */
+export const electronPrinter =
+  (electron: string): PrintPdf =>
+  (htmlFile, pdfFile, signal) =>
+    runPrinter(electron, pdfFile, signal, (profile) => [
+      ...rootArgs,
+      '--disable-gpu',
+      `--user-data-dir=${profile}`,
+      fileURLToPath(new URL('../../main/print-alone.mjs', import.meta.url)),
+      htmlFile,
+      pdfFile,
+    ])
+
+const runPrinter = (
+  program: string,
+  pdfFile: string,
+  signal: AbortSignal | undefined,
+  args: (profile: string) => string[],
+): Promise<void> =>
+  new Promise((resolve, reject) => {
+    const profile = fs.mkdtempSync(path.join(os.tmpdir(), 'leadside-print-'))
+    const { ELECTRON_RUN_AS_NODE: _asNode, ...env } = process.env
+    const child = spawn(program, args(profile), {
+      stdio: ['ignore', 'ignore', 'pipe'],
+      windowsHide: true,
+      detached: process.platform !== 'win32',
+      env,
+    })
+    let log = ''
+    child.stderr.setEncoding('utf8').on('data', (text: string) => {
+      log = (log + text).slice(-4000)
+    })
+    const stop = () => {
+      try {
+        // Its own group: the engine's helpers end with it.
+        if (process.platform === 'win32') child.kill('SIGKILL')
+        else process.kill(-child.pid!, 'SIGKILL')
+      } catch {
+        // It has ended already.
+      }
+    }
+    const timer = setTimeout(stop, longestSeconds * 1000)
+    signal?.addEventListener('abort', stop, { once: true })
+    const ended = (code: number | null, error?: Error) => {
+      clearTimeout(timer)
+      signal?.removeEventListener('abort', stop)
+      fs.rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
+      if (code === 0 && fs.existsSync(pdfFile)) resolve()
+      else {
+        reject(
+          new Problem(
+            'no-pdf',
+            `printing failed: ${error?.message || log.trim().split('\n').at(-1) || `exit ${code}`}`,
+          ),
+        )
+      }
+    }
+    child.once('error', (error) => ended(null, error))
+    child.once('close', (code) => ended(code))
+    if (signal?.aborted) stop()
+  })

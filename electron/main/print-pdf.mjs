@@ -1,6 +1,8 @@
 import { writeFile } from 'node:fs/promises'
 import { BrowserWindow, session } from 'electron'
 
+// Plain JavaScript, because print-alone.mjs runs it unbuilt in Electron.
+
 /** A page that may not ask anybody for anything: no scripts, no network, only the one file. */
 const quietSession = () => {
   const quiet = session.fromPartition('print')
@@ -11,7 +13,7 @@ const quietSession = () => {
 }
 
 /** Prints an HTML file of ours to a PDF, in the window's own engine, without showing a window. */
-export const printPdf = async (htmlFile: string, pdfFile: string): Promise<void> => {
+export const printPdf = async (htmlFile, pdfFile) => {
   const window = new BrowserWindow({
     show: false,
     webPreferences: { session: quietSession(), sandbox: true, javascript: false, contextIsolation: true },

@@ -1,0 +1,1 @@
+export declare const printPdf: (htmlFile: string, pdfFile: string) => Promise<void>
