@@ -144,6 +144,11 @@ const writeLesson = async () => {
     }
     swings.push({ viewId, caption: `What I saw in ${name}`, momentIds, withClip: true })
   }
+  // Two cameras of one swing: one title, and yet two clips.
+  const swingOf = (name: ClipName) =>
+    lesson.swings.find((s) => s.views.some((v) => v.id === views.get(name)))!.id
+  await library.ask('pair.set', { swingId: swingOf('upright.mp4'), shotId: null, refit: false })
+  await library.ask('swing.join', { swingId: swingOf('stretched.mp4'), fromSwingId: swingOf('upright.mp4') })
   await library.ask('comparison.save', {
     id: null,
     lessonId,
@@ -313,12 +318,10 @@ describe.skipIf(!canTest && !process.env.CI)(
       const [{ atSeconds, untilSeconds }] = holds as [Shown['holds'][number]]
       expect(untilSeconds - atSeconds).toBeCloseTo(2, 2)
       // 320 × 180 beside 180 × 320, both as tall as the lower of the two: 180.
-      const { width, height } = await figure
-        .locator('video')
-        .evaluate((v) => ({
-          width: (v as HTMLVideoElement).videoWidth,
-          height: (v as HTMLVideoElement).videoHeight,
-        }))
+      const { width, height } = await figure.locator('video').evaluate((v) => ({
+        width: (v as HTMLVideoElement).videoWidth,
+        height: (v as HTMLVideoElement).videoHeight,
+      }))
       expect(height).toBe(180)
       const left = { left: 0, span: 320 / width }
       const right = { left: 320 / width, span: (width - 320) / width }
@@ -456,6 +459,15 @@ const expectWholePages = async (
   const printed = letters(execFileSync('pdftotext', [file, '-'], { encoding: 'utf8' }))
   expect(words.length).toBeGreaterThan(150)
   expect(words.filter((word) => !printed.includes(letters(word)))).toEqual([])
+
+  // A swing's words, numbers and stills stay together.
+  const texts = execFileSync('pdftotext', [file, '-'], { encoding: 'utf8' }).split('\f')
+  for (const name of names) {
+    const own = texts.filter((text) => text.includes(`What I saw in ${name}`))
+    expect(own).toHaveLength(1)
+    const ms = Math.round(((clips[name].impact - clips[name].top) / clips[name].captureRate) * 1000)
+    expect(own[0]).toMatch(new RegExp(`Top, ${ms} ms before\\s+impact`))
+  }
 
   const prefix = file.replace(/\.pdf$/, '')
   execFileSync('pdftoppm', ['-r', '50', '-png', file, prefix])
