@@ -30,7 +30,8 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
       type: 'time',
       // Lessons have days, not hours: one lesson alone must not show a clock.
       minInterval: 24 * 3600 * 1000,
-      axisLabel: { color: look.soft, hideOverlap: true, fontSize: 12 },
+      splitNumber: 4,
+      axisLabel: { color: look.soft, hideOverlap: true, fontSize: 12, formatter: '{d} {MMM}' },
       axisLine: { lineStyle: { color: look.rule } },
       splitLine: { show: false },
     },
@@ -39,7 +40,11 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
       scale: true,
       name: `${metricLabel(metric.metric)}${unit ? ` (${unit})` : ''}`,
       nameTextStyle: { color: look.soft, align: 'left' },
-      axisLabel: { color: look.soft, fontSize: 12 },
+      axisLabel: {
+        color: look.soft,
+        fontSize: 12,
+        ...(metric.metric === 'efficiency' ? { formatter: (value: number) => value.toFixed(2) } : {}),
+      },
       splitLine: { lineStyle: { color: look.rule } },
     },
     series: [

@@ -5,6 +5,7 @@ import {
   capital,
   clubPhrase,
   leftOutWords,
+  list,
   moreOrLess,
   name,
   notRecorded,
@@ -38,11 +39,30 @@ export function lessonFindings(report: LessonAgainstLesson, wording: Wording): F
       },
     ]
   }
-  return report.metrics.map((row) => ({
+  const shared = (['gain-not-clear', 'too-few'] as const).map((verdict) =>
+    report.metrics.filter((row) => row.verdict === verdict && row.reason !== 'no-data'),
+  )
+  const single = report.metrics.filter((row) => !shared.flat().includes(row))
+  return [
+    ...single.map((row) => finding([row], report, keptWords(row, wording))),
+    ...shared
+      .filter((rows) => rows.length > 0)
+      .map((rows) => finding(rows, report, sharedWords(rows, wording))),
+  ]
+}
+
+interface Words {
+  sentence: string
+  howSure: string
+}
+
+function finding(rows: readonly RetentionMetric[], report: LessonAgainstLesson, words: Words): Finding {
+  const [row] = rows as [RetentionMetric]
+  return {
     topic: 'kept',
-    metric: row.metric,
-    verdict: row.verdict,
-    ...keptWords(row, wording),
+    metric: rows.length === 1 ? row.metric : null,
+    verdict: row.reason === 'no-data' ? 'not-recorded' : row.verdict,
+    ...words,
     isSure: row.verdict === 'kept' || row.verdict === 'lost',
     howWeKnow: {
       data:
@@ -59,10 +79,33 @@ export function lessonFindings(report: LessonAgainstLesson, wording: Wording): F
       source: `Fieller 1954; Kantak & Winstein 2012; ${assumedError}`,
     },
     caution: null,
-  }))
+  }
 }
 
-function keptWords(row: RetentionMetric, wording: Wording): { sentence: string; howSure: string } {
+/** What is true of several numbers alike is said of them together. */
+function sharedWords(rows: readonly RetentionMetric[], wording: Wording): Words {
+  const what = capital(list(rows.map((row) => name(row.metric))))
+  if (rows[0]!.verdict === 'too-few') {
+    return {
+      sentence: `${what}: too few shots to say what was kept of last lesson (8 in each block are needed).`,
+      howSure: "Can't tell yet.",
+    }
+  }
+  const gains = rows.flatMap((row) =>
+    row.gainCi95 === null
+      ? []
+      : [`${name(row.metric)} ${range(row.metric, row.gainCi95, wording, { signed: true })}`],
+  )
+  return {
+    sentence: `${what}: no clear gain last lesson, so there is nothing to keep or lose.`,
+    howSure:
+      gains.length === 0
+        ? 'No clear gain.'
+        : `None is clear once all are counted; each by itself: ${gains.join('; ')} (95 % intervals).`,
+  }
+}
+
+function keptWords(row: RetentionMetric, wording: Wording): Words {
   const what = name(row.metric)
   if (row.n.every((n) => n === 0)) return { sentence: notRecorded(row.metric), howSure: 'Not recorded.' }
   const gain = row.gain === null ? '' : size(row.metric, row.gain, wording, sdOfInterval(row.gainCi95))
@@ -96,17 +139,7 @@ function keptWords(row: RetentionMetric, wording: Wording): { sentence: string; 
         howSure: "Can't be told from the set-up's error.",
       }
     case 'gain-not-clear':
-      return {
-        sentence: `${capital(what)} had no clear gain last lesson, so there is nothing to keep or lose.`,
-        howSure:
-          row.gainCi95 === null
-            ? 'No clear gain.'
-            : `Gain ${range(row.metric, row.gainCi95, wording, { signed: true })} (95 % interval).`,
-      }
     case 'too-few':
-      return {
-        sentence: `${capital(what)}: too few shots to say what was kept (${row.n.join(', ')}; 8 in each block are needed).`,
-        howSure: "Can't tell yet.",
-      }
+      return sharedWords([row], wording)
   }
 }

@@ -4,14 +4,17 @@ import type { PlaySpeedReport } from './play-speed-report.ts'
 import { assumedError, capital, clubPhrase, count, level, list, percent, range } from './words.ts'
 import type { Wording } from './words.ts'
 
+/** What holds the player back (impact/holding-back); `strike-first`: not clear, but the strike is to be looked at first. */
+type Leak = 'strike' | 'speed' | 'strike-first'
+const isStrike = (leak: Leak | null | undefined): boolean => leak === 'strike' || leak === 'strike-first'
+
 /**
- * Sentences about play speed. `leak`: what holds this player back (impact/holding-back), if known; where it is the
- * strike, no sentence speaks for more speed. A best that is still rising is never advice to swing harder.
+ * Sentences about play speed. `leak`: what holds this player back, if known; where it is the strike, no sentence speaks for more speed. A best that is still rising is never advice to swing harder.
  */
 export function playSpeedFindings(
   report: PlaySpeedReport,
   wording: Wording,
-  options: { leak?: 'strike' | 'speed' | null } = {},
+  options: { leak?: Leak | null } = {},
 ): Finding[] {
   const speed: Finding = {
     topic: 'play-speed',
@@ -34,7 +37,7 @@ export function playSpeedFindings(
         'expected ball speed, never outside what was hit; 2,000 resamplings must agree to 95 %.',
       source: `Fitts 1954; Schmidt et al. 1979; Davison & Hinkley 1997; Fuller 1987; ${assumedError}`,
     },
-    caution: options.leak !== 'strike' && (report.toHit ?? report.bandMps) !== null ? swingCaution : null,
+    caution: !isStrike(options.leak) && (report.toHit ?? report.bandMps) !== null ? swingCaution : null,
   }
   return [speed, controlFinding(report)]
 }
@@ -42,12 +45,16 @@ export function playSpeedFindings(
 function speedWords(
   report: PlaySpeedReport,
   wording: Wording,
-  leak: 'strike' | 'speed' | null,
+  leak: Leak | null,
 ): { sentence: string; howSure: string } {
   const strikeFirst =
-    leak === 'strike' ? ' The strike costs more than the speed here: work on the strike.' : ''
+    leak === 'strike'
+      ? ' The strike costs more than the speed here: work on the strike.'
+      : leak === 'strike-first'
+        ? ' Look at the strike before trying other speeds.'
+        : ''
   const toHit =
-    report.toHit === null || leak === 'strike'
+    report.toHit === null || isStrike(leak)
       ? ''
       : ` To find out, hit about ${report.toHit.shots} more shots, a third each at ` +
         `${list(report.toHit.efforts.map(percent))} effort` +

@@ -6,6 +6,7 @@ import {
   capital,
   clubPhrase,
   count,
+  dayWords,
   level,
   moreOrLess,
   name,
@@ -113,13 +114,14 @@ function bestFinding(row: SeasonMetric, data: string, wording: Wording): Finding
   }
   if (row.best === null) return null
   const { label, date, isClear } = row.best
+  const day = dayWords(date) + (label === date ? '' : ` (${quoted(label)})`)
   const shown = level(row.metric, row.best.level, wording)
   return {
     ...base,
     verdict: isClear ? 'personal-best' : 'best-not-clear',
     sentence: isClear
-      ? `Personal best in ${what}: ${shown} in ${quoted(label)} (${date}), with luck taken out.`
-      : `The highest level of ${what} was in ${quoted(label)} (${date}), ${shown} with luck taken out, but it does not stand out from the next best by more than chance.`,
+      ? `Personal best in ${what}: ${shown} on ${day}, with luck taken out.`
+      : `The highest level of ${what} was ${shown} on ${day}, with luck taken out, but it does not stand out from the next best by more than chance.`,
     howSure: isClear ? 'Clear: more than scatter and set-up error.' : "Can't be told from luck.",
     isSure: isClear,
   }

@@ -39,6 +39,8 @@ export interface HoldingBack {
   /** Strike minus speed. */
   difference: { m: number; ci95: [number, number] } | null
   verdict: 'strike' | 'speed' | 'cannot-tell'
+  /** Not clear, but the strikes are alike and below the club's ceiling: the strike comes before any speed work. */
+  isStrikeFirst: boolean
   /** One plain sentence for the student. */
   sentence: string
   /** How many more shots would do, about; null if more shots would not settle it or none are needed. */
@@ -173,6 +175,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     speed: null,
     difference: null,
     verdict: 'cannot-tell',
+    isStrikeFirst: false,
     sentence,
     shotsNeeded,
     caution: null,
@@ -282,6 +285,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
   const speedWords = `${gainText} more club speed with today's strike about ${text(point.speed)}`
 
   let verdict: HoldingBack['verdict'] = 'cannot-tell'
+  let isStrikeFirst = false
   let strikeGain = point.strike
   let strikeCi95 = interval(draws.strike)
   let basis: 'own-best' | 'club-ceiling' = measured ? 'own-best' : 'club-ceiling'
@@ -314,6 +318,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
       `Strike holds the carry back, not speed: the strikes are alike, but all below what a ${words} can give; there are about ` +
       `${text(strikeGain)} of carry in it (${range(strikeCi95)}), ${speedWords}.`
   } else if (ci95[1] < 0) {
+    isStrikeFirst = true
     sentence = ceilingCi95
       ? `Can't tell: the strikes are alike but below what a ${words} can give (about ${text(point.byCeiling)} of carry), so look at the strike before any speed work.`
       : `Can't tell: these strikes are alike, but what a ${words} can give is not known, so speed is not advised on these numbers.`
@@ -350,6 +355,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     },
     difference: shownDifference,
     verdict,
+    isStrikeFirst,
     sentence,
     shotsNeeded,
     caution: verdict === 'speed' ? caution : null,

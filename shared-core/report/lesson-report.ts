@@ -307,7 +307,11 @@ export const lessonReport = (input: ReportInput): LessonReport => {
       })
     : null
 
-  const leak = held === null || held.verdict === 'cannot-tell' ? null : held.verdict
+  const leak = held?.isStrikeFirst
+    ? 'strike-first'
+    : held?.verdict === 'cannot-tell'
+      ? null
+      : (held?.verdict ?? null)
   const isInSession = (finding: Finding) =>
     finding.metric === null || session.metrics.some((m) => m.metric === finding.metric && m.reason === null)
   const all: { findings: (Finding | null)[]; place: string }[] = [
@@ -363,8 +367,12 @@ export const lessonReport = (input: ReportInput): LessonReport => {
   }
 }
 
-/** Three things are said of each metric of a session; which one it is belongs to the key, what came out does not. */
-const aspectOf = ({ topic, verdict }: Finding): string => (topic === 'session' ? verdict.split('-')[0]! : '')
+/**
+ * Three things are said of each metric of a session; which one it is belongs to the key, what came out does not. What is
+ * said of several metrics together goes by what came out.
+ */
+const aspectOf = ({ topic, metric, verdict }: Finding): string =>
+  topic === 'session' ? verdict.split('-')[0]! : metric === null ? verdict : ''
 
 const sayComputed = (finding: Finding, computed: readonly (string | null)[]): Finding =>
   finding.metric !== 'carryM' || computed.length === 0

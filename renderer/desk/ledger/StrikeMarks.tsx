@@ -4,6 +4,8 @@ import type { StrikeReport } from '../../../shared-core/change/strike-report.ts'
 /** The strikes of a club and the ellipse of the next ones, in millimetres of the face: x towards the toe, y up. */
 export function StrikeMarks(props: { strikes: readonly Shot[]; shot: Shot; map: StrikeReport | null }) {
   const { strikes, shot, map } = props
+  // The shot on show lies on top.
+  const ownLast = strikes.toSorted((a, b) => Number(a.id === shot.id) - Number(b.id === shot.id))
   const { isShown, centreMm, semiAxesMm, angleDeg } = map?.pattern ?? {}
   return (
     <>
@@ -15,7 +17,7 @@ export function StrikeMarks(props: { strikes: readonly Shot[]; shot: Shot; map: 
           transform={`translate(${centreMm.join(' ')}) rotate(${angleDeg ?? 0})`}
         />
       )}
-      {strikes.map((s) => (
+      {ownLast.map((s) => (
         <circle
           key={s.id}
           cx={s.impactXMm!}
