@@ -1,4 +1,5 @@
 import Papa from 'papaparse'
+import { onMoments } from '../../../shared-core/drawing/drawing.ts'
 import type { LessonView } from '../../../shared-core/model/entities.ts'
 import { metricNames } from '../../../shared-core/model/shot.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
@@ -66,8 +67,22 @@ export const lessonJson = (lesson: LessonView, report: LessonReport, writtenAt: 
               confidence,
               isConfirmed,
             })),
-            cues: view.cues.map(({ kind, strength, x, y, note }) => ({ kind, strength, x, y, note })),
-            drawings: view.drawings.map(({ fromFrame, toFrame, shape }) => ({ fromFrame, toFrame, shape })),
+            cues: view.cues.map(({ momentId, kind, strength, x, y, note }) => {
+              const moment = view.moments.find((m) => m.id === momentId)
+              return {
+                moment: moment?.name ?? null,
+                frame: moment?.frame ?? null,
+                kind,
+                strength,
+                x,
+                y,
+                note,
+              }
+            }),
+            // As the student sees them: where their moment is now, without what the coach has put away.
+            drawings: onMoments(view.drawings, view.moments)
+              .filter((drawing) => !drawing.isHidden)
+              .map(({ fromFrame, toFrame, shape }) => ({ fromFrame, toFrame, shape })),
           }
         }),
       })),
