@@ -14,7 +14,7 @@ export const clearIncoming = ({ paths }: Pick<LibraryContext, 'paths'>) => {
  * Removes clip files that no clip and no undoable edit speaks of any more; rows of such media go with their files.
  * Not while an import runs: its files are there before its rows.
  */
-export const sweepMedia = (context: Pick<LibraryContext, 'sqlite' | 'paths'>) => {
+export const sweepMedia = (context: Pick<LibraryContext, 'sqlite' | 'paths' | 'now'>) => {
   const { sqlite, paths } = context
   dropUnusedMedia(context)
   dropUnusedCoachPictures(context)

@@ -305,7 +305,7 @@ export const contract = {
     withId,
   ),
   'drill.remove': changes('the coach edits drills in place', withId, ok),
-  /** Takes a picture or a short clip of the coach's own in, made small; unused ones go when the library opens. */
+  /** Takes a picture or a short clip of the coach's own in, made small; unused ones go by themselves, a day later. */
   'coachPicture.add': changes(
     'a picture that nothing uses goes by itself',
     z.object({ file: z.string(), use: z.enum(['logo', 'drill', 'face']) }),

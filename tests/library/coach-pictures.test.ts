@@ -73,9 +73,9 @@ describe('the coach’s own pictures', () => {
     const before = filesBelow(path.join(folder, 'library'))
     const words = inFolder('words.png')
     fs.writeFileSync(words, 'this is a letter')
-    expect((await problemOf(library.ask('coachPicture.add', { file: words, use: 'logo' }))).toDo).toMatch(
-      /PNG/,
-    )
+    const letter = await problemOf(library.ask('coachPicture.add', { file: words, use: 'logo' }))
+    expect(letter.what).toMatch(/PNG/)
+    expect(letter.toDo).toMatch(/choose it again/)
     const broken = inFolder('broken.png')
     fs.writeFileSync(broken, Buffer.from('89504e470d0a1a0a00112233', 'hex'))
     await problemOf(library.ask('coachPicture.add', { file: broken, use: 'logo' }))
@@ -141,16 +141,22 @@ describe('the coach’s own pictures', () => {
     expect(bytesBelow(job.result!).some((bytes) => bytes.includes('Brackenfone'))).toBe(false)
   }, 120_000)
 
-  it('go when the library opens and nothing speaks of them any more', async () => {
+  it('go a day later, once nothing speaks of them any more', async () => {
     const { lessonId } = opened
     const plan = (await library.ask('plan.get', { lessonId })).plan
     const { logoId } = await library.ask('handOver.draft', { lessonId })
     const [kept, dropped] = plan.items.map((i) => i.pictureId!)
     await library.ask('plan.save', { ...plan, items: plan.items.filter((i) => i.pictureId === kept) })
-    await library.close()
-    library = new Library({ folder: path.join(folder, 'library'), printPdf: null })
-    opened = { ...opened, library }
     const isThere = async (id: string) => (await library.ask('coachPicture.get', { id })).picture !== null
+    const openAgain = async (daysLater: number) => {
+      await library.close()
+      const now = () => new Date(Date.now() + daysLater * 24 * 3600 * 1000)
+      library = new Library({ folder: path.join(folder, 'library'), printPdf: null, now })
+      opened = { ...opened, library }
+    }
+    await openAgain(0)
+    expect(await isThere(dropped!), 'what was chosen just now').toBe(true)
+    await openAgain(2)
     expect(await isThere(kept!)).toBe(true)
     expect(await isThere(logoId!)).toBe(true)
     expect(await isThere(dropped!)).toBe(false)

@@ -185,15 +185,21 @@ export const coachPictureOf = (
   return { ...picture, file, still, type: types[extension] ?? 'application/octet-stream' }
 }
 
-/** Deletes pictures that no setting, drill, plan, hand-over or strike map speaks of any more, nor an undo. */
+const dayMs = 24 * 3600 * 1000
+
+/**
+ * Deletes pictures that no setting, drill, plan, hand-over or strike map speaks of any more, nor an undo. One of today
+ * may have been chosen a moment ago, and what it is for not saved yet.
+ */
 export const dropUnusedCoachPictures = ({
   sqlite,
   paths,
-}: Pick<LibraryContext, 'sqlite' | 'paths'>): void => {
+  now,
+}: Pick<LibraryContext, 'sqlite' | 'paths' | 'now'>): void => {
   sqlite
     .prepare(
-      `DELETE FROM coach_picture WHERE
-         NOT EXISTS (SELECT 1 FROM drill WHERE picture_id = coach_picture.id)
+      `DELETE FROM coach_picture WHERE added_at < ?
+         AND NOT EXISTS (SELECT 1 FROM drill WHERE picture_id = coach_picture.id)
          AND NOT EXISTS (SELECT 1 FROM face_photo WHERE picture_id = coach_picture.id)
          AND NOT EXISTS (SELECT 1 FROM edit_row WHERE table_name = 'face_photo'
            AND instr(coalesce(before, after), coach_picture.id) > 0)
@@ -201,7 +207,7 @@ export const dropUnusedCoachPictures = ({
          AND NOT EXISTS (SELECT 1 FROM plan WHERE instr(items, coach_picture.id) > 0)
          AND NOT EXISTS (SELECT 1 FROM hand_over_draft WHERE instr(draft, coach_picture.id) > 0)`,
     )
-    .run()
+    .run(new Date(now().getTime() - dayMs).toISOString())
   const known = new Set(
     (sqlite.prepare('SELECT id FROM coach_picture').all() as { id: string }[]).map((row) => row.id),
   )

@@ -6,7 +6,7 @@ import type { Student } from '../../../shared-core/model/entities.ts'
  */
 export const missingConsent = (student: Student, today: string): string | null => {
   const { consent } = student
-  const who = student.isMinor ? 'a guardian’s consent' : 'consent'
+  const who = student.isMinor ? 'consent of a guardian' : 'consent'
   if (!consent.filming || !consent.sharing) {
     const lacking = [consent.filming ? null : 'filming', consent.sharing ? null : 'sharing']
       .filter(Boolean)

@@ -53,12 +53,22 @@ export const talkSize = (
   return { width: even(width), height: even(height) }
 }
 
-/** The whole picture within a cell; or the part that was looked at, filling the cell, which may show a little more. */
+/** Middle of what was seen of a picture's width or height. */
+const middleSeen = (from: number, length: number, picture: number): number => {
+  const [first, last] = [Math.max(0, from), Math.min(picture, from + length)]
+  return first < last ? (first + last) / 2 : from + length / 2
+}
+
+/**
+ * The whole picture within a cell; or as much larger about the same middle as it was on the Stage. The Stage is wider
+ * than a clip held upright: what it showed beside the middle may be cut off, but what the coach enlarged is large.
+ */
 const within = (size: Size, cell: Box, look: TalkLook | null): Place => {
   if (look) {
-    const scale = Math.min(cell.width / look.width, cell.height / look.height)
-    const x = cell.left + cell.width / 2 - (look.x + look.width / 2) * scale
-    const y = cell.top + cell.height / 2 - (look.y + look.height / 2) * scale
+    const whole = Math.min(cell.width / size.width, cell.height / size.height)
+    const scale = whole * Math.max(size.width / look.width, size.height / look.height)
+    const x = cell.left + cell.width / 2 - middleSeen(look.x, look.width, size.width) * scale
+    const y = cell.top + cell.height / 2 - middleSeen(look.y, look.height, size.height) * scale
     return { ...cell, x, y, scale, isPart: true }
   }
   const scale = Math.min(cell.width / size.width, cell.height / size.height)
