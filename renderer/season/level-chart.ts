@@ -31,7 +31,7 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
       // Lessons have days, not hours: one lesson alone must not show a clock.
       minInterval: 24 * 3600 * 1000,
       splitNumber: 4,
-      axisLabel: { color: look.soft, hideOverlap: true, fontSize: 12, formatter: '{d} {MMM}' },
+      axisLabel: { color: look.soft, hideOverlap: true, fontSize: 12, formatter: dayText },
       axisLine: { lineStyle: { color: look.rule } },
       splitLine: { show: false },
     },
@@ -66,6 +66,9 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
     ],
   }
 }
+
+const dayText = (at: number): string =>
+  new Date(at).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' })
 
 /** Both ends of the trend, through the middle of the lessons; empty unless a trend was shown to be there. */
 const trendLine = (metric: SeasonMetric): [string, number][] => {

@@ -4,6 +4,7 @@ import path from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { Library } from '../../electron/library/library.ts'
+import { runFfmpegNow } from '../library/support/make-clip.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 
 let folder: string
@@ -56,5 +57,43 @@ describe('the strike on the face', () => {
     await expect.poll(firstShot, { timeout: 10_000 }).toEqual({ impactXMm: null, impactYMm: null })
     await page.getByRole('button', { name: /^Undo/ }).click()
     await expect.poll(async () => (await firstShot()).impactXMm, { timeout: 10_000 }).not.toBeNull()
+  })
+
+  it('is read from a photo: its two ends first, then the strike, in millimetres', async () => {
+    const photo = path.join(folder, 'face.jpg')
+    runFfmpegNow('-f', 'lavfi', '-i', 'color=c=gray:size=800x400', '-frames:v', '1', photo)
+    await page.evaluate(
+      async ([file, id]) => {
+        const added = await window.leadside.ask('coachPicture.add', { file: file!, use: 'face' })
+        if (!added.ok) throw new Error(added.problem.what)
+        const { id: pictureId, width, height } = added.output
+        const none = { toeX: null, toeY: null, heelX: null, heelY: null }
+        await window.leadside.ask('facePhoto.save', {
+          ...{ id: null, lessonId: id!, club: 'driver', pictureId, width, height, lengthMm: 100 },
+          ...none,
+        })
+      },
+      [photo, lessonId],
+    )
+    const part = page.getByRole('region', { name: 'Strike on the face' })
+    const face = part.getByRole('img', { name: /on the photo of the face/ })
+    const at = async (x: number, y: number) => {
+      const box = (await face.boundingBox())!
+      await face.click({ position: { x: box.width * x, y: box.height * y } })
+    }
+    await part.getByText('Click the toe end').waitFor()
+    await at(0.25, 0.5)
+    await part.getByText('Click the heel end').waitFor()
+    await at(0.75, 0.5)
+    await part.getByText('Click where this shot met the face').waitFor()
+    // Half the picture's width is 100 mm: an eighth of it towards the toe is 25 mm, an eighth of its height up 12.5 mm.
+    await at(0.375, 0.375)
+    const isThere = async () => {
+      const { impactXMm, impactYMm } = await firstShot()
+      return Math.abs(impactXMm! - 25) <= 1 && Math.abs(impactYMm! - 12.5) <= 1
+    }
+    await expect.poll(isThere, { timeout: 10_000 }).toBe(true)
+    await part.getByRole('button', { name: 'Take the photo off' }).click()
+    await part.getByRole('img', { name: /toe on the left/ }).waitFor()
   })
 })
