@@ -11,12 +11,21 @@ const plain = (status: number, extra: Record<string, string> = {}) =>
 
 /** Serves clips to the window, with byte ranges. Bytes go from disk to the window, never through messages. */
 export const serveMedia = (ask: (name: string, input: unknown) => Promise<CallResult<unknown>>) => {
+  // A clip is read in many small ranges; the library, which may be computing, is asked for its file once.
+  const found = new Map<string, { file: string; type: string }>()
   protocol.handle('media', async (request) => {
     const wanted = idAndKind(request.url)
     if (!wanted) return plain(400)
-    const result = await ask('media.resolve', wanted)
-    if (!result.ok) return plain(404)
-    const { file, type } = result.output as { file: string; type: string }
+    const key = `${wanted.clipId}/${wanted.kind}`
+    let known = request.headers.has('range') ? found.get(key) : undefined
+    if (!known || !fs.existsSync(known.file)) {
+      const result = await ask('media.resolve', wanted)
+      if (!result.ok) return plain(404)
+      known = result.output as { file: string; type: string }
+      if (found.size > 200) found.clear()
+      found.set(key, known)
+    }
+    const { file, type } = known
     const size = await stat(file).then(
       (s) => s.size,
       () => null,

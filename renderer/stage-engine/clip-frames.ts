@@ -29,6 +29,7 @@ export class ClipFrames {
   readonly #waiting = new Map<number, Set<(picture: VideoFrame | null) => void>>()
   #playhead = 0
   #direction: 1 | -1 = 1
+  #onlyKeys = false
   #first = 0
   #last = 0
   #goal = -1
@@ -67,10 +68,13 @@ export class ClipFrames {
   /**
    * Opens a clip for looking at single frames.
    * @param url where its bytes are (with byte ranges)
-   * @param atSeconds the time of every frame as the library counted them
+   * @param atSeconds the time of every frame as the library counted them; may still be on its way
    * @throws ClipUnreadable with the reason
    */
-  static async open(url: string, atSeconds: ArrayLike<number>): Promise<ClipFrames> {
+  static async open(
+    url: string,
+    atSeconds: ArrayLike<number> | Promise<ArrayLike<number>>,
+  ): Promise<ClipFrames> {
     const input = new Input({
       source: new UrlSource(url, { getRetryDelay: (tries) => (tries < 2 ? 0.1 : null) }),
       formats: ALL_FORMATS,
@@ -108,8 +112,20 @@ export class ClipFrames {
     return this.#store.size * this.#store.bytesPerFrame
   }
 
-  /** Moves the window: what is wanted first is at `frame`, then the way ahead. */
-  aim(frame: number, direction: 1 | -1) {
+  /** The frame at or before this one that can be decoded on its own. */
+  keyFrameOf(frame: number): number {
+    const key = this.#index.keyOfFrame[frame]!
+    let at = frame
+    while (at > 0 && this.#index.packetOfFrame[at] !== key) at -= 1
+    return at
+  }
+
+  /**
+   * Moves the window: what is wanted first is at `frame`, then the way ahead; `onlyKeys` leaves out what can't be
+   * decoded on its own.
+   */
+  aim(frame: number, direction: 1 | -1, onlyKeys = false) {
+    this.#onlyKeys = onlyKeys
     this.#playhead = Math.max(0, Math.min(this.frameCount - 1, frame))
     this.#direction = direction
     this.#pumpSoon()
@@ -166,6 +182,7 @@ export class ClipFrames {
         return
       }
     }
+    if (this.#store.size === 0) void this.#decoder.readAhead().catch(() => {})
     this.#store.put(frame, picture)
     this.#failures = 0
     const waiting = this.#waiting.get(frame)
@@ -211,7 +228,8 @@ export class ClipFrames {
 
   /** The next frame worth decoding, and everything outside of the window let go. -1 if all is there. */
   #nextWanted(): number {
-    const plan = windowPlan(this.#playhead, this.#direction, this.frameCount, this.#capacity())
+    const { keyOfFrame } = this.#index
+    const plan = windowPlan(this.#playhead, this.#direction, this.frameCount, this.#capacity(), keyOfFrame)
     this.#first = plan.first
     this.#last = plan.last
     for (const frame of [...this.#store.frames()]) {
@@ -224,13 +242,20 @@ export class ClipFrames {
       this.#goal = -1
     }
     this.#dropStaleWaiters()
+    let firstPending = -1
     for (const frame of plan.order) {
-      if (!this.#store.has(frame) && !this.#copying.has(frame) && !this.#missing.has(frame)) {
-        if (frame === this.#playhead) this.#goal = frame
-        return frame
+      if (this.#store.has(frame) || this.#copying.has(frame) || this.#missing.has(frame)) continue
+      // Playing faster than the screen: only pictures that can be decoded on their own.
+      if (this.#onlyKeys && frame !== this.#playhead && this.keyFrameOf(frame) !== frame) continue
+      if (frame === this.#playhead) this.#goal = frame
+      else if (this.#decoder.isPending(frame)) {
+        // On its way; something else can be fed meanwhile.
+        if (firstPending < 0) firstPending = frame
+        continue
       }
+      return frame
     }
-    return -1
+    return firstPending
   }
 
   #dropStaleWaiters() {
@@ -245,27 +270,17 @@ export class ClipFrames {
     const packet = this.#index.packetOfFrame[frame]!
     const key = this.#index.keyOfFrame[frame]!
     const decoder = this.#decoder
-    const isHere = () => this.#store.has(frame) || this.#copying.has(frame)
-    if (decoder.hasFed(packet) && decoder.hasGiven(frame) && !isHere()) {
-      // It came out when nobody wanted it and was let go: only a new run brings it again.
-      decoder.startRun(key)
-    } else if (decoder.hasFed(packet)) {
+    if (decoder.isPending(frame)) {
       // Its bytes are in; pictures that lean on later ones come out only when those are in, too.
-      const isEnd = decoder.next >= this.#index.packets.length
-      if (isEnd || decoder.next > packet + mostReorder) {
-        await decoder.flush()
-        if (
-          !isHere() &&
-          !decoder.hasGiven(frame) &&
-          decoder.next < 0 &&
-          !this.#failure &&
-          this.#failures === 0
-        ) {
-          this.#giveUp(frame)
-        }
+      const isEnd = decoder.next < 0 || decoder.next >= this.#index.packets.length
+      if (isEnd || decoder.fedSince(frame) > mostReorder) {
+        const left = await decoder.flush()
+        if (left.has(frame) && !this.#failure && this.#failures === 0) this.#giveUp(frame)
         return
       }
-    } else if (!(decoder.next >= key && decoder.next <= packet)) decoder.startRun(key)
+    } else if (!(decoder.next >= key && decoder.next <= packet)) {
+      decoder.startRun(key, frame === this.#playhead)
+    }
     await decoder.feed()
   }
 

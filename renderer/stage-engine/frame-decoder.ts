@@ -1,8 +1,10 @@
-import { EncodedPacketSink, type InputVideoTrack } from 'mediabunny'
+import { EncodedPacketSink, type EncodedPacket, type InputVideoTrack } from 'mediabunny'
 import type { PacketIndex } from './packet-index.ts'
 
 /** How many packets may wait in the decoder: enough to keep it busy, few enough to change course at once. */
-const mostQueued = 6
+const mostQueued = 4
+/** Bytes of a clip as they are in its file that are kept in memory; most clips fit as a whole. */
+const mostReadBytes = 64 * 1024 * 1024
 
 /**
  * Decodes runs of packets: from a key packet onwards, as far as asked. One run at a time; what comes out is handed
@@ -17,11 +19,15 @@ export class FrameDecoder {
   #decoder: VideoDecoder | null = null
   /** Next packet to feed, in decode order; -1 when no run is under way. */
   #next = -1
-  /** First packet of the present run. */
   #runStart = -1
   #generation = 0
-  /** Frames that have come out of the present run, kept or not. */
-  readonly #given = new Set<number>()
+  /** Frames whose bytes are in the decoder, each with how many packets had been fed before its own. */
+  readonly #pending = new Map<number, number>()
+  #fed = 0
+  #isClosed = false
+  /** Packets that were read, with their bytes: to go back to them must not mean to read them again. */
+  readonly #read = new Map<number, EncodedPacket>()
+  #readBytes = 0
 
   constructor(options: {
     track: InputVideoTrack
@@ -42,29 +48,34 @@ export class FrameDecoder {
     return this.#next
   }
 
-  /** True if the run has been fed this packet already (its picture has come out or will). */
-  hasFed(packet: number): boolean {
-    return this.#next >= 0 && packet >= this.#runStart && packet < this.#next
+  /** True if the frame's bytes are in: its picture will come out. */
+  isPending(frame: number): boolean {
+    return this.#pending.has(frame)
   }
 
-  /** True if the frame's picture has come out of the present run: it will not come again without a new one. */
-  hasGiven(frame: number): boolean {
-    return this.#given.has(frame)
+  get hasPending(): boolean {
+    return this.#pending.size > 0
   }
 
-  /** Drops what is still waiting and starts a run at a key packet. */
-  startRun(keyPacket: number) {
+  /** Packets that were fed after the frame's own. */
+  fedSince(frame: number): number {
+    return this.#fed - (this.#pending.get(frame) ?? this.#fed)
+  }
+
+  /** Starts a run at a key packet. `isUrgent` drops what is still waiting in the decoder; else it comes out first. */
+  startRun(keyPacket: number, isUrgent: boolean) {
     this.#generation += 1
     let decoder = this.#decoder
     if (!decoder || decoder.state === 'closed') {
       decoder = this.#newDecoder()
       decoder.configure(this.#config)
       this.#decoder = decoder
-    } else if (decoder.decodeQueueSize > 0) {
+      this.#pending.clear()
+    } else if (isUrgent && decoder.decodeQueueSize > 0) {
       decoder.reset()
       decoder.configure(this.#config)
+      this.#pending.clear()
     }
-    this.#given.clear()
     this.#runStart = keyPacket
     this.#next = keyPacket
   }
@@ -73,16 +84,14 @@ export class FrameDecoder {
     const decoder: VideoDecoder = new VideoDecoder({
       output: (picture) => {
         const frame = this.#index.frameOfMicroseconds(picture.timestamp)
-        if (decoder !== this.#decoder || frame < 0) picture.close()
-        else {
-          this.#given.add(frame)
-          this.#onFrame(frame, picture)
-        }
+        if (decoder === this.#decoder && this.#pending.delete(frame)) this.#onFrame(frame, picture)
+        else picture.close()
       },
       error: (error) => {
         if (decoder !== this.#decoder) return
         this.#decoder = null
         this.#next = -1
+        this.#pending.clear()
         this.#onError(error)
       },
     })
@@ -97,6 +106,10 @@ export class FrameDecoder {
     const generation = this.#generation
     const packet = await this.#packet(place)
     if (generation !== this.#generation || decoder !== this.#decoder || this.#next !== place) return true
+    const frame = this.#index.frameOfMicroseconds(packet.microsecondTimestamp)
+    // What leans on a key picture before this run's start comes out damaged, and is let go.
+    if (frame >= 0 && this.#index.keyOfFrame[frame]! >= this.#runStart) this.#pending.set(frame, this.#fed)
+    this.#fed += 1
     decoder.decode(packet.toEncodedVideoChunk())
     this.#next = place + 1
     while (
@@ -109,27 +122,47 @@ export class FrameDecoder {
     return true
   }
 
-  /** Waits until everything fed has come out. The next run has to start at a key packet again. */
-  async flush(): Promise<void> {
+  /**
+   * Waits until everything fed has come out. The next run has to start at a key packet again.
+   * @returns the frames that never came out
+   */
+  async flush(): Promise<ReadonlySet<number>> {
     const decoder = this.#decoder
-    if (!decoder || decoder.state !== 'configured') return
+    const none = new Set<number>()
+    if (!decoder || decoder.state !== 'configured') return none
     const generation = this.#generation
     try {
       await decoder.flush()
     } catch {
       // Closed meanwhile: nothing to wait for.
     }
-    if (decoder === this.#decoder && generation === this.#generation) this.#next = -1
+    if (decoder !== this.#decoder || generation !== this.#generation) return none
+    const left = new Set(this.#pending.keys())
+    this.#next = -1
+    this.#pending.clear()
+    return left
   }
 
   close() {
+    this.#isClosed = true
+    this.#read.clear()
     this.#generation += 1
     if (this.#decoder && this.#decoder.state !== 'closed') this.#decoder.close()
     this.#decoder = null
     this.#next = -1
   }
 
-  async #packet(place: number) {
+  /** Reads the whole clip's bytes, as far as they may be kept, so that a jump waits for no file. */
+  async readAhead() {
+    for (let place = 0; place < this.#index.packets.length; place++) {
+      if (this.#isClosed || this.#readBytes > mostReadBytes) return
+      await this.#packet(place)
+    }
+  }
+
+  async #packet(place: number): Promise<EncodedPacket> {
+    const known = this.#read.get(place)
+    if (known) return known
     const without = this.#index.packets[place]!
     const packet =
       place === 0
@@ -137,6 +170,10 @@ export class FrameDecoder {
         : await this.#sink.getNextPacket(this.#index.packets[place - 1]!)
     if (!packet || packet.microsecondTimestamp !== without.microsecondTimestamp) {
       throw new Error(`the clip's packet ${place} could not be read`)
+    }
+    if (!this.#read.has(place) && this.#readBytes + packet.byteLength <= mostReadBytes) {
+      this.#read.set(place, packet)
+      this.#readBytes += packet.byteLength
     }
     return packet
   }

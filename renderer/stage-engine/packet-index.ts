@@ -19,12 +19,12 @@ export interface PacketIndex {
  */
 export const indexPackets = async (
   track: InputVideoTrack,
-  atSeconds: ArrayLike<number>,
+  atSeconds: ArrayLike<number> | Promise<ArrayLike<number>>,
 ): Promise<PacketIndex> => {
   const sink = new EncodedPacketSink(track)
   const packets: EncodedPacket[] = []
   for await (const packet of sink.packets(undefined, undefined, { metadataOnly: true })) packets.push(packet)
-  return buildPacketIndex(packets, atSeconds)
+  return buildPacketIndex(packets, await atSeconds)
 }
 
 /** The index itself, from packets alone. */

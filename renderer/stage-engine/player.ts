@@ -1,10 +1,22 @@
-import { ClipFrames } from './clip-frames.ts'
+import type { ClipFrames } from './clip-frames.ts'
 import { frameAfter, realSecondsBetween, type ClipTimes } from '../../shared-core/timing/clip-clock.ts'
 
-export interface PlayerSource extends ClipTimes {
-  /** Where the clip's bytes are. */
-  readonly url: string
-}
+/** What a player needs of `ClipFrames`. */
+export type FrameSource = Pick<
+  ClipFrames,
+  | 'frameCount'
+  | 'rotationDeg'
+  | 'picture'
+  | 'wait'
+  | 'aim'
+  | 'keyFrameOf'
+  | 'heldFrames'
+  | 'heldBytes'
+  | 'close'
+>
+
+/** Frames a second from which on a screen can't show each of them. */
+const mostShownRate = 150
 
 /** Paints one picture. Called in the same turn in which the frame is announced as shown. */
 export type Painter = (picture: VideoFrame, frame: number, rotationDeg: 0 | 90 | 180 | 270) => void
@@ -24,24 +36,23 @@ export interface PlayOptions {
  * picture was painted; a frame that isn't decoded yet is never claimed.
  */
 export class Player {
-  readonly #frames: ClipFrames
+  readonly #frames: FrameSource
   readonly #painter: Painter
   #times: ClipTimes
   readonly #listeners = new Set<(frame: number) => void>()
   readonly #stopListeners = new Set<() => void>()
   #shown = -1
   #wanted = 0
+  /** Wishes so far, and the latest of them whose picture was painted. */
+  #wishes = 0
+  #painted = 0
   #playing: { frame: number; handle: number } | null = null
 
-  private constructor(frames: ClipFrames, source: ClipTimes, painter: Painter) {
+  /** A player over frames that are open already. */
+  constructor(frames: FrameSource, source: ClipTimes, painter: Painter) {
     this.#frames = frames
     this.#times = source
     this.#painter = painter
-  }
-
-  /** Opens a clip. @throws ClipUnreadable */
-  static async open(source: PlayerSource, painter: Painter): Promise<Player> {
-    return new Player(await ClipFrames.open(source.url, source.atSeconds), source, painter)
   }
 
   get frameCount(): number {
@@ -95,15 +106,18 @@ export class Player {
     const wanted = Math.max(0, Math.min(this.frameCount - 1, Math.round(frame)))
     const direction = wanted < this.#wanted ? -1 : 1
     this.#wanted = wanted
+    const wish = ++this.#wishes
     // Painting first: what is decoded must not wait for the window to be refilled.
     if (this.#paint(wanted)) {
+      this.#painted = wish
       this.#frames.aim(wanted, direction)
       return
     }
     this.#frames.aim(wanted, direction)
     const picture = await this.#frames.wait(wanted)
-    // While dragging, a picture that was overtaken is still nearer to the truth than the one before it.
-    if (picture && (this.#wanted === wanted || !this.#playing)) this.#paint(wanted)
+    // While dragging, a picture that was overtaken is still nearer to the truth than the one before it, but never than
+    // one that was wished for later.
+    if (picture && wish > this.#painted && !this.#playing && this.#paint(wanted)) this.#painted = wish
   }
 
   /** Paints the frame on show once more: the canvas changed its size, zoom or place. */
@@ -130,7 +144,9 @@ export class Player {
     const playing = { frame: origin, handle: 0 }
     this.#playing = playing
     this.#wanted = origin
+    this.#painted = ++this.#wishes
     this.#frames.aim(origin, direction)
+    const onlyKeys = rate * this.#times.captureRate > mostShownRate
     const tick = (now: number) => {
       if (this.#playing !== playing) return
       playing.handle = requestAnimationFrame(tick)
@@ -151,8 +167,11 @@ export class Player {
       const seconds = Math.min(elapsed * rate, whole)
       const due = frameAfter(this.#times, origin, direction * seconds)
       playing.frame = Math.max(first, Math.min(last, due))
+      if (onlyKeys && playing.frame !== to && !this.#frames.picture(playing.frame)) {
+        playing.frame = Math.max(first, this.#frames.keyFrameOf(playing.frame))
+      }
       this.#wanted = playing.frame
-      this.#frames.aim(playing.frame, direction)
+      this.#frames.aim(playing.frame, direction, onlyKeys)
       if (this.#shown !== playing.frame) this.#paint(playing.frame)
     }
     playing.handle = requestAnimationFrame(tick)

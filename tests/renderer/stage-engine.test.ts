@@ -1,8 +1,10 @@
 import fc from 'fast-check'
 import type { EncodedPacket } from 'mediabunny'
-import { describe, expect, test } from 'vitest'
+import { describe, expect, test, vi } from 'vitest'
 import { frameAfter, msFromImpact, realSecondsBetween } from '../../shared-core/timing/clip-clock.ts'
+import { joinBudget, setFrameMemory } from '../../renderer/stage-engine/memory-budget.ts'
 import { buildPacketIndex } from '../../renderer/stage-engine/packet-index.ts'
+import { Player, type FrameSource } from '../../renderer/stage-engine/player.ts'
 import { fitted, placement, seenPart, toSource, zoomedAt } from '../../renderer/stage-engine/stage-view.ts'
 import { windowPlan } from '../../renderer/stage-engine/window-plan.ts'
 
@@ -73,6 +75,150 @@ describe('the window of frames', () => {
     expect(forward.last - 100).toBeGreaterThan(2 * (100 - forward.first))
     const back = windowPlan(100, -1, 1000, 41)
     expect(100 - back.first).toBeGreaterThan(2 * (back.last - 100))
+  })
+})
+
+describe('the order in which frames are decoded', () => {
+  test('frames on the same key picture come together and rising, the playhead’s own first', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 200 }),
+        fc.nat(),
+        fc.constantFrom(1 as const, -1 as const),
+        fc.integer({ min: 1, max: 100 }),
+        fc.integer({ min: 1, max: 12 }),
+        (frameCount, at, direction, capacity, group) => {
+          const playhead = at % frameCount
+          const keys = Array.from({ length: frameCount }, (_, i) => i - (i % group))
+          const { first, last, order } = windowPlan(playhead, direction, frameCount, capacity, keys)
+          const [head, ...rest] = order
+          expect(head).toBe(playhead)
+          expect([playhead, ...rest].sort((a, b) => a - b)).toEqual(
+            Array.from({ length: last - first + 1 }, (_, i) => first + i),
+          )
+          const seen = new Set<number>()
+          rest.forEach((frame, i) => {
+            const before = rest[i - 1]
+            if (before !== undefined && keys[before] === keys[frame]) expect(frame).toBeGreaterThan(before)
+            else {
+              expect(seen.has(keys[frame]!), `group of ${frame} a second time`).toBe(false)
+              seen.add(keys[frame]!)
+            }
+          })
+        },
+      ),
+    )
+  })
+})
+
+/** Frames whose pictures come when the test says so. */
+const framesOnCall = (frameCount: number, here: readonly number[] = []) => {
+  const pictures = new Map<number, VideoFrame>()
+  const put = (frame: number) => pictures.set(frame, { timestamp: frame } as VideoFrame)
+  here.forEach(put)
+  const waiting = new Map<number, (picture: VideoFrame | null) => void>()
+  const source: FrameSource = {
+    frameCount,
+    rotationDeg: 0,
+    heldFrames: 0,
+    heldBytes: 0,
+    picture: (frame) => pictures.get(frame),
+    wait: (frame) => new Promise((resolve) => waiting.set(frame, resolve)),
+    aim: () => {},
+    keyFrameOf: (frame) => frame - (frame % 4),
+    close: () => {},
+  }
+  return {
+    source,
+    arrive: async (frame: number) => {
+      put(frame)
+      waiting.get(frame)?.(pictures.get(frame)!)
+      await Promise.resolve()
+      await Promise.resolve()
+    },
+  }
+}
+const oneSecond = {
+  atSeconds: Array.from({ length: 241 }, (_, i) => i / 240),
+  playbackRate: 240,
+  captureRate: 240,
+}
+
+describe('jumps that overtake each other', () => {
+  test('a picture that comes late is never painted over one that was wished for after it', async () => {
+    const { source, arrive } = framesOnCall(241, [50])
+    const painted: number[] = []
+    const player = new Player(source, oneSecond, (_picture, frame) => painted.push(frame))
+    void player.show(100)
+    void player.show(50)
+    await arrive(100)
+    expect(painted).toEqual([50])
+    expect(player.frameAt).toBe(50)
+  })
+
+  test('while dragging, what comes on the way is painted, in the order of the wishes', async () => {
+    const { source, arrive } = framesOnCall(241)
+    const painted: number[] = []
+    const player = new Player(source, oneSecond, (_picture, frame) => painted.push(frame))
+    for (const frame of [10, 20, 30]) void player.show(frame)
+    await arrive(20)
+    await arrive(10)
+    await arrive(30)
+    expect(painted).toEqual([20, 30])
+  })
+})
+
+describe('playing faster than the screen', () => {
+  /** Plays at full speed on a screen of 75 refreshes a second; the frames painted, of those at hand. */
+  const playedFrames = (rate: number, isHere: (frame: number) => boolean) => {
+    const here = Array.from({ length: 241 }, (_, i) => i).filter(isHere)
+    const { source } = framesOnCall(241, here)
+    let next: ((now: number) => void) | null = null
+    vi.stubGlobal('requestAnimationFrame', (callback: (now: number) => void) => {
+      next = callback
+      return 1
+    })
+    vi.stubGlobal('cancelAnimationFrame', () => {})
+    try {
+      const painted: number[] = []
+      const player = new Player(source, oneSecond, (_picture, frame) => painted.push(frame))
+      player.play({ rate, direction: 1, first: 0, last: 240, loop: false })
+      for (let refresh = 0; refresh <= 90 && player.isPlaying; refresh++) next!((refresh * 1000) / 75)
+      return { painted, isDone: !player.isPlaying }
+    } finally {
+      vi.unstubAllGlobals()
+    }
+  }
+
+  test('at 240 frames a second pictures that decode on their own are enough, and time runs true', () => {
+    const { painted, isDone } = playedFrames(1, (frame) => frame % 4 === 0)
+    expect(isDone).toBe(true)
+    expect(painted.at(-1)).toBe(240)
+    expect(painted.length).toBeGreaterThan(50)
+    expect(painted.every((frame) => frame % 4 === 0)).toBe(true)
+  })
+
+  test('slowly, every frame is waited for', () => {
+    const { painted, isDone } = playedFrames(1 / 8, (frame) => frame !== 5)
+    expect(isDone).toBe(false)
+    expect(painted).toEqual([0, 1, 2, 3, 4])
+  })
+})
+
+describe('the memory for pictures', () => {
+  test('is shared by the clips that are open, and given back by one that closes', () => {
+    setFrameMemory(100)
+    let told = 0
+    const first = joinBudget(() => (told += 1))
+    expect(first.bytes()).toBe(100 * 1024 * 1024)
+    const second = joinBudget(() => {})
+    expect(told).toBe(1)
+    expect(first.bytes() + second.bytes()).toBe(100 * 1024 * 1024)
+    second.leave()
+    expect(told).toBe(2)
+    expect(first.bytes()).toBe(100 * 1024 * 1024)
+    first.leave()
+    setFrameMemory(512)
   })
 })
 

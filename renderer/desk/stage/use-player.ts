@@ -3,8 +3,9 @@ import type { Clip } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { pictureContext } from '../../stage-engine/canvas-context.ts'
+import { ClipFrames } from '../../stage-engine/clip-frames.ts'
 import { paintPicture } from '../../stage-engine/paint-picture.ts'
-import { Player } from '../../stage-engine/player.ts'
+import { Player, type Painter } from '../../stage-engine/player.ts'
 import type { Size, StageView } from '../../stage-engine/stage-view.ts'
 import { ask, mediaUrl } from '../../store/bridge.ts'
 import { sayProblem } from '../../store/messages.ts'
@@ -53,7 +54,7 @@ export const usePlayer = (
     if (!clipId) return
     let player: Player | null = null
     let isGone = false
-    const paint: Parameters<typeof Player.open>[1] = (picture, frame, rotationDeg) => {
+    const paint: Painter = (picture, frame, rotationDeg) => {
       const target = canvas.current
       const now = clipRef.current
       const place = placing.current
@@ -68,14 +69,15 @@ export const usePlayer = (
       target.dataset['frame'] = String(frame)
     }
     const open = async () => {
-      const atSeconds = await timestampsOf(clipId)
+      // The file is opened while the library looks the times up.
+      const times = timestampsOf(clipId)
+      const [atSeconds, frames] = await Promise.all([times, ClipFrames.open(mediaUrl(clipId, 'play'), times)])
       const now = clipRef.current
-      if (isGone || !now) return
-      const opened = await Player.open({ url: mediaUrl(clipId, 'play'), ...timesOf(now, atSeconds) }, paint)
-      if (isGone) {
-        opened.close()
+      if (isGone || !now) {
+        frames.close()
         return
       }
+      const opened = new Player(frames, timesOf(now, atSeconds), paint)
       player = opened
       setState({ clipId, player: opened, atSeconds })
     }

@@ -1,6 +1,5 @@
 import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
 import { edit, swingOf, useDesk } from '../../store/desk-store.ts'
-import { chosenSwings } from '../../store/swings.ts'
 import { sayNews, sayProblem } from '../../store/messages.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 
@@ -68,8 +67,8 @@ export const canPairSelected = (view: LessonView | null, ids: ReadonlySet<string
 
 /** The keyboard's way to drag one onto the other. */
 export const pairSelected = async () => {
-  const { view } = useDesk.getState()
-  const two = twoOf(view, new Set(chosenSwings().map((s) => s.id)))
+  const { view, selectedIds } = useDesk.getState()
+  const two = twoOf(view, selectedIds)
   if (two) await putTogether(...two)
   else sayNews('Select two swings in the Tray first: a clip and its shot, or two clips of one swing')
 }
