@@ -172,17 +172,22 @@ describe('when the package can’t be written', () => {
       expect(fs.readFileSync(file, 'utf8')).toBe('a file')
     }))
 
+  /** A disk of its own, for those who may mount one; false, with the reason said, for the others. */
+  const mounted = (folder: string, options: string): boolean => {
+    fs.mkdirSync(folder)
+    try {
+      execFileSync('mount', ['-t', 'tmpfs', '-o', options, 'tmpfs', folder], { stdio: 'ignore' })
+      return true
+    } catch {
+      console.warn(`skipped: a disk with ${options}: this user may not mount one`)
+      return false
+    }
+  }
+
   it('because the disk is full, it says so', (test) =>
     withLesson(async (opened) => {
       const small = path.join(opened.folder, 'small')
-      fs.mkdirSync(small)
-      try {
-        execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=48k', 'tmpfs', small], { stdio: 'ignore' })
-      } catch {
-        console.warn('skipped: a full disk: this user may not mount a small one')
-        test.skip()
-        return
-      }
+      if (!mounted(small, 'size=48k')) test.skip()
       try {
         const problem = await failsCleanly(opened, small)
         expect(problem.what).toBe('there is no room on the disk for the package')
@@ -191,28 +196,77 @@ describe('when the package can’t be written', () => {
       }
     }))
 
-  it('because ffmpeg is killed half way, it says which clip', () =>
+  it('because only the zip no longer finds room, it says so, and the folder goes, too', (test) =>
     withLesson(async (opened) => {
-      const wrapper = path.join(opened.folder, 'ffmpeg')
-      fs.writeFileSync(
-        wrapper,
-        `#!/bin/sh
+      const { library, lessonId } = opened
+      // How large it is: written once where there is room, then forgotten, for `failsCleanly` expects none.
+      const job = await writePackage(opened, path.join(opened.folder, 'out'))
+      const bytes = filesBelow(job.result!).reduce((sum, name) => {
+        const stat = fs.statSync(path.join(job.result!, name))
+        return sum + (stat.isFile() ? Math.ceil(stat.size / 4096) * 4096 : 4096)
+      }, 0)
+      const [record] = await library.ask('handOver.list', { lessonId })
+      expect(record!.byteLength).toBeGreaterThan(bytes / 2)
+      library.context.sqlite.prepare('delete from hand_over').run()
+      const small = path.join(opened.folder, 'small')
+      // The overlays of the clips lie there while it is made, a few pages.
+      if (!mounted(small, `size=${Math.round((bytes * 1.4) / 1024)}k`)) test.skip()
+      const steps: string[] = []
+      const { jobs } = library.context
+      const watch = setInterval(() => steps.push(...jobs.list().map((one) => one.step)), 5)
+      try {
+        const problem = await failsCleanly(opened, small)
+        expect(problem.what).toBe('there is no room on the disk for the package')
+        expect(steps).toContain('zipping')
+      } finally {
+        clearInterval(watch)
+        execFileSync('umount', [small])
+      }
+    }))
+
+  it('because the disk can only be read, it says so', (test) =>
+    withLesson(async (opened) => {
+      const readOnly = path.join(opened.folder, 'read-only')
+      if (!mounted(readOnly, 'ro')) test.skip()
+      try {
+        expect((await failsCleanly(opened, readOnly)).what).toBe('this folder can’t be written to')
+        const deeper = path.join(readOnly, 'Robin', 'May')
+        expect((await failsCleanly(opened, deeper)).what).toBe('this folder can’t be written to')
+      } finally {
+        execFileSync('umount', [readOnly])
+      }
+    }))
+
+  it.each([
+    ['a clip', '*overlay*', /^writing the clip failed/, ['first.mp4', 'second.mp4'], 1],
+    ['a comparison', '*hstack*', /^writing the comparison failed/, ['first.mp4', 'second.mp4'], 2],
+  ] as const)(
+    'because ffmpeg is killed half way through %s, it says which',
+    (_what, pattern, what, files, named) =>
+      withLesson(async (opened) => {
+        const wrapper = path.join(opened.folder, 'ffmpeg')
+        fs.writeFileSync(
+          wrapper,
+          `#!/bin/sh
 case "$*" in
-  *hstack*) "${ffmpegFile}" "$@" & child=$!; sleep 0.05; kill -9 $child; kill -9 $$;;
+  ${pattern}) "${ffmpegFile}" "$@" & child=$!; sleep 0.05; kill -9 $child; kill -9 $$;;
   *) exec "${ffmpegFile}" "$@";;
 esac
 `,
-        { mode: 0o755 },
-      )
-      await opened.library.ask('settings.set', { ffmpegPath: wrapper })
-      await opened.library.close()
-      const library = new Library({ folder: path.join(opened.folder, 'library'), printPdf: null })
-      opened.library = library
-      const problem = await failsCleanly(opened, path.join(opened.folder, 'out'), opened.folder)
-      expect(problem.what).toMatch(/^writing the comparison failed/)
-      // Which of the two was taken in first is left to the jobs.
-      expect(problem.where!.split(' and ').toSorted()).toEqual(['first.mp4', 'second.mp4'])
-    }))
+          { mode: 0o755 },
+        )
+        await opened.library.ask('settings.set', { ffmpegPath: wrapper })
+        await opened.library.close()
+        const library = new Library({ folder: path.join(opened.folder, 'library'), printPdf: null })
+        opened.library = library
+        const problem = await failsCleanly(opened, path.join(opened.folder, 'out'), opened.folder)
+        expect(problem.what).toMatch(what)
+        // Which of the two was taken in first is left to the jobs.
+        const where = problem.where!.split(' and ')
+        expect(where).toHaveLength(named)
+        expect(where.filter((file) => !(files as readonly string[]).includes(file))).toEqual([])
+      }),
+  )
 
   it('because a clip’s file is missing, it names the clip', () =>
     withLesson(async (opened) => {

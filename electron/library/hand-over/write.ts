@@ -28,14 +28,16 @@ const taskSchema = z.object({
 })
 
 const diskProblem = (error: unknown, folder: string): unknown => {
-  const code = (error as NodeJS.ErrnoException).code
+  const { code, syscall } = error as NodeJS.ErrnoException
   if (isDiskFull(error)) {
     return new Problem('disk-full', 'there is no room on the disk for the package', {
       where: folder,
       toDo: 'Free some disk space, or choose another folder',
     })
   }
-  if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS' || code === 'ENOTDIR' || code === 'EEXIST') {
+  // Node says ENOENT of a folder to be made on a disk that can only be read, or that is not there.
+  const isNoPlace = code === 'ENOENT' && syscall === 'mkdir'
+  if (isNoPlace || ['EACCES', 'EPERM', 'EROFS', 'ENOTDIR', 'EEXIST'].includes(code ?? '')) {
     return new Problem('not-writable', 'this folder can’t be written to', {
       where: folder,
       toDo: 'Choose another folder',
