@@ -1,12 +1,21 @@
 import type { LessonView } from '../../shared-core/model/entities.ts'
-import { activeSwing, activeView, clipOf, edit, swingsInOrder, undo, useDesk } from './desk-store.ts'
+import {
+  activeSwing,
+  activeView,
+  clipOf,
+  edit,
+  filteredSwings,
+  swingsInOrder,
+  undo,
+  useDesk,
+} from './desk-store.ts'
 import { sayNews } from './messages.ts'
 
-/** The selected swings, or the one on show. */
-const chosenSwings = () => {
-  const { view, selectedIds, activeSwingId } = useDesk.getState()
+/** The selected swings that the Tray shows, or the one on the Stage. */
+export const chosenSwings = () => {
+  const { view, filter, selectedIds, activeSwingId } = useDesk.getState()
   const ids = selectedIds.size > 0 ? selectedIds : new Set(activeSwingId ? [activeSwingId] : [])
-  return view ? swingsInOrder(view).filter((s) => ids.has(s.id)) : []
+  return view ? filteredSwings(view, filter).filter((s) => ids.has(s.id)) : []
 }
 
 /** Stars the selected swings for the hand-over; if all have stars, takes them away. */

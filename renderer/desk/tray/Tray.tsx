@@ -146,6 +146,8 @@ export function Tray() {
               items={blocks}
               selectionMode="multiple"
               selectionBehavior="replace"
+              // A click on the one selected row, too, is where Shift extends from.
+              {...{ allowDuplicateSelectionEvents: true }}
               selectedKeys={selectedIds}
               onSelectionChange={(keys) => {
                 // Kept as given: it remembers from where Shift extends the selection.
@@ -261,12 +263,8 @@ function FilterButton() {
           <Check isOn={filter.onlyUnpaired} onChange={(onlyUnpaired) => set({ onlyUnpaired })}>
             only without clip or shot
           </Check>
-          <Action
-            small
-            label="Show all"
-            isDisabled={!isOn}
-            onPress={() => useDesk.setState({ filter: noFilter })}
-          />
+          {/* Never disabled: it would lose the focus, and with it the way out by Escape. */}
+          <Action small label="Show all" onPress={() => useDesk.setState({ filter: noFilter })} />
         </Dialog>
       </Popover>
     </DialogTrigger>

@@ -3,7 +3,7 @@ import { Button, Header, Menu, MenuItem, MenuSection, MenuTrigger, Popover } fro
 import type { LessonView } from '../../../shared-core/model/entities.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
-import { edit, useDesk } from '../../store/desk-store.ts'
+import { edit, filteredSwings, useDesk } from '../../store/desk-store.ts'
 import {
   canBeBlock,
   cutBlockHere,
@@ -16,8 +16,11 @@ import { canPairSelected, pairSelected } from './pairing.ts'
 
 /** What can be done with the selected swings, all at once. */
 export function TrayFoot({ view }: { view: LessonView }) {
-  const selectedIds = useDesk((s) => s.selectedIds)
-  const swings = view.swings.filter((s) => selectedIds.has(s.id))
+  const allSelected = useDesk((s) => s.selectedIds)
+  const filter = useDesk((s) => s.filter)
+  // What the filter hides is not touched unseen.
+  const swings = filteredSwings(view, filter).filter((s) => allSelected.has(s.id))
+  const selectedIds = new Set(swings.map((s) => s.id))
   if (swings.length === 0) return null
   const allStarred = swings.every((s) => s.isStarred)
   return (
@@ -42,7 +45,7 @@ export function TrayFoot({ view }: { view: LessonView }) {
         keys={keysOf('star')}
         onPress={() => void toggleStars()}
       />
-      <BlockMenu view={view} />
+      <BlockMenu view={view} selectedIds={selectedIds} />
       <Action
         small
         tone="plain"
@@ -55,8 +58,7 @@ export function TrayFoot({ view }: { view: LessonView }) {
   )
 }
 
-function BlockMenu({ view }: { view: LessonView }) {
-  const selectedIds = useDesk((s) => s.selectedIds)
+function BlockMenu({ view, selectedIds }: { view: LessonView; selectedIds: ReadonlySet<string> }) {
   const isOne = selectedIds.size === 1
   const inBlocks = new Set(view.swings.filter((s) => selectedIds.has(s.id)).map((s) => s.blockId))
   const blocks = [...view.blocks].sort((a, b) => a.order - b.order)

@@ -1,5 +1,6 @@
 import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
 import { edit, swingOf, useDesk } from '../../store/desk-store.ts'
+import { chosenSwings } from '../../store/swings.ts'
 import { sayNews, sayProblem } from '../../store/messages.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 
@@ -67,8 +68,8 @@ export const canPairSelected = (view: LessonView | null, ids: ReadonlySet<string
 
 /** The keyboard's way to drag one onto the other. */
 export const pairSelected = async () => {
-  const { view, selectedIds } = useDesk.getState()
-  const two = twoOf(view, selectedIds)
+  const { view } = useDesk.getState()
+  const two = twoOf(view, new Set(chosenSwings().map((s) => s.id)))
   if (two) await putTogether(...two)
   else sayNews('Select two swings in the Tray first: a clip and its shot, or two clips of one swing')
 }
