@@ -31,6 +31,7 @@ import {
   useDesk,
 } from '../store/desk-store.ts'
 import { telling } from '../store/messages.ts'
+import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
 import { Ledger } from './ledger/Ledger.tsx'
 import { Stage } from './stage/Stage.tsx'
 import { openTalk } from '../talk/talk-control.ts'
@@ -69,6 +70,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
   return (
     <>
       <DeskBar lessonId={lessonId} />
+      {view && <LastPlanAsk key={lessonId} lessonId={lessonId} studentName={view.student.name} />}
       {view && <TalkBar lessonId={lessonId} />}
       {view && (
         <div
