@@ -57,6 +57,22 @@ export function KeySheet() {
               <kbd>→</kbd>
             </span>
           </div>
+          <div className="key-line">
+            <span>On a flag: loop from the playhead to it</span>
+            <span>
+              <kbd>Shift</kbd>
+              <kbd>Enter</kbd>
+            </span>
+          </div>
+          <div className="key-line">
+            <span>Move what is in hand by a pixel, by ten with Shift</span>
+            <span>
+              <kbd>←</kbd>
+              <kbd>↑</kbd>
+              <kbd>→</kbd>
+              <kbd>↓</kbd>
+            </span>
+          </div>
         </section>
       </div>
     </Window>

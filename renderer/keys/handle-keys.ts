@@ -20,6 +20,8 @@ const isTyping = (target: Element | null) =>
 const keepsKey = (target: Element | null, key: string): boolean => {
   if (!target) return false
   if (target.closest('[role=menu],[role=listbox],[role=dialog],[role=alertdialog],.popover')) return true
+  // On the flag of the moment in hand, Enter confirms it, as it does everywhere else.
+  if (key === 'Enter' && target.closest('.flag.is-selected')) return false
   if (
     /^(Space|Enter)$/.test(key) &&
     target.closest('button,a,[role=button],[role=radio],[role=switch],input')

@@ -120,7 +120,7 @@ export const copyToOtherView = async (viewId?: string) => {
   const copied = await edit('drawing.copyTo', { ids: found.drawings.map((d) => d.id), viewId: target.id })
   if (copied) {
     sayNews(
-      copied.ids.length === 1 ? 'Drawing copied to the next swing' : `${copied.ids.length} drawings copied`,
+      `${copied.ids.length === 1 ? 'Drawing' : `${copied.ids.length} drawings`} copied to ${viewId ? 'that' : 'the next'} swing`,
     )
   }
 }

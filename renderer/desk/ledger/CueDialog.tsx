@@ -38,7 +38,7 @@ export function CueDialog(props: { momentId: string | null; x: number | null; y:
       const key = `own-${own
         .trim()
         .toLowerCase()
-        .replace(/[^a-z0-9]+/g, '-')}`
+        .replace(/[^\p{L}\p{N}]+/gu, '-')}`
       await telling(ask('cueKind.save', { key, group: 'own', label: own.trim() }))
       const next = await telling(ask('cueKind.list', {}))
       if (next) useDesk.setState({ cueKinds: next })

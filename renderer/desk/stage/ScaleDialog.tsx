@@ -12,7 +12,7 @@ const knownMm = (key: (typeof knownLengths)[number]['key']): string =>
 
 /** What was measured with the first ruler, so that all lengths in this clip can be told. */
 export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: number }) {
-  const [what, setWhat] = useState<'club' | 'ball' | 'other'>('club')
+  const [what, setWhat] = useState<'club' | 'ball' | 'shoulder' | 'other'>('club')
   const [text, setText] = useState(knownMm('driver'))
   const millimetres = Number(text.replace(',', '.'))
   const isGood = millimetres > 1 && millimetres < 100_000 && lengthPx > 1
@@ -44,12 +44,14 @@ export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: nu
         options={[
           { value: 'club', label: 'Club' },
           { value: 'ball', label: 'Ball' },
+          { value: 'shoulder', label: 'Shoulder height' },
           { value: 'other', label: 'Something else' },
         ]}
         onChange={(next) => {
           setWhat(next)
           if (next === 'ball') setText(knownMm('ball'))
           if (next === 'club') setText(knownMm('driver'))
+          if (next === 'shoulder' || next === 'other') setText('')
         }}
       />
       <div className="field">
@@ -60,6 +62,12 @@ export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: nu
           value={text}
           onChange={(event) => setText(event.target.value)}
         />
+        {what === 'shoulder' && (
+          <span className="fine soft">From the ground to the top of the shoulder, as measured standing.</span>
+        )}
+        {what === 'club' && (
+          <span className="fine soft">A usual driver; better, measure the club itself.</span>
+        )}
       </div>
       <p className="note-box">
         One camera cannot see depth: lengths hold only for what is as far from the camera as the thing you

@@ -4,15 +4,18 @@ import {
   ArrowUpToLine,
   Circle,
   Copy,
+  CopyPlus,
   Eye,
   EyeOff,
   Hand,
+  ListOrdered,
   MapPin,
   Minus,
   MoveVertical,
   MoveHorizontal,
   Pencil,
   Ruler,
+  Scaling,
   Spline,
   Square,
   SquareDashed,
@@ -23,16 +26,18 @@ import {
   FlipHorizontal2,
 } from 'lucide-react'
 import { useState, type ReactNode } from 'react'
-import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
+import { Button, Dialog, DialogTrigger, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { shapes, shapeKinds, type ShapeKind } from '../../../shared-core/drawing/shapes.ts'
 import { tones, toneNames } from '../../../shared-core/drawing/tones.ts'
+import type { Point } from '../../../shared-core/geometry/point.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { commandNamed } from '../../keys/commands.ts'
 import { Action, Hinted, Toggle } from '../../parts/Action.tsx'
 import { Level } from '../../parts/Level.tsx'
-import { Pick as PickOne } from '../../parts/Pick.tsx'
+import { Pick } from '../../parts/Pick.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
+import { openDialog } from '../../store/app-store.ts'
 import { edit, expectView, useDesk } from '../../store/desk-store.ts'
 import {
   changeOrder,
@@ -46,6 +51,8 @@ import {
   toggleHidden,
 } from '../../store/drawings.ts'
 import { toggleMirror } from '../../store/swings.ts'
+import { pictureOptions } from './picture-words.ts'
+import { showFrame } from './stage-control.ts'
 
 const icons: Record<ShapeKind, ReactNode> = {
   line: <Minus size={17} />,
@@ -124,6 +131,7 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
         isDisabled={isOff}
         onChange={toggleMirror}
       />
+      {view && view.drawings.length > 0 && <DrawingList view={view} />}
       {clip && <PictureButton clip={clip} />}
       {view && <SelectedBar view={view} />}
     </div>
@@ -171,7 +179,62 @@ function StyleButton() {
   )
 }
 
-type Levels = Pick<Clip, 'brightness' | 'contrast' | 'tiltDeg'>
+/** Every drawing of the swing, the hidden ones too: to go to it and select it, to show or hide it. */
+function DrawingList({ view }: { view: View }) {
+  const { drawings } = drawingsOf(view)
+  const selectedIds = useDesk((s) => s.selectedDrawingIds)
+  const inOrder = [...drawings].sort((a, b) => a.fromFrame - b.fromFrame || a.order - b.order)
+  const whereOf = (d: (typeof drawings)[number]) =>
+    view.moments.find((m) => m.id === d.momentId)?.name ??
+    (d.fromFrame === d.toFrame ? `frame ${d.fromFrame}` : `frames ${d.fromFrame} to ${d.toFrame}`)
+  return (
+    <DialogTrigger>
+      <Hinted label="Drawings of this swing">
+        <Button className="button button-plain button-small button-icon" aria-label="Drawings of this swing">
+          <ListOrdered size={17} />
+        </Button>
+      </Hinted>
+      <Popover className="popover">
+        <Dialog className="column block-form drawing-list" aria-label="Drawings of this swing">
+          {inOrder.map((d) => {
+            const name = [shapes[d.shape.kind].name, d.shape.label && `“${d.shape.label}”`, whereOf(d)]
+              .filter(Boolean)
+              .join(' · ')
+            return (
+              <div key={d.id} className="row">
+                <Toggle
+                  small
+                  tone="plain"
+                  label={name}
+                  isOn={selectedIds.has(d.id)}
+                  onChange={() => {
+                    useDesk.setState({ selectedDrawingIds: new Set([d.id]), tool: { name: 'look' } })
+                    showFrame(d.fromFrame)
+                  }}
+                />
+                <span className="push" />
+                <Action
+                  small
+                  tone="plain"
+                  icon={d.isHidden ? <EyeOff size={16} /> : <Eye size={16} />}
+                  label={`${d.isHidden ? 'Show' : 'Hide'} ${name}`}
+                  onPress={() => void edit('drawing.update', { id: d.id, patch: { isHidden: !d.isHidden } })}
+                />
+              </div>
+            )
+          })}
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
+  )
+}
+
+/** What the sliders set. */
+interface Levels {
+  brightness: number
+  contrast: number
+  tiltDeg: number
+}
 
 function PictureButton({ clip }: { clip: Clip }) {
   const show = (patch: Partial<Clip>) =>
@@ -189,9 +252,6 @@ function PictureButton({ clip }: { clip: Clip }) {
       setHeld((now) => (now === patch ? {} : now)),
     )
   }
-  const rates = [...new Set([24, 25, 30, 50, 60, 120, 240, 480, 960, Math.round(clip.captureRate)])].sort(
-    (a, b) => a - b,
-  )
   return (
     <DialogTrigger>
       <Hinted label="Picture and camera">
@@ -230,7 +290,7 @@ function PictureButton({ clip }: { clip: Clip }) {
             onChange={(tiltDeg) => set({ tiltDeg })}
             onDone={(tiltDeg) => save({ tiltDeg })}
           />
-          <PickOne
+          <Pick
             label="Camera"
             value={clip.camera}
             options={[
@@ -240,14 +300,7 @@ function PictureButton({ clip }: { clip: Clip }) {
             ]}
             onChange={(camera) => void edit('clip.update', { id: clip.id, patch: { camera } })}
           />
-          <PickOne
-            label="Filmed at, frames a second"
-            value={String(Math.round(clip.captureRate))}
-            options={rates.map((rate) => ({ value: String(rate), label: String(rate) }))}
-            onChange={(rate) =>
-              void edit('clip.update', { id: clip.id, patch: { captureRate: Number(rate) } })
-            }
-          />
+          <CaptureRate key={`${clip.id} ${clip.captureRate}`} clip={clip} />
           <p className="fine soft">
             {captureWords[clip.captureRateHow]} The file plays at{' '}
             {clip.playbackRate.toFixed(clip.playbackRate % 1 ? 2 : 0)}
@@ -265,6 +318,45 @@ function PictureButton({ clip }: { clip: Clip }) {
   )
 }
 
+/** Rates cameras film at; any other can be typed. */
+const usualRates = [24, 25, 30, 50, 60, 100, 120, 240, 300, 480, 960]
+
+/** How many frames a second the camera took; every time that is shown follows from it. */
+function CaptureRate({ clip }: { clip: Clip }) {
+  const known = String(Math.round(clip.captureRate * 1000) / 1000)
+  const [text, setText] = useState(known)
+  const rate = Number(text.replace(',', '.'))
+  const isGood = rate >= 1 && rate <= 20_000
+  const save = () => {
+    if (isGood && text !== known) void edit('clip.update', { id: clip.id, patch: { captureRate: rate } })
+  }
+  return (
+    <div className="field">
+      <label htmlFor="capture-rate">Filmed at, frames a second</label>
+      <input
+        id="capture-rate"
+        className="input"
+        inputMode="decimal"
+        list="usual-rates"
+        value={text}
+        aria-invalid={!isGood}
+        aria-describedby="capture-rate-said"
+        onChange={(event) => setText(event.target.value)}
+        onBlur={save}
+        onKeyDown={(event) => event.key === 'Enter' && save()}
+      />
+      <datalist id="usual-rates">
+        {usualRates.map((usual) => (
+          <option key={usual} value={usual} />
+        ))}
+      </datalist>
+      <span id="capture-rate-said" className="fine soft" role="status">
+        {isGood ? '' : 'A number from 1 to 20 000'}
+      </span>
+    </div>
+  )
+}
+
 const captureWords: Record<Clip['captureRateHow'], string> = {
   file: 'Taken from the file.',
   tag: 'Taken from a tag in the file.',
@@ -277,6 +369,7 @@ const captureWords: Record<Clip['captureRateHow'], string> = {
 function SelectedBar({ view }: { view: View }) {
   const selectedIds = useDesk((s) => s.selectedDrawingIds)
   const frame = useDesk((s) => s.frame)
+  const lesson = useDesk((s) => s.view)
   const { drawings, unreadable } = drawingsOf(view)
   const [first] = drawings.filter((d) => selectedIds.has(d.id))
   if (!first) {
@@ -285,8 +378,11 @@ function SelectedBar({ view }: { view: View }) {
     ) : null
   }
   const moments = [...view.moments].sort((a, b) => a.frame - b.frame)
+  const others = lesson ? pictureOptions(lesson).filter((o) => o.value !== view.id) : []
   const words =
     first.shape.kind === 'text' ? (first.shape as unknown as { text: string }).text : first.shape.label
+  const isRange = first.momentId === null && first.fromFrame !== first.toFrame
+  const isOneFrame = first.momentId === null && !isRange
   const saveWords = (text: string) =>
     void changeShape(view.id, first.id, {
       ...first.shape,
@@ -303,14 +399,16 @@ function SelectedBar({ view }: { view: View }) {
         maxLength={200}
         onSave={saveWords}
       />
-      <PickOne
+      <Pick
         hideLabel
         label="Shown on"
-        value={first.momentId ?? (first.fromFrame === first.toFrame ? 'frame' : 'range')}
+        value={first.momentId ?? (isRange ? 'range' : 'frame')}
         options={[
           ...moments.map((m) => ({ value: m.id, label: `on ${m.name}` })),
-          { value: 'frame', label: 'this frame' },
-          { value: 'range', label: 'from there to here' },
+          ...(isRange ? [{ value: 'range', label: `frames ${first.fromFrame} to ${first.toFrame}` }] : []),
+          { value: 'frame', label: isOneFrame ? `frame ${first.fromFrame}` : 'this frame only' },
+          { value: 'from', label: 'from this frame on' },
+          { value: 'to', label: 'up to this frame' },
           { value: 'all', label: 'the whole swing' },
         ]}
         onChange={(value) => {
@@ -318,7 +416,8 @@ function SelectedBar({ view }: { view: View }) {
           if (moment) void setMoment(first.id, moment)
           else if (value === 'frame') void setRange(first.id, frame, frame)
           else if (value === 'all') void setRange(first.id, view.fromFrame, view.toFrame)
-          else void setRange(first.id, Math.min(first.fromFrame, frame), Math.max(first.fromFrame, frame))
+          else if (value === 'from') void setRange(first.id, frame, Math.max(frame, first.toFrame))
+          else if (value === 'to') void setRange(first.id, Math.min(frame, first.fromFrame), frame)
         }}
       />
       <Action
@@ -345,6 +444,38 @@ function SelectedBar({ view }: { view: View }) {
         keys={keysOf('copy')}
         onPress={() => void copyToOtherView()}
       />
+      <MenuTrigger>
+        <Hinted label="Copy to another swing">
+          <Button className="button button-plain button-small button-icon" aria-label="Copy to another swing">
+            <CopyPlus size={16} />
+          </Button>
+        </Hinted>
+        <Popover className="popover">
+          <Menu aria-label="Copy to" onAction={(viewId) => void copyToOtherView(String(viewId))}>
+            {others.map((o) => (
+              <MenuItem key={o.value} id={o.value} className="menu-item" textValue={o.label}>
+                {o.label}
+              </MenuItem>
+            ))}
+          </Menu>
+        </Popover>
+      </MenuTrigger>
+      {first.shape.kind === 'ruler' && (
+        <Action
+          small
+          tone="plain"
+          icon={<Scaling size={16} />}
+          label="Use this ruler as the scale"
+          onPress={() => {
+            const { from, to } = first.shape as unknown as { from: Point; to: Point }
+            openDialog({
+              name: 'scale',
+              viewId: view.id,
+              lengthPx: Math.hypot(from.x - to.x, from.y - to.y),
+            })
+          }}
+        />
+      )}
       <Action
         small
         tone="plain"

@@ -136,6 +136,10 @@ export function Strip(props: {
             isAtEnd={x > width - 70}
             isSelected={moment.id === selectedMomentId}
             isFixed={isGuest}
+            carries={[
+              counted(drawings.filter((d) => d.momentId === moment.id).length, 'drawing'),
+              counted(view.cues.filter((c) => c.momentId === moment.id).length, 'cue'),
+            ]}
             when={
               times && impact && moment.name !== 'impact'
                 ? `${signedMs(msFromImpact(times, impact.frame, moment.frame))} ms`
@@ -213,6 +217,9 @@ function Playhead(props: { xOf: (frame: number) => number; slider: RefObject<HTM
   return frame < 0 ? null : <div className="strip-playhead" style={{ left: props.xOf(frame) }} />
 }
 
+const counted = (count: number, what: string) =>
+  count === 0 ? null : `${count} ${what}${count === 1 ? '' : 's'}`
+
 function Flag(props: {
   moment: Moment
   viewId: string
@@ -223,6 +230,8 @@ function Flag(props: {
   isAtEnd: boolean
   isSelected: boolean
   isFixed: boolean
+  /** "2 drawings", "1 cue". */
+  carries: (string | null)[]
   when: string | null
   limits: { first: number; last: number }
   frameOfX: (x: number) => number
@@ -236,6 +245,7 @@ function Flag(props: {
     moment.isConfirmed ? momentTitle(moment.name) : `${momentTitle(moment.name)} ${sure} sure, not confirmed`,
     `frame ${moment.frame}`,
     props.when ? `${props.when} from impact` : null,
+    ...props.carries,
   ]
     .filter(Boolean)
     .join(', ')
@@ -245,7 +255,13 @@ function Flag(props: {
       style={{ left: props.x, maxWidth: Math.max(15, props.room - 2) }}
       aria-label={label}
       title={label}
-      onClick={() => !start.current && jumpToMoment(moment)}
+      onClick={(event) => {
+        if (start.current) return
+        // From where the playhead is to this moment, and round again.
+        const { frame } = useDesk.getState()
+        if (event.shiftKey) setLoop(Math.min(frame, moment.frame), Math.max(frame, moment.frame))
+        else jumpToMoment(moment)
+      }}
       onKeyDown={(event) => {
         const by = { ArrowLeft: -1, ArrowRight: 1 }[event.key]
         if (by === undefined || event.altKey || props.isFixed) return
