@@ -27,7 +27,7 @@ export function strikeFindings(report: StrikeReport): Finding[] {
       ...patternWords(report),
       isSure: report.bias.verdict === 'off',
       howWeKnow: {
-        data: `${data}; bias ${pWords(report.bias.p)}.`,
+        data: `${data}; bias ${pWords(report.bias.p)}. ${spotOrigin(report)}`,
         method:
           'Ellipse in which 95 % of the next strikes fall (F factor for few shots); bias by Hotelling’s test.',
         source: 'Chew 1966; Schubert & Kirchner 2014; Hotelling 1931',
@@ -40,7 +40,7 @@ export function strikeFindings(report: StrikeReport): Finding[] {
       ...lossWords(report),
       isSure: report.loss.verdict === 'falls-with-distance',
       howWeKnow: {
-        data: `${count(report.loss.n, 'strike')} with efficiency.`,
+        data: `${count(report.loss.n, 'strike')} with efficiency. ${spotOrigin(report)}`,
         method:
           'Least squares of efficiency on the squared distance from the spot, which is fixed beforehand.',
         source: 'ordinary least squares; rigid body: the loss grows with the squared distance',
@@ -51,8 +51,8 @@ export function strikeFindings(report: StrikeReport): Finding[] {
 
 function patternWords(report: StrikeReport): { sentence: string; howSure: string } {
   const { centreMm, semiAxesMm, isShown } = report.pattern
-  const { x, y } = report.spotMm
-  const spot = x === 0 && y === 0 ? 'the face centre' : 'the chosen spot'
+  const [x, y] = [report.spot?.xMm ?? 0, report.spot?.yMm ?? 0]
+  const spot = spotWords(report)
   if (!isShown || centreMm === null || semiAxesMm === null) {
     return {
       sentence: `${capital(count(report.n, 'strike'))} on the map: a first impression, not a pattern.`,
@@ -72,6 +72,15 @@ function patternWords(report: StrikeReport): { sentence: string; howSure: string
   }
 }
 
+const spotWords = ({ spot }: StrikeReport): string =>
+  spot ? 'the player’s best spot so far' : 'the face centre'
+
+/** Where the spot comes from, for "how do we know". */
+const spotOrigin = ({ spot }: StrikeReport): string =>
+  spot
+    ? `Best spot: the middle of the best quarter of ${count(spot.strikes, 'strike')} in earlier lessons, ${offWords(spot.xMm, spot.yMm)} of the face centre.`
+    : 'Distances count from the face centre; from 20 strikes of earlier lessons on, from the player’s own best spot.'
+
 const mm = (value: number): string => String(Math.round(value))
 
 /** "6 mm towards the toe and 3 mm low"; a part below one millimetre is not named. */
@@ -83,16 +92,18 @@ function offWords(x: number, y: number): string {
   return parts.length > 0 ? parts.join(' and ') : 'less than 1 mm off the middle'
 }
 
-function lossWords({ loss }: StrikeReport): { sentence: string; howSure: string } {
+function lossWords(report: StrikeReport): { sentence: string; howSure: string } {
+  const { loss } = report
+  const spot = spotWords(report)
   switch (loss.verdict) {
     case 'falls-with-distance':
       return {
-        sentence: `10 mm from the spot efficiency is about ${Math.abs(loss.at10Mm!).toFixed(2)} lower.`,
+        sentence: `10 mm from ${spot} efficiency is about ${Math.abs(loss.at10Mm!).toFixed(2)} lower.`,
         howSure: `95 % interval ${Math.abs(loss.ci95![1]).toFixed(2)} to ${Math.abs(loss.ci95![0]).toFixed(2)} lower.`,
       }
     case 'cannot-tell':
       return {
-        sentence: "Can't tell yet how much efficiency falls with distance from the spot.",
+        sentence: `Can't tell yet how much efficiency falls with distance from ${spot}.`,
         howSure: "Can't tell yet.",
       }
     case 'too-few':

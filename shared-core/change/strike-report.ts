@@ -4,6 +4,8 @@ import type { Ellipse } from '../statistics/ellipse.ts'
 import { line } from '../statistics/line.ts'
 import type { Reason } from '../statistics/reading.ts'
 import { twoSidedT } from '../statistics/distributions.ts'
+import { bestSpot } from './best-spot.ts'
+import type { BestSpot } from './best-spot.ts'
 import type { ChangeBlock } from './change-shot.ts'
 import { metricValue } from './metric-value.ts'
 import { mostHitClub, onlyClub } from './same-club.ts'
@@ -12,8 +14,8 @@ import type { LeftOut } from './same-club.ts'
 export interface StrikeReport {
   club: string | null
   n: number
-  /** Spot that distances are counted from, mm from the face centre. */
-  spotMm: { x: number; y: number }
+  /** Spot that distances are counted from; null for the face centre. */
+  spot: BestSpot | null
   /** Where the strikes are and in which ellipse 95 % of the next ones fall; shown from eight strikes on. */
   pattern: {
     centreMm: [number, number] | null
@@ -50,27 +52,29 @@ const fewestPairs = 10
 
 /**
  * Strike map of one club: prediction ellipse, bias from a spot, and how efficiency falls with the squared distance
- * from it. The spot is fixed beforehand (the face centre unless the coach names another): one searched in the same
- * data would flatter the fit. Sources: Chew 1966; Hotelling 1931.
+ * from it. The spot is fixed beforehand (the player's best one from earlier lessons, else the face centre): one searched in
+ * the same data would flatter the fit. Sources: Chew 1966; Hotelling 1931.
  */
 export function strikeReport(input: {
   blocks: readonly ChangeBlock[]
-  options?: { club?: string | null; spotMm?: { x: number; y: number }; alpha?: number }
+  options?: { club?: string | null; earlier?: readonly ChangeBlock[]; alpha?: number }
 }): StrikeReport {
   const { options = {} } = input
-  const { spotMm = { x: 0, y: 0 }, alpha = 0.05 } = options
+  const { earlier = [], alpha = 0.05 } = options
   const club = options.club === undefined ? (mostHitClub(input.blocks) ?? null) : options.club
   const chosen = onlyClub(input.blocks, club)
   const strikes = chosen.blocks
     .flatMap((block) => block.shots)
     .filter((shot) => metricValue(shot, 'impactXMm') !== null && metricValue(shot, 'impactYMm') !== null)
   const points = strikes.map((shot) => [metricValue(shot, 'impactXMm')!, metricValue(shot, 'impactYMm')!])
-  const found = ellipse(points, { target: [spotMm.x, spotMm.y] })
+  const spot = bestSpot(earlier, club)
+  const [spotX, spotY] = [spot?.xMm ?? 0, spot?.yMm ?? 0]
+  const found = ellipse(points, { target: [spotX, spotY] })
   const isShown = found.n >= fewestToShow
   return {
     club,
     n: found.n,
-    spotMm,
+    spot,
     pattern: {
       centreMm: found.centre,
       semiAxesMm: isShown ? found.semiAxesPrediction : null,
@@ -84,7 +88,7 @@ export function strikeReport(input: {
       verdict: !isShown ? 'too-few' : found.p !== null && found.p <= alpha ? 'off' : 'cannot-tell',
     },
     loss: lossWithDistance(
-      points.map(([x, y]) => Math.hypot(x! - spotMm.x, y! - spotMm.y)),
+      points.map(([x, y]) => Math.hypot(x! - spotX, y! - spotY)),
       strikes.map((shot) => metricValue(shot, 'efficiency')),
       alpha,
     ),

@@ -282,7 +282,10 @@ export const lessonReport = (input: ReportInput): LessonReport => {
   const session = sessionReport({ blocks, metrics, options: { ...noise, margins } })
   const cues = cueReport({ blocks, metrics: metrics ?? ['clubSpeedMps', 'efficiency'], options: noise })
   const playSpeed = playSpeedReport({ blocks, options: noise })
-  const strikeMap = strikeMapReport({ blocks })
+  const strikeMap = strikeMapReport({
+    blocks,
+    options: { earlier: input.earlier.flatMap((l) => l.blocks.map(changeBlock)) },
+  })
   const club = mostHitClub(blocks) ?? null
   const chosen = blockForHoldingBack(lesson.blocks, club)
   const held =

@@ -90,6 +90,7 @@ export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
             {strikes.length < 8
               ? `${strikes.length} marked with this club; from 8 on the pattern is shown, from 10 on how efficiency falls with distance.`
               : 'The ellipse holds 95 % of the next strikes, as far as these tell.'}
+            {map?.spot && ' The cross is the best spot of earlier lessons.'}
           </p>
         </>
       )}

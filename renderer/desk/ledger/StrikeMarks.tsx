@@ -17,6 +17,9 @@ export function StrikeMarks(props: { strikes: readonly Shot[]; shot: Shot; map: 
           transform={`translate(${centreMm.join(' ')}) rotate(${angleDeg ?? 0})`}
         />
       )}
+      {map?.spot && (
+        <path className="strike-spot" d={`M ${map.spot.xMm - 3} ${map.spot.yMm} h 6 m -3 -3 v 6`} />
+      )}
       {ownLast.map((s) => (
         <circle
           key={s.id}
