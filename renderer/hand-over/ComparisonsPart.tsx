@@ -7,7 +7,7 @@ import { MoveButtons } from './MoveButtons.tsx'
 import { Part } from './Part.tsx'
 import { placedViews } from './view-words.ts'
 
-/** Comparisons kept with the lesson: each becomes one clip, two swings side by side. */
+/** Comparisons kept with the lesson: each becomes one clip, two swings as they lie on the Stage. */
 export function ComparisonsPart({ lesson }: { lesson: LessonView }) {
   const ids = useComposer((s) => s.draft!.comparisonIds)
   const views = new Map(placedViews(lesson).map((p) => [p.view.id, p]))
@@ -56,7 +56,10 @@ export function ComparisonsPart({ lesson }: { lesson: LessonView }) {
                 )}
               </div>
               <p className="soft fine indented">
-                {titles.join(' beside ')}, together at {comparison.lockedOn}
+                {comparison.arrangement === 'over'
+                  ? `${titles[1]} laid over ${titles[0]}`
+                  : titles.join(' beside ')}
+                , together at {comparison.isStretched ? 'all moments they share' : comparison.lockedOn}
               </p>
               {isIn && lacksLock(comparison, lesson) && (
                 <p className="note-box note-box-ask fine">

@@ -24,12 +24,15 @@ export interface SlowClipInput extends FrameTimes {
 export interface SourceTimeLine {
   fromFrame: number
   toFrame: number
-  /** Output frames per second of the file. */
-  outputPerFileSecond: number
-  /** Output frames before the first source frame; it is shown in them, too. */
-  leadFrames: number
-  /** Held source frames in order, and by how many output frames all later frames are moved. */
-  shifts: { frame: number; by: number }[]
+  /** How the frames' own times give their places; null where the frames follow those of another clip. */
+  byTime: {
+    /** Output frames per second of the file. */
+    outputPerFileSecond: number
+    /** Output frames before the first source frame; it is shown in them, too. */
+    leadFrames: number
+    /** Held source frames in order, and by how many output frames all later frames are moved. */
+    shifts: { frame: number; by: number }[]
+  } | null
   /**
    * Output frame on which each source frame of the range begins; it lasts until the next one begins, the last until
    * the end. Two equal entries: the earlier frame has no place in the output.
@@ -80,7 +83,7 @@ const timeLineOf = (
   times: FrameTimes,
   outputPerFileSecond: number,
   leadFrames: number,
-  shifts: SourceTimeLine['shifts'],
+  shifts: { frame: number; by: number }[],
 ): SourceTimeLine => {
   const begins: number[] = []
   for (let frame = times.fromFrame; frame <= times.toFrame; frame++) {
@@ -93,11 +96,51 @@ const timeLineOf = (
   return {
     fromFrame: times.fromFrame,
     toFrame: times.toFrame,
-    outputPerFileSecond,
-    leadFrames,
-    shifts,
+    byTime: { outputPerFileSecond, leadFrames, shifts },
     begins,
   }
+}
+
+/** The time line of frames that follow those of another clip: on every output frame, the one that belongs to its frame. */
+const followingLine = (
+  leader: SourceTimeLine,
+  outputFrames: number,
+  follow: (frame: number) => number,
+): SourceTimeLine => {
+  const fromFrame = follow(leader.fromFrame)
+  const begins: number[] = []
+  let toFrame = fromFrame - 1
+  for (let frame = leader.fromFrame; frame <= leader.toFrame; frame++) {
+    const shown = shownDuring(leader, outputFrames, frame, frame)
+    if (!shown) continue
+    const wanted = follow(frame)
+    // Frames that are passed over begin together with the one that is seen.
+    for (; toFrame < wanted; toFrame++) begins.push(shown.first)
+  }
+  return { fromFrame, toFrame, byTime: null, begins }
+}
+
+/**
+ * Whole numbers that never fall, as few straight pieces: from index `from` on they are floor(at + 0.5 + slope · (index − from)),
+ * exactly.
+ */
+export const straightPieces = (values: readonly number[]): { from: number; at: number; slope: number }[] => {
+  const pieces: { from: number; at: number; slope: number }[] = []
+  for (let from = 0; from < values.length;) {
+    const at = values[from]!
+    let [least, most] = [0, Infinity]
+    let next = from + 1
+    for (; next < values.length; next++) {
+      const [rise, run] = [values[next]! - at, next - from]
+      const [low, high] = [Math.max(least, (rise - 0.5) / run), Math.min(most, (rise + 0.5) / run)]
+      // Room between the two, so that no rounding of the slope leaves them.
+      if (high - low < 1e-7) break
+      ;[least, most] = [low, high]
+    }
+    pieces.push({ from, at, slope: most === Infinity ? 0 : (least + most) / 2 })
+    from = next
+  }
+  return pieces
 }
 
 /**
@@ -142,7 +185,7 @@ export interface ComparisonPlan {
   slowBy: number
   /** Output frame on which both locked frames begin. */
   lockedAt: number
-  /** Output frames on which both locked frames are seen. */
+  /** Output frames on which both locked frames are held. */
   lasts: number
   timeLines: readonly [SourceTimeLine, SourceTimeLine]
   outputFrames: number
@@ -150,17 +193,34 @@ export interface ComparisonPlan {
 }
 
 /**
- * Plans two views beside each other at one speed, locked on a frame of each: both begin it on the same output frame,
- * and time stands still there for the hold. The shorter lead-in waits on its first frame, the shorter end on its last.
+ * Plans two views seen together at one speed, locked on a frame of each: both begin it on the same output frame, and time
+ * stands still there for the hold. The shorter lead-in waits on its first frame, the shorter end on its last. With `follow`
+ * only the first runs at that speed; the second shows the frame that belongs to the first one's.
  */
 export const comparisonPlan = (
   pair: readonly [FrameTimes, FrameTimes],
   lock: readonly [number, number],
-  choices: { holdSeconds: number; wantedSlowBy: number },
+  choices: { holdSeconds: number; wantedSlowBy: number; follow?: ((frame: number) => number) | null },
   size: { readonly width: number; readonly height: number } = { width: 1920, height: 1080 },
 ): ComparisonPlan => {
   // One speed for both, one that neither turns into a slide show.
   const slowBy = Math.min(...pair.map((p) => slowByFor(p.captureRate, choices.wantedSlowBy)))
+  if (choices.follow) {
+    const first = slowClipPlan(
+      { ...pair[0], holdFrames: [lock[0]], holdSeconds: choices.holdSeconds, wantedSlowBy: slowBy },
+      size,
+    )
+    const [hold] = first.holds
+    return {
+      rate: first.rate,
+      slowBy,
+      lockedAt: hold?.atOutputFrame ?? 0,
+      lasts: hold?.lasts ?? 0,
+      timeLines: [first.timeLine, followingLine(first.timeLine, first.outputFrames, choices.follow)],
+      outputFrames: first.outputFrames,
+      durationSeconds: first.durationSeconds,
+    }
+  }
   const rate = outputRateFor(Math.max(...pair.map((p) => p.captureRate)) / slowBy, size)
   const perSecond = pair.map((p) => p.realPerFileSecond * slowBy * rate)
   const places = pair.map((p, i) => (frame: number) => unheldPlace(p, perSecond[i]!, frame))

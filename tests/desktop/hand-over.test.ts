@@ -48,6 +48,10 @@ const showPart = (name: RegExp) =>
 
 /** Axe finds nothing serious on the screen as it stands. The student's page in its frame has tests of its own. */
 const expectAccessible = async (screen: string) => {
+  // A colour on its way from one theme or state to the next is neither.
+  await page.waitForFunction(
+    () => !document.getAnimations().some((a) => a instanceof CSSTransition && a.playState === 'running'),
+  )
   const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).exclude('iframe').analyze()
   const serious = violations.filter((v) => v.impact === 'serious' || v.impact === 'critical')
   expect(

@@ -14,6 +14,8 @@ import { keepEveryTimestamp } from '../../electron/library/media/run-ffmpeg.ts'
 import type { Drawing } from '../../shared-core/drawing/drawing.ts'
 import { shapes, type Shape } from '../../shared-core/drawing/shapes.ts'
 import { sourceFrameOn, type SourceTimeLine } from '../../shared-core/hand-over/slow-clip-plan.ts'
+import type { ClipTimes } from '../../shared-core/timing/clip-clock.ts'
+import { frameFor, type Anchor } from '../../shared-core/timing/shared-moments.ts'
 import { ffmpegFile, ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
 import { temporaryFolder } from './support/temporary-library.ts'
 
@@ -231,6 +233,7 @@ const line = (tone: 'apricot' | 'lagoon' = 'apricot'): Shape =>
   )
 const isDrawn = ([r, , b]: [number, number, number]) => Math.abs(r - b) > 40
 
+const sideBySide = { arrangement: 'beside', opacity: 1, follow: null, caption: '' } as const
 const options = (clipName = 'clip') => ({ programs, clipName })
 let made = 0
 const write = async (source: ClipSource, maxHeight = 1080) => {
@@ -473,7 +476,7 @@ describe('a slow clip', () => {
       [one, mirrored],
       [30, 30],
       out,
-      { maxHeight: 1080, work: folder, name: 'cp', holdSeconds: 2, wantedSlowBy: 8 },
+      { maxHeight: 1080, work: folder, name: 'cp', holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
       options(),
     )
     const frames = decode(out)
@@ -491,7 +494,7 @@ describe('a slow clip', () => {
 })
 
 describe('a comparison', () => {
-  const choices = { maxHeight: 1080, work: '', holdSeconds: 2, wantedSlowBy: 8 }
+  const choices = { maxHeight: 1080, work: '', holdSeconds: 2, wantedSlowBy: 8, ...sideBySide }
   it.each([
     ['steady 240', 'steady 240', 120, 60],
     ['steady 240', 'stretched, 240 played at 30', 50, 90],
@@ -527,6 +530,143 @@ describe('a comparison', () => {
     },
   )
 
+  /** Shared moments of two clips, and the Stage's own mapping between them. */
+  const followed = (
+    pair: readonly [ClipSource, ClipSource],
+    anchors: readonly Anchor[],
+    lockedOn: string,
+  ): ((frame: number) => number) => {
+    const [first, second] = pair.map(({ time }) => ({
+      atSeconds: time.atSeconds,
+      playbackRate: time.captureRate * time.realPerFileSecond,
+      captureRate: time.captureRate,
+    })) as [ClipTimes, ClipTimes]
+    const starts = { first: 0, second: 0 }
+    const last = pair[1].time.toFrame
+    return (frame) =>
+      Math.max(
+        0,
+        Math.min(last, frameFor(frame, { anchors, lockedOn, isStretched: true, first, second, starts })),
+      )
+  }
+  it.each([
+    ['steady 240', 'steady 240', [20, 100, 150], [30, 60, 140]],
+    ['steady 240', 'stretched, 240 played at 30', [40, 120, 160], [10, 90, 100]],
+    ['odd 239.76', 'steady 60', [30, 100, 130], [10, 20, 50]],
+    ['steady 60', 'steady 240', [10, 40, 60], [50, 70, 180]],
+    ['steady 60', 'variable', [20, 40, 55], [12, 37, 41]],
+    ['variable', 'odd 239.76', [10, 31, 50], [40, 75, 76]],
+  ] as [KindName, KindName, number[], number[]][])(
+    'of %s and %s, stretched, shows beside each frame the one that belongs to it, and all shared moments together',
+    async (first, second, ofFirst, ofSecond) => {
+      const pair = [await make(first), await make(second)] as const
+      const anchors = ofFirst.map((frame, i) => ({ name: `moment ${i}`, first: frame, second: ofSecond[i]! }))
+      const follow = followed(pair, anchors, 'moment 1')
+      const file = path.join(folder, `stretched-${first}-${second}.mp4`)
+      const plan = await writeComparison(
+        pair,
+        [ofFirst[1]!, ofSecond[1]!],
+        file,
+        { ...choices, work: folder, name: `s${ofFirst[0]}`, follow },
+        options(),
+      )
+      const frames = decode(file)
+      expect(frames.count).toBe(plan.outputFrames)
+      const [left, right] = [0, 0.5].map((at) =>
+        Array.from({ length: frames.count }, (_, i) => indexOn(frames, i, { left: at, span: 0.5 })),
+      ) as [number[], number[]]
+      expect(left).toEqual(planned(plan.timeLines[0], frames.count))
+      expect(right).toEqual(left.map(follow))
+      for (const anchor of anchors) {
+        const together = left.flatMap((frame, i) => (frame === anchor.first ? [right[i]] : []))
+        expect(new Set(together), anchor.name).toEqual(new Set([anchor.second]))
+      }
+      expect(left.filter((frame) => frame === ofFirst[1])).toHaveLength(2 * plan.rate)
+    },
+  )
+
+  it.each([
+    [0.4, false],
+    [0.7, true],
+  ])(
+    'with the second picture over the first, seen through by %s, mirrored: %s, shows both frames in one picture',
+    async (opacity, isMirrored) => {
+      const first = await make('steady 240')
+      const second = { ...(await make('odd 239.76')), isMirrored, drawings: [drawn(line(), 60)] }
+      const pair = [first, second] as const
+      const anchors = [
+        { name: 'top', first: 40, second: 30 },
+        { name: 'impact', first: 100, second: 60 },
+      ]
+      const follow = followed(pair, anchors, 'impact')
+      const over = { arrangement: 'over', opacity } as const
+      const file = path.join(folder, `over-${opacity}.mp4`)
+      const plan = await writeComparison(
+        pair,
+        [100, 60],
+        file,
+        { ...choices, ...over, work: folder, name: `ov${opacity}`, follow, caption: 'Both' },
+        options(),
+      )
+      const frames = decode(file)
+      expect([frames.width, frames.height, frames.count]).toEqual([256, 192, plan.outputFrames])
+      // Light or dark of one over light or dark of the other: four tones, by source-over compositing (W3C, section 5).
+      const tones = [0, 1, 2, 3].map((n) => (n & 1 ? 230 : 25) * (1 - opacity) + (n & 2 ? 230 : 25) * opacity)
+      const read = Array.from({ length: frames.count }, (_, i) => {
+        let [lower, upper] = [0, 0]
+        for (let column = 0; column < bits; column++) {
+          const [tone] = frames.at(i, (column + 0.5) / bits, patternShare / 2)
+          const off = tones.map((t) => Math.abs(t - tone))
+          const nearest = off.indexOf(Math.min(...off))
+          expect(off[nearest], `column ${column} of frame ${i}: ${tone}`).toBeLessThan(14)
+          if (nearest & 1) lower |= 1 << column
+          if (nearest & 2) upper |= 1 << (isMirrored ? bits - 1 - column : column)
+        }
+        return [lower, upper]
+      })
+      expect(read).toEqual(planned(plan.timeLines[0], frames.count).map((frame) => [frame, follow(frame)]))
+      const x = isMirrored ? 256 - 60 : 60
+      for (const i of [0, plan.lockedAt + 3, frames.count - 1]) {
+        const isLocked = i === plan.lockedAt + 3
+        expect(isDrawn(frames.at(i, x / 256, 120 / 192))).toBe(isLocked)
+        // The words under both are as dark as under one.
+        expect(frames.at(i, 0.95, 0.985)[1] < grey - 40).toBe(isLocked)
+      }
+      const still = await stillOfPair(pair, [100, 60], 192, over, options())
+      expect([still.width, still.height]).toEqual([256, 192])
+      const jpeg = path.join(folder, `over-${opacity}.jpg`)
+      fs.writeFileSync(jpeg, Buffer.from(still.jpegBase64, 'base64'))
+      const picture = decode(jpeg)
+      for (let column = 0; column < bits; column++) {
+        const n = ((100 >> column) & 1) + 2 * ((60 >> (isMirrored ? bits - 1 - column : column)) & 1)
+        expect(Math.abs(picture.at(0, (column + 0.5) / bits, patternShare / 2)[0] - tones[n]!)).toBeLessThan(
+          10,
+        )
+      }
+    },
+  )
+
+  it('with one over the other of another shape, leaves the lower one to be seen beside it', async () => {
+    const lower = await make('steady 60')
+    const narrow = path.join(folder, 'narrow.mp4')
+    runFfmpegNow('-i', lower.file, '-vf', 'crop=96:192:0:0', '-crf', '8', narrow)
+    const file = path.join(folder, 'over-narrow.mp4')
+    await writeComparison(
+      [lower, await sourceOf(narrow, 60)],
+      [40, 40],
+      file,
+      { ...choices, arrangement: 'over', opacity: 1, work: folder, name: 'on' },
+      options(),
+    )
+    const frames = decode(file)
+    expect([frames.width, frames.height]).toEqual([256, 192])
+    // The last frame is 89: 1001 1010, lowest bit left, 32 pixels a bit. The narrow one shows its first three from 80 on.
+    const seen = [16, 48, 96, 128, 160, 208, 240].map(
+      (x) => frames.at(frames.count - 1, x / 256, patternShare / 2)[0] > 128,
+    )
+    expect(seen).toEqual([true, false, true, false, false, true, false])
+  })
+
   it('mirrors the second picture with its drawing, not the words', async () => {
     const source = { ...(await make('steady 240')), drawings: [drawn(line(), 100)] }
     const pair = [source, { ...source, isMirrored: true }] as const
@@ -548,7 +688,7 @@ describe('a comparison', () => {
       expect(isDrawn(frames.at(i, (256 + 256 - 60) / 512, 120 / 192))).toBe(isLocked)
       expect(isDrawn(frames.at(i, (256 + 60) / 512, 120 / 192))).toBe(false)
     }
-    const still = await stillOfPair(pair, [100, 100], 192, options())
+    const still = await stillOfPair(pair, [100, 100], 192, sideBySide, options())
     expect([still.width, still.height]).toEqual([512, 192])
   })
 })
@@ -600,7 +740,7 @@ describe('a written clip', () => {
       [source, source],
       [100, 100],
       pairFile,
-      { maxHeight: 720, work: folder, name: 'mp', holdSeconds: 2, wantedSlowBy: 8 },
+      { maxHeight: 720, work: folder, name: 'mp', holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
       options(),
     )
     for (const file of [(await write(source)).file, pairFile]) {

@@ -30,7 +30,10 @@ beforeAll(async () => {
   opened = await lessonWithDrawing()
   const { library, lessonId, folder } = opened
   const file = path.join(folder, 'shots.csv')
-  fs.writeFileSync(file, 'Club,Club Speed (mph),Ball Speed (mph)\nDriver,90,130\nDriver,92,\n')
+  fs.writeFileSync(
+    file,
+    'Club,Club Speed (mph),Ball Speed (mph),Remarks of Mine\nDriver,90,130,hurried\nDriver,92,,\n',
+  )
   await library.ask('shots.add', { lessonId, file })
 })
 afterAll(async () => {
@@ -60,6 +63,17 @@ describe('lesson.json', () => {
     const withoutCues = ['moment', 'strength', 'x', 'y', 'kind']
     expect([...found].filter((key) => !words.has(key))).toEqual([])
     expect([...words].filter((key) => !found.has(key) && !withoutCues.includes(key))).toEqual([])
+  })
+
+  it('keeps columns that no metric was read from with the coach', () => {
+    const { context } = opened.library
+    const lesson = lessonView(context, opened.lessonId)
+    // The library has them, or this test would prove nothing.
+    expect(lesson.shots[0]!.other).toMatchObject({ 'Remarks of Mine': 'hurried' })
+    const report = reportOfLesson(context, opened.lessonId)
+    for (const text of [lessonJson(lesson, report, '2026-05-01T10:00:00Z'), shotsCsv(lesson, report)]) {
+      expect(text).not.toMatch(/hurried|Remarks of Mine|"other": \{/)
+    }
   })
 
   it('says of each cue to which moment it belongs, and keeps drawings on their moment when it is moved', async () => {

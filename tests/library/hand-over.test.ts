@@ -5,6 +5,7 @@ import { setTimeout as wait } from 'node:timers/promises'
 import { describe, expect, it } from 'vitest'
 import { browserPrinter, findBrowser } from '../../electron/library/hand-over/print-pdf.ts'
 import { missingConsent } from '../../electron/library/hand-over/consent.ts'
+import { readPicture } from '../../electron/library/hand-over/talk-pictures.ts'
 import { Library } from '../../electron/library/library.ts'
 import { noConsent, type Student } from '../../shared-core/model/entities.ts'
 import { ffmpegFile } from './support/make-clip.ts'
@@ -87,6 +88,38 @@ describe('the package', () => {
       expect(named.length).toBeGreaterThan(5)
       for (const name of named) expect(name).toMatch(/^(data:|clips\/[a-z0-9-]+\.mp4$)/)
       expect(page.replaceAll('http://www.w3.org/', '')).not.toMatch(/https?:\/\/|url\(|@import/)
+    }))
+
+  it('lays a comparison over, mirrored and stretched where it is kept so, and says which speed is true', () =>
+    withLesson(async ({ library, lessonId, views, folder }) => {
+      for (const [i, viewId] of views.entries()) {
+        await library.ask('moment.place', { viewId, name: 'top', frame: i ? 5 : 15 })
+      }
+      const [kept] = (await library.ask('lesson.open', { lessonId })).comparisons
+      const figure = async (patch: Partial<NonNullable<typeof kept>>) => {
+        await library.ask('comparison.save', { ...kept!, ...patch })
+        const { html } = await library.ask('handOver.preview', { lessonId })
+        const found = /<h3>Then and now<[^]*?<\/figure>/.exec(html)
+        const file = path.join(folder, 'pair.jpg')
+        fs.writeFileSync(file, Buffer.from(/base64,([^"]+)"/.exec(found![0])![1]!, 'base64'))
+        const { width, height } = await readPicture(file)
+        const words = /<figcaption>([^]*?)<\/figcaption>/.exec(found![0])![1]!.replace(/<[^>]+>/g, ' ')
+        return { shape: width / height, words }
+      }
+      const beside = await figure({})
+      expect(beside.shape).toBeCloseTo((2 * 16) / 9, 1)
+      expect(beside.words).toMatch(/1\/6 of real speed +left .*, right .* \(mirrored\); together at impact/)
+      expect(beside.words).not.toContain('stretched')
+      const stretched = await figure({ isStretched: true })
+      expect(stretched.words).toMatch(
+        /1\/6 of real speed \(left swing\) +left .*; together at top, impact; right swing stretched to match/,
+      )
+      const over = await figure({ isStretched: true, arrangement: 'over', mirrorSecond: false })
+      expect(over.shape).toBeCloseTo(16 / 9, 1)
+      expect(over.words).toMatch(
+        /1\/6 of real speed \(lower swing\) +.* laid over .*; together at top, impact; upper swing stretched to match/,
+      )
+      expect(over.words).not.toContain('mirrored')
     }))
 
   it('is printed by the engine that is handed in, else goes without lesson.pdf', () =>
@@ -239,7 +272,7 @@ describe('when the package can’t be written', () => {
 
   it.each([
     ['a clip', '*overlay*', /^writing the clip failed/, ['first.mp4', 'second.mp4'], 1],
-    ['a comparison', '*hstack*', /^writing the comparison failed/, ['first.mp4', 'second.mp4'], 2],
+    ['a comparison', '*under*', /^writing the comparison failed/, ['first.mp4', 'second.mp4'], 2],
   ] as const)(
     'because ffmpeg is killed half way through %s, it says which',
     (_what, pattern, what, files, named) =>

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { frameFor, sharedMoments } from '../../renderer/desk/stage/anchors.ts'
+import { frameFor, sharedMoments } from '../../shared-core/timing/shared-moments.ts'
 import type { ClipTimes } from '../../shared-core/timing/clip-clock.ts'
 import { niceTicks } from '../../renderer/desk/strip/ticks.ts'
 

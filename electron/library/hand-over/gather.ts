@@ -8,6 +8,8 @@ import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { metricByShotChart } from '../../../shared-core/report/charts.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import { metricLabel, metricText } from '../../../shared-core/units.ts'
 import { coachPictureOf, type CoachPictureFiles } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
@@ -15,7 +17,7 @@ import type { LibraryContext } from '../library.ts'
 import { chartSvg } from './chart-svg.ts'
 import { clipSource, findView, swingNumbers, swingTitle } from './content.ts'
 import { plainName } from './plain-name.ts'
-import type { ClipSource } from './slow-clip.ts'
+import type { ClipSource, ComparisonChoices, PairLayout } from './slow-clip.ts'
 import type { Still } from './stills.ts'
 
 const holdSeconds = 2
@@ -44,6 +46,7 @@ export interface Makers {
   pairStill(
     pair: readonly [ClipSource, ClipSource],
     frames: readonly [number, number],
+    layout: PairLayout,
     label: string,
   ): Promise<Still>
   clip(source: ClipSource, file: string, label: string): Promise<MadeClip>
@@ -51,7 +54,7 @@ export interface Makers {
     pair: readonly [ClipSource, ClipSource],
     lock: readonly [number, number],
     file: string,
-    choices: { holdSeconds: number; wantedSlowBy: number },
+    choices: Omit<ComparisonChoices, 'maxHeight' | 'work' | 'name'>,
     label: string,
   ): Promise<MadeClip>
   talk(id: string, file: string, label: string): Promise<PageClip | null>
@@ -215,8 +218,20 @@ const gatherComparison = async (
       { toDo: `Mark ${comparison.lockedOn} on both swings, or take the comparison out` },
     )
   }
+  const anchors = sharedMoments(pair[0].view.moments, pair[1].view.moments)
+  if (!anchors.some((a) => a.name === comparison.lockedOn)) {
+    throw new Problem(
+      'no-moment',
+      `"${title}" is locked on ${comparison.lockedOn}, which comes before another moment on one swing and after it on the other`,
+      { toDo: 'Check the order of the moments on both swings, or take the comparison out' },
+    )
+  }
   const label = `writing ${title}`
   const titles = pair.map(swingTitle)
+  const isOver = comparison.arrangement === 'over'
+  // With one moment in common there is nothing between moments to stretch.
+  const isStretched = comparison.isStretched && anchors.length > 1
+  const stretched = isStretched ? ', stretched to match' : ''
   const sources = pair.map((p, i) => {
     const moment = lock[i]!
     const source = clipSource(context, lesson, p.view.id, {
@@ -224,30 +239,60 @@ const gatherComparison = async (
       slowBy: draft.slowBy,
       holdSeconds,
       mirror: i === 1 && comparison.mirrorSecond,
-      isHalf: true,
+      isHalf: !isOver,
     })
-    return { ...source, captions: new Map([[moment.frame, `${titles[i]!}: ${moment.name}`]]) }
+    const words = `${titles[i]!}: ${moment.name}${i === 1 ? stretched : ''}`
+    return { ...source, captions: new Map([[moment.frame, words]]) }
   }) as unknown as readonly [ClipSource, ClipSource]
+  const [first, second] = pair.map((p, i) => ({
+    atSeconds: sources[i]!.time.atSeconds,
+    playbackRate: p.clip.playbackRate,
+    captureRate: p.clip.captureRate,
+  })) as [ClipTimes, ClipTimes]
+  const { view } = pair[1]
+  const follow = (frame: number) => {
+    const starts = { first: pair[0].view.fromFrame, second: view.fromFrame }
+    const { lockedOn } = comparison
+    const wanted = frameFor(frame, { anchors, lockedOn, isStretched, first, second, starts })
+    return Math.max(view.fromFrame, Math.min(view.toFrame, wanted))
+  }
   const frames = [lock[0].frame, lock[1].frame] as const
-  const still = await makers.pairStill(sources, frames, label)
+  const layout = { arrangement: comparison.arrangement, opacity: comparison.opacity }
+  const still = await makers.pairStill(sources, frames, layout, label)
   const file = nameClip(`${title}-${index + 1}`)
+  const mirror = comparison.mirrorSecond ? ' (mirrored)' : ''
+  const both = isOver
+    ? `${titles[1]!}${mirror} laid over ${titles[0]!}`
+    : `left ${titles[0]!}, right ${titles[1]!}${mirror}`
   const made = await makers.comparison(
     sources,
     frames,
     file,
-    { holdSeconds, wantedSlowBy: draft.slowBy },
+    {
+      ...layout,
+      holdSeconds,
+      wantedSlowBy: draft.slowBy,
+      follow: isStretched ? follow : null,
+      caption: `${both}: ${comparison.lockedOn}${stretched && `; upper swing${stretched.slice(1)}`}`,
+    },
     label,
   )
-  const mirror = comparison.mirrorSecond ? ' (mirrored)' : ''
-  const sides = `left ${titles[0]!}, right ${titles[1]!}${mirror}; together at ${comparison.lockedOn}`
+  const place = isOver ? (['lower', 'upper'] as const) : (['left', 'right'] as const)
+  // Only the first swing runs at that speed where the second is stretched.
+  const speed = `${speedWords(made.slowBy)}${isStretched ? ` (${place[0]} swing)` : ''}`
+  const sides = [
+    both,
+    `together at ${isStretched ? anchors.map((a) => a.name).join(', ') : comparison.lockedOn}`,
+    ...(isStretched ? [`${place[1]} swing stretched to match`] : []),
+  ].join('; ')
   return {
     title,
     file,
     posterBase64: still.jpegBase64,
     width: made.width,
     height: made.height,
-    speed: speedWords(made.slowBy),
-    text: `${title}, ${speedWords(made.slowBy)}: ${sides}`,
+    speed,
+    text: `${title}, ${speed}: ${sides}`,
     caption: sides,
     holds: holdTexts(made, () => `Both at ${comparison.lockedOn}`),
   }

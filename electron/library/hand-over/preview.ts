@@ -117,10 +117,12 @@ export const previewOf = async (
       bytes += imageBytes(still, fullOf(source)) * (context.printPdf ? 2 : 1)
       return still
     },
-    pairStill: async (pair, frames, label) => {
-      const from = ['two', smallPairPx, pair.map((source, i) => stillContent(source, frames[i]!))]
+    pairStill: async (pair, frames, layout, label) => {
+      const from = ['two', smallPairPx, layout, pair.map((source, i) => stillContent(source, frames[i]!))]
       if (isQuick) return stills.ready(from) ?? standIn(pair[0], smallPairPx)
-      const still = await stills.get(from, () => stillOfPair(pair, frames, smallPairPx, optionsFor(label)))
+      const still = await stills.get(from, () =>
+        stillOfPair(pair, frames, smallPairPx, layout, optionsFor(label)),
+      )
       bytes += imageBytes(still, growth(pairGrowth(pair))) * (context.printPdf ? 3 : 2)
       return still
     },
@@ -133,7 +135,7 @@ export const previewOf = async (
       return { ...plan, ...size }
     },
     comparison: async (pair, lock, _file, choices) => {
-      const { sizes, width, height } = comparisonSizes(pair, draft.maxHeight)
+      const { sizes, width, height } = comparisonSizes(pair, draft.maxHeight, choices.arrangement)
       const plan = comparisonPlan([pair[0].time, pair[1].time], lock, choices, { width, height })
       let both = 0
       for (const [i, source] of isQuick ? [] : pair.entries()) {

@@ -5,6 +5,7 @@ import {
   halfUp,
   shownDuring,
   slowClipPlan,
+  straightPieces,
   type ComparisonPlan,
   type FrameTimes,
   type SlowClipInput,
@@ -131,6 +132,25 @@ const overlaysOf = (
   })
 }
 
+/** The output frame a source frame begins on, as ffmpeg computes it. */
+const placeOf = ({ byTime, fromFrame, begins }: SourceTimeLine): string => {
+  if (byTime) {
+    const moved = byTime.shifts.map((s) => `+${s.by}*gt(N,${s.frame - fromFrame})`).join('')
+    return `floor((PTS-STARTPTS)*TB*${byTime.outputPerFileSecond}+${halfUp})+${byTime.leadFrames}${moved}`
+  }
+  const pieces = straightPieces(begins)
+  // Halved again and again: ffmpeg's expressions nest only so deep.
+  const within = (from: number, to: number): string => {
+    if (to - from === 1) {
+      const piece = pieces[from]!
+      return `floor(${piece.at + 0.5}+${piece.slope}*(N-${piece.from}))`
+    }
+    const middle = (from + to) >> 1
+    return `if(lt(N,${pieces[middle]!.from}),${within(from, middle)},${within(middle, to)})`
+  }
+  return within(0, pieces.length)
+}
+
 /**
  * Filters that turn a source's frames into output frames by a time line, without the overlays. Every frame is put
  * on the output frame the plan gives it; `fps` then only fills the gaps.
@@ -152,8 +172,7 @@ const movingFilters = (
     // Two sources in one graph: each needs names of its own.
     ?.replace(/\[(whole|part|soft)(\d+)\]/g, `[$1${output.label}$2]`)
   const levels = levelsFilter(source.levels)
-  const moved = line.shifts.map((s) => `+${s.by}*gt(N,${s.frame - line.fromFrame})`).join('')
-  const place = `floor((PTS-STARTPTS)*TB*${line.outputPerFileSecond}+${halfUp})+${line.leadFrames}${moved}`
+  const place = placeOf(line)
   return [
     `trim=start_frame=${line.fromFrame}:end_frame=${line.toFrame + 1}`,
     ...(cover ? ['format=yuv420p', cover] : []),
@@ -242,33 +261,72 @@ export const writeSlowClip = async (
   return { ...plan, ...size }
 }
 
-export interface ComparisonChoices {
+/** How the two pictures of a comparison lie: beside each other, or the second over the first with an opacity. */
+export interface PairLayout {
+  arrangement: 'beside' | 'over'
+  /** Of the second picture over the first. */
+  opacity: number
+}
+
+export interface ComparisonChoices extends PairLayout {
   maxHeight: number
   work: string
   name: string
   holdSeconds: number
   wantedSlowBy: number
+  /** The second's frame that belongs to one of the first; null where both run at real speed from the lock. */
+  follow: ((frame: number) => number) | null
+  /** Words under both pictures together while they are held; each source's own are seen where they lie side by side. */
+  caption: string
 }
 
-/** Sizes of the two pictures of a comparison, each within half the width. */
+interface PlacedPair {
+  sizes: [Size, Size]
+  /** Left upper corner of each. */
+  places: [{ x: number; y: number }, { x: number; y: number }]
+  width: number
+  height: number
+}
+
+/** Both as high as the canvas where they fit its width, and in its middle. */
+export const placedPair = (
+  pair: readonly [Size, Size],
+  heightPx: number,
+  widthPx: number,
+  arrangement: PairLayout['arrangement'],
+): PlacedPair => {
+  const sizes = pair.map((s) => {
+    const scale = Math.min(heightPx / s.height, widthPx / s.width)
+    return { width: even(s.width * scale), height: even(s.height * scale) }
+  }) as [Size, Size]
+  const height = Math.max(...sizes.map((s) => s.height))
+  const [first, second] = sizes
+  const width = arrangement === 'beside' ? first.width + second.width : Math.max(first.width, second.width)
+  const lefts =
+    arrangement === 'beside' ? [0, first.width] : sizes.map((s) => Math.floor((width - s.width) / 4) * 2)
+  const places = sizes.map((s, i) => ({
+    x: lefts[i]!,
+    y: Math.floor((height - s.height) / 4) * 2,
+  })) as PlacedPair['places']
+  return { sizes, places, width, height }
+}
+
+/** Where the two pictures of a comparison's clip lie: each within half the width, or both within all of it. */
 export const comparisonSizes = (
   pair: readonly [Size, Size],
   maxHeight: number,
-): { sizes: [Size, Size]; width: number; height: number } => {
-  const [halfWidth, most] = maxHeight === 720 ? [640, 720] : [960, 1080]
-  const height = Math.min(most, ...pair.map((s) => s.height))
-  const sizes = pair.map((s) => {
-    const scale = Math.min(height / s.height, halfWidth / s.width)
-    return { width: even(s.width * scale), height: even(s.height * scale) }
-  }) as [Size, Size]
-  return {
-    sizes,
-    width: sizes[0].width + sizes[1].width,
-    height: Math.max(...sizes.map((s) => s.height)),
+  arrangement: PairLayout['arrangement'],
+): PlacedPair => {
+  if (arrangement === 'over') {
+    const alone = pair.map((s) => sizeWithin(s, maxHeight))
+    const height = Math.min(...alone.map((s) => s.height))
+    return placedPair(pair, height, maxHeight === 720 ? 1280 : 1920, arrangement)
   }
+  const [halfWidth, most] = maxHeight === 720 ? [640, 720] : [960, 1080]
+  return placedPair(pair, Math.min(most, ...pair.map((s) => s.height)), halfWidth, arrangement)
 }
 
-/** Writes two views beside each other, locked on a frame of each (shared-core/hand-over/slow-clip-plan.ts). */
+/** Writes two views together, locked on a frame of each (shared-core/hand-over/slow-clip-plan.ts). */
 export const writeComparison = async (
   pair: readonly [ClipSource, ClipSource],
   lock: readonly [number, number],
@@ -276,36 +334,71 @@ export const writeComparison = async (
   choices: ComparisonChoices,
   options: RunOptions,
 ): Promise<ComparisonPlan & Size> => {
-  const { sizes, width, height } = comparisonSizes(pair, choices.maxHeight)
+  const { arrangement, opacity } = choices
+  const { sizes, places, width, height } = comparisonSizes(pair, choices.maxHeight, arrangement)
   const times: readonly [FrameTimes, FrameTimes] = [pair[0].time, pair[1].time]
   const plan = comparisonPlan(times, lock, choices, { width, height })
   const graph: string[] = []
   const files: string[] = []
-  pair.forEach((source, i) => {
-    const size = sizes[i]!
+  /** Lays pictures over a stream, each on its output frames; returns the name of what came of it. */
+  const laid = (stream: string, overlays: readonly Overlay[], size: Size): string => {
+    overlays.forEach((overlay, k) => {
+      files.push(overlay.file)
+      graph.push(`[${files.length - 1}:v]${overlayFormat(size)}[${stream}o${k}]`)
+      graph.push(
+        `[${k ? `${stream}x${k}` : stream}][${stream}o${k}]overlay=0:0:enable='between(n,${overlay.first},${overlay.last})'[${stream}x${k + 1}]`,
+      )
+    })
+    return overlays.length ? `${stream}x${overlays.length}` : stream
+  }
+  const drawn = pair.map((source, i) => {
     const line = plan.timeLines[i]!
-    const own = overlaysOf(source, line, plan.outputFrames, new Set([lock[i]!]), size, {
+    const own = arrangement === 'over' ? { ...source, captions: new Map<number, string>() } : source
+    const overlays = overlaysOf(own, line, plan.outputFrames, new Set([lock[i]!]), sizes[i]!, {
       work: choices.work,
       name: `${choices.name}-${i}`,
     })
-    const output = { rate: plan.rate, frames: plan.outputFrames, size, label: 'ab'[i]! }
+    const output = { rate: plan.rate, frames: plan.outputFrames, size: sizes[i]!, label: 'ab'[i]! }
     files.push(source.file)
-    graph.push(`[${files.length - 1}:v:0]${movingFilters(source, line, output)}[m${i}x0]`)
-    own.forEach((overlay, k) => {
-      files.push(overlay.file)
-      graph.push(`[${files.length - 1}:v]${overlayFormat(size)}[o${i}x${k}]`)
-      graph.push(
-        `[m${i}x${k}][o${i}x${k}]overlay=0:0:enable='between(n,${overlay.first},${overlay.last})'[m${i}x${k + 1}]`,
-      )
-    })
-    graph.push(`[m${i}x${own.length}]pad=${size.width}:${height}:0:(oh-ih)/2:color=0x14181b[s${i}]`)
+    graph.push(`[${files.length - 1}:v:0]${movingFilters(source, line, output)}[m${i}]`)
+    return laid(`m${i}`, overlays, sizes[i]!)
   })
-  graph.push('[s0][s1]hstack=inputs=2[out]')
+  const [under, upper] = places
+  graph.push(
+    `[${drawn[0]}]pad=${width}:${height}:${under.x}:${under.y}:color=0x14181b[under]`,
+    `[${drawn[1]}]${arrangement === 'over' ? `format=yuva420p,lutyuv=a=${Math.round(255 * opacity)}` : 'null'}[upper]`,
+    `[under][upper]overlay=${upper.x}:${upper.y}[pair]`,
+  )
+  const isCaptioned = arrangement === 'over' && choices.caption !== ''
+  const captioned: ClipSource = {
+    ...pair[0],
+    width,
+    height,
+    isMirrored: false,
+    drawings: [],
+    cues: [],
+    captions: new Map([[lock[0], choices.caption]]),
+    sceneOptions: { ...pair[0].sceneOptions, textPx: Math.round(width / 36) },
+  }
+  const captions = isCaptioned
+    ? overlaysOf(
+        captioned,
+        plan.timeLines[0],
+        plan.outputFrames,
+        new Set([lock[0]]),
+        { width, height },
+        {
+          work: choices.work,
+          name: `${choices.name}-both`,
+        },
+      )
+    : []
+  const out = laid('pair', captions, { width, height })
   await runFfmpeg(
     'writing the comparison',
     (command) => {
       for (const file of files) command.input(file)
-      return command.complexFilter(graph, 'out').outputOptions(phoneOutput(plan.rate)).output(target)
+      return command.complexFilter(graph, out).outputOptions(phoneOutput(plan.rate)).output(target)
     },
     { ...options, durationSeconds: plan.durationSeconds },
   )

@@ -5,7 +5,7 @@ import { withLevels } from '../scene/levels.ts'
 import { renderScene, type PaintedScene, type Picture } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
-import type { ClipSource } from './slow-clip.ts'
+import type { ClipSource, PairLayout } from './slow-clip.ts'
 
 /** A JPEG as it goes into the page. */
 export interface Still {
@@ -65,11 +65,12 @@ export const stillOfSource = async (
   options: RunOptions,
 ): Promise<Still> => asStill(await painted(source, frame, longestPx, options))
 
-/** Two frames beside each other at one height. */
+/** Two frames beside each other, or the second over the first, at one height. */
 export const stillOfPair = async (
   pair: readonly [ClipSource, ClipSource],
   frames: readonly [number, number],
   heightPx: number,
+  layout: PairLayout,
   options: RunOptions,
 ): Promise<Still> => {
   const parts: PaintedScene[] = []
@@ -77,21 +78,26 @@ export const stillOfPair = async (
     const longest = Math.round((heightPx / source.height) * Math.max(source.width, source.height))
     parts.push(await painted(source, frames[i]!, longest, options))
   }
-  const width = parts.reduce((sum, part) => sum + part.width, 0)
+  const isOver = layout.arrangement === 'over'
+  const widths = parts.map((part) => part.width)
+  const width = isOver ? Math.max(...widths) : widths[0]! + widths[1]!
   const height = Math.max(...parts.map((part) => part.height))
-  const rgba = new Uint8Array(width * height * 4)
+  const rgba = new Uint8ClampedArray(width * height * 4)
   for (let at = 0; at < rgba.length; at += 4) rgba.set([0x14, 0x18, 0x1b, 255], at)
-  let left = 0
-  for (const part of parts) {
+  for (const [i, part] of parts.entries()) {
     const own = part.rgba()
+    const left = isOver ? (width - part.width) >> 1 : i * widths[0]!
     const top = (height - part.height) >> 1
+    const share = isOver && i === 1 ? layout.opacity : 1
     for (let y = 0; y < part.height; y++) {
       const row = own.subarray(y * part.width * 4, (y + 1) * part.width * 4)
-      rgba.set(row, ((top + y) * width + left) * 4)
+      const to = ((top + y) * width + left) * 4
+      if (share === 1) rgba.set(row, to)
+      else row.forEach((value, k) => (rgba[to + k] = rgba[to + k]! * (1 - share) + value * share))
     }
-    left += part.width
   }
-  return asStill(renderScene([], { frameSize: { width, height }, background: { width, height, rgba } }))
+  const background = { width, height, rgba: new Uint8Array(rgba.buffer) }
+  return asStill(renderScene([], { frameSize: { width, height }, background }))
 }
 
 /** Keeps what was made by what it was made from, the least used going first. */

@@ -86,7 +86,8 @@ export const lessonJson = (lesson: LessonView, report: LessonReport, writtenAt: 
           }
         }),
       })),
-      shots: lesson.shots.map(({ lessonId: _lessonId, fileName: _fileName, ...shot }) => shot),
+      // Columns that no metric was read from may hold anything, of anyone: they stay with the coach.
+      shots: lesson.shots.map(({ lessonId: _lessonId, fileName: _fileName, other: _other, ...shot }) => shot),
       findings: report.findings.map(({ key, sentence, howSure, isSure, howWeKnow }) => ({
         key,
         sentence,

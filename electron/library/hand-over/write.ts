@@ -152,7 +152,8 @@ const writePackage = async (
       run.say(label)
       return stillOfSource(source, frame, stillLongestPx, quiet(source.clipName))
     },
-    pairStill: (pair, frames, label) => stillOfPair(pair, frames, pairStillHeightPx, quiet(label)),
+    pairStill: (pair, frames, layout, label) =>
+      stillOfPair(pair, frames, pairStillHeightPx, layout, quiet(label)),
     clip: async (source, file, label) => {
       run.say(label, (0.95 * done) / steps)
       const made = await writeSlowClip(

@@ -7,7 +7,7 @@ import { Pick } from '../../parts/Pick.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { edit, useDesk, type Compared } from '../../store/desk-store.ts'
 import { sayNews } from '../../store/messages.ts'
-import type { Anchor } from './anchors.ts'
+import type { Anchor } from '../../../shared-core/timing/shared-moments.ts'
 
 /** How two swings stand to each other on the Stage. */
 export function CompareBar({ compared, anchors }: { compared: Compared; anchors: Anchor[] }) {

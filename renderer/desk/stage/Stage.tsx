@@ -11,7 +11,7 @@ import {
   type StageView,
 } from '../../stage-engine/stage-view.ts'
 import { Strip } from '../strip/Strip.tsx'
-import { frameFor, sharedMoments } from './anchors.ts'
+import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import { CompareBar } from './CompareBar.tsx'
 import { Picture, type ChangeView } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'

@@ -1,4 +1,4 @@
-import { frameNearest, realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import { frameNearest, realSecondsBetween, type ClipTimes } from './clip-clock.ts'
 
 /** Pairs of frames that show the same moment in two clips, in order. */
 export interface Anchor {
