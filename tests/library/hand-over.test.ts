@@ -6,6 +6,10 @@ import { describe, expect, it } from 'vitest'
 import { browserPrinter, findBrowser } from '../../electron/library/hand-over/print-pdf.ts'
 import { missingConsent } from '../../electron/library/hand-over/consent.ts'
 import { readPicture } from '../../electron/library/hand-over/talk-pictures.ts'
+import { gatherPage, type Makers } from '../../electron/library/hand-over/gather.ts'
+import { draftOf } from '../../electron/library/handlers/hand-over.ts'
+import { reportOfLesson } from '../../electron/library/queries/report-lesson.ts'
+import { lessonView } from '../../electron/library/queries/lesson-view.ts'
 import { Library } from '../../electron/library/library.ts'
 import { noConsent, type Student } from '../../shared-core/model/entities.ts'
 import { ffmpegFile } from './support/make-clip.ts'
@@ -120,6 +124,55 @@ describe('the package', () => {
         /1\/6 of real speed \(lower swing\) +.* laid over .*; together at top, impact; upper swing stretched to match/,
       )
       expect(over.words).not.toContain('mirrored')
+    }))
+
+  it('makes a comparison’s clip with what is kept: its opacity, and each side’s frames by the shared moments', () =>
+    withLesson(async ({ library, lessonId, views }) => {
+      // In first and second: top and finish lie apart, impact does not.
+      for (const [name, frames] of [
+        ['top', [15, 5]],
+        ['finish', [40, 50]],
+      ] as const) {
+        for (const [i, viewId] of views.entries()) {
+          await library.ask('moment.place', { viewId, name, frame: frames[i]! })
+        }
+      }
+      const [kept] = (await library.ask('lesson.open', { lessonId })).comparisons
+      const chosen = async (patch: Partial<NonNullable<typeof kept>>) => {
+        await library.ask('comparison.save', { ...kept!, ...patch })
+        const { context } = library
+        const [lesson, draft] = [lessonView(context, lessonId), draftOf(context, lessonId)]
+        let found: Parameters<Makers['comparison']>[3] | null = null
+        const still = { jpegBase64: '', width: 16, height: 9 }
+        const clip = { slowBy: 6, rate: 60, width: 16, height: 9, durationSeconds: 1, holds: [] }
+        await gatherPage(
+          context,
+          { lesson, draft, report: reportOfLesson(context, lessonId) },
+          {
+            still: () => Promise.resolve(still),
+            pairStill: () => Promise.resolve(still),
+            clip: () => Promise.resolve(clip),
+            comparison: (_pair, _lock, _file, choices) => {
+              found = choices
+              return Promise.resolve(clip)
+            },
+            talk: () => Promise.resolve(null),
+            drillClip: () => false,
+          },
+        )
+        return found!
+      }
+      expect(await chosen({})).toMatchObject({ arrangement: 'beside', follow: null })
+      const { arrangement, opacity, follow } = await chosen({
+        isStretched: true,
+        arrangement: 'over',
+        opacity: 0.3,
+      })
+      expect([arrangement, opacity]).toEqual(['over', 0.3])
+      expect([15, 30, 40].map(follow!), 'shared moments').toEqual([5, 30, 50])
+      // Half way between moments, and at real speed beyond them.
+      expect([35, 14].map(follow!)).toEqual([40, 4])
+      expect([0, 59].map(follow!), 'never beyond the clip').toEqual([0, 59])
     }))
 
   it('is printed by the engine that is handed in, else goes without lesson.pdf', () =>
