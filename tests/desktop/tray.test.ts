@@ -227,12 +227,22 @@ describe('blocks', () => {
     await click(299)
     await page.getByRole('region', { name: 'Block', exact: true }).getByText('baseline: hit as').click()
     await untilLesson(page, 'another baseline', (l) => baseline(l).join() === blockNames[2])
+    // The box far down in the Ledger took the focus: the window itself must stay where it is.
+    expect(await page.evaluate(() => document.scrollingElement!.scrollTop)).toBe(0)
     await undo()
     expect(baseline(await lessonOf(page))).toEqual([blockNames[0]])
   })
 
-  test('are cut and joined by keys', async () => {
+  test('are cut from the middle, cut and joined by keys', async () => {
     const before = sizes(await lessonOf(page))
+    await click(20)
+    await click(22, ['Shift'])
+    await selected(3).waitFor()
+    await tray().getByRole('button', { name: 'Block of the selected swings' }).click()
+    await page.getByRole('menuitem', { name: 'A block of these' }).click()
+    const cut = await untilLesson(page, 'cut out', (l) => l.blocks.length === 5)
+    expect(sizes(cut)).toEqual([19, 3, before[0]! - 22, before[1], before[2]])
+    await undo()
     await click(20)
     await page.keyboard.press('d')
     await untilLesson(

@@ -73,7 +73,7 @@ function BlockMenu({ view, selectedIds }: { view: LessonView; selectedIds: Reado
       >
         <Layers size={15} />
       </Button>
-      <Popover className="popover">
+      <Popover className="popover" placement="top end">
         <Menu
           disabledKeys={isOne || canBeBlock(view, selectedIds) ? [] : ['make']}
           onAction={(key) => {
