@@ -16,6 +16,7 @@ import { drawingsOf } from '../../store/drawings.ts'
 import { jumpToMoment, momentTitle, moveMoment } from '../../store/moments.ts'
 import { setLoop, showFrame } from '../stage/stage-control.ts'
 import { signedMs } from '../stage/StageBar.tsx'
+import { flagRooms, type FlagRoom } from './flag-room.ts'
 import { niceTicks } from './ticks.ts'
 import './strip.css'
 
@@ -119,6 +120,10 @@ export function Strip(props: {
   const flags = view.moments
     .map((moment) => ({ moment, x: xOf(dragged?.id === moment.id ? dragged.frame : moment.frame) }))
     .sort((a, b) => a.x - b.x)
+  const rooms = flagRooms(
+    flags.map((flag) => flag.x),
+    width,
+  )
   const { drawings } = drawingsOf(view)
   const momentFrame = new Map(view.moments.map((m) => [m.id, m.frame]))
   const thumbs = stripLayout(clip.frameCount)
@@ -132,8 +137,7 @@ export function Strip(props: {
             moment={moment}
             viewId={view.id}
             x={x}
-            room={(flags[i + 1]?.x ?? width + 1000) - x}
-            isAtEnd={x > width - 70}
+            room={rooms[i]!}
             isSelected={moment.id === selectedMomentId}
             isFixed={isGuest}
             carries={[
@@ -224,10 +228,8 @@ function Flag(props: {
   moment: Moment
   viewId: string
   x: number
-  /** Pixels to the next flag; a name that does not fit is cut, and shown in full when pointed at. */
-  room: number
-  /** Too near to the right edge: the flag hangs to the left of its place. */
-  isAtEnd: boolean
+  /** A name that does not fit ends in …, and is shown in full when pointed at. */
+  room: FlagRoom
   isSelected: boolean
   isFixed: boolean
   /** "2 drawings", "1 cue". */
@@ -237,7 +239,7 @@ function Flag(props: {
   frameOfX: (x: number) => number
   onDrag: (frame: number | null) => void
 }) {
-  const { moment, viewId, limits } = props
+  const { moment, viewId, limits, room } = props
   const start = useRef<{ x: number; frame: number; footX: number } | null>(null)
   const current = useRef(moment.frame)
   const sure = `${Math.round(moment.confidence * 100)} %`
@@ -251,8 +253,8 @@ function Flag(props: {
     .join(', ')
   return (
     <button
-      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${props.isAtEnd ? ' is-at-end' : ''}`}
-      style={{ left: props.x, maxWidth: Math.max(15, props.room - 2) }}
+      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${room.isAtEnd ? ' is-at-end' : ''}${room.isNarrow ? ' is-narrow' : ''}`}
+      style={{ left: props.x, maxWidth: room.roomPx === Infinity ? undefined : Math.max(8, room.roomPx) }}
       aria-label={label}
       title={label}
       onClick={(event) => {
@@ -300,7 +302,7 @@ function Flag(props: {
       }}
     >
       <span className="flag-name">{momentTitle(moment.name)}</span>
-      {!moment.isConfirmed && <span className="flag-sure"> {sure}</span>}
+      {!moment.isConfirmed && <span className="flag-sure">{sure}</span>}
     </button>
   )
 }
