@@ -36,7 +36,7 @@ const keepsKey = (target: Element | null, key: string): boolean => {
   if (/Arrow|Home|End|Page/.test(key)) {
     if (
       target.closest(
-        'input[type=range],[role=slider]:not(.strip-line),[role=radiogroup],[role=tablist],[role=toolbar]',
+        'input[type=range],[role=slider]:not(.strip-line),[role=radiogroup],[role=tablist],[aria-haspopup=listbox]',
       )
     ) {
       return true

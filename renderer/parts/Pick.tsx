@@ -9,6 +9,7 @@ import {
   SelectValue,
   type Key,
 } from 'react-aria-components'
+import { useRef } from 'react'
 
 export interface PickOption<T extends string> {
   value: T
@@ -24,6 +25,8 @@ export function Pick<T extends string>(props: {
   onChange: (value: T) => void
   isDisabled?: boolean
 }) {
+  /** Picked with the pointer; by keys the trigger stays in hand. */
+  const isByPointer = useRef(false)
   return (
     <Select
       className="select field"
@@ -33,14 +36,28 @@ export function Pick<T extends string>(props: {
       isDisabled={props.isDisabled}
     >
       {!props.hideLabel && <Label>{props.label}</Label>}
-      <Button className="button">
+      <Button
+        className="button"
+        onFocus={(event) => {
+          // Keys go to the picture again; on the trigger, arrows would go on choosing unseen.
+          if (isByPointer.current) (event.target as HTMLElement).blur()
+          isByPointer.current = false
+        }}
+      >
         <SelectValue />
         <ChevronDown size={14} aria-hidden />
       </Button>
       <Popover className="popover">
         <ListBox items={props.options.map((o) => ({ id: o.value, label: o.label }))}>
           {(item) => (
-            <ListBoxItem className="option" id={item.id} textValue={item.label}>
+            <ListBoxItem
+              className="option"
+              id={item.id}
+              textValue={item.label}
+              onPress={(event) => {
+                isByPointer.current = event.pointerType !== 'keyboard' && event.pointerType !== 'virtual'
+              }}
+            >
               {item.label}
             </ListBoxItem>
           )}

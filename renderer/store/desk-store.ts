@@ -174,13 +174,17 @@ export const openLesson = async (lessonId: string) => {
   }
 }
 
-let isLoading = false
+let loading: Promise<void> | null = null
 let isStale = false
-/** Reads the lesson again; several wishes at once become one. */
-export const reload = async () => {
+/** Reads the lesson again; several wishes at once become one, and each is done when the newest lesson is on show. */
+export const reload = async (): Promise<void> => {
+  if (!useDesk.getState().lessonId) return
   isStale = true
-  if (isLoading) return
-  isLoading = true
+  loading ??= readUntilFresh()
+  await loading
+}
+
+const readUntilFresh = async () => {
   try {
     while (isStale) {
       isStale = false
@@ -197,7 +201,7 @@ export const reload = async () => {
       }
     }
   } finally {
-    isLoading = false
+    loading = null
   }
   reloadReportSoon()
 }

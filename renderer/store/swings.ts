@@ -4,6 +4,7 @@ import {
   activeView,
   clipOf,
   edit,
+  expectView,
   filteredSwings,
   swingsInOrder,
   undo,
@@ -86,5 +87,9 @@ export const toggleMirror = () => {
     return
   }
   const clip = clipOf(state.view, activeView(state))
-  if (clip) void edit('clip.update', { id: clip.id, patch: { isMirrored: !clip.isMirrored } })
+  if (!clip) return
+  const patch = { isMirrored: !clip.isMirrored }
+  // Shown at once, so that a second press right after turns it back instead of asking for the same again.
+  expectView((v) => ({ ...v, clips: v.clips.map((c) => (c.id === clip.id ? { ...c, ...patch } : c)) }))
+  void edit('clip.update', { id: clip.id, patch })
 }

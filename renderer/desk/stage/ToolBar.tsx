@@ -300,7 +300,7 @@ function PictureButton({ clip }: { clip: Clip }) {
             ]}
             onChange={(camera) => void edit('clip.update', { id: clip.id, patch: { camera } })}
           />
-          <CaptureRate key={`${clip.id} ${clip.captureRate}`} clip={clip} />
+          <CaptureRate key={clip.id} clip={clip} />
           <p className="fine soft">
             {captureWords[clip.captureRateHow]} The file plays at{' '}
             {clip.playbackRate.toFixed(clip.playbackRate % 1 ? 2 : 0)}
@@ -324,11 +324,16 @@ const usualRates = [24, 25, 30, 50, 60, 100, 120, 240, 300, 480, 960]
 /** How many frames a second the camera took; every time that is shown follows from it. */
 function CaptureRate({ clip }: { clip: Clip }) {
   const known = String(Math.round(clip.captureRate * 1000) / 1000)
-  const [text, setText] = useState(known)
+  /** What is being typed, until it is saved. */
+  const [typed, setTyped] = useState<string | null>(null)
+  const text = typed ?? known
   const rate = Number(text.replace(',', '.'))
   const isGood = rate >= 1 && rate <= 20_000
   const save = () => {
-    if (isGood && text !== known) void edit('clip.update', { id: clip.id, patch: { captureRate: rate } })
+    if (!isGood || text === known) return
+    void edit('clip.update', { id: clip.id, patch: { captureRate: rate } }).finally(() =>
+      setTyped((now) => (now === text ? null : now)),
+    )
   }
   return (
     <div className="field">
@@ -341,7 +346,7 @@ function CaptureRate({ clip }: { clip: Clip }) {
         value={text}
         aria-invalid={!isGood}
         aria-describedby="capture-rate-said"
-        onChange={(event) => setText(event.target.value)}
+        onChange={(event) => setTyped(event.target.value)}
         onBlur={save}
         onKeyDown={(event) => event.key === 'Enter' && save()}
       />
