@@ -148,11 +148,12 @@ h1{font-size:19pt}.logo{max-height:1.6cm}h2{font-size:13pt;margin-top:1.4rem}h3{
 h2,h3,dl,.swing>p,.swing>ul{break-after:avoid}
 dl{break-inside:avoid}
 footer{margin:.8rem 0 0;padding:0;break-before:avoid}
-figure,.finding,.caution,tr,.drill,.chart{break-inside:avoid}
+figure,.finding,.caution,tr,.drill,.chart,.swing,footer{break-inside:avoid}
 thead{display:table-header-group}
 figure video,details,.holds,.only-screen{display:none}
 .printed{display:block!important}
 figure img,figure img.printed{max-height:8.5cm;width:auto;max-width:100%}
+.drill figure img,.drill figure img.printed{max-height:5.5cm}
 .stills{display:flex;flex-wrap:wrap;gap:.3cm .5cm}
 .stills figure{margin:0;max-width:8.5cm}
 .chart svg{max-height:8cm}
