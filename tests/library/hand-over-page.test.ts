@@ -241,8 +241,11 @@ const pictureAt = async (figure: ReturnType<typeof clipOf>, seconds: number) => 
   const { width, height, data } = await figure.locator('video').evaluate(async (element, at) => {
     const video = element as HTMLVideoElement
     const seeked = new Promise((resolve) => video.addEventListener('seeked', resolve, { once: true }))
+    // "seeked" may come before the new picture stands; where the same picture stays, no new one ever comes.
+    const painted = new Promise((resolve) => video.requestVideoFrameCallback(resolve))
     video.currentTime = at
     await seeked
+    await Promise.race([painted, new Promise((resolve) => setTimeout(resolve, 1000))])
     // Small enough to be handed over, and every block of the pattern still many pixels wide.
     const canvas = document.createElement('canvas')
     canvas.width = 128
