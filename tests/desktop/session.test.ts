@@ -212,7 +212,7 @@ describe('a session at the Desk', () => {
       .getByRole('button', { name: /^Edit / })
       .nth(1)
       .click()
-    await page.getByRole('textbox', { name: 'Name' }).fill('Soft shoulders')
+    await page.getByRole('dialog').getByRole('textbox', { name: 'Name' }).fill('Soft shoulders')
     await untilLesson(page, 'a named block', (l) => l.blocks.some((b) => b.name === 'Soft shoulders'))
     await page.keyboard.press('Escape')
     expect(lesson.blocks.filter((b) => b.isBaseline)).toHaveLength(1)

@@ -38,7 +38,7 @@ beforeAll(async () => {
     .click()
   await note(first).waitFor()
   const opened = launched.app.waitForEvent('window')
-  await first.getByRole('button', { name: 'More' }).click()
+  await first.getByRole('button', { name: 'More', exact: true }).click()
   await first.getByRole('menuitem', { name: 'Second window on this lesson' }).click()
   second = await opened
   await note(second).waitFor()
