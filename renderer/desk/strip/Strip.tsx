@@ -301,7 +301,8 @@ function Flag(props: {
         props.onDrag(null)
       }}
     >
-      <span className="flag-name">{momentTitle(moment.name)}</span>
+      {/* The space keeps what is read apart; the row leaves it out. */}
+      <span className="flag-name">{momentTitle(moment.name)}</span>{' '}
       {!moment.isConfirmed && <span className="flag-sure">{sure}</span>}
     </button>
   )
