@@ -356,8 +356,24 @@ describe('the Strip', () => {
     await open(viewIds[0]!)
     const strip = (await page.getByRole('slider', { name: 'Time' }).boundingBox())!
     const perFrame = strip.width / 299
-    const flag = (await page.getByRole('button', { name: /^Top, frame 120/ }).boundingBox())!
-    const hold = { x: flag.x + flag.width - 6, y: flag.y + flag.height / 2 }
+    const topFlag = page.getByRole('button', { name: /^Top, frame 120/ })
+    const hold = { x: 0, y: 0 }
+    // Where the flag comes to rest, and only once nothing lies over it.
+    await expect
+      .poll(
+        async () => {
+          const before = { ...hold }
+          const { x, y, width, height } = (await topFlag.boundingBox())!
+          Object.assign(hold, { x: x + width - 6, y: y + height / 2 })
+          const isOnTop = await topFlag.evaluate(
+            (e, at) => e.contains(document.elementFromPoint(at.x, at.y)),
+            hold,
+          )
+          return isOnTop && before.x === hold.x && before.y === hold.y
+        },
+        { timeout: 15_000, interval: 200 },
+      )
+      .toBe(true)
     await page.mouse.move(hold.x, hold.y)
     await page.mouse.down()
     await page.mouse.move(hold.x + perFrame * 7, hold.y, { steps: 5 })

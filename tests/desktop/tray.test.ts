@@ -39,6 +39,18 @@ const reach = async (number: number): Promise<Locator> => {
 const click = async (number: number, modifiers: ('Shift' | 'ControlOrMeta')[] = []) =>
   (await reach(number)).click({ modifiers, position: { x: 100, y: 20 } })
 
+/** A list that is still scrolling takes no click, for a person neither: they look, and click again. */
+const clickUntil = (count: number, ...how: Parameters<typeof click>) =>
+  expect
+    .poll(
+      async () => {
+        await click(...how)
+        return selected(count).isVisible()
+      },
+      { timeout: 15_000, interval: 300 },
+    )
+    .toBe(true)
+
 const leaveFilter = async () => {
   const filter = page.getByRole('dialog', { name: 'Filter' })
   // A list that is still closing takes the first Escape.
@@ -235,9 +247,8 @@ describe('blocks', () => {
 
   test('are cut from the middle, cut and joined by keys', async () => {
     const before = sizes(await lessonOf(page))
-    await click(20)
-    await click(22, ['Shift'])
-    await selected(3).waitFor()
+    await clickUntil(1, 20)
+    await clickUntil(3, 22, ['Shift'])
     await tray().getByRole('button', { name: 'Block of the selected swings' }).click()
     await page.getByRole('menuitem', { name: 'A block of these' }).click()
     const cut = await untilLesson(page, 'cut out', (l) => l.blocks.length === 5)
