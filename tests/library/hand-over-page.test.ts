@@ -11,6 +11,7 @@ import { browserPrinter, findBrowser } from '../../electron/library/hand-over/pr
 import { readPicture } from '../../electron/library/hand-over/talk-pictures.ts'
 import { Library } from '../../electron/library/library.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
+import { hasPoppler } from './support/has-poppler.ts'
 import { indexFrom, phoneSecrets, writeIndexedClip } from './support/indexed-clip.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
 import { ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
@@ -18,15 +19,7 @@ import { filesBelow, takeIn, temporaryFolder } from './support/temporary-library
 
 /** The student's package as the student meets it: opened from the disk, in a browser, on a phone, without a network. */
 const browserFile = findBrowser()
-const hasPoppler = (() => {
-  try {
-    execFileSync('pdfinfo', ['-v'], { stdio: 'ignore' })
-    return true
-  } catch {
-    return false
-  }
-})()
-const canTest = browserFile !== null && hasPoppler
+const canTest = browserFile !== null && hasPoppler()
 if (!canTest) console.warn('skipped: the package in a real browser: needs chromium and poppler-utils')
 
 const phone = { width: 390, height: 844 }

@@ -12,6 +12,7 @@ import { reportOfLesson } from '../../electron/library/queries/report-lesson.ts'
 import { lessonView } from '../../electron/library/queries/lesson-view.ts'
 import { Library } from '../../electron/library/library.ts'
 import { noConsent, type Student } from '../../shared-core/model/entities.ts'
+import { hasPoppler } from './support/has-poppler.ts'
 import { ffmpegFile } from './support/make-clip.ts'
 import { lessonWithDrawing, writePackage, type LessonWithDrawing } from './support/lesson-with-drawing.ts'
 import { filesBelow } from './support/temporary-library.ts'
@@ -203,15 +204,7 @@ describe('the package', () => {
     ))
 
   const browser = findBrowser()
-  const hasPoppler = (() => {
-    try {
-      execFileSync('pdfinfo', ['-v'], { stdio: 'ignore' })
-      return true
-    } catch {
-      return false
-    }
-  })()
-  const canPrint = browser !== null && hasPoppler
+  const canPrint = browser !== null && hasPoppler()
   if (!canPrint) console.warn('skipped: lesson.pdf by a real engine: needs chromium and poppler-utils')
   it.skipIf(!canPrint && !process.env.CI)('has a lesson.pdf with pages of A4 and fonts inside', () =>
     withLesson(
