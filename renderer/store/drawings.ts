@@ -19,6 +19,7 @@ const expectDrawings = (viewId: string, change: (drawings: DrawingRecord[]) => D
 /** Keeps a new shape on the frame shown: on the moment there, if there is one. */
 export const addShape = async (view: View, frame: number, shape: Shape) => {
   const moment = view.moments.find((m) => m.frame === frame) ?? null
+  const { tool } = useDesk.getState()
   const added = await edit('drawing.add', {
     viewId: view.id,
     momentId: moment?.id ?? null,
@@ -26,7 +27,10 @@ export const addShape = async (view: View, frame: number, shape: Shape) => {
     toFrame: frame,
     shape: shape as unknown as DrawingRecord['shape'],
   })
-  if (added) useDesk.setState({ selectedDrawingIds: new Set([added.id]), tool: { name: 'look' } })
+  // A tool taken up while the shape was being saved stays in the hand.
+  if (added && useDesk.getState().tool === tool) {
+    useDesk.setState({ selectedDrawingIds: new Set([added.id]), tool: { name: 'look' } })
+  }
 }
 
 /** `isStep`: one of several steps of a movement by keys, undone together. */
