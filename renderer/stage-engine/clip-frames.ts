@@ -1,14 +1,22 @@
-import { ALL_FORMATS, Input, type InputVideoTrack, UrlSource } from 'mediabunny'
+import { ALL_FORMATS, Input, type InputVideoTrack } from 'mediabunny'
+import { clipBytes } from './clip-bytes.ts'
 import { FrameDecoder } from './frame-decoder.ts'
 import { FrameStore } from './frame-store.ts'
+import { HeldPicture } from './held-picture.ts'
 import { indexPackets, type PacketIndex } from './packet-index.ts'
-import { joinBudget, type BudgetShare } from './memory-budget.ts'
+import { joinBudget, waitingClipBytes, type BudgetShare } from './memory-budget.ts'
 import { windowPlan } from './window-plan.ts'
 
 /** How far a pending picture may be from coming out for a newer wish to wait for it, packets. */
 const finishWithin = 16
 /** How many packets past the wanted one are fed before the decoder is made to give up what it holds. */
 const mostReorder = 12
+
+/** How long nothing must have been wanted before the rest of the clip's bytes are read. */
+const calmMs = 800
+
+/** Pictures held before their size is known. */
+const fewFrames = 8
 
 export class ClipUnreadable extends Error {}
 
@@ -24,10 +32,12 @@ export class ClipFrames {
   readonly #index: PacketIndex
   readonly #store = new FrameStore()
   readonly #decoder: FrameDecoder
-  readonly #budget: BudgetShare
-  readonly #mustCopy: boolean
-  readonly #waiting = new Map<number, Set<(picture: VideoFrame | null) => void>>()
+  /** Its share of the memory while it is on a Stage. */
+  #budget: BudgetShare | null = null
+  readonly #waiting = new Map<number, Set<(isThere: boolean) => void>>()
   #playhead = 0
+  /** How often the window was moved. */
+  #aims = 0
   #direction: 1 | -1 = 1
   #onlyKeys = false
   #first = 0
@@ -38,6 +48,7 @@ export class ClipFrames {
   /** Frames the decoder did not give although it was asked for everything it had. */
   readonly #missing = new Set<number>()
   #isPumping = false
+  #readAheadTimer: ReturnType<typeof setTimeout> | undefined
   #isClosed = false
   #failure: Error | null = null
   #failures = 0
@@ -48,14 +59,11 @@ export class ClipFrames {
     track: InputVideoTrack,
     config: VideoDecoderConfig,
     rotationDeg: 0 | 90 | 180 | 270,
-    mustCopy: boolean,
   ) {
     this.#input = input
     this.#index = index
     this.frameCount = index.frameCount
     this.rotationDeg = rotationDeg
-    this.#mustCopy = mustCopy
-    this.#budget = joinBudget(() => this.#pumpSoon())
     this.#decoder = new FrameDecoder({
       track,
       index,
@@ -75,10 +83,7 @@ export class ClipFrames {
     url: string,
     atSeconds: ArrayLike<number> | Promise<ArrayLike<number>>,
   ): Promise<ClipFrames> {
-    const input = new Input({
-      source: new UrlSource(url, { getRetryDelay: (tries) => (tries < 2 ? 0.1 : null) }),
-      formats: ALL_FORMATS,
-    })
+    const input = new Input({ source: clipBytes(url), formats: ALL_FORMATS })
     try {
       const track = await input.getPrimaryVideoTrack()
       if (!track) throw new ClipUnreadable('there is no picture in this file')
@@ -89,16 +94,15 @@ export class ClipFrames {
       ])
       if (!given) throw new ClipUnreadable('its kind of video is not known here')
       if (index.frameCount === 0) throw new ClipUnreadable('there is no frame in this file')
-      const { config, isSoftware } = await playableConfig(given)
-      return new ClipFrames(input, index, track, config, rotationDeg, !isSoftware)
+      return new ClipFrames(input, index, track, await playableConfig(given), rotationDeg)
     } catch (error) {
       input.dispose()
       throw error
     }
   }
 
-  /** The picture of a frame if it is at hand. It stays owned by the window: paint it now, don't keep it. */
-  picture(frame: number): VideoFrame | undefined {
+  /** The picture of a frame if it is at hand. It stays owned by the window of frames, which lets it go when it moves on. */
+  picture(frame: number): HeldPicture | undefined {
     return this.#store.get(frame)
   }
 
@@ -128,32 +132,48 @@ export class ClipFrames {
     this.#onlyKeys = onlyKeys
     this.#playhead = Math.max(0, Math.min(this.frameCount - 1, frame))
     this.#direction = direction
+    this.#aims += 1
+    this.#decoder.hurry()
     this.#pumpSoon()
   }
 
   /**
-   * The picture of a frame, as soon as it is decoded; null if a newer wish came or the clip was closed first.
+   * Waits until the picture of a frame is at hand; false if a newer wish came or the clip was closed first.
    * @throws the decoder's error
    */
-  async wait(frame: number): Promise<VideoFrame | null> {
-    const here = this.#store.get(frame)
-    if (here) return here
+  async wait(frame: number): Promise<boolean> {
+    if (this.#store.has(frame)) return true
     if (this.#failure) throw this.#failure
-    if (this.#isClosed || this.#missing.has(frame)) return null
-    const picture = await new Promise<VideoFrame | null>((resolve) => {
+    if (this.#isClosed || this.#missing.has(frame)) return false
+    const isThere = await new Promise<boolean>((resolve) => {
       const set = this.#waiting.get(frame) ?? new Set()
       set.add(resolve)
       this.#waiting.set(frame, set)
     })
-    if (!picture && this.#failure) throw this.#failure
-    return picture
+    if (!isThere && this.#failure) throw this.#failure
+    return isThere
+  }
+
+  /** It is on a Stage now: takes its share of the memory, for what is wanted next. */
+  grow() {
+    this.#budget ??= joinBudget(() => this.#pumpSoon())
+  }
+
+  /** It left the Stage: keeps a few pictures around the last one, in case it comes back. */
+  shrink() {
+    this.#budget?.leave()
+    this.#budget = null
+    this.#settleAll()
+    clearTimeout(this.#readAheadTimer)
+    this.#pumpSoon()
   }
 
   close() {
     this.#isClosed = true
+    clearTimeout(this.#readAheadTimer)
     this.#decoder.close()
     this.#store.clear()
-    this.#budget.leave()
+    this.#budget?.leave()
     this.#settleAll()
     this.#input.dispose()
   }
@@ -161,7 +181,8 @@ export class ClipFrames {
   #capacity(): number {
     const bytes = this.#store.bytesPerFrame
     // Before the first picture its size is not known: a handful is safe.
-    return bytes === 0 ? 8 : Math.max(4, Math.floor(this.#budget.bytes() / bytes))
+    if (bytes === 0) return fewFrames
+    return Math.max(4, Math.floor((this.#budget?.bytes() ?? waitingClipBytes()) / bytes))
   }
 
   async #take(frame: number, decoded: VideoFrame) {
@@ -172,22 +193,25 @@ export class ClipFrames {
       decoded.close()
       return
     }
-    let picture = decoded
-    if (this.#mustCopy) {
-      this.#copying.add(frame)
-      picture = await copyOf(decoded)
+    this.#copying.add(frame)
+    let picture: HeldPicture
+    try {
+      picture = await HeldPicture.of(decoded)
+    } catch (error) {
+      if (!this.#isClosed) this.#fail(error as Error)
+      return
+    } finally {
       this.#copying.delete(frame)
-      if (this.#isClosed) {
-        picture.close()
-        return
-      }
     }
-    if (this.#store.size === 0) void this.#decoder.readAhead().catch(() => {})
+    if (this.#isClosed) {
+      picture.letGo()
+      return
+    }
     this.#store.put(frame, picture)
     this.#failures = 0
     const waiting = this.#waiting.get(frame)
     this.#waiting.delete(frame)
-    for (const resolve of waiting ?? []) resolve(picture)
+    for (const resolve of waiting ?? []) resolve(true)
   }
 
   #fail(error: Error) {
@@ -203,7 +227,7 @@ export class ClipFrames {
   }
 
   #settleAll() {
-    for (const set of this.#waiting.values()) for (const resolve of set) resolve(null)
+    for (const set of this.#waiting.values()) for (const resolve of set) resolve(false)
     this.#waiting.clear()
   }
 
@@ -224,6 +248,12 @@ export class ClipFrames {
     } finally {
       this.#isPumping = false
     }
+    // What is near is there; once the coach stays with this clip, now what a jump may want.
+    clearTimeout(this.#readAheadTimer)
+    if (!this.#budget) return
+    this.#readAheadTimer = setTimeout(() => {
+      if (!this.#isClosed && !this.#isPumping) void this.#decoder.readAhead().catch(() => {})
+    }, calmMs)
   }
 
   /** The next frame worth decoding, and everything outside of the window let go. -1 if all is there. */
@@ -262,7 +292,7 @@ export class ClipFrames {
     for (const [frame, set] of this.#waiting) {
       if (frame === this.#playhead || frame === this.#goal) continue
       this.#waiting.delete(frame)
-      for (const resolve of set) resolve(null)
+      for (const resolve of set) resolve(false)
     }
   }
 
@@ -274,12 +304,16 @@ export class ClipFrames {
       // Its bytes are in; pictures that lean on later ones come out only when those are in, too.
       const isEnd = decoder.next < 0 || decoder.next >= this.#index.packets.length
       if (isEnd || decoder.fedSince(frame) > mostReorder) {
+        // Most come by themselves; to be emptied costs a decoder all its memory.
+        const aims = this.#aims
+        await decoder.quiet(frame)
+        if (!decoder.isPending(frame) || aims !== this.#aims) return
         const left = await decoder.flush()
         if (left.has(frame) && !this.#failure && this.#failures === 0) this.#giveUp(frame)
         return
       }
     } else if (!(decoder.next >= key && decoder.next <= packet)) {
-      decoder.startRun(key, frame === this.#playhead)
+      decoder.startRun(key)
     }
     await decoder.feed()
   }
@@ -289,17 +323,15 @@ export class ClipFrames {
     if (this.#goal === frame) this.#goal = -1
     const waiting = this.#waiting.get(frame)
     this.#waiting.delete(frame)
-    for (const resolve of waiting ?? []) resolve(null)
+    for (const resolve of waiting ?? []) resolve(false)
   }
 }
 
 /**
- * How to decode: in software if that works here, because such pictures may be held as long as wanted. A graphics
- * card lends only a few at a time, so what comes from it is copied.
+ * How to decode: in software if that works here, since every picture is copied into memory, from which a graphics card's
+ * would have to be fetched.
  */
-const playableConfig = async (
-  given: VideoDecoderConfig,
-): Promise<{ config: VideoDecoderConfig; isSoftware: boolean }> => {
+const playableConfig = async (given: VideoDecoderConfig): Promise<VideoDecoderConfig> => {
   // The turn is applied when painting, once, wherever the browser would or would not do it.
   const plain: VideoDecoderConfig & { rotation?: number; flip?: boolean } = { ...given }
   delete plain.rotation
@@ -308,26 +340,9 @@ const playableConfig = async (
     { ...plain, hardwareAcceleration: 'prefer-software', optimizeForLatency: true },
     { ...plain, hardwareAcceleration: 'no-preference' },
   ]
-  for (const [place, config] of tries.entries()) {
+  for (const config of tries) {
     const answer = await VideoDecoder.isConfigSupported(config).catch(() => null)
-    if (answer?.supported) return { config, isSoftware: place === 0 }
+    if (answer?.supported) return config
   }
   throw new ClipUnreadable(`this computer has no decoder for its kind of video (${given.codec})`)
-}
-
-const copyOf = async (picture: VideoFrame): Promise<VideoFrame> => {
-  try {
-    const bytes = new Uint8Array(picture.allocationSize())
-    const layout = await picture.copyTo(bytes)
-    return new VideoFrame(bytes, {
-      format: picture.format!,
-      codedWidth: picture.visibleRect!.width,
-      codedHeight: picture.visibleRect!.height,
-      timestamp: picture.timestamp,
-      colorSpace: picture.colorSpace.toJSON(),
-      layout,
-    })
-  } finally {
-    picture.close()
-  }
 }

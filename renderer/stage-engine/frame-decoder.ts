@@ -3,6 +3,8 @@ import type { PacketIndex } from './packet-index.ts'
 
 /** How many packets may wait in the decoder: enough to keep it busy, few enough to change course at once. */
 const mostQueued = 4
+/** A decoder that has been given all and gives no picture for so long needs to be asked for what it holds back. */
+const quietMs = 60
 /** Bytes of a clip as they are in its file that are kept in memory; most clips fit as a whole. */
 const mostReadBytes = 64 * 1024 * 1024
 
@@ -24,10 +26,12 @@ export class FrameDecoder {
   /** Frames whose bytes are in the decoder, each with how many packets had been fed before its own. */
   readonly #pending = new Map<number, number>()
   #fed = 0
+  #wake: (reason: 'out' | 'hurry') => void = () => {}
   #isClosed = false
   /** Packets that were read, with their bytes: to go back to them must not mean to read them again. */
   readonly #read = new Map<number, EncodedPacket>()
   #readBytes = 0
+  #hasReadAhead = false
 
   constructor(options: {
     track: InputVideoTrack
@@ -62,18 +66,15 @@ export class FrameDecoder {
     return this.#fed - (this.#pending.get(frame) ?? this.#fed)
   }
 
-  /** Starts a run at a key packet. `isUrgent` drops what is still waiting in the decoder; else it comes out first. */
-  startRun(keyPacket: number, isUrgent: boolean) {
+  /**
+   * Starts a run at a key packet. What still waits in the decoder comes out first: those few pictures are sooner done
+   * than a decoder that was reset, which takes all its memory anew.
+   */
+  startRun(keyPacket: number) {
     this.#generation += 1
-    let decoder = this.#decoder
-    if (!decoder || decoder.state === 'closed') {
-      decoder = this.#newDecoder()
-      decoder.configure(this.#config)
-      this.#decoder = decoder
-      this.#pending.clear()
-    } else if (isUrgent && decoder.decodeQueueSize > 0) {
-      decoder.reset()
-      decoder.configure(this.#config)
+    if (!this.#decoder || this.#decoder.state === 'closed') {
+      this.#decoder = this.#newDecoder()
+      this.#decoder.configure(this.#config)
       this.#pending.clear()
     }
     this.#runStart = keyPacket
@@ -86,6 +87,7 @@ export class FrameDecoder {
         const frame = this.#index.frameOfMicroseconds(picture.timestamp)
         if (decoder === this.#decoder && this.#pending.delete(frame)) this.#onFrame(frame, picture)
         else picture.close()
+        this.#wake('out')
       },
       error: (error) => {
         if (decoder !== this.#decoder) return
@@ -122,6 +124,33 @@ export class FrameDecoder {
     return true
   }
 
+  /** Waits until this frame has come out, the decoder has given nothing for a while, or `hurry` is called. */
+  async quiet(frame: number): Promise<void> {
+    const decoder = this.#decoder
+    let isOver = false
+    while (
+      !isOver &&
+      this.#pending.has(frame) &&
+      decoder === this.#decoder &&
+      decoder?.state === 'configured'
+    ) {
+      const why = await new Promise<'out' | 'hurry' | 'nothing'>((resolve) => {
+        const timer = setTimeout(() => resolve('nothing'), quietMs)
+        this.#wake = (reason) => {
+          clearTimeout(timer)
+          resolve(reason)
+        }
+      })
+      isOver = why === 'hurry' || (why === 'nothing' && decoder.decodeQueueSize === 0)
+    }
+    this.#wake = () => {}
+  }
+
+  /** Ends a wait for quiet: something else is wanted. */
+  hurry() {
+    this.#wake('hurry')
+  }
+
   /**
    * Waits until everything fed has come out. The next run has to start at a key packet again.
    * @returns the frames that never came out
@@ -152,8 +181,10 @@ export class FrameDecoder {
     this.#next = -1
   }
 
-  /** Reads the whole clip's bytes, as far as they may be kept, so that a jump waits for no file. */
+  /** Reads the whole clip's bytes, once, as far as they may be kept, so that a jump waits for no file. */
   async readAhead() {
+    if (this.#hasReadAhead) return
+    this.#hasReadAhead = true
     for (let place = 0; place < this.#index.packets.length; place++) {
       if (this.#isClosed || this.#readBytes > mostReadBytes) return
       await this.#packet(place)

@@ -1,9 +1,8 @@
-/**
- * Decoded pictures of one clip, by frame. It owns them: whatever leaves it is closed.
- * Pictures are kept as the decoder gives them (3 MB for 1080p) and turned into colours only when painted.
- */
+import type { HeldPicture } from './held-picture.ts'
+
+/** Decoded pictures of one clip, by frame. It owns them: whatever leaves it is let go. */
 export class FrameStore {
-  readonly #pictures = new Map<number, VideoFrame>()
+  readonly #pictures = new Map<number, HeldPicture>()
   #bytesPerFrame = 0
 
   get size(): number {
@@ -18,7 +17,7 @@ export class FrameStore {
     return this.#pictures.has(frame)
   }
 
-  get(frame: number): VideoFrame | undefined {
+  get(frame: number): HeldPicture | undefined {
     return this.#pictures.get(frame)
   }
 
@@ -26,28 +25,19 @@ export class FrameStore {
     return this.#pictures.keys()
   }
 
-  put(frame: number, picture: VideoFrame) {
-    if (this.#bytesPerFrame === 0) this.#bytesPerFrame = bytesOf(picture)
-    this.#pictures.get(frame)?.close()
+  put(frame: number, picture: HeldPicture) {
+    if (this.#bytesPerFrame === 0) this.#bytesPerFrame = picture.byteLength
+    this.#pictures.get(frame)?.letGo()
     this.#pictures.set(frame, picture)
   }
 
   drop(frame: number) {
-    this.#pictures.get(frame)?.close()
+    this.#pictures.get(frame)?.letGo()
     this.#pictures.delete(frame)
   }
 
   clear() {
-    for (const picture of this.#pictures.values()) picture.close()
+    for (const picture of this.#pictures.values()) picture.letGo()
     this.#pictures.clear()
-  }
-}
-
-const bytesOf = (picture: VideoFrame): number => {
-  try {
-    return picture.allocationSize()
-  } catch {
-    // A picture that lives on the graphics card says nothing about its size.
-    return picture.codedWidth * picture.codedHeight * 4
   }
 }

@@ -1,25 +1,18 @@
 import type { ClipFrames } from './clip-frames.ts'
+import { newShownPicture, type ShownPicture } from './shown-picture.ts'
 import { frameAfter, realSecondsBetween, type ClipTimes } from '../../shared-core/timing/clip-clock.ts'
 
 /** What a player needs of `ClipFrames`. */
 export type FrameSource = Pick<
   ClipFrames,
-  | 'frameCount'
-  | 'rotationDeg'
-  | 'picture'
-  | 'wait'
-  | 'aim'
-  | 'keyFrameOf'
-  | 'heldFrames'
-  | 'heldBytes'
-  | 'close'
+  'frameCount' | 'rotationDeg' | 'picture' | 'wait' | 'aim' | 'keyFrameOf' | 'heldFrames' | 'heldBytes'
 >
 
 /** Frames a second from which on a screen can't show each of them. */
 const mostShownRate = 150
 
 /** Paints one picture. Called in the same turn in which the frame is announced as shown. */
-export type Painter = (picture: VideoFrame, frame: number, rotationDeg: 0 | 90 | 180 | 270) => void
+export type Painter = (image: CanvasImageSource, frame: number, rotationDeg: 0 | 90 | 180 | 270) => void
 
 export interface PlayOptions {
   /** Share of real speed: 1, 0.5 … 1/16. */
@@ -38,6 +31,7 @@ export interface PlayOptions {
 export class Player {
   readonly #frames: FrameSource
   readonly #painter: Painter
+  readonly #picture: ShownPicture
   #times: ClipTimes
   readonly #listeners = new Set<(frame: number) => void>()
   readonly #stopListeners = new Set<() => void>()
@@ -46,13 +40,21 @@ export class Player {
   /** Wishes so far, and the latest of them whose picture was painted. */
   #wishes = 0
   #painted = 0
+  /** Ends when the picture that is being made ready is painted, or given up; null if there is none. */
+  #painting: Promise<void> | null = null
   #playing: { frame: number; handle: number } | null = null
 
   /** A player over frames that are open already. */
-  constructor(frames: FrameSource, source: ClipTimes, painter: Painter) {
+  constructor(
+    frames: FrameSource,
+    source: ClipTimes,
+    painter: Painter,
+    picture: ShownPicture = newShownPicture(),
+  ) {
     this.#frames = frames
     this.#times = source
     this.#painter = painter
+    this.#picture = picture
   }
 
   get frameCount(): number {
@@ -107,28 +109,29 @@ export class Player {
     const direction = wanted < this.#wanted ? -1 : 1
     this.#wanted = wanted
     const wish = ++this.#wishes
-    // Painting first: what is decoded must not wait for the window to be refilled.
-    if (this.#paint(wanted)) {
+    if (wanted === this.#shown && !this.#painting) {
       this.#painted = wish
       this.#frames.aim(wanted, direction)
       return
     }
+    // Painting first: what is decoded must not wait for the window to be refilled.
+    const painted = this.#paint(wanted, wish)
     this.#frames.aim(wanted, direction)
-    const picture = await this.#frames.wait(wanted)
+    if (await painted) return
     // While dragging, a picture that was overtaken is still nearer to the truth than the one before it, but never than
     // one that was wished for later.
-    if (picture && wish > this.#painted && !this.#playing && this.#paint(wanted)) this.#painted = wish
+    if ((await this.#frames.wait(wanted)) && !this.#playing) await this.#paint(wanted, wish)
   }
 
   /** Paints the frame on show once more: the canvas changed its size, zoom or place. */
   repaint() {
-    if (this.#shown >= 0 && !this.#paint(this.#shown)) this.#frames.aim(this.#shown, 1)
+    this.look(this.#painter)
   }
 
-  /** Hands the picture on show to another painter, for a closer look; nothing if it is not at hand. */
+  /** Hands the picture on show to another painter, for a closer look; nothing if there is none. */
   look(painter: Painter) {
-    const picture = this.#shown >= 0 ? this.#frames.picture(this.#shown) : undefined
-    if (picture) painter(picture, this.#shown, this.#frames.rotationDeg)
+    const { image } = this.#picture
+    if (image && this.#shown >= 0) painter(image, this.#shown, this.#frames.rotationDeg)
   }
 
   /** Plays from where it is. The clock waits for pictures: frames may be skipped, never misnamed. */
@@ -151,10 +154,13 @@ export class Player {
       if (this.#playing !== playing) return
       playing.handle = requestAnimationFrame(tick)
       // The clock stands still until the frame that is due is there.
-      const isThere = this.#shown === playing.frame || this.#paint(playing.frame)
+      const isThere = this.#shown === playing.frame
       if (before !== null && isThere) elapsed += (now - before) / 1000
       before = now
-      if (!isThere) return
+      if (!isThere) {
+        void this.#paint(playing.frame, ++this.#wishes)
+        return
+      }
       const whole = Math.abs(realSecondsBetween(this.#times, origin, to))
       if (elapsed * rate >= whole && this.#shown === to) {
         if (!options.loop) {
@@ -172,7 +178,7 @@ export class Player {
       }
       this.#wanted = playing.frame
       this.#frames.aim(playing.frame, direction, onlyKeys)
-      if (this.#shown !== playing.frame) this.#paint(playing.frame)
+      if (this.#shown !== playing.frame) void this.#paint(playing.frame, ++this.#wishes)
     }
     playing.handle = requestAnimationFrame(tick)
   }
@@ -185,19 +191,38 @@ export class Player {
     for (const tell of this.#stopListeners) tell()
   }
 
+  /** The frames stay open; they are whoever's opened them. */
   close() {
     this.stop()
-    this.#frames.close()
+    this.#picture.close()
     this.#listeners.clear()
     this.#stopListeners.clear()
   }
 
-  #paint(frame: number): boolean {
-    const picture = this.#frames.picture(frame)
-    if (!picture) return false
-    this.#painter(picture, frame, this.#frames.rotationDeg)
-    this.#shown = frame
-    for (const tell of this.#listeners) tell(frame)
-    return true
+  /** Paints a frame if it is at hand and nothing that was wished for later was painted; false if it is not at hand. */
+  async #paint(frame: number, wish: number): Promise<boolean> {
+    if (!this.#frames.picture(frame)) return false
+    const before = this.#painting
+    let done = () => {}
+    const painting = new Promise<void>((resolve) => {
+      done = resolve
+    })
+    this.#painting = painting
+    try {
+      if (before) await before
+      if (wish < this.#painted) return true
+      const picture = this.#frames.picture(frame)
+      if (!picture || !(await this.#picture.take(picture))) return false
+      const { image } = this.#picture
+      if (!image) return false
+      this.#painted = wish
+      this.#painter(image, frame, this.#frames.rotationDeg)
+      this.#shown = frame
+      for (const tell of this.#listeners) tell(frame)
+      return true
+    } finally {
+      if (this.#painting === painting) this.#painting = null
+      done()
+    }
   }
 }

@@ -11,8 +11,13 @@ import { fastClip, writeFastClip } from './support/fast-clip.ts'
 import { loadNote, spreadOf, type Measurement } from './support/measurement.ts'
 import { clearProbe, installProbe, readProbe, waitForPicture } from './support/page-probe.ts'
 
+/** A key that is held comes about thirty times a second. */
+const keyRepeatMs = 33
 /** A picture that has not come by then is counted as lost. */
 const patienceMs = 4000
+
+/** Swings of the lesson; the clips of the next and the last ones are opened ahead. */
+const swings = 6
 
 /** One reading: from the event's own time stamp to the picture painted, and to the animation frame after it. */
 interface Reading {
@@ -50,13 +55,15 @@ export async function bench(): Promise<Measurement[]> {
   }
 }
 
-/** Takes in two different clips. */
+/** Takes in clips, no two the same. */
 const prepare = async (folder: string, ffmpeg: string) => {
   const library = new Library({ folder: path.join(folder, 'library') })
   try {
     const { id: studentId } = await library.ask('student.create', { name: 'Robin Example', side: 'right' })
     const { id: lessonId } = await library.ask('lesson.create', { studentId, date: '2026-05-01' })
-    const files = [1, 2].map((kind) => path.join(folder, `clip-${kind}.mp4`))
+    const files = Array.from({ length: swings }, (_, i) => i + 1).map((kind) =>
+      path.join(folder, `clip-${kind}.mp4`),
+    )
     files.forEach((file, i) => writeFastClip(ffmpeg, file, i + 1))
     const { jobIds } = await library.ask('clips.add', { lessonId, files })
     for (const id of jobIds) {
@@ -88,7 +95,12 @@ const measure = async (page: Page, clipIds: string[], bareMs: number): Promise<M
     last: Number(await slider.getAttribute('aria-valuemax')),
   }
   const rows: Measurement[] = []
-  rows.push(...timed('open a swing to its first picture', await openings(scene), 100))
+  const onAndBack = [1, 2, 3, 4, 5, 4, 3, 2, 1, 0]
+  const next = await openings(scene, [...onAndBack, ...onAndBack])
+  rows.push(...timed('open the next swing or the last to its first picture', next, 100))
+  const elsewhere = await openings(scene, [3, 5, 1, 4, 0, 2, 5, 0, 3, 1, 5, 2])
+  rows.push(...timed('open a swing elsewhere in the lesson', elsewhere, 100))
+  await openSwingIfElsewhere(page, clipIds[0]!)
   rows.push(...timed('one step forward', await steps(scene, 'ArrowRight'), 16.7))
   rows.push(...timed('one step back', await steps(scene, 'ArrowLeft'), 16.7))
   rows.push(...timed('jump to a random frame', await jumps(scene), 50))
@@ -151,14 +163,13 @@ const openSwing = async (page: Page, place: number, clipId: string): Promise<Rea
   return reading(page, 'pointerdown', { clipId })
 }
 
-const openings = async ({ page, clipIds }: Scene): Promise<(Reading | null)[]> => {
+/** Opens swings one after another, by their places in the Tray; between them the coach looks for a moment. */
+const openings = async ({ page, clipIds }: Scene, places: readonly number[]): Promise<(Reading | null)[]> => {
   const readings: (Reading | null)[] = []
-  for (let i = 1; i <= 16; i++) {
-    const place = i % clipIds.length
+  for (const place of places) {
     readings.push(await openSwing(page, place, clipIds[place]!))
-    await page.waitForTimeout(400)
+    await page.waitForTimeout(500)
   }
-  await openSwingIfElsewhere(page, clipIds[0]!)
   return readings
 }
 
@@ -189,6 +200,7 @@ const steps = async (scene: Scene, key: 'ArrowRight' | 'ArrowLeft'): Promise<(Re
     await clearProbe(page)
     await page.keyboard.press(key)
     readings.push(await reading(page, 'keydown', { frame: start + by * i }))
+    await page.waitForTimeout(keyRepeatMs)
   }
   return readings
 }

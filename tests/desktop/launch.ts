@@ -32,7 +32,7 @@ export interface LaunchedApp {
 /**
  * Opens the built program (out/main/index.js) on a library of its own, with a fresh profile, so that tests don't meet.
  * `npm test -- tests/desktop/…` prepares what it needs: the build, an Electron (LEADSIDE_ELECTRON) and a display.
- * The pictures are drawn in software, the same on every machine.
+ * The window is drawn in software, the same on every machine, as it is on one without a graphics card.
  */
 export async function launchApp(options: LaunchOptions): Promise<LaunchedApp> {
   const executablePath = process.env.LEADSIDE_ELECTRON
@@ -60,9 +60,7 @@ export async function launchApp(options: LaunchOptions): Promise<LaunchedApp> {
       cwd: root,
       args: [
         ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
-        '--use-gl=angle',
-        '--use-angle=swiftshader',
-        '--enable-unsafe-swiftshader',
+        '--disable-gpu',
         `--user-data-dir=${profile}`,
         root,
         ...(options.args ?? []),

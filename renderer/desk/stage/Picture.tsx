@@ -1,8 +1,11 @@
 import {
+  useCallback,
   useEffect,
   useLayoutEffect,
+  useMemo,
   useRef,
   useState,
+  useSyncExternalStore,
   type CSSProperties,
   type PointerEvent as ReactPointerEvent,
 } from 'react'
@@ -32,6 +35,8 @@ export function Picture(props: {
   place: 'first' | 'second'
   view: View
   clip: Clip
+  /** The frame it opens on. */
+  start: number
   stageView: StageView | null
   isMirrored: boolean
   canDraw: boolean
@@ -47,10 +52,16 @@ export function Picture(props: {
   const canvas = useRef<HTMLCanvasElement>(null)
   const placing = useRef<Placing | null>(null)
   const [size, setSize] = useState<Size | null>(null)
-  const picture: Size = { width: clip.width, height: clip.height }
-  const stageView = size ? (props.stageView ?? fitted(picture, size)) : null
-  const { player, times, error } = usePlayer(clip, canvas, placing)
-  const [frame, setFrame] = useState(-1)
+  const { width, height } = clip
+  const picture: Size = useMemo(() => ({ width, height }), [width, height])
+  // The same object from frame to frame: what is drawn over the picture is laid out anew only when this changes.
+  const stageView = useMemo(
+    () => (size ? (props.stageView ?? fitted(picture, size)) : null),
+    [props.stageView, picture, size],
+  )
+  const { player, times, error } = usePlayer(clip, canvas, placing, props.start)
+  const onShown = useCallback((tell: () => void) => player?.onShown(tell) ?? (() => {}), [player])
+  const frame = useSyncExternalStore(onShown, () => player?.frameAt ?? -1)
   const tool = useDesk((s) => s.tool)
 
   useLayoutEffect(() => {
@@ -93,7 +104,6 @@ export function Picture(props: {
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [player, times?.captureRate, times?.playbackRate])
   useEffect(() => () => onOpened(null), []) // eslint-disable-line react-hooks/exhaustive-deps
-  useEffect(() => player?.onShown(setFrame), [player])
 
   const at = (event: { clientX: number; clientY: number }) => {
     const rect = box.current!.getBoundingClientRect()
@@ -183,11 +193,11 @@ export function Picture(props: {
         style={{ filter }}
         role="img"
         aria-label={`${clip.fileName}, frame ${Math.max(0, frame)}`}
-        data-clip={clip.id}
         data-place={props.place}
       />
       {size && stageView && frame >= 0 && (
         <DrawingLayer
+          key={view.id}
           view={view}
           clip={clip}
           frame={frame}

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
-import { clipOf, guestOf, impactOf, swingOf, useDesk, viewOf } from '../../store/desk-store.ts'
+import { clipOf, guestOf, swingOf, useDesk, viewOf } from '../../store/desk-store.ts'
+import type { View } from '../../../shared-core/model/entities.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import {
@@ -13,6 +14,7 @@ import {
 import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import { CompareBar } from './CompareBar.tsx'
+import { closeWaitingClips, openingFrameOf, openWhatIsChosen } from './open-clips.ts'
 import { Picture, type ChangeView } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'
 import { StageBar } from './StageBar.tsx'
@@ -24,6 +26,10 @@ interface Opened {
   player: Player
   times: ClipTimes
 }
+
+/** The moment that was chosen, else where the picture opens. */
+const startOf = (view: View): number =>
+  view.moments.find((m) => m.id === useDesk.getState().selectedMomentId)?.frame ?? openingFrameOf(view)
 
 /** The picture (or two), the tools on it, and the Strip under it. */
 export function Stage() {
@@ -80,10 +86,8 @@ export function Stage() {
   const player = first?.player ?? null
   useEffect(() => {
     if (!player || !firstView) return
-    const state = useDesk.getState()
-    const moment = firstView.moments.find((m) => m.id === state.selectedMomentId) ?? impactOf(firstView)
-    const start = moment?.frame ?? firstView.fromFrame
-    void player.show(start).catch(() => {})
+    void player.show(startOf(firstView)).catch(() => {})
+    if (player.frameAt >= 0) useDesk.setState({ frame: player.frameAt })
     const offShown = player.onShown((frame) => useDesk.setState({ frame }))
     const offStopped = player.onStopped(() => useDesk.setState({ isPlaying: false }))
     return () => {
@@ -142,6 +146,15 @@ export function Stage() {
   })
   useEffect(() => stageWatch()?.moved(), [views])
 
+  useEffect(() => {
+    const off = openWhatIsChosen()
+    return () => {
+      off()
+      // After the pictures have given theirs back.
+      setTimeout(closeWaitingClips)
+    }
+  }, [])
+
   const loop = useDesk((s) => s.loop)
   useEffect(() => {
     if (useDesk.getState().isPlaying) startPlaying()
@@ -157,10 +170,11 @@ export function Stage() {
       <div className={`pictures${compared ? ` pictures-${compared.arrangement}` : ''}`}>
         {firstView && firstClip ? (
           <Picture
-            key={`first-${firstView.id}`}
+            key="first"
             place="first"
             view={firstView}
             clip={firstClip}
+            start={startOf(firstView)}
             stageView={views.first}
             isMirrored={firstClip.isMirrored}
             canDraw={!compared}
@@ -176,10 +190,11 @@ export function Stage() {
         )}
         {secondView && secondClip && compared && (
           <Picture
-            key={`second-${secondView.id}`}
+            key="second"
             place="second"
             view={secondView}
             clip={secondClip}
+            start={mapFrame(firstView ? startOf(firstView) : 0)}
             stageView={views.second}
             isMirrored={secondClip.isMirrored !== compared.mirrorSecond}
             canDraw={false}

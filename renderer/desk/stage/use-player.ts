@@ -3,29 +3,24 @@ import type { Clip } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { pictureContext } from '../../stage-engine/canvas-context.ts'
-import { ClipFrames } from '../../stage-engine/clip-frames.ts'
+import type { ClipFrames } from '../../stage-engine/clip-frames.ts'
 import { paintPicture } from '../../stage-engine/paint-picture.ts'
 import { Player, type Painter } from '../../stage-engine/player.ts'
 import type { Size, StageView } from '../../stage-engine/stage-view.ts'
-import { ask, mediaUrl } from '../../store/bridge.ts'
 import { sayProblem } from '../../store/messages.ts'
-
-const timestamps = new Map<string, Promise<number[]>>()
-/** The time of every frame of a clip; read once. */
-export const timestampsOf = (clipId: string): Promise<number[]> => {
-  const known = timestamps.get(clipId)
-  if (known) return known
-  const read = ask('clip.timestamps', { id: clipId }).then((answer) => answer.atSeconds)
-  timestamps.set(clipId, read)
-  read.catch(() => timestamps.delete(clipId))
-  return read
-}
+import { giveBackClip, openNeighbours, takeClip, timestampsOf } from './open-clips.ts'
 
 export const timesOf = (clip: Clip, atSeconds: ArrayLike<number>): ClipTimes => ({
   atSeconds,
   playbackRate: clip.playbackRate,
   captureRate: clip.captureRate,
 })
+
+/** How long after its first picture a clip has the machine to itself. */
+const calmMs = 150
+
+/** How long a picture may stay while the next one is opened. */
+const blankMs = 250
 
 /** How the picture lies on the canvas just now; read when painting. */
 export interface Placing {
@@ -34,26 +29,36 @@ export interface Placing {
 }
 
 /**
- * A player for a clip that paints into a canvas. `data-frame` on the canvas is the frame whose pixels are in it, set
- * after they were painted.
+ * A player for a clip that paints into a canvas. `data-clip` and `data-frame` on the canvas are the clip and the frame
+ * whose pixels are in it, set after they were painted.
  */
 export const usePlayer = (
   clip: Clip | null,
   canvas: RefObject<HTMLCanvasElement | null>,
   placing: RefObject<Placing | null>,
+  /** The frame it opens on. */
+  start: number,
 ): { player: Player | null; times: ClipTimes | null; error: string | null } => {
   const [state, setState] = useState<{ clipId: string; player: Player; atSeconds: number[] } | null>(null)
   const [error, setError] = useState<{ clipId: string; text: string } | null>(null)
   const clipId = clip?.id ?? null
   const clipRef = useRef(clip)
+  const startRef = useRef(start)
   useEffect(() => {
     clipRef.current = clip
+    startRef.current = start
   })
 
   useEffect(() => {
     if (!clipId) return
     let player: Player | null = null
+    let taken: ClipFrames | null = null
     let isGone = false
+    let neighbours: ReturnType<typeof setTimeout> | undefined
+    const shown = canvas.current
+    const clear = () => shown?.getContext('2d')?.clearRect(0, 0, shown.width, shown.height)
+    // The picture before stays for the moment in which this one opens, but never for longer.
+    const blank = setTimeout(clear, blankMs)
     const paint: Painter = (picture, frame, rotationDeg) => {
       const target = canvas.current
       const now = clipRef.current
@@ -66,23 +71,33 @@ export const usePlayer = (
         isMirrored: place.isMirrored,
         density: devicePixelRatio,
       })
+      clearTimeout(blank)
+      target.dataset['clip'] = now.id
       target.dataset['frame'] = String(frame)
     }
     const open = async () => {
-      // The file is opened while the library looks the times up.
-      const times = timestampsOf(clipId)
-      const [atSeconds, frames] = await Promise.all([times, ClipFrames.open(mediaUrl(clipId, 'play'), times)])
+      const [atSeconds, frames] = await Promise.all([timestampsOf(clipId), takeClip(clipId)])
       const now = clipRef.current
       if (isGone || !now) {
-        frames.close()
+        giveBackClip(clipId, frames)
         return
       }
+      taken = frames
+      frames.grow()
       const opened = new Player(frames, timesOf(now, atSeconds), paint)
       player = opened
-      setState({ clipId, player: opened, atSeconds })
+      const off = opened.onShown(() => {
+        off()
+        neighbours = setTimeout(openNeighbours, calmMs)
+      })
+      // Before the window has followed: the picture is what is waited for.
+      const showing = opened.show(startRef.current).catch(() => {})
+      if (frames.picture(startRef.current)) await showing
+      if (!isGone) setState({ clipId, player: opened, atSeconds })
     }
     open().catch((reason: Error) => {
       if (isGone) return
+      clear()
       setError({ clipId, text: reason.message })
       sayProblem(
         new Problem('clip-unreadable', `the picture can't be shown: ${reason.message}`, {
@@ -91,11 +106,15 @@ export const usePlayer = (
         }),
       )
     })
-    const shown = canvas.current
     return () => {
       isGone = true
+      clearTimeout(blank)
+      clearTimeout(neighbours)
       player?.close()
-      if (shown) delete shown.dataset['frame']
+      if (taken) giveBackClip(clipId, taken)
+      if (!shown) return
+      delete shown.dataset['clip']
+      delete shown.dataset['frame']
     }
   }, [clipId, canvas, placing])
 

@@ -32,6 +32,9 @@ export const useScene = (
   useEffect(() => {
     const made = konva.current
     if (!made) return
+    // An empty layer is not laid over the picture at all, and needs no memory.
+    host.current!.firstElementChild?.toggleAttribute('hidden', nodes.length === 0)
+    if (nodes.length === 0) return
     const place = placement(stageView, { width, height }, size, false)
     made.stage.size(size)
     made.layer.destroyChildren()
@@ -41,8 +44,6 @@ export const useScene = (
       made.layer.add(toKonva<Konva.Group | Konva.Shape>(Konva as never, node) as Konva.Group)
     }
     made.layer.draw()
-    // An empty layer is not laid over the picture at all.
-    host.current!.firstElementChild?.toggleAttribute('hidden', nodes.length === 0)
   }, [nodes, stageView, size, width, height])
   return host
 }

@@ -218,7 +218,9 @@ function Playhead(props: { xOf: (frame: number) => number; slider: RefObject<HTM
     props.slider.current?.setAttribute('aria-valuenow', String(frame))
     props.slider.current?.setAttribute('aria-valuetext', `frame ${frame}`)
   })
-  return frame < 0 ? null : <div className="strip-playhead" style={{ left: props.xOf(frame) }} />
+  return frame < 0 ? null : (
+    <div className="strip-playhead" style={{ transform: `translateX(${props.xOf(frame)}px)` }} />
+  )
 }
 
 const counted = (count: number, what: string) =>

@@ -1,5 +1,5 @@
 import { FilePlus2, ListFilter, Table2 } from 'lucide-react'
-import { useMemo, useState } from 'react'
+import { useDeferredValue, useMemo, useState } from 'react'
 import {
   Button,
   Dialog,
@@ -59,7 +59,7 @@ export function Tray() {
   const view = useDesk((s) => s.view)!
   const filter = useDesk((s) => s.filter)
   const selectedIds = useDesk((s) => s.selectedIds)
-  const activeSwingId = useDesk((s) => s.activeSwingId)
+  const activeSwingId = useDeferredValue(useDesk((s) => s.activeSwingId))
   const lessonId = view.lesson.id
   const shown = useMemo(() => filteredSwings(view, filter), [view, filter])
   const blocks = useMemo(() => blocksOf(view, shown), [view, shown])

@@ -1,0 +1,31 @@
+import type { BytesAnswer, BytesWish } from './bytes-wish.ts'
+
+// Fetches in a thread of its own: a clip's bytes arrive in hundreds of small turns, which would hold up the window.
+const underWay = new Map<number, AbortController>()
+
+const answer = (message: BytesAnswer, transfer: Transferable[] = []) => postMessage(message, { transfer })
+
+const fetchBytes = async (wish: Extract<BytesWish, { type: 'read' }>) => {
+  const control = new AbortController()
+  underWay.set(wish.id, control)
+  try {
+    const { url, start, end } = wish
+    const response = await fetch(url, {
+      headers: { Range: `bytes=${start}-${end - 1}` },
+      signal: control.signal,
+    })
+    if (response.status !== 206) throw new Error(`its file can't be read (${response.status})`)
+    const fileBytes = Number(response.headers.get('Content-Range')?.split('/')[1])
+    const bytes = await response.arrayBuffer()
+    answer({ id: wish.id, bytes, fileBytes }, [bytes])
+  } catch (error) {
+    answer({ id: wish.id, problem: (error as Error).message })
+  } finally {
+    underWay.delete(wish.id)
+  }
+}
+
+addEventListener('message', ({ data }: MessageEvent<BytesWish>) => {
+  if (data.type === 'read') void fetchBytes(data)
+  else underWay.get(data.id)?.abort()
+})
