@@ -33,6 +33,7 @@ import {
 import { telling } from '../store/messages.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
 import { Ledger } from './ledger/Ledger.tsx'
+import { closeWaitingClips, openWhatIsChosen } from './stage/open-clips.ts'
 import { Stage } from './stage/Stage.tsx'
 import { openTalk } from '../talk/talk-control.ts'
 import { TalkBar } from '../talk/TalkBar.tsx'
@@ -47,8 +48,14 @@ export function Desk({ lessonId }: { lessonId: string }) {
   const ledgerOpen = useDesk((s) => s.ledgerOpen)
   const [isOver, setOver] = useState(false)
   useEffect(() => {
+    // First, so that the clip is being opened while the window is still being laid out.
+    const off = [openWhatIsChosen(), followLesson()]
     void openLesson(lessonId)
-    return followLesson()
+    return () => {
+      for (const end of off) end()
+      // After the pictures have given theirs back.
+      setTimeout(closeWaitingClips)
+    }
   }, [lessonId])
   // A clip that was taken in shows at once, whether or not the library has told of it yet.
   const taken = useApp((s) => s.jobs.filter((j) => j.lessonId === lessonId && j.state === 'done').length)

@@ -13,6 +13,8 @@ export interface LaunchOptions {
   args?: string[]
   /** More variables for the program. */
   env?: Record<string, string>
+  /** The program's own folder, kept afterwards; without it a fresh one that is removed at the end. */
+  profile?: string
   /** How long the window may take to appear. */
   timeoutSeconds?: number
 }
@@ -43,15 +45,17 @@ export async function launchApp(options: LaunchOptions): Promise<LaunchedApp> {
     throw new Error('The window is not built. Run these tests with: npm test -- tests/desktop')
   }
 
-  const profile = mkdtempSync(path.join(os.tmpdir(), 'leadside-profile-'))
+  const profile = options.profile ?? mkdtempSync(path.join(os.tmpdir(), 'leadside-profile-'))
   const env: Record<string, string> = {}
   for (const [name, value] of Object.entries(process.env)) {
     // Vitest's own variables would make React and Vite in the program behave as under test.
     if (value !== undefined && !/^(VITEST|NODE_ENV$|ELECTRON_RUN_AS_NODE$)/.test(name)) env[name] = value
   }
   const timeout = (options.timeoutSeconds ?? 60) * 1000
-  const removeProfile = () =>
+  const removeProfile = () => {
+    if (options.profile) return
     rmSync(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 })
+  }
 
   let app: ElectronApplication
   try {

@@ -14,7 +14,7 @@ import {
 import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import { CompareBar } from './CompareBar.tsx'
-import { closeWaitingClips, openingFrameOf, openWhatIsChosen } from './open-clips.ts'
+import { openingFrameOf } from './open-clips.ts'
 import { Picture, type ChangeView } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'
 import { StageBar } from './StageBar.tsx'
@@ -145,15 +145,6 @@ export function Stage() {
     return () => takeStage(null)
   })
   useEffect(() => stageWatch()?.moved(), [views])
-
-  useEffect(() => {
-    const off = openWhatIsChosen()
-    return () => {
-      off()
-      // After the pictures have given theirs back.
-      setTimeout(closeWaitingClips)
-    }
-  }, [])
 
   const loop = useDesk((s) => s.loop)
   useEffect(() => {
