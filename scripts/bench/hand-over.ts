@@ -147,10 +147,11 @@ const bareCommands = (library: Library, lessonId: string, folder: string): strin
       return file
     })
     const { fromFrame, toFrame } = source.time
-    // Every frame is one of the output's: 240 frames a second, eight times slower, at 30.
+    // Every frame is one of the output's: 240 frames a second, eight times slower, at 30. The rate is the output's own
+    // option: an old ffmpeg's fps filter loses the last frame.
     const held = plan.holds.map((hold) => `loop=${hold.lasts - 1}:1:${hold.atOutputFrame}`)
     const graph = [
-      `[0:v]trim=start_frame=${fromFrame}:end_frame=${toFrame + 1},setpts=N/${plan.rate}/TB,fps=${plan.rate},${held.join(',')},setpts=N/${plan.rate}/TB[v0]`,
+      `[0:v]trim=start_frame=${fromFrame}:end_frame=${toFrame + 1},setpts=N/${plan.rate}/TB,${held.join(',')},setpts=N/${plan.rate}/TB[v0]`,
       ...plan.holds.map(
         (hold, k) =>
           `[v${k}][${k + 1}:v]overlay=enable='between(n,${hold.atOutputFrame},${hold.atOutputFrame + hold.lasts - 1})'[v${k + 1}]`,
