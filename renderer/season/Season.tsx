@@ -166,7 +166,7 @@ function Lessons(props: { lessons: SeasonLesson[]; club: SeasonClub | null; unit
             <tr>
               <th scope="col">Lesson</th>
               {metrics.map((m) => (
-                <th scope="col" key={m.metric}>
+                <th scope="col" key={m.metric} className="number">
                   {metricLabel(m.metric)}
                 </th>
               ))}

@@ -2,6 +2,7 @@ import type { SeasonMetric } from '../../shared-core/change/season-report.ts'
 import { median } from '../../shared-core/statistics/median.ts'
 import { metricInSystem, metricLabel, metricUnit, type UnitSystem } from '../../shared-core/units.ts'
 import type { ChartLook } from '../parts/Chart.tsx'
+import { dateText } from '../roster/LessonRow.tsx'
 
 /**
  * One metric over the lessons: the centre of each lesson as a dot, the level with luck taken out as a line where there
@@ -24,25 +25,34 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
       borderWidth: 0,
       textStyle: { color: look.wash },
       formatter: (item: { value: [string, number, number?, string?] }) =>
-        `${item.value[0]}: ${item.value[1].toFixed(metric.metric === 'efficiency' ? 2 : 1)} ${unit}${item.value[2] ? `, ${item.value[2]} shots` : ''}`,
+        `${dateText(item.value[0])}: ${item.value[1].toFixed(metric.metric === 'efficiency' ? 2 : 1)} ${unit}${item.value[2] ? `, ${item.value[2]} shots` : ''}`,
     },
     xAxis: {
       type: 'time',
       // Lessons have days, not hours: one lesson alone must not show a clock.
       minInterval: 24 * 3600 * 1000,
       splitNumber: 4,
-      axisLabel: { color: look.soft, hideOverlap: true, fontSize: 12, formatter: dayText },
+      axisLabel: {
+        color: look.soft,
+        hideOverlap: true,
+        fontSize: 12,
+        margin: 12,
+        formatter: (at: number) => dayFormat.format(at),
+      },
       axisLine: { lineStyle: { color: look.rule } },
       splitLine: { show: false },
     },
     yAxis: {
       type: 'value',
-      scale: true,
+      ...yRange(dots.map((dot) => dot[1] as number)),
       name: `${metricLabel(metric.metric)}${unit ? ` (${unit})` : ''}`,
       nameTextStyle: { color: look.soft, align: 'left' },
       axisLabel: {
         color: look.soft,
         fontSize: 12,
+        // The ends are where the range stops, not round numbers.
+        showMinLabel: false,
+        showMaxLabel: false,
         ...(metric.metric === 'efficiency' ? { formatter: (value: number) => value.toFixed(2) } : {}),
       },
       splitLine: { lineStyle: { color: look.rule } },
@@ -67,8 +77,17 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
   }
 }
 
-const dayText = (at: number): string =>
-  new Date(at).toLocaleDateString('en-GB', { day: 'numeric', month: 'short' })
+const dayFormat = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short' })
+
+/** From below the least to above the greatest; no closer than 5 % of them, so that one lesson or a hair's breadth does not fill the chart. */
+export const yRange = (values: readonly number[]): { min: number; max: number } | object => {
+  if (values.length === 0) return { scale: true }
+  const [least, most] = [Math.min(...values), Math.max(...values)]
+  const room = Math.max((most - least) * 0.15, ((Math.abs(least) + Math.abs(most)) / 2) * 0.05)
+  if (room === 0) return { scale: true }
+  const step = 10 ** Math.floor(Math.log10(room))
+  return { min: Math.floor((least - room) / step) * step, max: Math.ceil((most + room) / step) * step }
+}
 
 /** Both ends of the trend, through the middle of the lessons; empty unless a trend was shown to be there. */
 const trendLine = (metric: SeasonMetric): [string, number][] => {
@@ -85,6 +104,6 @@ export const levelWords = (metric: SeasonMetric, units: UnitSystem): string =>
   `${metricLabel(metric.metric)} over ${metric.levels.length} lessons: ${metric.levels
     .map((l) => {
       const value = l.centre === null ? null : metricInSystem(metric.metric, l.centre, units)
-      return `${l.date} ${value === null ? 'not recorded' : value.toFixed(metric.metric === 'efficiency' ? 2 : 1)}`
+      return `${dateText(l.date)} ${value === null ? 'not recorded' : value.toFixed(metric.metric === 'efficiency' ? 2 : 1)}`
     })
     .join(', ')}`

@@ -1,3 +1,4 @@
+import { dayWords } from './day-words.ts'
 import { accentOn, isColour, pageGrounds, usualAccent } from './accent.ts'
 import { escapeHtml } from './escape-html.ts'
 import { noteHtml } from './note-html.ts'
@@ -297,7 +298,7 @@ export const handOverPage = (content: PageContent): string => {
 <header>
 ${content.logo ? `<img class="logo" src="${content.logo.dataUri}" width="${content.logo.width}" height="${content.logo.height}" alt="${escapeHtml(content.coachName ? `Logo of ${content.coachName}` : 'Logo of your coach')}">` : ''}
 <h1>${escapeHtml(content.title)}</h1>
-<p>${escapeHtml([content.studentName, content.date, content.place].filter(Boolean).join(' · '))}</p>
+<p>${escapeHtml([content.studentName, dayWords(content.date), content.place].filter(Boolean).join(' · '))}</p>
 ${content.coachName ? `<p>from ${escapeHtml(content.coachName)}</p>` : ''}
 </header>
 <main>

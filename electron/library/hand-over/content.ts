@@ -1,3 +1,4 @@
+import { dayWords } from '../../../shared-core/hand-over/day-words.ts'
 import fs from 'node:fs'
 import { onMoments, readDrawings } from '../../../shared-core/drawing/drawing.ts'
 import type { ClipSource } from './slow-clip.ts'
@@ -36,7 +37,7 @@ export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
   const guest = lesson.guests.find((g) => g.swing.views[0]?.id === viewId)
   if (guest) {
     const { swing, clip, shot } = guest
-    const where = [guest.blockName, guest.lesson.date].filter(Boolean).join(', ')
+    const where = [guest.blockName, dayWords(guest.lesson.date)].filter(Boolean).join(', ')
     return { view: swing.views[0]!, swing, clip, shot, where }
   }
   throw new Problem('gone', 'a swing chosen for the hand-over is no longer there', {
