@@ -53,7 +53,11 @@ export function Chart(props: {
     const element = frame.current
     if (!element) return
     const chart = echarts.init(element, null, { renderer: 'svg' })
-    chart.setOption({ animation: false, textStyle: { fontFamily: 'Source Sans 3', fontSize: 12 }, ...options(lookNow()) })
+    chart.setOption({
+      animation: false,
+      textStyle: { fontFamily: 'Source Sans 3', fontSize: 12 },
+      ...options(lookNow()),
+    })
     const observer = new ResizeObserver(() => chart.resize())
     observer.observe(element)
     return () => {
