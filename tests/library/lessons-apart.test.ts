@@ -91,7 +91,7 @@ describe('a comparison of lessons apart', () => {
   it('goes into the hand-over with the day of the other lesson’s swing', async () => {
     const preview = await library.ask('handOver.preview', { lessonId: autumn })
     expect(preview.html).toContain('Spring and autumn')
-    expect(preview.html).toMatch(/left Swing 1 · Baseline, 2026-05-01, right Swing 1 · Baseline/)
+    expect(preview.html).toMatch(/left Swing 1 · Baseline, Friday 1 May 2026, right Swing 1 · Baseline/)
   })
 
   it('goes with the other lesson’s swing and comes back with it; undoing across does not trip', async () => {

@@ -1,14 +1,22 @@
 import { eq } from 'drizzle-orm'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
+import { moveShape, scaleShape } from '../../../shared-core/drawing/copy-shape.ts'
+import { readShape } from '../../../shared-core/drawing/read-shape.ts'
+import type { Shape } from '../../../shared-core/drawing/shapes.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 
 type DrawingRow = typeof t.drawing.$inferSelect
 
+interface Size {
+  readonly width: number
+  readonly height: number
+}
+
 /** A view with the facts of its clip. @throws Problem `gone` */
 export const viewAndClip = (db: Db, viewId: string) => {
   const row = db
-    .select({ frames: t.media.frameCount, view: t.view })
+    .select({ frames: t.media.frameCount, width: t.media.width, height: t.media.height, view: t.view })
     .from(t.view)
     .innerJoin(t.clip, eq(t.clip.id, t.view.clipId))
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
@@ -20,7 +28,8 @@ export const viewAndClip = (db: Db, viewId: string) => {
 
 /**
  * A drawing as it would sit on another view: at the moment of the same name if the other view has it,
- * else at the same distance from the start. The shape keeps its source pixels; both cameras are assumed alike.
+ * else at the same distance from the start. Both cameras are assumed to see alike: between pictures of different sizes
+ * the shape is scaled with the picture, from middle to middle.
  */
 export const placedOnView = (db: Db, drawing: DrawingRow, viewId: string): DrawingRow => {
   const target = viewAndClip(db, viewId)
@@ -44,5 +53,26 @@ export const placedOnView = (db: Db, drawing: DrawingRow, viewId: string): Drawi
     momentId: same?.id ?? null,
     fromFrame: place(drawing.fromFrame),
     toFrame: place(drawing.toFrame),
+    shape: scaledWith(drawing.shape, source, target),
   }
+}
+
+const scaledWith = (stored: DrawingRow['shape'], from: Size, to: Size): DrawingRow['shape'] => {
+  if (from.width === to.width && from.height === to.height) return stored
+  let shape: Shape
+  try {
+    shape = readShape(stored)
+  } catch (problem) {
+    // A newer Leadside's: kept as it is.
+    if (problem instanceof Problem) return stored
+    throw problem
+  }
+  const factor = Math.min(to.width / from.width, to.height / from.height)
+  const middle = { x: from.width / 2, y: from.height / 2 }
+  const scaled = scaleShape(shape, middle, factor)
+  return moveShape(
+    scaled,
+    to.width / 2 - middle.x,
+    to.height / 2 - middle.y,
+  ) as unknown as DrawingRow['shape']
 }
