@@ -17,7 +17,11 @@ export default defineConfig({
       outDir: 'out/main',
       emptyOutDir: true,
       rollupOptions: {
-        input: { index: at('electron/main/index.ts'), library: at('electron/library/process.ts') },
+        input: {
+          index: at('electron/main/index.ts'),
+          library: at('electron/library/process.ts'),
+          'report-worker': at('electron/library/report-worker.ts'),
+        },
         external: outside,
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
       },

@@ -22,6 +22,7 @@ import { browserPrinter, type PrintPdf } from './hand-over/print-pdf.ts'
 import { JobQueue } from './jobs/queue.ts'
 import { workersOf } from './jobs/workers.ts'
 import { findMediaPrograms, type MediaPrograms } from './media/ffmpeg-path.ts'
+import { Reporter } from './reporter.ts'
 import { starterRecords } from './starter-records.ts'
 import { clearIncoming, sweepMedia } from './sweep.ts'
 
@@ -47,6 +48,7 @@ export interface LibraryContext {
   emit<N extends EventName>(name: N, body: EventBody<N>): void
   settings(): Settings
   mediaPrograms(): Promise<MediaPrograms>
+  readonly reporter: Reporter
   /** Null where no engine to print with is at hand. */
   readonly printPdf: PrintPdf | null
   /** Folder and file names inside the library. */
@@ -129,6 +131,7 @@ export class Library {
       emit,
       settings,
       paths,
+      reporter: new Reporter(),
       printPdf: options.printPdf === undefined ? browserPrinter() : options.printPdf,
       mediaPrograms: () => {
         programs ??= findMediaPrograms(settings().ffmpegPath).catch((error: unknown) => {
@@ -221,6 +224,7 @@ export class Library {
     clearInterval(this.#watch)
     clearTimeout(this.#sweep)
     await this.context.jobs.close()
+    await this.context.reporter.close()
     this.context.sqlite.close()
     this.#leave()
   }

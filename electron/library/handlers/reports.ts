@@ -5,7 +5,7 @@ import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../library.ts'
 import { studentRow } from '../queries/lesson-view.ts'
-import { reportLessonsOf, reportOfLesson } from '../queries/report-lesson.ts'
+import { reportInputOf, reportLessonsOf } from '../queries/report-lesson.ts'
 
 const reportOfSeason = (context: LibraryContext, studentId: string, units?: UnitSystem): SeasonView => {
   const student = studentRow(context.db, studentId)
@@ -39,7 +39,7 @@ export const reportHandlers = (
   context: LibraryContext,
 ): Pick<Handlers, 'lesson.report' | 'season.report'> => {
   // A report takes a while to compute and is asked for often; it only changes with the library.
-  const cache = new Map<string, { stamp: string; report: unknown }>()
+  const cache = new Map<string, { stamp: string; report: Promise<unknown> }>()
   const stamp = () =>
     JSON.stringify([
       context.sqlite.prepare('SELECT sum(revision) AS r, count(*) AS n FROM lesson_revision').get(),
@@ -47,18 +47,22 @@ export const reportHandlers = (
       context.settings().setup,
       context.settings().margins,
     ])
-  const cached = (key: string, compute: () => unknown) => {
+  const cached = (key: string, compute: () => Promise<unknown>) => {
     const now = stamp()
     const there = cache.get(key)
     if (there?.stamp === now) return there.report
     const report = compute()
     if (cache.size > 50) cache.clear()
-    cache.set(key, { stamp: now, report })
+    const entry = { stamp: now, report }
+    cache.set(key, entry)
+    report.catch(() => cache.get(key) === entry && cache.delete(key))
     return report
   }
   return {
     'lesson.report': ({ lessonId, units }) =>
-      cached(`lesson ${lessonId} ${units ?? ''}`, () => reportOfLesson(context, lessonId, { units })),
+      cached(`lesson ${lessonId} ${units ?? ''}`, () =>
+        context.reporter.report(reportInputOf(context, lessonId, { units })),
+      ),
     // A plan's outcome is part of the season but not of any lesson's revision: not cached.
     'season.report': ({ studentId, units }) => reportOfSeason(context, studentId, units),
   }

@@ -5,6 +5,7 @@ import {
   lessonReport,
   type LessonReport,
   type ReportBlock,
+  type ReportInput,
   type ReportLesson,
   type ReportShot,
 } from '../../../shared-core/report/lesson-report.ts'
@@ -125,15 +126,20 @@ const ownEfficienciesOf = (context: LibraryContext, studentId: string): Record<s
   return byClub
 }
 
-/** The report of one lesson with everything it rests on taken from the library. */
-export const reportOfLesson = (
+interface ReportOptions {
+  units?: UnitSystem
+  metrics?: readonly ShownMetric[]
+}
+
+/** Everything a lesson's report rests on, taken from the library. */
+export const reportInputOf = (
   context: LibraryContext,
   lessonId: string,
-  options: { units?: UnitSystem; metrics?: readonly ShownMetric[] } = {},
-): LessonReport => {
+  options: ReportOptions = {},
+): ReportInput => {
   const view = lessonView(context, lessonId)
   const settings = context.settings()
-  return lessonReport({
+  return {
     lesson: asReportLesson(view),
     earlier: earlierLessons(context, view),
     ownEfficiencies: ownEfficienciesOf(context, view.student.id),
@@ -149,5 +155,12 @@ export const reportOfLesson = (
         .map((k) => [k.key, k.label]),
     ),
     ...(options.metrics ? { metrics: options.metrics } : {}),
-  })
+  }
 }
+
+/** The report of one lesson. */
+export const reportOfLesson = (
+  context: LibraryContext,
+  lessonId: string,
+  options: ReportOptions = {},
+): LessonReport => lessonReport(reportInputOf(context, lessonId, options))
