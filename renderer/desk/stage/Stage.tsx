@@ -185,7 +185,7 @@ export function Stage() {
             place="second"
             view={secondView}
             clip={secondClip}
-            start={mapFrame(firstView ? startOf(firstView) : 0)}
+            start={openingFrameOf(secondView)}
             stageView={views.second}
             isMirrored={secondClip.isMirrored !== compared.mirrorSecond}
             canDraw={false}

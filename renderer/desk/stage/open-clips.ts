@@ -18,6 +18,9 @@ export const timestampsOf = (clipId: string): Promise<number[]> => {
 const waiting = new Map<string, Promise<ClipFrames>>()
 const mostWaiting = 4
 
+/** Clips that are on a Stage now. */
+const onStage = new Set<string>()
+
 const letGo = (clipId: string) => {
   const opening = waiting.get(clipId)
   waiting.delete(clipId)
@@ -38,6 +41,7 @@ const open = (clipId: string): Promise<ClipFrames> =>
 
 /** Opens a clip that is likely to be wanted next, and decodes what is around a frame. */
 export const openAhead = (clipId: string, frame: number) => {
+  if (onStage.has(clipId)) return
   const known = waiting.get(clipId)
   if (known) {
     // Touched last now.
@@ -54,11 +58,14 @@ export const openAhead = (clipId: string, frame: number) => {
 export const takeClip = (clipId: string): Promise<ClipFrames> => {
   const opening = waiting.get(clipId) ?? open(clipId)
   waiting.delete(clipId)
+  onStage.add(clipId)
+  opening.catch(() => onStage.delete(clipId))
   return opening
 }
 
 /** A clip that left the Stage; it may be wanted again soon. */
 export const giveBackClip = (clipId: string, frames: ClipFrames) => {
+  onStage.delete(clipId)
   frames.shrink()
   keep(clipId, Promise.resolve(frames))
 }
