@@ -184,7 +184,14 @@ export const reload = async (): Promise<void> => {
   await loading
 }
 
+/** Edits that the library has not answered yet. */
+const underWay = new Set<Promise<unknown>>()
+/** How long a read waits for them, and how often. */
+const editPatienceMs = 300
+const mostEditWaits = 3
+
 const readUntilFresh = async () => {
+  let waits = 0
   try {
     while (isStale) {
       isStale = false
@@ -192,6 +199,15 @@ const readUntilFresh = async () => {
       if (!lessonId) return
       try {
         const view = await ask('lesson.open', { lessonId })
+        // Read before an edit that is shown already: taking it would undo that edit on the screen for a moment, and the
+        // coach's next press would go by what is wrong.
+        if (underWay.size > 0 && waits < mostEditWaits) {
+          waits += 1
+          isStale = true
+          const patience = new Promise((resolve) => setTimeout(resolve, editPatienceMs))
+          await Promise.race([Promise.allSettled(underWay), patience])
+          continue
+        }
         if (useDesk.getState().lessonId === lessonId) takeView(view)
       } catch (error) {
         if (useDesk.getState().lessonId === lessonId && !useDesk.getState().view) {
@@ -296,7 +312,9 @@ export const edit = async <N extends CallName>(
   name: N,
   input: CallInput<N>,
 ): Promise<CallOutput<N> | null> => {
-  const work = telling(ask(name, input)).then(async (output) => {
+  const asked = telling(ask(name, input)).finally(() => underWay.delete(asked))
+  underWay.add(asked)
+  const work = asked.then(async (output) => {
     await reload()
     return output
   })
