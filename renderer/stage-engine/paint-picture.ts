@@ -1,5 +1,11 @@
 import { placement, type Size, type StageView } from './stage-view.ts'
 
+/** Takes the picture off the canvas, wherever it lay. */
+export const clearPicture = (context: CanvasRenderingContext2D) => {
+  context.setTransform(1, 0, 0, 1, 0, 0)
+  context.clearRect(0, 0, context.canvas.width, context.canvas.height)
+}
+
 /**
  * Paints a decoded picture upright into a canvas. `picture` is the size drawings refer to (the clip's own, upright);
  * a smaller working copy is stretched to it, so that drawings lie where they belong.
@@ -21,8 +27,7 @@ export const paintPicture = (
   const { canvas } = context
   const size = { width: canvas.width / options.density, height: canvas.height / options.density }
   const place = placement(view, picture, size, options.isMirrored)
-  context.setTransform(1, 0, 0, 1, 0, 0)
-  if (!options.keep) context.clearRect(0, 0, canvas.width, canvas.height)
+  if (!options.keep) clearPicture(context)
   context.globalAlpha = options.opacity ?? 1
   context.setTransform(
     place.scaleX * options.density,

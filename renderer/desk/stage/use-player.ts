@@ -4,7 +4,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { pictureContext } from '../../stage-engine/canvas-context.ts'
 import type { ClipFrames } from '../../stage-engine/clip-frames.ts'
-import { paintPicture } from '../../stage-engine/paint-picture.ts'
+import { clearPicture, paintPicture } from '../../stage-engine/paint-picture.ts'
 import { Player, type Painter } from '../../stage-engine/player.ts'
 import type { Size, StageView } from '../../stage-engine/stage-view.ts'
 import { sayProblem } from '../../store/messages.ts'
@@ -56,7 +56,7 @@ export const usePlayer = (
     let isGone = false
     let neighbours: ReturnType<typeof setTimeout> | undefined
     const shown = canvas.current
-    const clear = () => shown?.getContext('2d')?.clearRect(0, 0, shown.width, shown.height)
+    const clear = () => shown && clearPicture(pictureContext(shown))
     // The picture before stays for the moment in which this one opens, but never for longer.
     const blank = setTimeout(clear, blankMs)
     const paint: Painter = (picture, frame, rotationDeg) => {
