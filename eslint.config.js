@@ -1,4 +1,5 @@
 import tseslint from 'typescript-eslint'
+import importX from 'eslint-plugin-import-x'
 import reactHooks from 'eslint-plugin-react-hooks'
 import boundaries from './scripts/lint/boundaries.js'
 
@@ -31,6 +32,16 @@ export default tseslint.config(
       '@typescript-eslint/no-non-null-assertion': 'off',
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
     },
+  },
+  {
+    // Types count, too: two files that only know each other's types are still one place to read.
+    files: ['shared-core/**/*.ts', 'electron/**/*.ts', 'renderer/**/*.{ts,tsx}'],
+    plugins: { 'import-x': importX },
+    settings: {
+      'import-x/extensions': ['.ts', '.tsx'],
+      'import-x/parsers': { '@typescript-eslint/parser': ['.ts', '.tsx'] },
+    },
+    rules: { 'import-x/no-cycle': ['error', { ignoreExternal: true }] },
   },
   {
     files: ['shared-core/**/*.ts'],

@@ -1,7 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks'
 import fs from 'node:fs'
-import path from 'node:path'
-import { eq } from 'drizzle-orm'
 import {
   contract,
   type CallInput,
@@ -14,7 +12,8 @@ import {
 import { defaultSettings, settingsSchema, type Settings } from '../../shared-core/model/hand-over.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { Journal } from './database/journal.ts'
-import { openDatabase, type Db, type Sqlite } from './database/open.ts'
+import { pathsOf, type LibraryContext } from './context.ts'
+import { openDatabase, type Db } from './database/open.ts'
 import { enterLibrary } from './presence.ts'
 import * as t from './database/schema.ts'
 import { handlersOf } from './handlers/index.ts'
@@ -35,51 +34,6 @@ export interface LibraryOptions {
   printPdf?: PrintPdf | null
   /** Clip files that nothing speaks of are looked for this much later, once no job runs; by default on opening. */
   sweepAfterMs?: number
-}
-
-/** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
-export interface LibraryContext {
-  readonly folder: string
-  readonly sqlite: Sqlite
-  readonly db: Db
-  readonly journal: Journal
-  readonly jobs: JobQueue
-  readonly now: () => Date
-  emit<N extends EventName>(name: N, body: EventBody<N>): void
-  settings(): Settings
-  mediaPrograms(): Promise<MediaPrograms>
-  readonly reporter: Reporter
-  /** Null where no engine to print with is at hand. */
-  readonly printPdf: PrintPdf | null
-  /** Folder and file names inside the library. */
-  readonly paths: LibraryPaths
-}
-
-export interface LibraryPaths {
-  clips: string
-  incoming: string
-  talks: string
-  coachPictures: string
-  coachPicture(id: string, extension: string): string
-  original(hash: string, extension: string): string
-  proxy(hash: string): string
-  poster(hash: string): string
-  strip(hash: string): string
-}
-
-const pathsOf = (folder: string): LibraryPaths => {
-  const clips = path.join(folder, 'clips')
-  return {
-    clips,
-    incoming: path.join(folder, 'incoming'),
-    talks: path.join(folder, 'talk-throughs'),
-    coachPictures: path.join(folder, 'coach-pictures'),
-    coachPicture: (id, extension) => path.join(folder, 'coach-pictures', `${id}${extension}`),
-    original: (hash, extension) => path.join(clips, `${hash}${extension}`),
-    proxy: (hash) => path.join(clips, `${hash}.proxy.mp4`),
-    poster: (hash) => path.join(clips, `${hash}.poster.jpg`),
-    strip: (hash) => path.join(clips, `${hash}.strip.jpg`),
-  }
 }
 
 const readSettings = (db: Db): Settings => {
@@ -122,7 +76,11 @@ export class Library {
     const emit: LibraryContext['emit'] = (name, body) => options.emit?.(name, body)
     let programs: Promise<MediaPrograms> | null = null
     const settings = () => readSettings(db)
+    const handlers = () => this.#handlers
     const context: LibraryContext = {
+      get calls() {
+        return handlers()
+      },
       folder: options.folder,
       sqlite,
       db,
@@ -228,16 +186,4 @@ export class Library {
     this.context.sqlite.close()
     this.#leave()
   }
-}
-
-/** A lesson row or a problem that says so. */
-export const lessonRow = (db: Db, id: string) => {
-  const row = db.select().from(t.lesson).where(eq(t.lesson.id, id)).get()
-  if (!row) {
-    throw new Problem('no-lesson', 'there is no such lesson', {
-      where: id,
-      toDo: 'List the lessons to see their ids',
-    })
-  }
-  return row
 }

@@ -1,5 +1,6 @@
 import { parentPort } from 'node:worker_threads'
-import { lessonReport, type ReportInput } from '../../shared-core/report/lesson-report.ts'
+import { lessonReport } from '../../shared-core/report/lesson-report.ts'
+import type { ReportInput } from '../../shared-core/report/report-input.ts'
 
 // Computes reports in a thread of its own: one of a long lesson takes a second, in which the library goes on answering.
 parentPort!.on('message', ({ id, input }: { id: number; input: ReportInput }) => {

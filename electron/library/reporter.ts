@@ -1,7 +1,8 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Worker } from 'node:worker_threads'
-import { lessonReport, type LessonReport, type ReportInput } from '../../shared-core/report/lesson-report.ts'
+import { lessonReport, type LessonReport } from '../../shared-core/report/lesson-report.ts'
+import type { ReportInput } from '../../shared-core/report/report-input.ts'
 
 /** Beside this file: bundled with the program, or as it is in the repository. */
 const workerFile = (): string => {

@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { dropUnusedCoachPictures } from './coach/coach-pictures.ts'
-import type { LibraryContext } from './library.ts'
+import type { LibraryContext } from './context.ts'
 
 /** Removes what a killed import left in `incoming/`. */
 export const clearIncoming = ({ paths }: Pick<LibraryContext, 'paths'>) => {

@@ -12,6 +12,9 @@ export interface Size {
   readonly height: number
 }
 
+/** How a picture lies after the coach zoomed or moved it. */
+export type ChangeView = (view: StageView, picture: Size, canvas: Size) => StageView
+
 export const mostScale = 16
 
 /** The scale at which the whole picture is seen. */

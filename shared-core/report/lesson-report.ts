@@ -15,7 +15,6 @@ import {
   type Finding,
 } from '../change/findings.ts'
 import { lessonAgainstLesson, type LessonAgainstLesson } from '../change/lesson-against-lesson.ts'
-import type { SetupError } from '../change/metric-noise.ts'
 import { metricValues } from '../change/metric-value.ts'
 import { playSpeedReport, type PlaySpeedReport } from '../change/play-speed-report.ts'
 import { mostHitClub, onlyClub } from '../change/same-club.ts'
@@ -26,54 +25,14 @@ import {
 } from '../change/strike-report.ts'
 import { airOf } from '../flight/air.ts'
 import { carryOf, type CarryAnswer } from '../flight/carry.ts'
-import { withCarry } from './with-carry.ts'
-import type { DeviceError } from '../impact/device-error.ts'
 import { holdingBack, type HoldingBack } from '../impact/holding-back.ts'
 import { strikeReport, type StrikeReport } from '../impact/strike-report.ts'
 import { clubWords } from '../model/club.ts'
-import type { LessonAir } from '../model/entities.ts'
-import type { ShotMetrics } from '../model/shot.ts'
 import { blockSummary } from '../statistics/block-summary.ts'
 import { mersenneGenerator } from '../statistics/generator.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
-
-/** One shot as the report needs it: its numbers, its club, the cues of its swing. */
-export interface ReportShot extends Partial<ShotMetrics> {
-  id: string
-  club: string | null
-  cues: readonly string[]
-  isLeftOut: boolean
-}
-
-export interface ReportBlock {
-  id: string
-  label: string
-  isBaseline: boolean
-  /** In the order they were hit. */
-  shots: readonly ReportShot[]
-}
-
-export interface ReportLesson {
-  label: string
-  /** YYYY-MM-DD */
-  date: string
-  air: LessonAir
-  blocks: readonly ReportBlock[]
-}
-
-export interface ReportInput {
-  lesson: ReportLesson
-  /** The student's lessons before this one, oldest first; the latest ones will do. */
-  earlier: readonly ReportLesson[]
-  /** The student's own efficiencies by club from all lessons, without flagged shots; for the measured ceiling. */
-  ownEfficiencies: Readonly<Record<string, readonly number[]>>
-  deviceError: DeviceError
-  setupError: SetupError
-  margins: Partial<Record<ShownMetric, number>>
-  units: UnitSystem
-  cueLabels: Readonly<Record<string, string>>
-  metrics?: readonly ShownMetric[]
-}
+import type { ReportBlock, ReportInput, ReportLesson, ReportShot } from './report-input.ts'
+import { withCarry } from './with-carry.ts'
 
 /** The numbers of one shot beside its clip. */
 export interface ShotNumbers extends StrikeReport {

@@ -4,7 +4,7 @@ import { plansAgainstResults } from '../change/plan-against-result.ts'
 import { seasonReport, type SeasonReport } from '../change/season-report.ts'
 import type { DeviceError } from '../impact/device-error.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
-import type { ReportLesson } from './lesson-report.ts'
+import type { ReportLesson } from './report-input.ts'
 import { withCarry } from './with-carry.ts'
 
 /** One club's season. */

@@ -1,7 +1,7 @@
 import { airOf } from '../flight/air.ts'
 import { carryInStandardAir, carryOf } from '../flight/carry.ts'
 import type { DeviceError } from '../impact/device-error.ts'
-import type { ReportLesson } from './lesson-report.ts'
+import type { ReportLesson } from './report-input.ts'
 
 /**
  * A lesson with the carries that comparisons use. Where the device gave none at all with a club, carry is computed

@@ -2,11 +2,8 @@ import { execFileSync } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import {
-  writeComparison,
-  writeSlowClip,
-  type ClipSource,
-} from '../../electron/library/hand-over/slow-clip.ts'
+import type { ClipSource } from '../../electron/library/hand-over/clip-source.ts'
+import { writeComparison, writeSlowClip } from '../../electron/library/hand-over/slow-clip.ts'
 import { stillOfPair, stillOfSource } from '../../electron/library/hand-over/stills.ts'
 import { findMediaPrograms, type MediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'

@@ -7,7 +7,7 @@ import { browserPrinter, findBrowser } from '../../electron/library/hand-over/pr
 import { missingConsent } from '../../electron/library/hand-over/consent.ts'
 import { readPicture } from '../../electron/library/hand-over/talk-pictures.ts'
 import { gatherPage, type Makers } from '../../electron/library/hand-over/gather.ts'
-import { draftOf } from '../../electron/library/handlers/hand-over.ts'
+import { draftOf } from '../../electron/library/hand-over/draft.ts'
 import { reportOfLesson } from '../../electron/library/queries/report-lesson.ts'
 import { lessonView } from '../../electron/library/queries/lesson-view.ts'
 import { Library } from '../../electron/library/library.ts'

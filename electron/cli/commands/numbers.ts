@@ -8,11 +8,8 @@ import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { ShotReading } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import {
-  lessonReport,
-  type LessonReport,
-  type ReportLesson,
-} from '../../../shared-core/report/lesson-report.ts'
+import { lessonReport, type LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import type { ReportLesson } from '../../../shared-core/report/report-input.ts'
 import {
   metricLabel,
   metricText,

@@ -1,6 +1,7 @@
 import { textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { levelsFilter } from '../scene/levels.ts'
-import { phoneOutput, type ClipSource } from './slow-clip.ts'
+import type { ClipSource } from './clip-source.ts'
+import { phoneOutput } from './slow-clip.ts'
 
 /** What frames of a clip cost, bytes: one that stands alone, and one that follows another. */
 export interface FrameCost {

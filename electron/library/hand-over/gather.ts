@@ -13,11 +13,12 @@ import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-mome
 import { metricLabel, metricText } from '../../../shared-core/units.ts'
 import { coachPictureOf, type CoachPictureFiles } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
-import type { LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
 import { chartSvg } from './chart-svg.ts'
 import { clipSource, findView, swingNumbers, swingTitle } from './content.ts'
 import { plainName } from './plain-name.ts'
-import type { ClipSource, ComparisonChoices, PairLayout } from './slow-clip.ts'
+import type { ClipSource } from './clip-source.ts'
+import type { ComparisonChoices, PairLayout } from './slow-clip.ts'
 import type { Still } from './stills.ts'
 
 const holdSeconds = 2

@@ -2,7 +2,7 @@ import type { Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
 import { applyTo, mirrorAt } from '../../../shared-core/geometry/similarity.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
-import type { ClipSource } from './slow-clip.ts'
+import type { ClipSource } from './clip-source.ts'
 
 /** Drawings and cues as they lie on the mirrored picture; words stay readable. */
 export const mirroredScene = (

@@ -8,37 +8,18 @@ import {
   straightPieces,
   type ComparisonPlan,
   type FrameTimes,
-  type SlowClipInput,
   type SlowClipPlan,
   type SourceTimeLine,
 } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import type { Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
-import type { SceneOptions } from '../../../shared-core/scene/scene.ts'
 import { runFfmpeg, type RunOptions } from '../media/run-ffmpeg.ts'
 import { coverFilter } from '../scene/cover-filter.ts'
-import { levelsFilter, type Levels } from '../scene/levels.ts'
+import { levelsFilter } from '../scene/levels.ts'
 import { overlayOf } from '../scene/still.ts'
+import type { ClipSource } from './clip-source.ts'
 import { mirroredScene } from './mirrored-scene.ts'
-
-/** A view of a swing, ready to be rendered. */
-export interface ClipSource {
-  file: string
-  /** Name of the clip as the coach knows it. */
-  clipName: string
-  width: number
-  height: number
-  time: SlowClipInput
-  /** Left and right exchanged: the picture, the drawings and the cues, not their words. */
-  isMirrored: boolean
-  levels: Levels
-  drawings: readonly Drawing[]
-  cues: readonly SceneCue[]
-  sceneOptions: Omit<SceneOptions, 'areCoversBlurred' | 'selectedId' | 'scale'>
-  /** Words under the picture while a frame is held. */
-  captions: ReadonlyMap<number, string>
-}
 
 interface Size {
   readonly width: number

@@ -5,7 +5,8 @@ import { withLevels } from '../scene/levels.ts'
 import { renderScene, type PaintedScene, type Picture } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
-import type { ClipSource, PairLayout } from './slow-clip.ts'
+import type { ClipSource } from './clip-source.ts'
+import type { PairLayout } from './slow-clip.ts'
 
 /** A JPEG as it goes into the page. */
 export interface Still {

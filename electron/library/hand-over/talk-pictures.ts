@@ -10,7 +10,7 @@ import { withLevels } from '../scene/levels.ts'
 import { renderScene, type Picture } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
-import type { ClipSource } from './slow-clip.ts'
+import type { ClipSource } from './clip-source.ts'
 import { ByContent, mirrored } from './stills.ts'
 import type { Size } from './talk-video.ts'
 

@@ -12,14 +12,15 @@ import {
 } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
-import { lessonRow, type LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { isDiskFull } from '../media/disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { guestPicture, lessonView } from '../queries/lesson-view.ts'
 import { renderScene } from '../scene/raster.ts'
 import { clipSource } from './content.ts'
-import type { ClipSource } from './slow-clip.ts'
+import type { ClipSource } from './clip-source.ts'
 import {
   TalkFrames,
   paintTalkPicture,

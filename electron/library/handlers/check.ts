@@ -2,7 +2,7 @@ import fs from 'node:fs'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { migrations } from '../migrations/index.ts'
 import * as t from '../database/schema.ts'
-import type { LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
 import { hashOf } from '../media/copy.ts'
 
 type Names = 'library.info' | 'library.check' | 'demo.load'

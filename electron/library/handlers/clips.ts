@@ -5,7 +5,8 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { coachPictureOf } from '../coach/coach-pictures.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
-import { lessonRow, type LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 
 type Names =

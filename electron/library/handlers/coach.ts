@@ -4,7 +4,8 @@ import type { Handlers } from '../../../shared-core/contract/index.ts'
 import type { Plan, PlanItem } from '../../../shared-core/model/hand-over.ts'
 import { addCoachPicture, coachPictureOf } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
-import { lessonRow, type LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
 
 type Names =
   | 'drill.list'

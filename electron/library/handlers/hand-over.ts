@@ -1,13 +1,13 @@
 import { asc, desc, eq } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
-import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
 import { talkTimelineSchema } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
-import { lessonRow, type LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
+import { draftOf } from '../hand-over/draft.ts'
 import { previewOf } from '../hand-over/preview.ts'
 import { removeTalk } from '../hand-over/talk.ts'
-import { lessonView } from '../queries/lesson-view.ts'
 
 type Names =
   | 'handOver.draft'
@@ -18,48 +18,6 @@ type Names =
   | 'talk.list'
   | 'talk.save'
   | 'talk.remove'
-
-/** What the composer starts from: the starred swings with their marked moments, every comparison, every finding. */
-export const freshDraft = (context: LibraryContext, lessonId: string): HandOverDraft => {
-  const view = lessonView(context, lessonId)
-  const settings = context.settings()
-  return {
-    lessonId,
-    message: '',
-    swings: view.swings
-      .filter((s) => s.isStarred)
-      .flatMap((s) => s.views)
-      .map((v) => ({
-        viewId: v.id,
-        caption: '',
-        momentIds: v.moments
-          .filter(
-            (m) =>
-              v.drawings.some((d) => d.momentId === m.id) ||
-              v.cues.some((c) => c.momentId === m.id) ||
-              m.name === 'impact',
-          )
-          .map((m) => m.id),
-        withClip: true,
-      })),
-    comparisonIds: view.comparisons.map((c) => c.id),
-    findings: [],
-    talkThroughIds: [],
-    withPlan: true,
-    maxHeight: 1080,
-    slowBy: 8,
-    coachName: settings.coachName,
-    accent: settings.coachAccent,
-    logoId: settings.coachLogoId,
-  }
-}
-
-/** The draft as the composer left it, or a fresh one. */
-export const draftOf = (context: LibraryContext, lessonId: string): HandOverDraft => {
-  const row = context.db.select().from(t.handOverDraft).where(eq(t.handOverDraft.lessonId, lessonId)).get()
-  // Drafts from before there were logos have none.
-  return row ? { ...row.draft, logoId: row.draft.logoId ?? null } : freshDraft(context, lessonId)
-}
 
 export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db } = context

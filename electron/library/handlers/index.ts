@@ -1,5 +1,5 @@
 import type { Handlers } from '../../../shared-core/contract/index.ts'
-import type { LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
 import { annotationHandlers } from './annotations.ts'
 import { checkHandlers } from './check.ts'
 import { clipHandlers } from './clips.ts'

@@ -3,7 +3,7 @@ import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { seasonView, type SeasonView } from '../../../shared-core/report/season-view.ts'
 import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import * as t from '../database/schema.ts'
-import type { LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
 import { studentRow } from '../queries/lesson-view.ts'
 import { reportInputOf, reportLessonsOf } from '../queries/report-lesson.ts'
 

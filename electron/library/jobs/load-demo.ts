@@ -6,8 +6,7 @@ import { shapes } from '../../../shared-core/drawing/shapes.ts'
 import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
 import type { Swing } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import { handlersOf } from '../handlers/index.ts'
-import type { LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
 import { lessonView } from '../queries/lesson-view.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import type { JobRun } from './queue.ts'
@@ -126,7 +125,7 @@ const shapeOf = (drawing: DemoStory['drawings'][number]) => {
  * drawings, a comparison, a plan. Every step is an ordinary call. The result is the lesson's id.
  */
 export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<string> => {
-  const calls = handlersOf(context)
+  const calls = context.calls
   const folder = demoFolder()
   const story = readStory()
   run.say('making the student', 0)
@@ -200,7 +199,7 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
   return lessonId
 }
 
-type Calls = ReturnType<typeof handlersOf>
+type Calls = LibraryContext['calls']
 
 /** Swings by the file name of their first clip; a long take has several swings, in order. */
 const swingsByClip = (context: LibraryContext, lessonId: string): Map<string, Swing[]> => {

@@ -1,5 +1,5 @@
 import type { Job } from '../../../shared-core/model/entities.ts'
-import type { LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
 import { addClip } from './add-clip.ts'
 import { loadDemo } from './load-demo.ts'
 import type { Worker } from './queue.ts'

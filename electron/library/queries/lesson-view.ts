@@ -12,7 +12,8 @@ import { metricNames, type ShotMetrics } from '../../../shared-core/model/shot.t
 import { Problem } from '../../../shared-core/problem.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
-import { lessonRow, type LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
+import { lessonRow } from './lesson-row.ts'
 import { swingsOf } from './swings-of.ts'
 
 export const asLesson = (row: typeof t.lesson.$inferSelect): Lesson => ({

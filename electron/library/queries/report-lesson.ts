@@ -1,17 +1,16 @@
 import { and, asc, desc, eq, lt } from 'drizzle-orm'
 import type { Lesson, LessonView } from '../../../shared-core/model/entities.ts'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
-import {
-  lessonReport,
-  type LessonReport,
-  type ReportBlock,
-  type ReportInput,
-  type ReportLesson,
-  type ReportShot,
-} from '../../../shared-core/report/lesson-report.ts'
+import { lessonReport, type LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import type {
+  ReportBlock,
+  ReportInput,
+  ReportLesson,
+  ReportShot,
+} from '../../../shared-core/report/report-input.ts'
 import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import * as t from '../database/schema.ts'
-import type { LibraryContext } from '../library.ts'
+import type { LibraryContext } from '../context.ts'
 import { asLesson, lessonView } from './lesson-view.ts'
 
 /** The lesson's shots in blocks, in the order they were hit, each with the cues of its swing. */

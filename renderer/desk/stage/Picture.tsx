@@ -17,6 +17,7 @@ import {
   panned,
   toSource,
   zoomedAt,
+  type ChangeView,
   type Size,
   type StageView,
 } from '../../stage-engine/stage-view.ts'
@@ -26,9 +27,6 @@ import { Loupe, type LoupeControl } from './Loupe.tsx'
 import { stageWatch } from './stage-control.ts'
 import { usePinch } from './use-pinch.ts'
 import { usePlayer, type Placing } from './use-player.ts'
-
-/** How a picture lies after the coach zoomed or moved it. */
-export type ChangeView = (view: StageView, picture: Size, canvas: Size) => StageView
 
 /** One clip's picture with what is drawn on it. Zoom and pan are kept by the Stage, so that two pictures can share them. */
 export function Picture(props: {

@@ -8,6 +8,7 @@ import {
   panned,
   seenPart,
   zoomedAt,
+  type ChangeView,
   type Size,
   type StageView,
 } from '../../stage-engine/stage-view.ts'
@@ -15,7 +16,7 @@ import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import { CompareBar } from './CompareBar.tsx'
 import { openingFrameOf } from './open-clips.ts'
-import { Picture, type ChangeView } from './Picture.tsx'
+import { Picture } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'
 import { StageBar } from './StageBar.tsx'
 import { stageWatch, startPlaying, takeStage } from './stage-control.ts'

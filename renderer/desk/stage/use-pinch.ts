@@ -1,6 +1,5 @@
 import { useRef, type PointerEvent as ReactPointerEvent } from 'react'
-import { panned, zoomedAt } from '../../stage-engine/stage-view.ts'
-import type { ChangeView } from './Picture.tsx'
+import { panned, zoomedAt, type ChangeView } from '../../stage-engine/stage-view.ts'
 
 interface Point {
   x: number

@@ -1,5 +1,5 @@
 import { minimalStandardGenerator } from '../../../shared-core/statistics/generator.ts'
-import type { ReportLesson, ReportShot } from '../../../shared-core/report/lesson-report.ts'
+import type { ReportLesson, ReportShot } from '../../../shared-core/report/report-input.ts'
 
 const mphToMps = 0.44704
 const ydToM = 0.9144

@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { defaultSetupError } from '../../../shared-core/change/metric-noise.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
-import { lessonReport, type ReportInput, type ReportShot } from '../../../shared-core/report/lesson-report.ts'
+import { lessonReport } from '../../../shared-core/report/lesson-report.ts'
+import type { ReportInput, ReportShot } from '../../../shared-core/report/report-input.ts'
 
 const noAir = { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null }
 const inputOf = (blocks: ReportShot[][], earlier: ReportInput['earlier'] = []): ReportInput => ({

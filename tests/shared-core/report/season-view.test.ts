@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { defaultSetupError } from '../../../shared-core/change/metric-noise.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
-import type { ReportLesson } from '../../../shared-core/report/lesson-report.ts'
+import type { ReportLesson } from '../../../shared-core/report/report-input.ts'
 import { seasonView, type SeasonLesson } from '../../../shared-core/report/season-view.ts'
 
 const noAir = { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { flight } from '../../../shared-core/flight/flight.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
-import type { ReportLesson, ReportShot } from '../../../shared-core/report/lesson-report.ts'
+import type { ReportLesson, ReportShot } from '../../../shared-core/report/report-input.ts'
 import { withCarry } from '../../../shared-core/report/with-carry.ts'
 
 const noAir = { temperatureC: null, pressureHpa: null, altitudeM: null, humidityPercent: null }

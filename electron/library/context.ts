@@ -1,0 +1,57 @@
+import path from 'node:path'
+import type { EventBody, EventName, Handlers } from '../../shared-core/contract/index.ts'
+import type { Settings } from '../../shared-core/model/hand-over.ts'
+import type { Journal } from './database/journal.ts'
+import type { Db, Sqlite } from './database/open.ts'
+import type { PrintPdf } from './hand-over/print-pdf.ts'
+import type { JobQueue } from './jobs/queue.ts'
+import type { MediaPrograms } from './media/ffmpeg-path.ts'
+import type { Reporter } from './reporter.ts'
+
+/** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
+export interface LibraryContext {
+  readonly folder: string
+  readonly sqlite: Sqlite
+  readonly db: Db
+  readonly journal: Journal
+  readonly jobs: JobQueue
+  /** Every call of the contract, for work that does what a coach would do by hand (the demo lesson). */
+  readonly calls: Handlers
+  readonly now: () => Date
+  emit<N extends EventName>(name: N, body: EventBody<N>): void
+  settings(): Settings
+  mediaPrograms(): Promise<MediaPrograms>
+  readonly reporter: Reporter
+  /** Null where no engine to print with is at hand. */
+  readonly printPdf: PrintPdf | null
+  /** Folder and file names inside the library. */
+  readonly paths: LibraryPaths
+}
+
+export interface LibraryPaths {
+  clips: string
+  incoming: string
+  talks: string
+  coachPictures: string
+  coachPicture(id: string, extension: string): string
+  original(hash: string, extension: string): string
+  proxy(hash: string): string
+  poster(hash: string): string
+  strip(hash: string): string
+}
+
+/** Where each kind of file lies in the library's folder. */
+export const pathsOf = (folder: string): LibraryPaths => {
+  const clips = path.join(folder, 'clips')
+  return {
+    clips,
+    incoming: path.join(folder, 'incoming'),
+    talks: path.join(folder, 'talk-throughs'),
+    coachPictures: path.join(folder, 'coach-pictures'),
+    coachPicture: (id, extension) => path.join(folder, 'coach-pictures', `${id}${extension}`),
+    original: (hash, extension) => path.join(clips, `${hash}${extension}`),
+    proxy: (hash) => path.join(clips, `${hash}.proxy.mp4`),
+    poster: (hash) => path.join(clips, `${hash}.poster.jpg`),
+    strip: (hash) => path.join(clips, `${hash}.strip.jpg`),
+  }
+}
