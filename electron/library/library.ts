@@ -163,7 +163,7 @@ export class Library {
     const output = await this.#asker.run(from, () => handler(parsed.data))
     if (call.changes) {
       this.#tellChanges()
-      if (/^(student|lesson|clips|shots|demo|handOver)\./.test(name)) this.context.emit('roster.changed', {})
+      if (call.showsOnRoster) this.context.emit('roster.changed', {})
     }
     return output
   }

@@ -1,15 +1,12 @@
 import { useState } from 'react'
+import { localDay } from '../../shared-core/model/local-day.ts'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { closeDialog, goTo, useApp } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
 
-const today = () => {
-  const now = new Date()
-  const two = (n: number) => String(n).padStart(2, '0')
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
-}
+const today = () => localDay(new Date())
 
 export function LessonDialog({ studentId }: { studentId: string }) {
   const name = useApp((s) => s.roster?.find((r) => r.id === studentId)?.name)

@@ -137,9 +137,9 @@ function StudentCard({ student }: { student: RosterEntry }) {
         <h2 className="student-name">{student.name}</h2>
         <span className="soft fine">plays {student.side}-handed</span>
         {student.isMinor && <span className="badge">minor</span>}
-        {!student.hasConsent && (
+        {student.consentGap !== null && (
           <span className="badge badge-ask">
-            <ShieldAlert size={13} aria-hidden /> no filming consent recorded
+            <ShieldAlert size={13} aria-hidden /> {student.consentGap}
           </span>
         )}
         <span className="push" />

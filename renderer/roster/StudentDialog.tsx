@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react'
+import { localDay } from '../../shared-core/model/local-day.ts'
 import type { Student, UnitSystem } from '../../shared-core/model/entities.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
@@ -193,7 +194,7 @@ const isDay = (text: string): boolean => {
 function UntilField(props: { until: string | null; onSave: (until: string | null) => void }) {
   const { until, onSave } = props
   const [wrong, setWrong] = useState<string | null>(null)
-  const today = new Date().toISOString().slice(0, 10)
+  const today = localDay(new Date())
   return (
     <div className="column">
       <SavedText

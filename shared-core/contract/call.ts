@@ -10,6 +10,8 @@ export interface Call<I extends z.ZodType = z.ZodType, O extends z.ZodType = z.Z
   readonly output: O
   readonly changes: boolean
   readonly undo: true | string | null
+  /** True if the list of students and lessons may look different afterwards: every window is told to read it again. */
+  readonly showsOnRoster: boolean
 }
 
 /** A call that only reads. */
@@ -18,6 +20,7 @@ export const reads = <I extends z.ZodType, O extends z.ZodType>(input: I, output
   output,
   changes: false,
   undo: null,
+  showsOnRoster: false,
 })
 
 /** A call that edits a lesson and can be undone. */
@@ -26,6 +29,7 @@ export const edits = <I extends z.ZodType, O extends z.ZodType>(input: I, output
   output,
   changes: true,
   undo: true,
+  showsOnRoster: false,
 })
 
 /** A call that changes something undo does not cover; says why. */
@@ -33,4 +37,10 @@ export const changes = <I extends z.ZodType, O extends z.ZodType>(
   why: string,
   input: I,
   output: O,
-): Call<I, O> => ({ input, output, changes: true, undo: why })
+): Call<I, O> => ({ input, output, changes: true, undo: why, showsOnRoster: false })
+
+/** The same call, after which the windows read the Roster again. */
+export const onRoster = <I extends z.ZodType, O extends z.ZodType>(call: Call<I, O>): Call<I, O> => ({
+  ...call,
+  showsOnRoster: true,
+})

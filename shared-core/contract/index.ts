@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { changes, edits, reads } from './call.ts'
+import { changes, edits, onRoster, reads } from './call.ts'
 import {
   airSchema,
   blockSchema,
@@ -67,64 +67,78 @@ export const contract = {
     nothing,
     z.object({ lines: z.array(z.object({ ok: z.boolean(), text: z.string() })), isSound: z.boolean() }),
   ),
-  'demo.load': changes('the demo lesson is deleted like any other', nothing, job),
+  'demo.load': onRoster(changes('the demo lesson is deleted like any other', nothing, job)),
 
-  'student.create': changes(
-    everyDayChange,
-    z.object({
-      name: studentSchema.shape.name,
-      side: sideSchema,
-      isMinor: z.boolean().default(false),
-      units: unitSystemSchema.default('mph-yd'),
-    }),
-    withId,
+  'student.create': onRoster(
+    changes(
+      everyDayChange,
+      z.object({
+        name: studentSchema.shape.name,
+        side: sideSchema,
+        isMinor: z.boolean().default(false),
+        units: unitSystemSchema.default('mph-yd'),
+      }),
+      withId,
+    ),
   ),
   'student.get': reads(withId, studentSchema),
-  'student.update': changes(
-    everyDayChange,
-    z.object({
-      id: idSchema,
-      patch: studentSchema.omit({ id: true, consent: true }).partial(),
-    }),
-    ok,
+  'student.update': onRoster(
+    changes(
+      everyDayChange,
+      z.object({
+        id: idSchema,
+        patch: studentSchema.omit({ id: true, consent: true }).partial(),
+      }),
+      ok,
+    ),
   ),
-  'student.consent': changes(
-    everyDayChange,
-    z.object({ id: idSchema, consent: consentSchema.omit({ recordedAt: true }) }),
-    ok,
+  'student.consent': onRoster(
+    changes(
+      everyDayChange,
+      z.object({ id: idSchema, consent: consentSchema.omit({ recordedAt: true }) }),
+      ok,
+    ),
   ),
   /** Deletes everything about the student: lessons, clips, numbers, hand-overs kept in the library. */
-  'student.deleteForGood': changes(
-    forGood,
-    z.object({ id: idSchema, typedName: z.string() }),
-    z.object({ filesDeleted: z.number().int() }),
+  'student.deleteForGood': onRoster(
+    changes(
+      forGood,
+      z.object({ id: idSchema, typedName: z.string() }),
+      z.object({ filesDeleted: z.number().int() }),
+    ),
   ),
 
-  'lesson.create': changes(
-    everyDayChange,
-    z.object({ studentId: idSchema, date: isoDateSchema, title: z.string().max(200).default('') }),
-    withId,
+  'lesson.create': onRoster(
+    changes(
+      everyDayChange,
+      z.object({ studentId: idSchema, date: isoDateSchema, title: z.string().max(200).default('') }),
+      withId,
+    ),
   ),
-  'lesson.update': edits(
-    z.object({
-      id: idSchema,
-      patch: lessonSchema
-        .omit({ id: true, studentId: true, air: true })
-        .extend({ air: airSchema.partial() })
-        .partial(),
-      noteBefore,
-    }),
-    ok,
+  'lesson.update': onRoster(
+    edits(
+      z.object({
+        id: idSchema,
+        patch: lessonSchema
+          .omit({ id: true, studentId: true, air: true })
+          .extend({ air: airSchema.partial() })
+          .partial(),
+        noteBefore,
+      }),
+      ok,
+    ),
   ),
-  'lesson.deleteForGood': changes(forGood, withId, z.object({ filesDeleted: z.number().int() })),
+  'lesson.deleteForGood': onRoster(changes(forGood, withId, z.object({ filesDeleted: z.number().int() }))),
   'lesson.open': reads(lessonId, lessonViewSchema),
   'lesson.report': reads(z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }), carried),
   'season.report': reads(z.object({ studentId: idSchema, units: unitSystemSchema.optional() }), carried),
 
-  'clips.add': changes(
-    jobsRunOn,
-    z.object({ lessonId: idSchema, files: z.array(z.string()).min(1) }),
-    z.object({ jobIds: z.array(idSchema) }),
+  'clips.add': onRoster(
+    changes(
+      jobsRunOn,
+      z.object({ lessonId: idSchema, files: z.array(z.string()).min(1) }),
+      z.object({ jobIds: z.array(idSchema) }),
+    ),
   ),
   'clip.update': edits(
     z.object({
@@ -161,16 +175,22 @@ export const contract = {
     z.object({ file: z.string(), options: z.record(z.string(), z.unknown()).optional() }),
     carried,
   ),
-  'shots.add': edits(
-    z.object({ lessonId: idSchema, file: z.string(), options: z.record(z.string(), z.unknown()).optional() }),
-    z.object({
-      added: z.number().int(),
-      alreadyThere: z.number().int(),
-      unmapped: z.array(z.string()),
-      problems: z.array(
-        z.object({ line: z.number().nullable(), column: z.string().nullable(), message: z.string() }),
-      ),
-    }),
+  'shots.add': onRoster(
+    edits(
+      z.object({
+        lessonId: idSchema,
+        file: z.string(),
+        options: z.record(z.string(), z.unknown()).optional(),
+      }),
+      z.object({
+        added: z.number().int(),
+        alreadyThere: z.number().int(),
+        unmapped: z.array(z.string()),
+        problems: z.array(
+          z.object({ line: z.number().nullable(), column: z.string().nullable(), message: z.string() }),
+        ),
+      }),
+    ),
   ),
   'shot.update': edits(
     z.object({

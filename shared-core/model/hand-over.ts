@@ -164,7 +164,8 @@ export const rosterEntrySchema = z.object({
   name: z.string(),
   side: z.enum(['right', 'left']),
   isMinor: z.boolean(),
-  hasConsent: z.boolean(),
+  /** What the card lacks for filming and handing over, in a few words; null if nothing. */
+  consentGap: z.string().nullable(),
   lessons: z.array(
     z.object({
       id: idSchema,

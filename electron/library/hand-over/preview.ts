@@ -1,6 +1,8 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { deflateRawSync } from 'node:zlib'
+import { missingConsent } from '../../../shared-core/model/consent.ts'
+import { localDay } from '../../../shared-core/model/local-day.ts'
 import { handOverPage, type PageClip } from '../../../shared-core/hand-over/page.ts'
 import { comparisonPlan, slowClipPlan, sourceFrameOn } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import type { SourceTimeLine } from '../../../shared-core/hand-over/slow-clip-plan.ts'
@@ -9,7 +11,6 @@ import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { lessonView } from '../queries/lesson-view.ts'
 import { reportOfLesson } from '../queries/report-lesson.ts'
 import { draftOf } from './draft.ts'
-import { missingConsent } from './consent.ts'
 import { clipBytes, frameCost, type FrameCost } from './estimate.ts'
 import { gatherPage, type Makers } from './gather.ts'
 import type { ClipSource } from './clip-source.ts'
@@ -176,7 +177,7 @@ export const previewOf = async (
     talkThroughs: asPictures(content.talkThroughs),
     swings: content.swings.map((s) => ({ ...s, clip: s.clip ? { ...s.clip, file: null } : null })),
   })
-  const needsConsent = missingConsent(lesson.student, context.now().toISOString().slice(0, 10))
+  const needsConsent = missingConsent(lesson.student, localDay(context.now()))
   if (isQuick) return { html, estimatedBytes: null, clips: [], needsConsent }
   bytes += packed(html.replace(/base64,[A-Za-z0-9+/=]+/g, ''))
   bytes += packed(shotsCsv(lesson, report)) + packed(lessonJson(lesson, report, context.now().toISOString()))

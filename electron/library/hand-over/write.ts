@@ -1,6 +1,8 @@
 import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
+import { missingConsent } from '../../../shared-core/model/consent.ts'
+import { localDay } from '../../../shared-core/model/local-day.ts'
 import { z } from 'zod'
 import { handOverPage } from '../../../shared-core/hand-over/page.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -12,7 +14,6 @@ import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { lessonView } from '../queries/lesson-view.ts'
 import { reportOfLesson } from '../queries/report-lesson.ts'
 import type { JobRun } from '../jobs/queue.ts'
-import { missingConsent } from './consent.ts'
 import { gatherPage, type LessonInput, type Makers } from './gather.ts'
 import { plainName } from './plain-name.ts'
 import { writeComparison, writeSlowClip } from './slow-clip.ts'
@@ -72,7 +73,7 @@ const freePath = (wanted: string): string => {
 export const writeHandOver = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const task = taskSchema.parse(run.task)
   const lesson = lessonView(context, task.lessonId)
-  const lacking = missingConsent(lesson.student, context.now().toISOString().slice(0, 10))
+  const lacking = missingConsent(lesson.student, localDay(context.now()))
   if (lacking !== null && !task.consentSaidBy) {
     throw new Problem('no-consent', lacking, {
       toDo: 'Record the consent on the student’s card, or say who agrees to this package',

@@ -3,6 +3,8 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { asc, eq, sql } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
+import { shortConsentGap } from '../../../shared-core/model/consent.ts'
+import { localDay } from '../../../shared-core/model/local-day.ts'
 import { noConsent } from '../../../shared-core/model/entities.ts'
 import type { RosterEntry } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -26,16 +28,12 @@ type Names =
   | 'lesson.deleteForGood'
   | 'lesson.open'
 
-/** True if filming is agreed to and the agreement has not run out on `today` (YYYY-MM-DD). */
-export const hasFilmingConsent = (consent: { filming: boolean; until: string | null }, today: string) =>
-  consent.filming && (consent.until === null || consent.until >= today)
-
 const definedOnly = <T extends object>(patch: T): Partial<T> =>
   Object.fromEntries(Object.entries(patch).filter(([, value]) => value !== undefined)) as Partial<T>
 
 export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db, sqlite, journal, paths } = context
-  const today = () => context.now().toISOString().slice(0, 10)
+  const today = () => localDay(context.now())
 
   const deleteLessons = (ids: string[]): number => {
     const talks = ids.flatMap((id) =>
@@ -89,7 +87,7 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
           name: s.name,
           side: s.side,
           isMinor: s.isMinor,
-          hasConsent: hasFilmingConsent(s.consent, today()),
+          consentGap: shortConsentGap(s, today()),
           lessons: byStudent.get(s.id) ?? [],
         }))
     },
