@@ -85,6 +85,7 @@ export function HandOver({ lessonId }: { lessonId: string }) {
             <PartsNav view={view} />
             <div className="composer-parts">
               <ConsentNote view={view} />
+              <CoverNote />
               <LastPlan lesson={view} />
               <MessagePart lesson={view} />
               <SwingsPart lesson={view} />
@@ -235,6 +236,17 @@ function ConsentNote({ view }: { view: LessonView }) {
         label="Student’s card…"
         onPress={() => openDialog({ name: 'student', studentId: view.student.id })}
       />
+    </div>
+  )
+}
+
+/** Covers hide what they lie on and nothing else: how many frames go out without one is said before they do. */
+function CoverNote() {
+  const covers = useComposer((s) => s.preview.covers)
+  if (!covers) return null
+  return (
+    <div className={`note-box ${covers.uncovered > 0 ? 'note-box-ask' : ''} composer-covers`} role="status">
+      {covers.sentence}
     </div>
   )
 }

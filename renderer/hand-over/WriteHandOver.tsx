@@ -204,6 +204,11 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
           {folder}
         </span>
       </div>
+      {preview?.covers && needsYes === null && (
+        <div className={`note-box ${preview.covers.uncovered > 0 ? 'note-box-ask' : ''}`} role="status">
+          {preview.covers.sentence}
+        </div>
+      )}
       {needsYes !== null && (
         <div className="note-box note-box-ask column">
           <p>{needsYes.charAt(0).toUpperCase() + needsYes.slice(1)}.</p>

@@ -1,4 +1,5 @@
 import { create } from 'zustand'
+import type { CallOutput } from '../../shared-core/contract/index.ts'
 import type {
   Drill,
   HandOverDraft,
@@ -21,6 +22,7 @@ export interface Preview {
   /** What each clip takes of it, by its view's or its comparison's id. */
   clips: readonly { id: string; bytes: number }[]
   needsConsent: string | null
+  covers: CallOutput<'handOver.preview'>['covers']
   isBeingMade: boolean
   problem: Problem | null
 }
@@ -29,6 +31,7 @@ const noPreview: Preview = {
   estimatedBytes: null,
   clips: [],
   needsConsent: null,
+  covers: null,
   isBeingMade: false,
   problem: null,
 }
@@ -217,7 +220,9 @@ const previewQuickly = async (lessonId: string, wished: number) => {
   // What went wrong is said by the whole preview, which is on its way.
   const made = await ask('handOver.preview', { lessonId, isQuick: true }).catch(() => null)
   if (!made || wished !== wish || useComposer.getState().lessonId !== lessonId) return
-  if (isMaking) setPreview({ html: made.html, needsConsent: made.needsConsent })
+  if (isMaking) {
+    setPreview({ html: made.html, needsConsent: made.needsConsent, covers: made.covers })
+  }
 }
 
 /** One preview at a time; what is wished meanwhile is made after it, once, and shown with stand-ins until then. */

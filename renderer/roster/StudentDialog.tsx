@@ -161,6 +161,9 @@ function StudentCardDialog({ id }: { id: string }) {
           <Check isOn={c.sharing} onChange={(sharing) => void consent({ sharing })}>
             clips may be handed over
           </Check>
+          <Check isOn={c.coversFace} onChange={(coversFace) => void consent({ coversFace })}>
+            only with the face covered
+          </Check>
         </div>
         <div className="form-grid">
           <SavedText

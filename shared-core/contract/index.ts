@@ -349,6 +349,16 @@ export const contract = {
       /** What each clip takes of it, by its view's or its comparison's id. */
       clips: z.array(z.object({ id: idSchema, bytes: z.number() })),
       needsConsent: z.string().nullable(),
+      /** What is to be said of covers; null where they are neither used nor asked for. */
+      covers: z
+        .object({
+          frames: z.number().int(),
+          uncovered: z.number().int(),
+          isAsked: z.boolean(),
+          sentence: z.string(),
+          lacking: z.string().nullable(),
+        })
+        .nullable(),
     }),
   ),
   'handOver.write': changes(

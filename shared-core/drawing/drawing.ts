@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { idSchema } from '../model/entities.ts'
 import { Problem } from '../problem.ts'
 import { readShape } from './read-shape.ts'
-import { shapeSchema, type Shape } from './shapes.ts'
+import { definitionOf, isShapeKind, shapes, shapeSchema, type Shape } from './shapes.ts'
 
 /** A shape on a range of frames of a view (ends included), or on a moment. Higher `order` is painted later. */
 export const drawingSchema = z.looseObject({
@@ -73,3 +73,25 @@ export function onMoments<D extends Pick<Drawing, 'momentId' | 'fromFrame' | 'to
     return frame === undefined ? drawing : { ...drawing, fromFrame: frame, toFrame: frame }
   })
 }
+
+/** Does a shape hide a part of the picture? By its kind, so that shapes of any version can be asked. */
+export const isCover = ({ kind }: { readonly kind: string }): boolean =>
+  isShapeKind(kind) && shapes[kind].hides !== undefined
+
+/**
+ * Where a new drawing stands. A face has to be hidden on every frame, not only on the one it was seen on: a cover that
+ * is put on one frame holds for the whole clip. Narrowing it is a step of its own.
+ */
+export function rangeOfNew(
+  drawn: Pick<StoredDrawing, 'momentId' | 'fromFrame' | 'toFrame'> & { readonly shape: { kind: string } },
+  frameCount: number,
+): Pick<StoredDrawing, 'momentId' | 'fromFrame' | 'toFrame'> {
+  const { momentId, fromFrame, toFrame } = drawn
+  return isCover(drawn.shape) && fromFrame === toFrame
+    ? { momentId: null, fromFrame: 0, toFrame: frameCount - 1 }
+    : { momentId, fromFrame, toFrame }
+}
+
+/** Is anything covered on a frame? */
+export const isCovered = (drawings: readonly Drawing[], frame: number): boolean =>
+  drawingsOn(drawings, frame).some(({ shape }) => definitionOf(shape).hides !== undefined)

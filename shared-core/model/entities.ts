@@ -26,6 +26,8 @@ export const consentSchema = z.object({
   /** Name of the person who agreed; for a minor, the guardian. */
   givenBy: z.string().max(200),
   isGuardian: z.boolean(),
+  /** Films may be handed over only with the face covered. */
+  coversFace: z.boolean().default(false),
   recordedAt: z.string().nullable(),
 })
 export type Consent = z.infer<typeof consentSchema>
@@ -36,6 +38,7 @@ export const noConsent: Consent = {
   until: null,
   givenBy: '',
   isGuardian: false,
+  coversFace: false,
   recordedAt: null,
 }
 

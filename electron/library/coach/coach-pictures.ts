@@ -112,7 +112,7 @@ const takeClip = async (file: string, work: string, options: RunOptions) => {
   )
   const remadeFacts = await probeClip(made, options)
   const poster = path.join(work, 'poster.jpg')
-  await makePoster(made, poster, Math.floor(remadeFacts.frameCount / 2), options)
+  await makePoster(made, poster, Math.floor(remadeFacts.frameCount / 2), remadeFacts, options)
   return { made, poster }
 }
 

@@ -10,6 +10,7 @@ import type { LibraryContext } from '../context.ts'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { lessonView } from '../queries/lesson-view.ts'
 import { reportOfLesson } from '../queries/report-lesson.ts'
+import { CoverCount, type CoverReport } from './cover-count.ts'
 import { draftOf } from './draft.ts'
 import { clipBytes, frameCost, type FrameCost } from './estimate.ts'
 import { gatherPage, type Makers } from './gather.ts'
@@ -54,6 +55,7 @@ export interface HandOverPreview {
   /** What each clip takes of it, by its view's or its comparison's id. */
   clips: { id: string; bytes: number }[]
   needsConsent: string | null
+  covers: CoverReport | null
 }
 
 /**
@@ -72,6 +74,7 @@ export const previewOf = async (
   const programs = await context.mediaPrograms()
   const optionsFor = (clipName: string): RunOptions => ({ programs, clipName })
   let bytes = 0
+  const coverCount = new CoverCount()
   const swingBytes: number[] = []
   const comparisonBytes: number[] = []
   const standIn = (source: ClipSource, longest: number): Still => {
@@ -110,6 +113,7 @@ export const previewOf = async (
   const imageBytes = (still: Still, factor: number) => still.jpegBase64.length * 0.75 * factor
   const makers: Makers = {
     still: async (source, frame) => {
+      coverCount.add(source, frame)
       const from = ['one', smallPx, stillContent(source, frame)]
       if (isQuick) return stills.ready(from) ?? standIn(source, smallPx)
       const still = await stills.get(from, () =>
@@ -120,6 +124,7 @@ export const previewOf = async (
       return still
     },
     pairStill: async (pair, frames, layout, label) => {
+      pair.forEach((source, i) => coverCount.add(source, frames[i]!))
       const from = ['two', smallPairPx, layout, pair.map((source, i) => stillContent(source, frames[i]!))]
       if (isQuick) return stills.ready(from) ?? standIn(pair[0], smallPairPx)
       const still = await stills.get(from, () =>
@@ -131,6 +136,7 @@ export const previewOf = async (
     clip: async (source) => {
       const size = sizeWithin(source, draft.maxHeight)
       const plan = slowClipPlan(source.time, size)
+      coverCount.add(source, plan.timeLine.fromFrame, plan.timeLine.toFrame)
       if (!isQuick) {
         swingBytes.push(await weigh(source, size, plan.timeLine, plan.outputFrames, plan.holds.length))
       }
@@ -139,6 +145,10 @@ export const previewOf = async (
     comparison: async (pair, lock, _file, choices) => {
       const { sizes, width, height } = comparisonSizes(pair, draft.maxHeight, choices.arrangement)
       const plan = comparisonPlan([pair[0].time, pair[1].time], lock, choices, { width, height })
+      pair.forEach((source, i) => {
+        const { fromFrame, toFrame } = plan.timeLines[i]!
+        coverCount.add(source, fromFrame, toFrame)
+      })
       let both = 0
       for (const [i, source] of isQuick ? [] : pair.entries()) {
         both += await weigh(source, sizes[i]!, plan.timeLines[i]!, plan.outputFrames, 1)
@@ -177,8 +187,9 @@ export const previewOf = async (
     talkThroughs: asPictures(content.talkThroughs),
     swings: content.swings.map((s) => ({ ...s, clip: s.clip ? { ...s.clip, file: null } : null })),
   })
-  const needsConsent = missingConsent(lesson.student, localDay(context.now()))
-  if (isQuick) return { html, estimatedBytes: null, clips: [], needsConsent }
+  const covers = coverCount.report(lesson.student, content.talkThroughs.length)
+  const needsConsent = missingConsent(lesson.student, localDay(context.now())) ?? covers?.lacking ?? null
+  if (isQuick) return { html, estimatedBytes: null, clips: [], needsConsent, covers }
   bytes += packed(html.replace(/base64,[A-Za-z0-9+/=]+/g, ''))
   bytes += packed(shotsCsv(lesson, report)) + packed(lessonJson(lesson, report, context.now().toISOString()))
   const withClip = draft.swings.filter((s) => s.withClip).map((s) => s.viewId)
@@ -191,5 +202,6 @@ export const previewOf = async (
       ...compared.map((id, i) => ({ id, bytes: Math.round(comparisonBytes[i] ?? 0) })),
     ],
     needsConsent,
+    covers,
   }
 }

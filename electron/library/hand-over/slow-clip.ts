@@ -17,6 +17,7 @@ import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import { runFfmpeg, type RunOptions } from '../media/run-ffmpeg.ts'
 import { coverFilter } from '../scene/cover-filter.ts'
 import { levelsFilter } from '../scene/levels.ts'
+import { toShownSize } from '../scene/shown-size.ts'
 import { overlayOf } from '../scene/still.ts'
 import type { ClipSource } from './clip-source.ts'
 import { mirroredScene } from './mirrored-scene.ts'
@@ -156,7 +157,7 @@ const movingFilters = (
   const place = placeOf(line)
   return [
     `trim=start_frame=${line.fromFrame}:end_frame=${line.toFrame + 1}`,
-    ...(cover ? ['format=yuv420p', cover] : []),
+    ...(cover ? [toShownSize(source), 'format=yuv420p', cover] : []),
     `scale=${output.size.width}:${output.size.height}`,
     'format=yuv420p',
     ...(levels ? [levels] : []),

@@ -8,6 +8,7 @@ import { keepEveryTimestamp, pipeFrom, type RunOptions } from '../media/run-ffmp
 import { framePicture } from '../scene/frame-picture.ts'
 import { withLevels } from '../scene/levels.ts'
 import { renderScene, type Picture } from '../scene/raster.ts'
+import { toShownSize } from '../scene/shown-size.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
 import type { ClipSource } from './clip-source.ts'
@@ -290,7 +291,7 @@ export class TalkFrames {
       'reading frames',
       this.#options.programs.ffmpeg.file,
       ['-v', 'error', '-nostdin', '-i', source.file, '-map', '0:v:0', '-an', '-sn', '-dn']
-        .concat(['-vf', `select=${select},scale=flags=bicubic+accurate_rnd+full_chroma_int`])
+        .concat(['-vf', `select=${select},${toShownSize(source, 'bicubic+accurate_rnd+full_chroma_int')}`])
         .concat([...keepEveryTimestamp(this.#options.programs), '-frames:v', String(coming.length)])
         .concat(['-f', 'rawvideo', '-pix_fmt', 'rgba', 'pipe:1']),
       (chunk) => {

@@ -16,6 +16,7 @@ import { reportOfLesson } from '../queries/report-lesson.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { gatherPage, type LessonInput, type Makers } from './gather.ts'
 import { plainName } from './plain-name.ts'
+import { previewOf } from './preview.ts'
 import { writeComparison, writeSlowClip } from './slow-clip.ts'
 import { pairStillHeightPx, stillLongestPx, stillOfPair, stillOfSource } from './stills.ts'
 import { lessonJson, shotsCsv } from './student-data.ts'
@@ -73,7 +74,9 @@ const freePath = (wanted: string): string => {
 export const writeHandOver = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const task = taskSchema.parse(run.task)
   const lesson = lessonView(context, task.lessonId)
-  const lacking = missingConsent(lesson.student, localDay(context.now()))
+  const lacking = lesson.student.consent.coversFace
+    ? (await previewOf(context, task.lessonId, true)).needsConsent
+    : missingConsent(lesson.student, localDay(context.now()))
   if (lacking !== null && !task.consentSaidBy) {
     throw new Problem('no-consent', lacking, {
       toDo: 'Record the consent on the student’s card, or say who agrees to this package',

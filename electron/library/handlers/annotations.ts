@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { asc, eq, inArray, max } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
+import { rangeOfNew } from '../../../shared-core/drawing/drawing.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
@@ -161,6 +162,7 @@ export const annotationHandlers = (context: LibraryContext): Pick<Handlers, Name
     'drawing.add': (drawing) => {
       const lessonId = lessonOf(sqlite, 'view', drawing.viewId)
       checkFrame(drawing.viewId, Math.max(drawing.fromFrame, drawing.toFrame))
+      const range = rangeOfNew(drawing, frameCountOf(drawing.viewId))
       const id = randomUUID()
       journal.run({ lessonId, label: `draw ${drawing.shape.kind}` }, () => {
         const top = db
@@ -169,7 +171,7 @@ export const annotationHandlers = (context: LibraryContext): Pick<Handlers, Name
           .where(eq(t.drawing.viewId, drawing.viewId))
           .get()
         db.insert(t.drawing)
-          .values({ id, ...drawing, position: (top?.top ?? 0) + 1 })
+          .values({ id, ...drawing, ...range, position: (top?.top ?? 0) + 1 })
           .run()
       })
       return { id }

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { and, asc, eq, inArray } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
+import { isCover } from '../../../shared-core/drawing/drawing.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
@@ -188,6 +189,11 @@ export const swingHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
         for (const drawing of db.select().from(t.drawing).where(eq(t.drawing.viewId, viewId)).all()) {
           if (drawing.fromFrame >= atFrame) {
             db.update(t.drawing).set({ viewId: newViewId }).where(eq(t.drawing.id, drawing.id)).run()
+          } else if (drawing.toFrame >= atFrame && isCover(drawing.shape)) {
+            // What is hidden stays hidden on both sides of the cut.
+            db.insert(t.drawing)
+              .values({ ...drawing, id: randomUUID(), viewId: newViewId, momentId: null })
+              .run()
           }
         }
         renumber(db, lessonId)

@@ -212,6 +212,7 @@ const makeParts = async (
     source,
     poster,
     Math.min(facts.frameCount - 1, impact?.frame ?? Math.floor(facts.frameCount / 2)),
+    facts,
     options,
   )
   run.say('sound', 0.95)

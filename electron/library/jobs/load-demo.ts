@@ -139,7 +139,7 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
   const { by, ...consent } = story.student.consent
   await calls['student.consent']({
     id: studentId,
-    consent: { ...consent, until: null, givenBy: by, isGuardian: false },
+    consent: { ...consent, until: null, givenBy: by, isGuardian: false, coversFace: false },
   })
   const { id: lessonId } = await calls['lesson.create']({ studentId, date: story.date, title: 'Demo lesson' })
   await calls['lesson.update']({

@@ -2,6 +2,12 @@ import { stripLayout } from '../../../shared-core/model/strip-layout.ts'
 import type { ClipFacts } from './probe.ts'
 import { keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
 
+/** Size at a height, in the proportion as shown: stored pixels need not be square. */
+const sizeAt = (shown: Pick<ClipFacts, 'width' | 'height'>, heightPx: number): string => {
+  const widthPx = 2 * Math.max(1, Math.round((shown.width * heightPx) / shown.height / 2))
+  return `scale=${widthPx}:${heightPx},setsar=1`
+}
+
 const stripHeightPx = 72
 const posterHeightPx = 360
 
@@ -34,7 +40,7 @@ export const makeStrip = async (
   options: RunOptions,
 ): Promise<void> => {
   const { every, count } = stripLayout(facts.frameCount)
-  const filter = `select='not(mod(n\\,${every}))',scale=-2:${stripHeightPx},tile=${count}x1`
+  const filter = `select='not(mod(n\\,${every}))',${sizeAt(facts, stripHeightPx)},tile=${count}x1`
   await writePicture('making the thumbnails', file, target, { filter, quality: 4 }, options)
 }
 
@@ -43,8 +49,9 @@ export const makePoster = async (
   file: string,
   target: string,
   frame: number,
+  facts: Pick<ClipFacts, 'width' | 'height'>,
   options: RunOptions,
 ): Promise<void> => {
-  const filter = `select='eq(n\\,${frame})',scale=-2:${posterHeightPx}`
+  const filter = `select='eq(n\\,${frame})',${sizeAt(facts, posterHeightPx)}`
   await writePicture('making the poster', file, target, { filter, quality: 3 }, options)
 }

@@ -2,6 +2,7 @@ import { start } from './0001-start.ts'
 import { remarks } from './0002-remarks.ts'
 import { coachPictures } from './0003-coach-pictures.ts'
 import { facePhotos } from './0004-face-photos.ts'
+import { wholeCovers } from './0005-whole-covers.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -11,4 +12,4 @@ export interface Migration {
 }
 
 /** All steps, ascending. */
-export const migrations: readonly Migration[] = [start, remarks, coachPictures, facePhotos]
+export const migrations: readonly Migration[] = [start, remarks, coachPictures, facePhotos, wholeCovers]

@@ -1,4 +1,5 @@
 import { asc, eq, inArray, sql, type SQL } from 'drizzle-orm'
+import { noConsent } from '../../../shared-core/model/entities.ts'
 import type {
   Clip,
   GuestPicture,
@@ -42,7 +43,8 @@ export const studentRow = (db: Db, id: string): Student => {
     })
   }
   const { createdAt: _createdAt, ...student } = row
-  return student
+  // Consents of older libraries know nothing of covers.
+  return { ...student, consent: { ...noConsent, ...student.consent } }
 }
 
 const asShot = (row: typeof t.shot.$inferSelect): Shot => ({

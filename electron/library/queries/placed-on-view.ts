@@ -1,6 +1,7 @@
 import { eq } from 'drizzle-orm'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
+import { isCover } from '../../../shared-core/drawing/drawing.ts'
 import { moveShape, scaleShape } from '../../../shared-core/drawing/copy-shape.ts'
 import { readShape } from '../../../shared-core/drawing/read-shape.ts'
 import type { Shape } from '../../../shared-core/drawing/shapes.ts'
@@ -46,6 +47,11 @@ export const placedOnView = (db: Db, drawing: DrawingRow, viewId: string): Drawi
     : undefined
   const source = viewAndClip(db, drawing.viewId)
   const shift = same && moment ? same.frame - moment.frame : target.view.fromFrame - source.view.fromFrame
+  // What hides a face on a whole clip hides it on the whole of the other.
+  if (isCover(drawing.shape) && drawing.fromFrame === 0 && drawing.toFrame === source.frames - 1) {
+    const shape = scaledWith(drawing.shape, source, target)
+    return { ...drawing, viewId, momentId: null, fromFrame: 0, toFrame: target.frames - 1, shape }
+  }
   const place = (frame: number) => Math.min(target.frames - 1, Math.max(0, frame + shift))
   return {
     ...drawing,

@@ -2,6 +2,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { keepEveryTimestamp, pipeFrom, textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import type { ClipFacts } from '../media/probe.ts'
 import type { Picture } from './raster.ts'
+import { toShownSize } from './shown-size.ts'
 
 /** What has to be known of a clip to find a frame in it. */
 export type FrameFacts = Pick<ClipFacts, 'width' | 'height' | 'atSeconds'>
@@ -102,7 +103,7 @@ async function decode(
     'reading a frame',
     options.programs.ffmpeg.file,
     ['-v', 'error', '-nostdin', ...seek, '-i', file, '-map', '0:v:0', '-an', '-sn', '-dn']
-      .concat(['-vf', `${select},scale=flags=bicubic+accurate_rnd+full_chroma_int`])
+      .concat(['-vf', `${select},${toShownSize({ width, height }, 'bicubic+accurate_rnd+full_chroma_int')}`])
       .concat([...keepEveryTimestamp(options.programs), '-frames:v', '1'])
       .concat(['-f', 'rawvideo', '-pix_fmt', 'rgba', 'pipe:1']),
     (chunk) => {

@@ -27,6 +27,7 @@ import {
 } from 'lucide-react'
 import { useState, type ReactNode } from 'react'
 import { Button, Dialog, DialogTrigger, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
+import { isCover } from '../../../shared-core/drawing/drawing.ts'
 import { shapes, shapeKinds, type ShapeKind } from '../../../shared-core/drawing/shapes.ts'
 import { tones, toneNames } from '../../../shared-core/drawing/tones.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
@@ -388,6 +389,12 @@ function SelectedBar({ view }: { view: View }) {
     first.shape.kind === 'text' ? (first.shape as unknown as { text: string }).text : first.shape.label
   const isRange = first.momentId === null && first.fromFrame !== first.toFrame
   const isOneFrame = first.momentId === null && !isRange
+  // A cover holds for the clip, whatever is made of it later; other shapes for the swing.
+  const hidesFaces = isCover(first.shape)
+  const clip = lesson?.clips.find((c) => c.id === view.clipId)
+  const whole: [number, number] =
+    hidesFaces && clip ? [0, clip.frameCount - 1] : [view.fromFrame, view.toFrame]
+  const isWhole = isRange && first.fromFrame === whole[0] && first.toFrame === whole[1]
   const saveWords = (text: string) =>
     void changeShape(view.id, first.id, {
       ...first.shape,
@@ -407,20 +414,22 @@ function SelectedBar({ view }: { view: View }) {
       <Pick
         hideLabel
         label="Shown on"
-        value={first.momentId ?? (isRange ? 'range' : 'frame')}
+        value={first.momentId ?? (isWhole ? 'all' : isRange ? 'range' : 'frame')}
         options={[
           ...moments.map((m) => ({ value: m.id, label: `on ${m.name}` })),
-          ...(isRange ? [{ value: 'range', label: `frames ${first.fromFrame} to ${first.toFrame}` }] : []),
+          ...(isRange && !isWhole
+            ? [{ value: 'range', label: `frames ${first.fromFrame} to ${first.toFrame}` }]
+            : []),
           { value: 'frame', label: isOneFrame ? `frame ${first.fromFrame}` : 'this frame only' },
           { value: 'from', label: 'from this frame on' },
           { value: 'to', label: 'up to this frame' },
-          { value: 'all', label: 'the whole swing' },
+          { value: 'all', label: hidesFaces ? 'the whole clip' : 'the whole swing' },
         ]}
         onChange={(value) => {
           const moment = moments.find((m) => m.id === value)
           if (moment) void setMoment(first.id, moment)
           else if (value === 'frame') void setRange(first.id, frame, frame)
-          else if (value === 'all') void setRange(first.id, view.fromFrame, view.toFrame)
+          else if (value === 'all') void setRange(first.id, ...whole)
           else if (value === 'from') void setRange(first.id, frame, Math.max(frame, first.toFrame))
           else if (value === 'to') void setRange(first.id, Math.min(frame, first.fromFrame), frame)
         }}
