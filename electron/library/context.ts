@@ -6,6 +6,7 @@ import type { Db, Sqlite } from './database/open.ts'
 import type { PrintPdf } from './hand-over/print-pdf.ts'
 import type { JobQueue } from './jobs/queue.ts'
 import type { MediaPrograms } from './media/ffmpeg-path.ts'
+import type { Reports } from './queries/reports.ts'
 import type { Reporter } from './reporter.ts'
 
 /** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
@@ -22,6 +23,7 @@ export interface LibraryContext {
   settings(): Settings
   mediaPrograms(): Promise<MediaPrograms>
   readonly reporter: Reporter
+  readonly reports: Reports
   /** Null where no engine to print with is at hand. */
   readonly printPdf: PrintPdf | null
   /** Folder and file names inside the library. */

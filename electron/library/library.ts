@@ -21,6 +21,7 @@ import { browserPrinter, type PrintPdf } from './hand-over/print-pdf.ts'
 import { JobQueue } from './jobs/queue.ts'
 import { workersOf } from './jobs/workers.ts'
 import { findMediaPrograms, type MediaPrograms } from './media/ffmpeg-path.ts'
+import { Reports } from './queries/reports.ts'
 import { Reporter } from './reporter.ts'
 import { starterRecords } from './starter-records.ts'
 import { clearIncoming, sweepMedia } from './sweep.ts'
@@ -90,6 +91,9 @@ export class Library {
       settings,
       paths,
       reporter: new Reporter(),
+      get reports() {
+        return reports
+      },
       printPdf: options.printPdf === undefined ? browserPrinter() : options.printPdf,
       mediaPrograms: () => {
         programs ??= findMediaPrograms(settings().ffmpegPath).catch((error: unknown) => {
@@ -111,6 +115,7 @@ export class Library {
         workers: workersOf(() => context),
       }),
     }
+    const reports = new Reports(context)
     this.context = context
     starterRecords(db)
     if (presence.isAlone()) {

@@ -1,8 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Worker } from 'node:worker_threads'
-import { lessonReport, type LessonReport } from '../../shared-core/report/lesson-report.ts'
-import type { ReportInput } from '../../shared-core/report/report-input.ts'
+import { computeReport, type ReportInputs, type ReportKind, type ReportOutputs } from './report-kinds.ts'
 
 /** Beside this file: bundled with the program, or as it is in the repository. */
 const workerFile = (): string => {
@@ -10,18 +9,20 @@ const workerFile = (): string => {
   return fs.existsSync(bundled) ? bundled : path.join(import.meta.dirname, 'report-worker.ts')
 }
 
+type Answer = ReportOutputs[ReportKind] | null
+
 /** Computes reports beside the library's own work, in a thread that is started with the first one. */
 export class Reporter {
   #worker: Worker | null = null
   #asked = 0
   #isClosed = false
-  readonly #waiting = new Map<number, (report: LessonReport | null) => void>()
+  readonly #waiting = new Map<number, (report: Answer) => void>()
 
-  /** @throws what `lessonReport` throws */
-  async report(input: ReportInput): Promise<LessonReport> {
-    const report = this.#isClosed ? null : await this.#ask(input)
+  /** @throws what the report of this kind throws */
+  async report<K extends ReportKind>(kind: K, input: ReportInputs[K]): Promise<ReportOutputs[K]> {
+    const report = this.#isClosed ? null : ((await this.#ask(kind, input)) as ReportOutputs[K] | null)
     // Whatever the thread could not do is done here, and fails here with its reason.
-    return report ?? lessonReport(input)
+    return report ?? computeReport(kind, input)
   }
 
   async close() {
@@ -31,20 +32,20 @@ export class Reporter {
     this.#worker = null
   }
 
-  #ask(input: ReportInput): Promise<LessonReport | null> {
+  #ask(kind: ReportKind, input: ReportInputs[ReportKind]): Promise<Answer> {
     return new Promise((resolve) => {
       const worker = (this.#worker ??= this.#start())
       const id = (this.#asked += 1)
       this.#waiting.set(id, resolve)
       // The program stays for an answer, not for the thread.
       worker.ref()
-      worker.postMessage({ id, input })
+      worker.postMessage({ id, kind, input })
     })
   }
 
   #start(): Worker {
     const worker = new Worker(workerFile(), { execArgv: [] })
-    worker.on('message', ({ id, report }: { id: number; report: LessonReport | null }) => {
+    worker.on('message', ({ id, report }: { id: number; report: Answer }) => {
       const done = this.#waiting.get(id)
       this.#waiting.delete(id)
       if (this.#waiting.size === 0) worker.unref()

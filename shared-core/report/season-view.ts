@@ -35,18 +35,21 @@ export interface SeasonLesson {
   plan: { items: string[]; note: string; outcome: string } | null
 }
 
-/**
- * One report for each club that was hit, with its findings in words. A lesson in which the club was not hit is not
- * part of that club's season.
- */
-export const seasonView = (input: {
+/** What a season is computed from; lessons oldest first. */
+export interface SeasonInput {
   student: { id: string; name: string }
   lessons: readonly { lesson: SeasonLesson; report: ReportLesson }[]
   units: UnitSystem
   deviceError: DeviceError
   setupError: SetupError
   margins: Partial<Record<ShownMetric, number>>
-}): SeasonView => {
+}
+
+/**
+ * One report for each club that was hit, with its findings in words. A lesson in which the club was not hit is not
+ * part of that club's season.
+ */
+export const seasonView = (input: SeasonInput): SeasonView => {
   const { student, lessons, units, deviceError, setupError, margins } = input
   const counts = new Map<string | null, number>()
   for (const { report } of lessons) {

@@ -9,7 +9,6 @@ import type { SourceTimeLine } from '../../../shared-core/hand-over/slow-clip-pl
 import type { LibraryContext } from '../context.ts'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { lessonView } from '../queries/lesson-view.ts'
-import { reportOfLesson } from '../queries/report-lesson.ts'
 import { CoverCount, type CoverReport } from './cover-count.ts'
 import { draftOf } from './draft.ts'
 import { clipBytes, frameCost, type FrameCost } from './estimate.ts'
@@ -70,7 +69,7 @@ export const previewOf = async (
 ): Promise<HandOverPreview> => {
   const lesson = lessonView(context, lessonId)
   const draft = draftOf(context, lessonId)
-  const report = reportOfLesson(context, lessonId)
+  const report = await context.reports.lesson(lessonId)
   const programs = await context.mediaPrograms()
   const optionsFor = (clipName: string): RunOptions => ({ programs, clipName })
   let bytes = 0

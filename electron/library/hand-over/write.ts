@@ -12,7 +12,6 @@ import type { LibraryContext } from '../context.ts'
 import { isDiskFull } from '../media/disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { lessonView } from '../queries/lesson-view.ts'
-import { reportOfLesson } from '../queries/report-lesson.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { gatherPage, type LessonInput, type Makers } from './gather.ts'
 import { plainName } from './plain-name.ts'
@@ -90,7 +89,7 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
     made = fs.mkdirSync(task.folder, { recursive: true })
     fs.mkdirSync(work, { recursive: true })
     fs.mkdirSync(path.join(work, 'package'))
-    const report = reportOfLesson(context, task.lessonId)
+    const report = await context.reports.lesson(task.lessonId)
     const remarks = await writePackage(
       context,
       { lesson, draft, report },
