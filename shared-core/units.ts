@@ -1,3 +1,4 @@
+import type { MeasureName } from './model/measures.ts'
 import type { MetricName } from './model/shot.ts'
 import { metricNames } from './model/shot.ts'
 import { Problem } from './problem.ts'
@@ -197,10 +198,27 @@ export const unitSystems = ['mph-yd', 'kmh-m', 'mps-m'] as const
 export type UnitSystem = (typeof unitSystems)[number]
 
 /** A metric of a shot, or efficiency (ball speed / club speed), which is computed. */
-export type ShownMetric = MetricName | 'efficiency'
-export const shownMetrics: readonly ShownMetric[] = ['efficiency', ...metricNames]
+export type ShotMetric = MetricName | 'efficiency'
+export const shownMetrics: readonly ShotMetric[] = ['efficiency', ...metricNames]
+/** Anything that is shown as a number of a swing: a shot's metric, or what its pictures give. */
+export type ShownMetric = ShotMetric | MeasureName
 
-type Family = 'speed' | 'distance' | 'angle' | 'direction' | 'spin' | 'time' | 'face' | 'side' | 'ratio'
+type Family =
+  | 'speed'
+  | 'distance'
+  | 'angle'
+  | 'direction'
+  | 'spin'
+  | 'time'
+  | 'face'
+  | 'side'
+  | 'ratio'
+  | 'tempo'
+  | 'duration'
+  | 'lead-time'
+  | 'picture-angle'
+  | 'angular-speed'
+  | 'widths'
 
 const metricTable: Record<ShownMetric, { label: string; family: Family }> = {
   efficiency: { label: 'efficiency', family: 'ratio' },
@@ -222,6 +240,26 @@ const metricTable: Record<ShownMetric, { label: string; family: Family }> = {
   loftDeg: { label: 'loft at impact', family: 'angle' },
   impactXMm: { label: 'strike heel to toe', family: 'face' },
   impactYMm: { label: 'strike low to high', family: 'face' },
+  tempoRatio: { label: 'tempo', family: 'tempo' },
+  backswingSeconds: { label: 'backswing', family: 'duration' },
+  downswingSeconds: { label: 'downswing', family: 'duration' },
+  braceBeforeImpactSeconds: { label: 'brace before impact', family: 'lead-time' },
+  leadKneeSetupDeg: { label: 'lead knee at setup', family: 'picture-angle' },
+  leadKneeTopDeg: { label: 'lead knee at the top', family: 'picture-angle' },
+  leadKneeImpactDeg: { label: 'lead knee at impact', family: 'picture-angle' },
+  leadKneeStraighteningDegPerS: { label: 'lead knee straightening', family: 'angular-speed' },
+  headAlongTopWidths: { label: 'head along the line, setup to top', family: 'widths' },
+  headAlongImpactWidths: { label: 'head along the line, setup to impact', family: 'widths' },
+  headUpImpactWidths: { label: 'head up, setup to impact', family: 'widths' },
+  pelvisAlongImpactWidths: { label: 'pelvis along the line, setup to impact', family: 'widths' },
+  pelvisStopSeconds: { label: 'pelvis stops before impact', family: 'lead-time' },
+  spineTiltSetupDeg: { label: 'spine tilt at setup', family: 'picture-angle' },
+  spineTiltImpactDeg: { label: 'spine tilt at impact', family: 'picture-angle' },
+  shoulderLineImpactDeg: { label: 'shoulder line at impact', family: 'picture-angle' },
+  pelvisLineImpactDeg: { label: 'pelvis line at impact', family: 'picture-angle' },
+  leadArmTopDeg: { label: 'lead arm at the top', family: 'picture-angle' },
+  leadElbowTopDeg: { label: 'lead elbow at the top', family: 'picture-angle' },
+  shoulderRiseTopWidths: { label: 'shoulders toward the ears, setup to top', family: 'widths' },
 }
 
 /** The metric in plain trade words: "ball speed". */
@@ -261,6 +299,18 @@ const shownIn = (family: Family, system: UnitSystem): Shown => {
       return { unit: 'mm', scale: 1, decimals: 0, signed: true }
     case 'ratio':
       return { unit: '', scale: 1, decimals: 2, signed: false }
+    case 'tempo':
+      return { unit: ': 1', scale: 1, decimals: 1, signed: false }
+    case 'duration':
+      return { unit: 's', scale: 1, decimals: 2, signed: false }
+    case 'lead-time':
+      return { unit: 'ms', scale: 1000, decimals: 0, signed: false }
+    case 'picture-angle':
+      return { unit: '°', scale: 1, decimals: 0, signed: false }
+    case 'angular-speed':
+      return { unit: '°/s', scale: 1, decimals: -1, signed: false }
+    case 'widths':
+      return { unit: 'shoulder widths', scale: 1, decimals: 2, signed: true }
   }
 }
 

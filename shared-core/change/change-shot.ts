@@ -1,7 +1,8 @@
+import type { MeasureName } from '../model/measures.ts'
 import type { ShotMetrics } from '../model/shot.ts'
 
 /** A shot as the reports of change need it; the rows of a shot file and the shots of a library both fit. */
-export interface ChangeShot extends Partial<ShotMetrics> {
+export interface ChangeShot extends Partial<ShotMetrics>, Partial<Record<MeasureName, number | null>> {
   club?: string | null
   /** Keys of the cues tagged on this swing. */
   cues?: readonly string[]

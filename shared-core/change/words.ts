@@ -72,6 +72,12 @@ export function moreOrLess(metric: ShownMetric, value: number): string {
   const up = value > 0
   if (metric === 'clubSpeedMps' || metric === 'ballSpeedMps') return up ? 'faster' : 'slower'
   if (metric === 'carryM' || metric === 'totalM') return up ? 'longer' : 'shorter'
+  if (metric === 'backswingSeconds' || metric === 'downswingSeconds') return up ? 'longer' : 'shorter'
+  if (metric === 'braceBeforeImpactSeconds' || metric === 'pelvisStopSeconds') return up ? 'earlier' : 'later'
+  if (metric.startsWith('leadKnee') && metric.endsWith('Deg')) return up ? 'straighter' : 'more bent'
+  if (metric.endsWith('AlongTopWidths') || metric.endsWith('AlongImpactWidths')) {
+    return up ? 'further toward the target' : 'further from the target'
+  }
   return up ? 'higher' : 'lower'
 }
 

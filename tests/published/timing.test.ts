@@ -7,7 +7,31 @@ import {
   secondsOfFrames,
   slowness,
 } from '../../shared-core/timing/real-time.ts'
-import { tempo } from '../../shared-core/timing/tempo.ts'
+import { frameSdSeconds, tempo as tempoOf } from '../../shared-core/timing/tempo.ts'
+
+/** Tempo of marks on whole frames, each true within half a frame. */
+const tempo = (
+  frames: { takeawayFrame: number; topFrame: number; impactFrame: number },
+  captureRate: number,
+) => {
+  const mark = (frame: number) => ({
+    atSeconds: frame / captureRate,
+    sdSeconds: frameSdSeconds(1 / captureRate),
+  })
+  const found = tempoOf({
+    takeaway: mark(frames.takeawayFrame),
+    top: mark(frames.topFrame),
+    impact: mark(frames.impactFrame),
+  })
+  return (
+    found && {
+      ratio: found.ratio.value,
+      ratioSd: found.ratio.sd,
+      backswingSeconds: found.backswingSeconds.value,
+      downswingSeconds: found.downswingSeconds.value,
+    }
+  )
+}
 
 describe('capture arithmetic (references, section 5: computed)', () => {
   test('240 frames/s played at 30 is 8 times slow', () => {
@@ -62,7 +86,7 @@ describe('tempo', () => {
       { takeawayFrame: 10, topFrame: 34, impactFrame: 42 },
       30,
     )!
-    expect(ratio).toBe(3)
+    expect(ratio).toBeCloseTo(3, 9)
     expect(backswingSeconds).toBeCloseTo(0.8, 9)
     expect(downswingSeconds).toBeCloseTo(0.27, 2)
   })

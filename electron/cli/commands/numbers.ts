@@ -15,6 +15,7 @@ import {
   metricText,
   shownMetrics,
   unitSystems,
+  type ShotMetric,
   type ShownMetric,
   type UnitSystem,
 } from '../../../shared-core/units.ts'
@@ -73,7 +74,7 @@ const reportOfFile = async (
   return { report, lesson }
 }
 
-const metricsOf = (text: string | undefined): ShownMetric[] | undefined => {
+const metricsOf = (text: string | undefined): ShotMetric[] | undefined => {
   if (text === undefined) return undefined
   const names = text.split(',').map((name) => name.trim())
   const unknown = names.find((name) => !(shownMetrics as readonly string[]).includes(name))
@@ -83,7 +84,7 @@ const metricsOf = (text: string | undefined): ShownMetric[] | undefined => {
       toDo: `Choose from ${shownMetrics.join(', ')}`,
     })
   }
-  return names as ShownMetric[]
+  return names as ShotMetric[]
 }
 
 /** A report as readable lines: blocks, then the findings. */

@@ -6,7 +6,7 @@ import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../share
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
-import { metricLabel, metricText, type ShownMetric, type UnitSystem } from '../../../shared-core/units.ts'
+import { metricLabel, metricText, type ShotMetric, type UnitSystem } from '../../../shared-core/units.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { LibraryContext } from '../context.ts'
@@ -140,7 +140,7 @@ export const swingNumbers = (
   const { shot } = found
   if (!shot) return []
   const numbers = report.shots.find((s) => s.shotId === shot.id)
-  const shown: ShownMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
+  const shown: ShotMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
   return shown.flatMap((metric) => {
     const value =
       metric === 'efficiency'

@@ -1,11 +1,11 @@
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import type { LessonView, Shot, Swing } from '../../../shared-core/model/entities.ts'
 import { median } from '../../../shared-core/statistics/median.ts'
-import { formatMetric, metricLabel, metricUnit, type ShownMetric } from '../../../shared-core/units.ts'
+import { formatMetric, metricLabel, metricUnit, type ShotMetric } from '../../../shared-core/units.ts'
 import { activateSwing, shotOf } from '../../store/desk-store.ts'
 
-const metrics: readonly ShownMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
-const valueOf = (shot: Shot, metric: ShownMetric): number | null =>
+const metrics: readonly ShotMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
+const valueOf = (shot: Shot, metric: ShotMetric): number | null =>
   metric === 'efficiency' ? (efficiencyOf(shot)?.value ?? null) : shot[metric]
 
 /** Where this swing stands among those of its block with the same club: one dot each, this one filled, a line at the median. */
