@@ -31,6 +31,7 @@ import { clubWords } from '../model/club.ts'
 import { blockSummary } from '../statistics/block-summary.ts'
 import { mersenneGenerator } from '../statistics/generator.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
+import { measuresReport, type MeasuresReport } from './measures-report.ts'
 import type { ReportBlock, ReportInput, ReportLesson, ReportShot } from './report-input.ts'
 import { withCarry } from './with-carry.ts'
 
@@ -88,6 +89,8 @@ export interface LessonReport {
   kept: LessonAgainstLesson | null
   /** Clubs whose carry no device gave: it is computed from ball speed, launch and spin, and said so. */
   computedCarryClubs: (string | null)[]
+  /** What the pictures give; null where nothing is marked. */
+  measures: MeasuresReport | null
   findings: KeyedFinding[]
 }
 
@@ -269,6 +272,8 @@ export const lessonReport = (input: ReportInput): LessonReport => {
       })
     : null
 
+  const measures = measuresReport(lesson.blocks, input.measured ?? [])
+
   const leak = held?.isStrikeFirst
     ? 'strike-first'
     : held?.verdict === 'cannot-tell'
@@ -294,6 +299,19 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     { findings: cueFindings(cues, wording), place: 'cues' },
     // Without a single strike on the face there is nothing to say about the face.
     ...(strikeMap.n > 0 ? [{ findings: strikeFindings(strikeMap), place: 'face' }] : []),
+    // Of the pictures only what is sure is said; the rest stands as numbers in the Ledger.
+    ...(measures
+      ? [
+          ...measures.comparisons.map((c) => ({
+            findings: comparisonFindings(c, wording).filter((f) => f.isSure),
+            place: `pictures ${c.after}`,
+          })),
+          {
+            findings: cueFindings(measures.cues, wording).filter((f) => f.isSure),
+            place: 'pictures and cues',
+          },
+        ]
+      : []),
   ]
   const hasShots = shots.some((shot) => !shot.isLeftOut)
   return {
@@ -310,6 +328,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     holdingBack: held,
     kept,
     computedCarryClubs: filled.computedClubs,
+    measures,
     // Without shots nothing is claimed, not even that something can't be told.
     findings: hasShots
       ? keyed([

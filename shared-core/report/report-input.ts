@@ -2,6 +2,7 @@ import type { SetupError } from '../change/metric-noise.ts'
 import type { DeviceError } from '../impact/device-error.ts'
 import type { LessonAir } from '../model/entities.ts'
 import type { ShotMetrics } from '../model/shot.ts'
+import type { MeasuredSwing } from '../swing-measures/measured-swing.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
 
 /** One shot as the report needs it: its numbers, its club, the cues of its swing. */
@@ -40,4 +41,6 @@ export interface ReportInput {
   units: UnitSystem
   cueLabels: Readonly<Record<string, string>>
   metrics?: readonly ShownMetric[]
+  /** What the swings' pictures give. */
+  measured?: readonly MeasuredSwing[]
 }

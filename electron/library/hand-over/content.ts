@@ -4,6 +4,7 @@ import { onMoments, readDrawings } from '../../../shared-core/drawing/drawing.ts
 import type { ClipSource } from './clip-source.ts'
 import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../shared-core/model/entities.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
+import type { MeasureName } from '../../../shared-core/model/measures.ts'
 import { textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
 import { metricLabel, metricText, type ShotMetric, type UnitSystem } from '../../../shared-core/units.ts'
@@ -131,6 +132,9 @@ export const clipSource = (
   }
 }
 
+/** What the pictures give that a student can use: few numbers, each with a picture to look at. */
+const handedOver: readonly MeasureName[] = ['tempoRatio', 'leadKneeImpactDeg', 'headAlongImpactWidths']
+
 /** The numbers of a swing that a student reads beside its clip. */
 export const swingNumbers = (
   found: ViewInLesson,
@@ -138,10 +142,17 @@ export const swingNumbers = (
   units: UnitSystem,
 ): { label: string; value: string }[] => {
   const { shot } = found
-  if (!shot) return []
+  const pictures = report.measures?.swings.find((s) => s.swingId === found.swing.id)
+  const measured = handedOver.flatMap((measure) => {
+    const value = pictures?.values[measure]
+    return value
+      ? [{ label: metricLabel(measure), value: metricText(measure, value.value, units, { sd: value.sd }) }]
+      : []
+  })
+  if (!shot) return measured
   const numbers = report.shots.find((s) => s.shotId === shot.id)
   const shown: ShotMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
-  return shown.flatMap((metric) => {
+  const ofShot = shown.flatMap((metric) => {
     const value =
       metric === 'efficiency'
         ? (numbers?.efficiency?.value ?? null)
@@ -152,6 +163,7 @@ export const swingNumbers = (
     const computed = metric === 'carryM' && numbers?.carry.how === 'computed' ? ' (computed)' : ''
     return [{ label: metricLabel(metric), value: `${metricText(metric, value, units)}${computed}` }]
   })
+  return [...ofShot, ...measured]
 }
 
 export const swingTitle = ({ swing, shot, where }: ViewInLesson): string =>

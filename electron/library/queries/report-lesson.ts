@@ -12,6 +12,7 @@ import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
 import { asLesson, lessonView } from './lesson-view.ts'
+import { measuredSwings } from './measured-swings.ts'
 
 /** The lesson's shots in blocks, in the order they were hit, each with the cues of its swing. */
 export const asReportLesson = (
@@ -154,6 +155,7 @@ export const reportInputOf = (
         .map((k) => [k.key, k.label]),
     ),
     ...(options.metrics ? { metrics: options.metrics } : {}),
+    measured: measuredSwings(context, view),
   }
 }
 

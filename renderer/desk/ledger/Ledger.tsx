@@ -17,7 +17,9 @@ import { CueList } from './CueList.tsx'
 import { CuesByBlock } from './CuesByBlock.tsx'
 import { Findings } from './Findings.tsx'
 import { StrikeFace } from './StrikeFace.tsx'
+import { MeasuresByBlock } from './MeasuresByBlock.tsx'
 import { StrikeNumbers } from './StrikeNumbers.tsx'
+import { TempoRows } from './TempoRows.tsx'
 import './ledger.css'
 
 /** The numbers of the swing on show, its cues and notes; below, what the lesson says. */
@@ -31,6 +33,7 @@ export function Ledger() {
       {swing && (
         <>
           <Numbers view={view} swing={swing} />
+          {picture && <TempoRows swingId={swing.id} units={view.student.units} />}
           <section className="ledger-part" aria-label="Cues">
             <div className="ledger-head">
               <h2>Cues</h2>
@@ -65,6 +68,7 @@ export function Ledger() {
         </>
       )}
       <CuesByBlock view={view} />
+      <MeasuresByBlock units={view.student.units} />
       <LessonPart view={view} />
     </aside>
   )

@@ -1,0 +1,62 @@
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { formatMetric, metricLabel, metricUnit, type UnitSystem } from '../../../shared-core/units.ts'
+import { useDesk } from '../../store/desk-store.ts'
+import './measures.css'
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
+
+/** What the pictures give, block by block: the median and how many swings it rests on. */
+export function MeasuresByBlock({ units }: { units: UnitSystem }) {
+  const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
+  const measures = report === null || 'failed' in report ? null : report.measures
+  if (!measures) return null
+  const names = measures.blocks[0]?.measures.map((m) => m.measure) ?? []
+  return (
+    <section className="ledger-part" aria-label="From the pictures, by block">
+      <div className="ledger-head">
+        <h2>From the pictures, by block</h2>
+      </div>
+      <div className="measure-scroll">
+        <table className="measure-table">
+          <thead>
+            <tr className="fine soft">
+              <th scope="col">median (swings)</th>
+              {measures.blocks.map((block) => (
+                <th scope="col" key={block.blockId}>
+                  {block.label || 'block'}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {names.map((name, i) => (
+              <tr key={name}>
+                <th scope="row">
+                  {capital(metricLabel(name))} <span className="soft fine">{metricUnit(name, units)}</span>
+                </th>
+                {measures.blocks.map((block) => {
+                  const { median, n, sd } = block.measures[i]!
+                  return (
+                    <td key={block.blockId}>
+                      {n === 0 ? (
+                        <span className="soft">–</span>
+                      ) : (
+                        <>
+                          {formatMetric(name, median, units, { sd: sd / Math.sqrt(n) }).text}{' '}
+                          <span className="soft fine">({n})</span>
+                        </>
+                      )}
+                    </td>
+                  )
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p className="fine soft">
+        Whether a difference is more than chance stands among the findings, and only where it is sure.
+      </p>
+    </section>
+  )
+}

@@ -1,0 +1,104 @@
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import type { MeasuredSwing } from '../../../shared-core/swing-measures/measured-swing.ts'
+import { placeAmongPublished, publishedTempo } from '../../../shared-core/timing/tempo.ts'
+import { formatMetric, type UnitSystem } from '../../../shared-core/units.ts'
+import { useDesk } from '../../store/desk-store.ts'
+import './measures.css'
+
+/** What the pictures of a swing give, once the report is there. */
+export const useMeasured = (swingId: string): MeasuredSwing | null => {
+  const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
+  if (report === null || 'failed' in report) return null
+  return report.measures?.swings.find((s) => s.swingId === swingId) ?? null
+}
+
+/** Backswing, downswing and their ratio, each with its error, and the published spread beside it. */
+export function TempoRows({ swingId, units }: { swingId: string; units: UnitSystem }) {
+  const swing = useMeasured(swingId)
+  const { tempoRatio, backswingSeconds, downswingSeconds, braceBeforeImpactSeconds } = swing?.values ?? {}
+  if (!swing || (!tempoRatio && !braceBeforeImpactSeconds)) {
+    return (
+      <section className="ledger-part" aria-label="Tempo">
+        <h2>Tempo</h2>
+        <p className="fine soft">Shown once takeaway, top and impact are marked.</p>
+      </section>
+    )
+  }
+  const seconds = [
+    ['backswingSeconds', backswingSeconds],
+    ['downswingSeconds', downswingSeconds],
+    ['braceBeforeImpactSeconds', braceBeforeImpactSeconds],
+  ] as const
+  const names = {
+    backswingSeconds: 'back',
+    downswingSeconds: 'down',
+    braceBeforeImpactSeconds: 'brace before impact',
+  }
+  return (
+    <section className="ledger-part" aria-label="Tempo">
+      <div className="ledger-head">
+        <h2>Tempo</h2>
+      </div>
+      <div className="measure-line">
+        {tempoRatio && (
+          <span className="measure-main">
+            {formatMetric('tempoRatio', tempoRatio.value, units).text}
+            <span className="unit">: 1 ± {tempoRatio.sd.toFixed(1)}</span>
+          </span>
+        )}
+        <span className="measure-rest">
+          {seconds.map(([name, value]) => {
+            if (!value) return null
+            const { text, unit } = formatMetric(name, value.value, units, { sd: value.sd })
+            return (
+              <span key={name}>
+                {names[name]} <b>{text}</b> {unit} ± {formatMetric(name, value.sd, units).text}
+              </span>
+            )
+          })}
+        </span>
+      </div>
+      {tempoRatio && <TempoScale ratio={tempoRatio} />}
+      {swing.remarks.length > 0 && <p className="fine soft">{swing.remarks.join(' ')}</p>}
+    </section>
+  )
+}
+
+const [least, most] = [1.5, 6.5]
+
+/** The published spread as a band, this swing as a mark on it with its error. */
+function TempoScale({ ratio }: { ratio: { value: number; sd: number } }) {
+  const x = (value: number) => ((Math.min(most, Math.max(least, value)) - least) / (most - least)) * 100
+  const {
+    ratioMedian,
+    ratioQuartiles: [q1, q3],
+    ratio5To95: [p5, p95],
+    swings,
+  } = publishedTempo
+  const place = placeAmongPublished(ratio)
+  return (
+    <div>
+      <svg
+        className="tempo-scale"
+        role="img"
+        aria-label={`${ratio.value.toFixed(1)} to 1, ${place}; published median ${ratioMedian}, middle half ${q1.toFixed(1)} to ${q3}`}
+      >
+        <rect x={`${x(p5)}%`} width={`${x(p95) - x(p5)}%`} y="7" height="4" className="tempo-wide" />
+        <rect x={`${x(q1)}%`} width={`${x(q3) - x(q1)}%`} y="5" height="8" className="tempo-half" />
+        <line x1={`${x(ratioMedian)}%`} x2={`${x(ratioMedian)}%`} y1="3" y2="15" className="tempo-median" />
+        <line
+          x1={`${x(ratio.value - ratio.sd)}%`}
+          x2={`${x(ratio.value + ratio.sd)}%`}
+          y1="9"
+          y2="9"
+          className="tempo-error"
+        />
+        <circle cx={`${x(ratio.value)}%`} cy="9" r="4.5" className="tempo-own" />
+      </svg>
+      <p className="fine soft">
+        {place.charAt(0).toUpperCase() + place.slice(1)}: median {ratioMedian}, middle half {q1.toFixed(1)} to{' '}
+        {q3}, {p5} to {p95} for nine in ten ({swings.toLocaleString('en')} labelled tour swings).
+      </p>
+    </div>
+  )
+}
