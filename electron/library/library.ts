@@ -16,6 +16,7 @@ import { pathsOf, type LibraryContext } from './context.ts'
 import { openDatabase, type Db } from './database/open.ts'
 import { enterLibrary } from './presence.ts'
 import * as t from './database/schema.ts'
+import { resumeDeletions } from './deletion/delete-for-good.ts'
 import { handlersOf } from './handlers/index.ts'
 import { browserPrinter, type PrintPdf } from './hand-over/print-pdf.ts'
 import { JobQueue } from './jobs/queue.ts'
@@ -118,7 +119,10 @@ export class Library {
     const reports = new Reports(context)
     this.context = context
     starterRecords(db)
+    resumeDeletions(context)
     if (presence.isAlone()) {
+      // A deletion that was cut off leaves what it deleted in the log.
+      sqlite.pragma('wal_checkpoint(TRUNCATE)')
       clearIncoming(context)
       context.jobs.recover()
       if (options.sweepAfterMs === undefined) sweepMedia(context)

@@ -1,17 +1,20 @@
+import { useState } from 'react'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { closeDialog, goTo, loadRoster } from '../store/app-store.ts'
-import { sayNews, telling } from '../store/messages.ts'
+import { telling } from '../store/messages.ts'
+import { DeletionFacts, sayReceipt } from './DeletionFacts.tsx'
 
 export function DeleteLesson({ lessonId, label }: { lessonId: string; label: string }) {
+  const [withPackages, setWithPackages] = useState(false)
   const remove = async () => {
-    const done = await telling(ask('lesson.deleteForGood', { id: lessonId }))
+    const done = await telling(ask('lesson.deleteForGood', { id: lessonId, withPackages }))
     if (!done) return
     closeDialog()
     goTo({ name: 'roster' })
     await loadRoster()
-    sayNews(`The lesson was deleted, with ${done.filesDeleted} files`)
+    sayReceipt('The lesson', done)
   }
   return (
     <Window
@@ -25,10 +28,8 @@ export function DeleteLesson({ lessonId, label }: { lessonId: string; label: str
         </>
       }
     >
-      <p>
-        {label}: its clips, numbers, drawings and notes are deleted from this computer. This cannot be undone.
-        Your own copies of the clips elsewhere stay.
-      </p>
+      <p>{label}</p>
+      <DeletionFacts of={{ lessonId }} withPackages={withPackages} onWithPackages={setWithPackages} />
     </Window>
   )
 }

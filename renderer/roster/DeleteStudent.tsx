@@ -3,21 +3,25 @@ import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { closeDialog, goTo, loadRoster, useApp } from '../store/app-store.ts'
-import { sayNews, telling } from '../store/messages.ts'
+import { telling } from '../store/messages.ts'
+import { DeletionFacts, sayReceipt } from './DeletionFacts.tsx'
 
 /** Deletes everything about a student, once the name has been typed. */
 export function DeleteStudent({ studentId }: { studentId: string }) {
   const student = useApp((s) => s.roster?.find((r) => r.id === studentId))
   const [typed, setTyped] = useState('')
+  const [withPackages, setWithPackages] = useState(false)
   if (!student) return null
   const matches = typed.trim() === student.name
   const remove = async () => {
-    const done = await telling(ask('student.deleteForGood', { id: studentId, typedName: typed.trim() }))
+    const done = await telling(
+      ask('student.deleteForGood', { id: studentId, typedName: typed.trim(), withPackages }),
+    )
     if (!done) return
     closeDialog()
     goTo({ name: 'roster' })
     await loadRoster()
-    sayNews(`${student.name} was deleted, with ${done.filesDeleted} files`)
+    sayReceipt(student.name, done)
   }
   return (
     <Window
@@ -36,10 +40,7 @@ export function DeleteStudent({ studentId }: { studentId: string }) {
         </>
       }
     >
-      <p>
-        All lessons, clips, numbers, notes and kept hand-overs of this student are deleted from this computer.
-        This cannot be undone. Packages you have sent stay with who got them.
-      </p>
+      <DeletionFacts of={{ studentId }} withPackages={withPackages} onWithPackages={setWithPackages} />
       <div className="field">
         <label htmlFor="typed-name">Type the name to confirm: {student.name}</label>
         <input

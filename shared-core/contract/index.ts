@@ -51,6 +51,16 @@ const everyDayChange = 'records on the roster are edited in place, not undone'
 const jobsRunOn = 'what a job took in is removed by removing the clip or the shots'
 const forGood = 'deletion is real'
 
+/** What was deleted, and what still holds something of it. */
+const deletionReceipt = z.object({
+  lessons: z.number().int(),
+  clips: z.number().int(),
+  filesDeleted: z.number().int(),
+  bytesDeleted: z.number(),
+  packagesDeleted: z.number().int(),
+  stays: z.array(z.object({ where: z.string(), why: z.string() })),
+})
+
 /** Every call the library process answers. Handlers, preload, command line and tests derive from it. */
 export const contract = {
   'roster.list': reads(nothing, z.array(rosterEntrySchema)),
@@ -103,9 +113,20 @@ export const contract = {
   'student.deleteForGood': onRoster(
     changes(
       forGood,
-      z.object({ id: idSchema, typedName: z.string() }),
-      z.object({ filesDeleted: z.number().int() }),
+      z.object({ id: idSchema, typedName: z.string(), withPackages: z.boolean().default(false) }),
+      deletionReceipt,
     ),
+  ),
+  /** What deleting would take away, and the written packages that are still where they were written. */
+  'deletion.look': reads(
+    z.object({ studentId: idSchema }).or(z.object({ lessonId: idSchema })),
+    z.object({
+      lessons: z.number().int(),
+      clips: z.number().int(),
+      bytes: z.number(),
+      packages: z.array(z.object({ folder: z.string(), isThere: z.boolean() })),
+      copies: z.array(z.string()),
+    }),
   ),
 
   'lesson.create': onRoster(
@@ -128,7 +149,9 @@ export const contract = {
       ok,
     ),
   ),
-  'lesson.deleteForGood': onRoster(changes(forGood, withId, z.object({ filesDeleted: z.number().int() }))),
+  'lesson.deleteForGood': onRoster(
+    changes(forGood, z.object({ id: idSchema, withPackages: z.boolean().default(false) }), deletionReceipt),
+  ),
   'lesson.open': reads(lessonId, lessonViewSchema),
   'lesson.report': reads(z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }), carried),
   'season.report': reads(z.object({ studentId: idSchema, units: unitSystemSchema.optional() }), carried),

@@ -63,12 +63,20 @@ export const recordCommands = (): Command[] => {
     .description('delete everything about a student, for good')
     .argument('<student>', 'name or id')
     .requiredOption('--type-name <name>', 'the student’s full name, to be sure')
-    .action(async (text: string, options: Common & { typeName: string }) => {
+    .option('--with-packages', 'also the written hand-overs that are still where they were written')
+    .action(async (text: string, options: Common & { typeName: string; withPackages?: boolean }) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
         const found = await findStudent(library, text)
-        const gone = await library.ask('student.deleteForGood', { id: found.id, typedName: options.typeName })
-        output.result(gone, [`Deleted ${found.name} and ${gone.filesDeleted} files.`])
+        const gone = await library.ask('student.deleteForGood', {
+          id: found.id,
+          typedName: options.typeName,
+          withPackages: Boolean(options.withPackages),
+        })
+        output.result(gone, [
+          `Deleted ${found.name}: ${gone.lessons} lessons, ${gone.filesDeleted} files, ${gone.packagesDeleted} written hand-overs.`,
+          ...gone.stays.map(({ where, why }) => `Still there: ${where}: ${why}`),
+        ])
       })
     })
 

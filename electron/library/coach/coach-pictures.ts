@@ -227,21 +227,3 @@ export const facePicturesOf = ({ sqlite }: Pick<LibraryContext, 'sqlite'>, lesso
     .all(lessonId, lessonId) as { id: string | null }[]
   return rows.flatMap(({ id }) => (id === null ? [] : [id]))
 }
-
-/** Deletes these pictures with their files; returns how many files went. */
-export const dropCoachPictures = (
-  { db, paths }: Pick<LibraryContext, 'db' | 'paths'>,
-  ids: readonly string[],
-): number => {
-  let files = 0
-  for (const id of ids) {
-    const row = db.select().from(t.coachPicture).where(eq(t.coachPicture.id, id)).get()
-    if (!row) continue
-    db.delete(t.coachPicture).where(eq(t.coachPicture.id, id)).run()
-    const file = paths.coachPicture(id, row.extension)
-    if (!fs.existsSync(file)) continue
-    fs.rmSync(file)
-    files += 1
-  }
-  return files
-}

@@ -300,6 +300,18 @@ export const job = sqliteTable('job', {
   createdAt: text('created_at').notNull(),
 })
 
+export const deletion = sqliteTable('deletion', {
+  id: text().primaryKey(),
+  askedAt: text('asked_at').notNull(),
+  finishedAt: text('finished_at'),
+  /** Null once everything is gone; deletion/plan.ts checks it when it is read. */
+  plan: text({ mode: 'json' }).$type<unknown>(),
+  lessons: integer().notNull(),
+  clips: integer().notNull(),
+  files: integer().notNull().default(0),
+  bytes: integer().notNull().default(0),
+})
+
 export const edit = sqliteTable('edit', {
   id: integer().primaryKey(),
   lessonId: text('lesson_id').notNull(),

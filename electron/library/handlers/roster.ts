@@ -1,20 +1,20 @@
 import { randomUUID } from 'node:crypto'
-import fs from 'node:fs'
-import path from 'node:path'
-import { asc, eq, sql } from 'drizzle-orm'
+import { asc, eq, inArray, sql } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { shortConsentGap } from '../../../shared-core/model/consent.ts'
 import { localDay } from '../../../shared-core/model/local-day.ts'
 import { noConsent } from '../../../shared-core/model/entities.ts'
 import type { RosterEntry } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import { dropCoachPictures, facePicturesOf } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
+import { copiesIn, copyName } from '../deletion/copies.ts'
+import { deleteForGood } from '../deletion/delete-for-good.ts'
+import { packageState } from '../deletion/packages.ts'
+import { hashesOnlyOf, lessonIdsOf, writtenPackages } from '../deletion/plan.ts'
 import type { LibraryContext } from '../context.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { lessonView, studentRow } from '../queries/lesson-view.ts'
 import { withNote } from '../queries/with-note.ts'
-import { dropUnusedMedia } from '../sweep.ts'
 
 type Names =
   | 'roster.list'
@@ -23,6 +23,7 @@ type Names =
   | 'student.update'
   | 'student.consent'
   | 'student.deleteForGood'
+  | 'deletion.look'
   | 'lesson.create'
   | 'lesson.update'
   | 'lesson.deleteForGood'
@@ -32,34 +33,8 @@ const definedOnly = <T extends object>(patch: T): Partial<T> =>
   Object.fromEntries(Object.entries(patch).filter(([, value]) => value !== undefined)) as Partial<T>
 
 export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
-  const { db, sqlite, journal, paths } = context
+  const { db, sqlite, journal } = context
   const today = () => localDay(context.now())
-
-  const deleteLessons = (ids: string[]): number => {
-    const talks = ids.flatMap((id) =>
-      db.select().from(t.talkThrough).where(eq(t.talkThrough.lessonId, id)).all(),
-    )
-    const faces = ids.flatMap((id) => facePicturesOf(context, id))
-    sqlite.transaction(() => {
-      for (const id of ids) {
-        db.delete(t.edit).where(eq(t.edit.lessonId, id)).run()
-        db.delete(t.lesson).where(eq(t.lesson.id, id)).run()
-      }
-    })()
-    let files = dropUnusedMedia(context) + dropCoachPictures(context, faces)
-    for (const talk of talks) {
-      // The video and its poster: both show the student.
-      for (const name of [talk.fileName, `${talk.id}.jpg`]) {
-        const file = path.join(paths.talks, name)
-        if (!fs.existsSync(file)) continue
-        fs.rmSync(file)
-        files += 1
-      }
-    }
-    // What was deleted must not stay readable in the write-ahead log.
-    sqlite.pragma('wal_checkpoint(TRUNCATE)')
-    return files
-  }
 
   return {
     'roster.list': () => {
@@ -120,18 +95,29 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
         .run()
       return {}
     },
-    'student.deleteForGood': ({ id, typedName }) => {
+    'student.deleteForGood': async ({ id, typedName, withPackages }) => {
       const student = studentRow(db, id)
       if (typedName.trim() !== student.name) {
         throw new Problem('name-differs', 'the typed name is not the student’s name', {
           toDo: `Type "${student.name}" to delete everything about this student`,
         })
       }
-      const lessons = db.select({ id: t.lesson.id }).from(t.lesson).where(eq(t.lesson.studentId, id)).all()
-      const filesDeleted = deleteLessons(lessons.map((l) => l.id))
-      db.delete(t.student).where(eq(t.student.id, id)).run()
-      sqlite.pragma('wal_checkpoint(TRUNCATE)')
-      return { filesDeleted }
+      return deleteForGood(context, { studentId: id, lessonIds: lessonIdsOf(context, id), withPackages })
+    },
+    'deletion.look': (of) => {
+      const lessonIds = 'studentId' in of ? lessonIdsOf(context, of.studentId) : [of.lessonId]
+      const hashes = hashesOnlyOf(context, lessonIds)
+      const media = db.select().from(t.media).where(inArray(t.media.hash, hashes)).all()
+      return {
+        lessons: lessonIds.length,
+        clips: hashes.length,
+        bytes: media.reduce((sum, { byteLength }) => sum + byteLength, 0),
+        packages: writtenPackages(context, lessonIds).map((written) => ({
+          folder: written.folder,
+          isThere: packageState(written) !== 'gone',
+        })),
+        copies: copiesIn(context.folder).map((file) => copyName(context.folder, file)),
+      }
     },
     'lesson.create': ({ studentId, date, title }) => {
       studentRow(db, studentId)
@@ -157,9 +143,9 @@ export const rosterHandlers = (context: LibraryContext): Pick<Handlers, Names> =
       )
       return {}
     },
-    'lesson.deleteForGood': ({ id }) => {
+    'lesson.deleteForGood': async ({ id, withPackages }) => {
       lessonRow(db, id)
-      return { filesDeleted: deleteLessons([id]) }
+      return deleteForGood(context, { studentId: null, lessonIds: [id], withPackages })
     },
     'lesson.open': ({ lessonId }) => lessonView(context, lessonId),
   }

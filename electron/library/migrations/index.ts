@@ -3,6 +3,7 @@ import { remarks } from './0002-remarks.ts'
 import { coachPictures } from './0003-coach-pictures.ts'
 import { facePhotos } from './0004-face-photos.ts'
 import { wholeCovers } from './0005-whole-covers.ts'
+import { deletions } from './0006-deletions.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -12,4 +13,11 @@ export interface Migration {
 }
 
 /** All steps, ascending. */
-export const migrations: readonly Migration[] = [start, remarks, coachPictures, facePhotos, wholeCovers]
+export const migrations: readonly Migration[] = [
+  start,
+  remarks,
+  coachPictures,
+  facePhotos,
+  wholeCovers,
+  deletions,
+]

@@ -1,0 +1,224 @@
+import { randomUUID } from 'node:crypto'
+import fs from 'node:fs'
+import path from 'node:path'
+import { eq, inArray, isNotNull } from 'drizzle-orm'
+import { Problem } from '../../../shared-core/problem.ts'
+import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+import { isDiskFull } from '../media/disk-full.ts'
+import { copiesIn, copyName, scrubCopy } from './copies.ts'
+import { deletePackage } from './packages.ts'
+import {
+  deletionPlan,
+  deletionPlanSchema,
+  filesIn,
+  hashesOnlyOf,
+  writtenPackages,
+  type DeletionPlan,
+} from './plan.ts'
+
+/** What was deleted, and what could not be. */
+export interface DeletionReceipt {
+  lessons: number
+  clips: number
+  filesDeleted: number
+  bytesDeleted: number
+  packagesDeleted: number
+  /** What still holds something of it, where, and why. */
+  stays: { where: string; why: string }[]
+}
+
+interface Wanted {
+  studentId: string | null
+  lessonIds: string[]
+  withPackages: boolean
+}
+
+/** Imports, hand-overs and talk-throughs of these lessons are stopped; nothing of them may come after the deletion. */
+const stopJobs = async ({ db, jobs }: LibraryContext, lessonIds: string[]) => {
+  const open = db
+    .select({ id: t.job.id, state: t.job.state })
+    .from(t.job)
+    .where(inArray(t.job.lessonId, lessonIds))
+    .all()
+    .filter(({ state }) => state === 'waiting' || state === 'running')
+  for (const { id } of open) jobs.cancel(id)
+  await Promise.all(open.map(({ id }) => jobs.ended(id).catch(() => null)))
+}
+
+/** The records go and the plan of what is left to do stands, in one transaction. */
+const deleteRecords = (context: LibraryContext, wanted: Wanted): string => {
+  const { db, sqlite } = context
+  const id = randomUUID()
+  sqlite
+    .transaction(() => {
+      const plan = deletionPlan(context, wanted)
+      db.insert(t.deletion)
+        .values({
+          id,
+          askedAt: context.now().toISOString(),
+          plan,
+          lessons: plan.lessonIds.length,
+          clips: plan.hashes.length,
+        })
+        .run()
+      // Edits first: they say what an undo would bring back.
+      db.delete(t.edit).where(inArray(t.edit.lessonId, plan.lessonIds)).run()
+      db.delete(t.lesson).where(inArray(t.lesson.id, plan.lessonIds)).run()
+      if (plan.studentId !== null) db.delete(t.student).where(eq(t.student.id, plan.studentId)).run()
+      db.delete(t.media).where(inArray(t.media.hash, plan.hashes)).run()
+      db.delete(t.coachPicture).where(inArray(t.coachPicture.id, plan.pictureIds)).run()
+    })
+    .immediate()
+  return id
+}
+
+/** On a full disk: what can be made again, and is about to go in any case, makes room for the transaction. */
+const makeRoom = (context: LibraryContext, lessonIds: string[]) => {
+  for (const hash of hashesOnlyOf(context, lessonIds)) {
+    for (const file of [context.paths.proxy(hash), context.paths.strip(hash), context.paths.poster(hash)]) {
+      fs.rmSync(file, { force: true })
+    }
+  }
+}
+
+/** Files of the library that belong to a plan: by the hashes and ids that their names begin with. */
+const filesOf = ({ folder, paths }: LibraryContext, plan: DeletionPlan): string[] => {
+  const starts = new Set([...plan.hashes, ...plan.talkIds, ...plan.pictureIds])
+  const work = new Set(plan.jobIds.map((id) => path.join(paths.incoming, id)))
+  const isOf = (file: string) =>
+    starts.has(path.basename(file).split('.')[0]!) ||
+    path
+      .relative(folder, file)
+      .split(path.sep)
+      .some((part) => starts.has(part)) ||
+    [...work].some((at) => file.startsWith(at + path.sep))
+  return filesIn(folder).filter(isOf)
+}
+
+const inTemporary = (file: string) => path.basename(path.dirname(file)) === 'leadside-recordings'
+
+/**
+ * Does what a plan still asks for; each step can be done again, so that a kill at any moment is finished on the next
+ * opening. When everything is gone, the plan goes, too.
+ */
+const finish = (context: LibraryContext, id: string, stored: DeletionPlan): DeletionReceipt => {
+  const { db, sqlite, folder } = context
+  const row = db.select().from(t.deletion).where(eq(t.deletion.id, id)).get()!
+  const stays: DeletionReceipt['stays'] = []
+  let plan = stored
+  for (const file of copiesIn(folder)) {
+    try {
+      const more = scrubCopy(file, plan)
+      // A copy may know clips that the library has forgotten; what the library still uses stays.
+      const used = new Set(
+        more.length
+          ? db
+              .select({ hash: t.media.hash })
+              .from(t.media)
+              .where(inArray(t.media.hash, more))
+              .all()
+              .map(({ hash }) => hash)
+          : [],
+      )
+      plan = { ...plan, hashes: [...new Set([...plan.hashes, ...more.filter((hash) => !used.has(hash))])] }
+    } catch (error) {
+      stays.push({
+        where: copyName(folder, file),
+        why: `this copy of the library can’t be rewritten (${(error as Error).message}); delete it yourself`,
+      })
+    }
+  }
+  let [files, bytes] = [row.files, row.bytes]
+  const drop = (file: string) => {
+    const size = fs.statSync(file, { throwIfNoEntry: false })?.size
+    if (size === undefined) return
+    try {
+      fs.rmSync(file, { force: true })
+      files += 1
+      bytes += size
+    } catch (error) {
+      stays.push({ where: file, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
+    }
+  }
+  for (const file of filesOf(context, plan)) drop(file)
+  for (const job of plan.jobIds) {
+    fs.rmSync(path.join(context.paths.incoming, job), { recursive: true, force: true })
+  }
+  // The window's own recordings only; a sound file from elsewhere is the coach's.
+  for (const file of plan.recordings.filter(inTemporary)) drop(file)
+  let packagesDeleted = 0
+  for (const written of plan.packages) {
+    const where = written.folder
+    try {
+      const done = deletePackage(written)
+      if (done === 'deleted') packagesDeleted += 1
+      else if (done === 'changed') {
+        stays.push({ where, why: 'it is not as it was written; look at it yourself' })
+      }
+    } catch (error) {
+      stays.push({ where, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
+    }
+  }
+  const isLeft = stays.some(({ why }) => why.startsWith('it can’t be deleted'))
+  db.update(t.deletion)
+    .set({ files, bytes, ...(isLeft ? {} : { plan: null, finishedAt: context.now().toISOString() }) })
+    .where(eq(t.deletion.id, id))
+    .run()
+  // What was deleted must not stay readable in the write-ahead log. Another program that is reading holds this up;
+  // the next opening does it then.
+  sqlite.pragma('wal_checkpoint(TRUNCATE)')
+  return {
+    lessons: row.lessons,
+    clips: row.clips,
+    filesDeleted: files,
+    bytesDeleted: bytes,
+    packagesDeleted,
+    stays,
+  }
+}
+
+/**
+ * Deletes lessons, and with `studentId` the student, for good: records, clips, talk-throughs, pictures, what an undo
+ * would bring back, copies of the database inside the library, recordings that wait, and with `withPackages` the written
+ * packages that are still where they were written.
+ * @throws Problem `disk-full` if there is no room even for that; nothing is deleted then
+ */
+export const deleteForGood = async (context: LibraryContext, wanted: Wanted): Promise<DeletionReceipt> => {
+  await stopJobs(context, wanted.lessonIds)
+  const left = wanted.withPackages ? [] : writtenPackages(context, wanted.lessonIds)
+  let id: string
+  try {
+    id = deleteRecords(context, wanted)
+  } catch (error) {
+    if (!isSqliteFull(error)) throw error
+    makeRoom(context, wanted.lessonIds)
+    try {
+      id = deleteRecords(context, wanted)
+    } catch (again) {
+      if (!isSqliteFull(again)) throw again
+      throw new Problem('disk-full', 'the disk is so full that nothing can be deleted from the library', {
+        toDo: 'Free a little space on it (empty the bin), then delete again',
+        cause: again,
+      })
+    }
+  }
+  const { plan } = context.db.select().from(t.deletion).where(eq(t.deletion.id, id)).get()!
+  const receipt = finish(context, id, deletionPlanSchema.parse(plan))
+  const packages = left
+    .filter(({ folder, zip }) => fs.existsSync(folder) || fs.existsSync(zip))
+    .map(({ folder }) => ({ where: folder, why: 'a package that was written; it was not to be deleted' }))
+  return { ...receipt, stays: [...receipt.stays, ...packages] }
+}
+
+const isSqliteFull = (error: unknown): boolean =>
+  isDiskFull(error) || (error as { code?: unknown } | null)?.code === 'SQLITE_FULL'
+
+/** Deletions that were cut off, or could not reach everything, are taken up again. */
+export const resumeDeletions = (context: LibraryContext): DeletionReceipt[] =>
+  context.db
+    .select()
+    .from(t.deletion)
+    .where(isNotNull(t.deletion.plan))
+    .all()
+    .map(({ id, plan }) => finish(context, id, deletionPlanSchema.parse(plan)))
