@@ -12,7 +12,7 @@ import { ask } from '../store/bridge.ts'
 import { closeDialog } from '../store/app-store.ts'
 import { addShots } from '../store/adding.ts'
 import { telling } from '../store/messages.ts'
-import { questionsOf, type ShotsPreview } from './shots-preview.ts'
+import { questionsOf, type ShotsPreview } from '../store/shots-preview.ts'
 
 interface Answer {
   target: string

@@ -9,7 +9,7 @@ import {
   stepFrame,
   toggleLoop,
   togglePlay,
-} from '../desk/stage/stage-control.ts'
+} from '../store/stage-control.ts'
 import { pairSelected } from '../desk/tray/pairing.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'

@@ -1,7 +1,7 @@
 import { CirclePlay, Keyboard, Plus, Settings, ShieldAlert, TrendingUp, UserRound } from 'lucide-react'
 import { startTransition, useEffect, useState } from 'react'
 import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
-import { Mark } from '../app/Mark.tsx'
+import { Mark } from '../parts/Mark.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { goTo, loadDemo, openDialog, useApp } from '../store/app-store.ts'

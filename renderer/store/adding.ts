@@ -1,4 +1,4 @@
-import { questionsOf, type ShotsPreview } from '../desk/shots-preview.ts'
+import { questionsOf, type ShotsPreview } from './shots-preview.ts'
 import { ask, bridge } from './bridge.ts'
 import { openDialog } from './app-store.ts'
 import { reload } from './desk-store.ts'

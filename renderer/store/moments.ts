@@ -1,5 +1,5 @@
 import { momentNames, type Moment, type View } from '../../shared-core/model/entities.ts'
-import { showFrame } from '../desk/stage/stage-control.ts'
+import { showFrame } from './stage-control.ts'
 import { ask } from './bridge.ts'
 import { activeView, edit, expectPicture, reload, shownView, useDesk } from './desk-store.ts'
 import { sayNews, telling } from './messages.ts'

@@ -1,7 +1,7 @@
 import { create } from 'zustand'
 import { talkBefore, type TalkEvent, type TalkTimeline } from '../../shared-core/hand-over/talk-timeline.ts'
 import { Problem } from '../../shared-core/problem.ts'
-import { stage, watchStage } from '../desk/stage/stage-control.ts'
+import { stage, watchStage } from '../store/stage-control.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { useDesk } from '../store/desk-store.ts'
 import { sayNews, sayProblem } from '../store/messages.ts'

@@ -28,6 +28,45 @@ const rules = [
   },
 ]
 
+/**
+ * Inside a folder the arrows run one way: a file imports from its own level or from a later one. What is not named here is
+ * not judged. Types of the context's own services (the queue, the reports) are the exception: it holds them, it runs none.
+ */
+const levels = {
+  'electron/library': [
+    ['process.ts'],
+    ['library.ts'],
+    ['handlers'],
+    ['hand-over', 'jobs', 'queries'],
+    ['media', 'moments', 'scene', 'coach'],
+    ['database', 'migrations'],
+    ['context.ts'],
+  ],
+  renderer: [
+    ['app'],
+    ['desk', 'roster', 'hand-over', 'season'],
+    ['parts'],
+    ['store'],
+    ['stage-engine'],
+    ['theme'],
+  ],
+}
+const isContext = (file) => file === 'electron/library/context.ts'
+
+/** How a later level is imported upwards, in words; undefined where the import is in order. */
+const upwards = (file, target) => {
+  for (const [folder, order] of Object.entries(levels)) {
+    const levelOf = (name) =>
+      order.findIndex((names) => names.includes(name.slice(folder.length + 1).split('/')[0]))
+    if (!file.startsWith(`${folder}/`) || !target.startsWith(`${folder}/`) || isContext(file)) continue
+    const [from, to] = [levelOf(file), levelOf(target)]
+    if (from >= 0 && to >= 0 && to < from) {
+      return `in ${folder} the order is ${order.map((names) => names.join(', ')).join(' → ')}; no import runs back up`
+    }
+  }
+  return undefined
+}
+
 const matches = (list, name) =>
   list.some((entry) =>
     typeof entry === 'string' ? name === entry || name.startsWith(`${entry}/`) : entry.test(name),
@@ -47,6 +86,8 @@ export default {
         const target = path.relative(root, path.resolve(path.dirname(context.filename), source))
         const folder = target.split(path.sep)[0]
         ok = rule.folders.includes(folder)
+        const says = upwards(file, target.split(path.sep).join('/'))
+        if (says) context.report({ node, messageId: 'no', data: { says, source } })
       } else if (rule.packages) ok = matches(rule.packages, source)
       else ok = !matches(rule.forbidden, source)
       if (!ok) context.report({ node, messageId: 'no', data: { says: rule.says, source } })

@@ -1,7 +1,7 @@
 import { textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { levelsFilter } from '../scene/levels.ts'
 import type { ClipSource } from './clip-source.ts'
-import { phoneOutput } from './slow-clip.ts'
+import { phoneOutput } from '../media/phone-output.ts'
 
 /** What frames of a clip cost, bytes: one that stands alone, and one that follows another. */
 export interface FrameCost {

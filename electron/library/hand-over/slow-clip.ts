@@ -14,6 +14,7 @@ import {
 import type { Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
+import { phoneOutput } from '../media/phone-output.ts'
 import { runFfmpeg, type RunOptions } from '../media/run-ffmpeg.ts'
 import { coverFilter } from '../scene/cover-filter.ts'
 import { levelsFilter } from '../scene/levels.ts'
@@ -175,41 +176,6 @@ const movingFilters = (
 /** The matrix by which players read a picture of that size that does not name its own. */
 const overlayFormat = (size: Size): string =>
   `scale=out_color_matrix=${size.height >= 720 ? 'bt709' : 'bt601'}:out_range=tv,format=yuva420p`
-
-/** What a phone plays everywhere: H.264 High ≤ 4.1, 4:2:0, index in front, nothing of the phone's metadata. */
-export const phoneOutput = (rate: number) => [
-  '-an',
-  '-map_metadata',
-  '-1',
-  '-map_chapters',
-  '-1',
-  '-fflags',
-  '+bitexact',
-  '-flags:v',
-  '+bitexact',
-  '-c:v',
-  'libx264',
-  '-profile:v',
-  'high',
-  '-level:v',
-  '4.1',
-  '-preset',
-  'veryfast',
-  '-crf',
-  '21',
-  '-maxrate',
-  '16M',
-  '-bufsize',
-  '24M',
-  '-pix_fmt',
-  'yuv420p',
-  '-r',
-  String(rate),
-  '-movflags',
-  '+faststart',
-  '-f',
-  'mp4',
-]
 
 /** Writes the slow-motion clip of one view, drawings burned in at their frames, held on the plan's moments. */
 export const writeSlowClip = async (

@@ -2,7 +2,7 @@ import { spawn } from 'node:child_process'
 import { once } from 'node:events'
 import type { Picture } from '../scene/raster.ts'
 import { Cancelled, mediaProblem, type RunOptions } from '../media/run-ffmpeg.ts'
-import { phoneOutput } from './slow-clip.ts'
+import { phoneOutput } from '../media/phone-output.ts'
 import { voiceRate } from './talk-voice.ts'
 
 export interface Size {

@@ -4,7 +4,7 @@ import { moveShape } from '../../../shared-core/drawing/copy-shape.ts'
 import { definitionOf, type Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import { sayNews } from '../../store/messages.ts'
-import { takeDrawingKeys } from './stage-control.ts'
+import { takeDrawingKeys } from '../../store/stage-control.ts'
 import type { Placing } from './use-placing.ts'
 
 /** What can be taken in hand on a frame. Places are those of the picture as it is shown. */

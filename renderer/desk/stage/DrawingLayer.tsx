@@ -22,7 +22,7 @@ import { openDialog } from '../../store/app-store.ts'
 import { unitsNow, useDesk } from '../../store/desk-store.ts'
 import { addShape, changeShape, drawingsOf, moveCue } from '../../store/drawings.ts'
 import { DrawingKeys, type Item } from './DrawingKeys.tsx'
-import { stageWatch, takeEndPlacing } from './stage-control.ts'
+import { stageWatch, takeEndPlacing } from '../../store/stage-control.ts'
 import { usePlacing } from './use-placing.ts'
 import { useScene } from './use-scene.ts'
 

@@ -24,7 +24,7 @@ import {
 import { useDesk } from '../../store/desk-store.ts'
 import { DrawingLayer } from './DrawingLayer.tsx'
 import { Loupe, type LoupeControl } from './Loupe.tsx'
-import { stageWatch } from './stage-control.ts'
+import { stageWatch } from '../../store/stage-control.ts'
 import { usePinch } from './use-pinch.ts'
 import { usePlayer, type Placing } from './use-player.ts'
 

@@ -19,7 +19,7 @@ import { openingFrameOf } from './open-clips.ts'
 import { Picture } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'
 import { StageBar } from './StageBar.tsx'
-import { stageWatch, startPlaying, takeStage } from './stage-control.ts'
+import { stageWatch, startPlaying, takeStage } from '../../store/stage-control.ts'
 import { ToolBar } from './ToolBar.tsx'
 import './stage.css'
 

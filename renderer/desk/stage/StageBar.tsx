@@ -18,7 +18,7 @@ import { Action, Toggle } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { msFromImpact, realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { impactOf, rates, rateText, swingOf, useDesk } from '../../store/desk-store.ts'
-import { setRate, stage, stepFrame, toggleLoop, togglePlay } from './stage-control.ts'
+import { setRate, stage, stepFrame, toggleLoop, togglePlay } from '../../store/stage-control.ts'
 
 /** A signed number of milliseconds with a real minus sign. */
 export const signedMs = (ms: number): string => {

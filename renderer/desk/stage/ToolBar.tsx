@@ -53,7 +53,7 @@ import {
 } from '../../store/drawings.ts'
 import { toggleMirror } from '../../store/swings.ts'
 import { pictureOptions } from './picture-words.ts'
-import { showFrame } from './stage-control.ts'
+import { showFrame } from '../../store/stage-control.ts'
 
 const icons: Record<ShapeKind, ReactNode> = {
   line: <Minus size={17} />,

@@ -1,6 +1,6 @@
-import type { Shape } from '../../../shared-core/drawing/shapes.ts'
-import type { Player } from '../../stage-engine/player.ts'
-import { shownView, useDesk } from '../../store/desk-store.ts'
+import type { Shape } from '../../shared-core/drawing/shapes.ts'
+import type { Player } from '../stage-engine/player.ts'
+import { shownView, useDesk } from './desk-store.ts'
 
 /**
  * The one place that commands, the Strip and the Stage reach the picture on show through. The Stage puts its
