@@ -7,6 +7,7 @@ import { Library } from '../../electron/library/library.ts'
 import type { CallInput, CallName, CallOutput } from '../../shared-core/contract/index.ts'
 import { makeClip, runFfmpegNow } from '../library/support/make-clip.ts'
 import { temporaryFolder } from '../library/support/temporary-library.ts'
+import { atRest } from './at-rest.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 
 /** The demo lesson's hand-over put together in the real window, in the order a coach does it. */
@@ -350,7 +351,7 @@ describe('the composer', () => {
     [1024, 700, 1.5],
   ])('nothing is cut off at %i × %i, zoom %f', async (width, height, zoom) => {
     await resize(width, height, zoom)
-    await page.waitForTimeout(400)
+    await atRest(page)
     const cut = await page.evaluate(() => {
       const isSeen = (e: Element) => e.getClientRects().length > 0
       const over = [...document.querySelectorAll('.composer-bar button, .composer-column *, .phone-head *')]

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { swingsInOrder } from '../../renderer/store/desk-store.ts'
 import { lessonWithDrawing } from '../library/support/lesson-with-drawing.ts'
 import { runFfmpegNow } from '../library/support/make-clip.ts'
+import { atRest } from './at-rest.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 import { lessonOf } from './library-in-window.ts'
 
@@ -43,7 +44,7 @@ afterAll(async () => {
 const open = async (hash: string, ready: () => Promise<unknown>) => {
   await page.evaluate((to) => (location.hash = to), hash)
   await ready()
-  await page.waitForTimeout(400)
+  await atRest(page)
 }
 const heading = (name: RegExp | string) => () => page.getByRole('heading', { name }).first().waitFor()
 const button = (name: RegExp | string) => page.getByRole('button', { name, exact: typeof name === 'string' })
@@ -143,7 +144,7 @@ const walk = async (look: (name: string) => Promise<string[]>): Promise<string[]
       await go()
       if (dialog) {
         await page.getByRole(/^delete/.test(name) ? 'alertdialog' : 'dialog', { name: dialog }).waitFor()
-        await page.waitForTimeout(250)
+        await atRest(page)
       }
       faults.push(...(await look(name)))
     } catch (error) {
@@ -155,7 +156,7 @@ const walk = async (look: (name: string) => Promise<string[]>): Promise<string[]
       i++
     ) {
       await page.keyboard.press('Escape')
-      await page.waitForTimeout(150)
+      await atRest(page)
     }
   }
   return faults
@@ -226,7 +227,7 @@ const view = (width: number, height: number, zoom: number) =>
 const theme = async (name: 'light' | 'dark') => {
   await page.evaluate((t) => window.leadside.ask('settings.set', { theme: t }), name)
   await page.waitForSelector(`html[data-theme="${name}"]`)
-  await page.waitForTimeout(300)
+  await atRest(page)
 }
 
 describe('every screen and dialog', () => {
@@ -242,7 +243,7 @@ describe('every screen and dialog', () => {
   ] as const)('no text is cut off %s', async (_name, width, height, zoom) => {
     await theme('light')
     await view(width, height, zoom)
-    await page.waitForTimeout(500)
+    await atRest(page)
     expect(await walk(cutOff)).toEqual([])
   })
 

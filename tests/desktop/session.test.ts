@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { shapes, type ShapeKind } from '../../shared-core/drawing/shapes.ts'
 import type { LessonView } from '../../shared-core/model/entities.ts'
 import { temporaryFolder } from '../library/support/temporary-library.ts'
+import { atRest } from './at-rest.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 import { lessonOf, untilLesson } from './library-in-window.ts'
 
@@ -98,11 +99,10 @@ describe('a session at the Desk', () => {
       l.swings.flatMap((s) => s.views.flatMap((v) => v.moments)).filter((m) => !m.isConfirmed).length
     const waiting = open(before)
     expect(waiting).toBeGreaterThan(0)
-    for (let i = 1; i <= 3; i++) {
+    for (const confirmed of [1, 2]) {
       await page.keyboard.press('Enter')
-      await page.waitForTimeout(150)
+      await untilLesson(page, `${confirmed} confirmed`, (l) => open(l) <= waiting - confirmed)
     }
-    await untilLesson(page, 'moments confirmed', (l) => open(l) <= waiting - 2)
     await expectAccessible('Desk')
   })
 
@@ -177,7 +177,7 @@ describe('a session at the Desk', () => {
 
   test('a cue is added by keys alone', async () => {
     await page.keyboard.press('Alt+5')
-    await page.waitForTimeout(300)
+    await atRest(page)
     await page.keyboard.press('c')
     await page.getByRole('dialog', { name: 'Add a cue' }).waitFor()
     await expectAccessible('cue dialog')
@@ -229,11 +229,11 @@ describe('a session at the Desk', () => {
           Number(document.querySelector<HTMLElement>(`canvas[data-place="${place}"]`)!.dataset['frame']),
         ),
       )
-    await page.waitForTimeout(500)
+    await atRest(page)
     const before = await frames()
     for (let i = 0; i < 3; i++) {
       await page.keyboard.press('ArrowRight')
-      await page.waitForTimeout(200)
+      await atRest(page)
     }
     const after = await frames()
     expect(after[0]).toBe(before[0]! + 3)
@@ -255,7 +255,7 @@ describe('a session at the Desk', () => {
     await page.getByRole('radio', { name: 'Dark' }).click()
     await page.waitForSelector('html[data-theme="dark"]')
     // Colours take a moment to change over; what is measured is where they end.
-    await page.waitForTimeout(400)
+    await atRest(page)
     await expectAccessible('settings, dark')
     await page.keyboard.press('Escape')
     await page.getByRole('dialog').waitFor({ state: 'detached' })

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { swingsInOrder } from '../../renderer/store/desk-store.ts'
 import type { LessonView, Swing } from '../../shared-core/model/entities.ts'
 import { temporaryFolder } from '../library/support/temporary-library.ts'
+import { atRest } from './at-rest.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 import { lessonOf, untilLesson } from './library-in-window.ts'
 import { blockNames, libraryWithManySwings, shotCount } from './many-swings.ts'
@@ -192,7 +193,7 @@ describe('pairing by hand', () => {
       (s) => s.views[0]?.clipId === clip.views[0]!.clipId && s.shotId === shotId && s.pairHow === 'coach',
     )
 
-  test('a clip is dragged onto its shot', { retry: 3 }, async () => {
+  test('a clip is dragged onto its shot', async () => {
     const before = await lessonOf(page)
     const [clip] = loneClips(before)
     const from = numberOf(before, clip!.id)
@@ -206,7 +207,7 @@ describe('pairing by hand', () => {
     await page.mouse.down()
     await page.mouse.move(start.x + 105, start.y + 20, { steps: 3 })
     await page.mouse.move(end.x + 105, end.y + 32, { steps: 8 })
-    await page.waitForTimeout(200)
+    await atRest(page)
     await page.mouse.up()
     await untilLesson(page, 'paired', (l) => isPaired(l, clip!, target.shotId))
     await undo()
@@ -246,7 +247,7 @@ describe('blocks', () => {
     expect(baseline(await lessonOf(page))).toEqual([blockNames[0]])
   })
 
-  test('are cut from the middle, cut and joined by keys', { retry: 3 }, async () => {
+  test('are cut from the middle, cut and joined by keys', async () => {
     const before = sizes(await lessonOf(page))
     await click(20)
     await selected(1).waitFor()
