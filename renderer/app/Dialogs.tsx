@@ -28,7 +28,7 @@ export function Dialogs() {
     case 'delete-lesson':
       return <DeleteLesson lessonId={dialog.lessonId} label={dialog.label} />
     case 'add-shots':
-      return <AddShots lessonId={dialog.lessonId} file={dialog.file} />
+      return <AddShots lessonId={dialog.lessonId} file={dialog.file} rest={dialog.rest} />
     case 'write-hand-over':
       return <WriteHandOver lessonId={dialog.lessonId} />
     case 'cue':

@@ -10,7 +10,7 @@ import { Pick } from '../parts/Pick.tsx'
 import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { closeDialog } from '../store/app-store.ts'
-import { addShots } from '../store/adding.ts'
+import { addShots, addTables } from '../store/adding.ts'
 import { telling } from '../store/messages.ts'
 import { questionsOf, type ShotsPreview } from '../store/shots-preview.ts'
 
@@ -36,13 +36,26 @@ const mappingOf = ({ target, unit }: Answer): ColumnMapping | null => {
 }
 
 /** Asks the coach what could not be read from the file itself: columns nobody knows, units that were guessed. */
-export function AddShots({ lessonId, file }: { lessonId: string; file: string }) {
+export function AddShots({
+  lessonId,
+  file,
+  rest,
+}: {
+  lessonId: string
+  file: string
+  /** Files that wait for this one. */
+  rest: readonly string[]
+}) {
+  const leave = () => {
+    closeDialog()
+    void addTables(lessonId, rest)
+  }
   const [preview, setPreview] = useState<ShotsPreview | null>(null)
   const [answers, setAnswers] = useState<Record<string, Answer>>({})
   useEffect(() => {
     void telling(ask('shots.preview', { file })).then((answer) => {
       if (answer) setPreview(answer as ShotsPreview)
-      else closeDialog()
+      else leave()
     })
   }, [file])
   if (!preview) return null
@@ -59,15 +72,16 @@ export function AddShots({ lessonId, file }: { lessonId: string; file: string })
     }
     closeDialog()
     await addShots(lessonId, file, { mapping })
+    await addTables(lessonId, rest)
   }
   return (
     <Window
       wide
       title={`${preview.shots.length} shots: please check ${questions.length === 1 ? 'one column' : `${questions.length} columns`}`}
-      onClose={closeDialog}
+      onClose={leave}
       foot={
         <>
-          <Action label="Cancel" onPress={closeDialog} />
+          <Action label="Cancel" onPress={leave} />
           <Action tone="lead" label="Add the shots" onPress={() => void add()} />
         </>
       }

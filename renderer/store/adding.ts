@@ -19,24 +19,30 @@ export const addClipsByDialog = async (lessonId: string) => {
 
 export const addShotsByDialog = async (lessonId: string) => {
   const files = await telling(bridge().pickFiles('shots'))
-  for (const file of files ?? []) await startAddingShots(lessonId, file)
+  await addTables(lessonId, files ?? [])
 }
 
-/** Adds a file of shot records; asks first if a column or a unit is not certain. */
-export const startAddingShots = async (lessonId: string, file: string) => {
+/** Adds files of shot records one after the other; asks first if a column or a unit of one is not certain. */
+export const addTables = async (lessonId: string, files: readonly string[]): Promise<void> => {
+  const [file, ...rest] = files
+  if (file === undefined) return
   const preview = await telling(ask('shots.preview', { file }))
-  if (preview === null) return
-  // Of a table without lines there is nothing to ask; adding it says what is wrong.
-  const { shots, problems } = preview as ShotsPreview
-  const hasLines = shots.length > 0 || problems.some((p) => p.kind === 'row')
-  if (hasLines && questionsOf(preview).length > 0) openDialog({ name: 'add-shots', lessonId, file })
-  else await addShots(lessonId, file, {})
+  if (preview !== null) {
+    // Of a table without lines there is nothing to ask; adding it says what is wrong.
+    const { shots, problems } = preview as ShotsPreview
+    const hasLines = shots.length > 0 || problems.some((p) => p.kind === 'row')
+    if (hasLines && questionsOf(preview).length > 0) {
+      openDialog({ name: 'add-shots', lessonId, file, rest })
+      return
+    }
+    await addShots(lessonId, file, {})
+  }
+  await addTables(lessonId, rest)
 }
 
 export const addShots = async (lessonId: string, file: string, options: Record<string, unknown>) => {
   const done = await telling(ask('shots.add', { lessonId, file, options }))
   if (!done) return
-  await telling(ask('pair.run', { lessonId }))
   await reload()
   const again = done.alreadyThere > 0 ? `, ${done.alreadyThere} were already there` : ''
   sayNews(
@@ -58,5 +64,5 @@ export const addDropped = async (lessonId: string, files: readonly File[]) => {
     lessonId,
     paths.filter((p) => !looksLikeTable.test(p)),
   )
-  for (const file of tables) await startAddingShots(lessonId, file)
+  await addTables(lessonId, tables)
 }

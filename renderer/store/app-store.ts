@@ -20,7 +20,7 @@ export type OpenDialog =
   | { name: 'lesson'; studentId: string }
   | { name: 'delete-student'; studentId: string }
   | { name: 'delete-lesson'; lessonId: string; label: string }
-  | { name: 'add-shots'; lessonId: string; file: string }
+  | { name: 'add-shots'; lessonId: string; file: string; rest: readonly string[] }
   | { name: 'write-hand-over'; lessonId: string }
   | { name: 'cue'; momentId: string | null; x: number | null; y: number | null }
   | { name: 'compare' }

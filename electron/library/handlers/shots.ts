@@ -14,6 +14,7 @@ import { studentRow } from '../queries/lesson-view.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { blocksFromShots } from '../queries/blocks-from-shots.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
+import { orderShots } from '../queries/order-shots.ts'
 import { renumber } from '../queries/swing-order.ts'
 
 type Names =
@@ -153,6 +154,7 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
             .run()
         })
         if (added > 0) {
+          orderShots(db, lessonId)
           pairLesson(db, lessonId)
           blocksFromShots(db, lessonId)
         }
@@ -230,7 +232,7 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
         throw new Problem('bad-input', 'this shot is of another lesson')
       }
       journal.run({ lessonId, label: 'pair by hand' }, () =>
-        pairLesson(db, lessonId, { swingId, shotId, refit }),
+        pairLesson(db, lessonId, { byHand: { swingId, shotId, refit } }),
       )
       return {}
     },

@@ -15,6 +15,7 @@ import { makeProxy, needsProxy } from '../media/proxy.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { peakBinSeconds, soundPeaks } from '../media/sound-peaks.ts'
 import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
+import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
 import type { JobRun } from './queue.ts'
 
@@ -177,7 +178,8 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
           camera: task.camera,
         })
         .run()
-      placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
+      const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
+      pairLesson(db, task.lessonId, { arrived: new Set(arrived) })
     }
   } finally {
     for (const file of finished) fs.rmSync(file, { force: true })

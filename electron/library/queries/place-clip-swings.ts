@@ -10,18 +10,18 @@ import { swingsOf } from './swings-of.ts'
 
 /**
  * Makes the swings of a clip that was just added, in their place among the lesson's swings: by clock time
- * where the clips carry one, else at the end. A clip in which no swing was found is one swing, whole.
+ * where the clips carry one, else at the end. A clip in which no swing was found is one swing, whole. Returns their ids.
  */
 export const placeClipSwings = (
   db: Db,
   added: { lessonId: string; clipId: string; facts: ClipFacts; moments: ClipMoments },
-) => {
+): string[] => {
   const { lessonId, clipId, facts } = added
   const last = facts.frameCount - 1
   const found = added.moments.swings.length
     ? added.moments.swings
     : [{ fromFrame: 0, toFrame: last, moments: added.moments.moments }]
-  found.forEach((swing, index) => {
+  return found.map((swing, index) => {
     // Ranges meet in the middle, so that no frame of a long take is lost.
     const from = index === 0 ? 0 : Math.floor((found[index - 1]!.toFrame + swing.fromFrame) / 2) + 1
     const next = found[index + 1]
@@ -50,6 +50,7 @@ export const placeClipSwings = (
         .run()
     }
     putInPlace(db, lessonId, swingId)
+    return swingId
   })
 }
 

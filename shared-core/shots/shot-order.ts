@@ -1,0 +1,90 @@
+import { wallSeconds } from './read-wall-time.ts'
+
+/** What the order of a file's shots was taken from. */
+export type OrderHow = 'time' | 'number' | 'file'
+
+export type ShotOrder = {
+  /** Places in the list given, in the order the shots were hit. */
+  readonly order: number[]
+  readonly how: OrderHow
+  /** True if the list runs from the last shot to the first. */
+  readonly isNewestFirst: boolean
+}
+
+export type Orderable = {
+  /** As `ShotReading.at`: ISO 8601 as precise as the file gives it, or null. */
+  readonly at: string | null
+  /** The device's own number of the shot, or null. */
+  readonly number: number | null
+}
+
+/** Steps up less steps down from each value to the next known one. */
+const rising = (values: readonly (number | null)[]): number => {
+  let sum = 0
+  let last: number | null = null
+  for (const value of values) {
+    if (value === null) continue
+    if (last !== null) sum += Math.sign(value - last)
+    last = value
+  }
+  return sum
+}
+
+const daySeconds = (at: string | null): number | null =>
+  at !== null && /^\d{4}-\d{2}-\d{2}/.test(at) ? Date.parse(at.slice(0, 10)) / 1000 : null
+
+/**
+ * The order in which shots were hit: by time, else by the device's own shot number, else as the list stands. A list
+ * that runs backwards is recognised by its times, its days or its numbers, and is turned round as a whole first, so
+ * that shots of the same minute or without a time keep their place among their neighbours.
+ *
+ * @param known.isRising the list runs forwards, whatever its times look like (several files one after another).
+ */
+export const orderOfShots = (shots: readonly Orderable[], known: { isRising?: boolean } = {}): ShotOrder => {
+  const clockRise = rising(shots.map((s) => wallSeconds([s.at])[0] ?? null))
+  const dayRise = rising(shots.map((s) => daySeconds(s.at)))
+  const numberRise = rising(shots.map((s) => s.number))
+  const isNewestFirst = !known.isRising && (clockRise || dayRise || numberRise) < 0
+
+  const list = shots.map((shot, index) => ({ shot, index }))
+  if (isNewestFirst) list.reverse()
+
+  const seconds = wallSeconds(list.map(({ shot }) => shot.at))
+  const numbers = list.map(({ shot }) => shot.number)
+  const given = numbers.filter((n) => n !== null)
+  // Numbers that start again with each club tell nothing over the whole list.
+  const areNumbersTelling = given.length === shots.length && new Set(given).size === given.length
+  // Numbers given to the rows of the page (1 for the newest) run against the times.
+  const agree = clockRise === 0 || numberRise === 0 || Math.sign(clockRise) === Math.sign(numberRise)
+  const hasTimes = new Set(seconds.filter((s) => s !== null)).size > 1
+  const days = list.map(({ shot }) => daySeconds(shot.at))
+  const hasDays = new Set(days.filter((d) => d !== null)).size > 1
+
+  // A shot without a time stands behind the one it follows.
+  const filled = (values: readonly (number | null)[]) => {
+    let last = Number.NEGATIVE_INFINITY
+    return values.map((value) => (last = value ?? last))
+  }
+  const first = hasTimes ? filled(seconds) : hasDays ? filled(days) : null
+  const second = areNumbersTelling && agree ? numbers : null
+  const order = list
+    .map(({ index }, place) => ({ index, place }))
+    .sort(
+      (a, b) =>
+        (first && first[a.place] !== first[b.place] ? first[a.place]! - first[b.place]! : 0) ||
+        (second ? second[a.place]! - second[b.place]! : 0) ||
+        a.place - b.place,
+    )
+    .map(({ index }) => index)
+  return {
+    order,
+    how: hasTimes || hasDays ? 'time' : second || numberRise !== 0 ? 'number' : 'file',
+    isNewestFirst,
+  }
+}
+
+/** How the order was found, as a sentence for the coach. */
+export const orderWords = ({ how, isNewestFirst }: Pick<ShotOrder, 'how' | 'isNewestFirst'>): string =>
+  how === 'file'
+    ? 'Order of the shots: as the file lists them (it has no times and no shot numbers)'
+    : `Order of the shots: by ${how === 'time' ? 'their times' : 'the device’s shot numbers'}${isNewestFirst ? '; the file lists the newest first' : ''}`
