@@ -19,7 +19,7 @@ export const normalEfficiency = (
   spinLoftDeg = 0,
 ): number => ((1 + restitution) / (1 + ball / headMassKg)) * Math.cos(radians(spinLoftDeg))
 
-/** What leaves the face. Spin is not given: this model is far off in spin (references §2.2). */
+/** What leaves the face. Spin is not given: against tour averages of the golf press a rigid collision is far off in spin. */
 export interface Strike {
   efficiency: number
   ballSpeedMps: number

@@ -10,7 +10,7 @@ type Range = { impossible: readonly [number, number]; unlikely: readonly [number
 const ranges: Readonly<Record<MetricName, Range>> = {
   // The fastest swings in long-drive contests are near 70 m/s (from memory).
   clubSpeedMps: { impossible: [0, 80], unlikely: [5, 65], unit: 'm/s' },
-  // Fastest tour player of 2023: 190 mph = 85 m/s (references, section 1); long drive goes past 100 m/s (from memory).
+  // Fastest tour player of 2023: 190 mph = 85 m/s (golf press on the 2028 ball test); long drive goes past 100 m/s (from memory).
   ballSpeedMps: { impossible: [0, 115], unlikely: [2, 100], unit: 'm/s' },
   launchDeg: { impossible: [-90, 90], unlikely: [-10, 65], unit: '°' },
   startLineDeg: { impossible: [-180, 180], unlikely: [-45, 45], unit: '°' },
@@ -36,8 +36,8 @@ export const isThinkable = (metric: MetricName, value: number): boolean =>
   value >= ranges[metric].impossible[0] && value <= ranges[metric].impossible[1]
 
 /**
- * The longest carry of a ball speed in still air, m: a line through the longest carries of the table of flights
- * (references, section 3.6, computed: 182 yd at 120 mph to 319 yd at 185 mph); below 35 m/s, where that table says
+ * The longest carry of a ball speed in still air, m: a line through the longest carries of flights computed
+ * with the model of flight/models.ts over launch 8 to 16° and spin 1800 to 3500 rpm (182 yd at 120 mph to 319 yd at 185 mph); below 35 m/s, where that table says
  * nothing, the flight without air, v²/g.
  */
 const longestCarryM = (ballSpeedMps: number): number =>
@@ -52,7 +52,7 @@ const shown = (value: number, unit: string) =>
  * What a coach should look at in one shot's numbers: values no shot can have, values few shots have, and values that
  * contradict each other. A flag never drops anything.
  *
- * Ratio over 1.56, driver ratio under 0.9, spin under 500 rpm on a full swing: references, section 7 (assumptions).
+ * Ratio over 1.56, driver ratio under 0.9, spin under 500 rpm on a full swing: assumptions.
  */
 export const flagsOf = (
   metrics: ShotMetrics,

@@ -1,6 +1,6 @@
 /**
  * Real time from a clip's frames. Real time = frames / capture rate, whatever rate the file plays at: a swing captured at 240
- * frames/s and played at 30 runs 8 times slow (references, section 5, capture arithmetic).
+ * frames/s and played at 30 runs 8 times slow (arithmetic).
  */
 
 const positive = (value: number, name: string): number => {

@@ -31,7 +31,7 @@ export const between = (from: Mark, to: Mark, stretchSdShare = 0): Measured => {
  *
  * With r = B / D the top's error goes into both parts, so sd(r)² = [sd(takeaway)² + (1 + r)² sd(top)² + r² sd(impact)²] / D²
  * (first-order propagation). With each mark uniform within ± half a frame this is the published form
- * r² [1/Nb² + (1/Nb + 1/Nd)² + 1/Nd²] / 12 (references, section 5, computed).
+ * r² [1/Nb² + (1/Nb + 1/Nd)² + 1/Nd²] / 12 (by that propagation, computed).
  *
  * @returns null unless takeaway < top < impact.
  */

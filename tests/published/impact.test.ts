@@ -103,7 +103,7 @@ describe('ceiling by club', () => {
     }
   })
 
-  test('1.49 to 1.50 is the dead-centre limit of a legal driver (references §2.1; COR 0.830 second-hand)', () => {
+  test('1.49 to 1.50 is the dead-centre limit of a legal driver (rigid collision, e 0.830 second-hand, head 200 g)', () => {
     const ceiling = ceilingOf('driver')
     if ('reason' in ceiling) throw new Error(ceiling.reason)
     expect(ceiling.limit).toBeLessThanOrEqual(1.4883)

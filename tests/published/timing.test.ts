@@ -33,7 +33,7 @@ const tempo = (
   )
 }
 
-describe('capture arithmetic (references, section 5: computed)', () => {
+describe('capture arithmetic (computed)', () => {
   test('240 frames/s played at 30 is 8 times slow', () => {
     expect(slowness(240, 30)).toBe(8)
     expect(realSeconds(2, slowness(240, 30))).toBe(0.25)
@@ -101,7 +101,7 @@ describe('tempo', () => {
     ).toEqual(['0.70', '0.23', '1.00', '0.33'])
   })
 
-  // References, section 5 (computed): 24/8 6.1 %, 48/16 3.1 %, 96/32 1.5 %, 192/64 0.8 %.
+  // Computed by the propagation of three uniform marks: 24/8 6.1 %, 48/16 3.1 %, 96/32 1.5 %, 192/64 0.8 %.
   test.each([
     [24, 8, 6.1],
     [48, 16, 3.1],

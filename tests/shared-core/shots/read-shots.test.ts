@@ -277,7 +277,7 @@ describe('flags', () => {
   const flags = (text: string) =>
     readShots(text).shots.map((s) => s.flags.map((f) => `${f.metric} ${f.code}`))
 
-  // Limits: references, section 7 (assumptions), and the fastest published ball speeds, section 1.
+  // Limits: assumptions, and the fastest ball speed on tour in the golf press of 2023 (190 mph).
   test('flags what cannot be or hardly is, and keeps the value', () => {
     expect(
       flags('Club,Club Speed (mph),Ball Speed (mph)\nDriver,100,148\nDriver,100,157\nDriver,100,85\n'),
@@ -319,7 +319,7 @@ describe('flags', () => {
   })
 
   test('the governing bodies’ own pairs of club and ball speed pass unflagged', () => {
-    // Distance standard: 120 → 176 mph until 2027, 125 → 183 mph from 2028 (references, section 1: found second-hand).
+    // Distance standard: 120 → 176 mph until 2027, 125 → 183 mph from 2028 (R&A and USGA, found second-hand in the golf press).
     expect(
       flags(
         'Club,Club Speed (mph),Ball Speed (mph),Spin,Launch,Total (yd)\nDriver,120,176,2520,10,317\nDriver,125,183,2200,11,317\n',
