@@ -15,6 +15,7 @@ import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
 import { rates, redo, stepSwing, undo, useDesk } from '../store/desk-store.ts'
 import { copyToOtherView, changeOrder, removeSelectedDrawings, toggleHidden } from '../store/drawings.ts'
+import { showLedgerFace } from '../store/ledger-face.ts'
 import {
   confirmAndGoOn,
   jumpToNumbered,
@@ -228,6 +229,9 @@ const inLesson = [
   command(lesson, 'desk', 'tray', 'Show or hide the Tray', ['F2'], () =>
     useDesk.setState(({ trayOpen }) => ({ trayOpen: !trayOpen })),
   ),
+  command(lesson, 'desk', 'this-swing', 'Ledger: this swing', ['F5'], () => showLedgerFace('swing')),
+  command(lesson, 'desk', 'this-block', 'Ledger: this block', ['F6'], () => showLedgerFace('block')),
+  command(lesson, 'desk', 'this-lesson', 'Ledger: this lesson', ['F7'], () => showLedgerFace('lesson')),
   command(lesson, 'desk', 'ledger', 'Show or hide the Ledger', ['F4'], () =>
     useDesk.setState(({ ledgerOpen }) => ({ ledgerOpen: !ledgerOpen })),
   ),

@@ -1,8 +1,14 @@
 import { LineChart, ScatterChart } from 'echarts/charts'
-import { GridComponent, LegendComponent, MarkLineComponent, TooltipComponent } from 'echarts/components'
+import {
+  GridComponent,
+  LegendComponent,
+  MarkAreaComponent,
+  MarkLineComponent,
+  TooltipComponent,
+} from 'echarts/components'
 import * as echarts from 'echarts/core'
 import { SVGRenderer } from 'echarts/renderers'
-import { useEffect, useRef } from 'react'
+import { useEffect, useLayoutEffect, useRef } from 'react'
 import { useApp } from '../store/app-store.ts'
 
 // Only the parts that our charts use; a new kind of series or component is named here.
@@ -11,6 +17,7 @@ echarts.use([
   LineChart,
   GridComponent,
   LegendComponent,
+  MarkAreaComponent,
   MarkLineComponent,
   TooltipComponent,
   SVGRenderer,
@@ -23,6 +30,7 @@ export interface ChartLook {
   rule: string
   lead: string
   wash: string
+  surface: string
 }
 
 const lookNow = (): ChartLook => {
@@ -34,36 +42,54 @@ const lookNow = (): ChartLook => {
     rule: read('--line'),
     lead: read('--lead'),
     wash: read('--lead-wash'),
+    surface: read('--surface'),
   }
 }
 
 /**
  * An ECharts chart that follows its frame's size and the theme. `text` says in words what is seen, for screen readers;
- * the same numbers must also stand somewhere as text.
+ * the same numbers must also stand somewhere as text. `onPress` gets the name of the dot that was pressed.
  */
 export function Chart(props: {
   options: (look: ChartLook) => echarts.EChartsCoreOption
   text: string
   height: number
+  fontSizePx?: number
+  onPress?: (name: string) => void
 }) {
   const frame = useRef<HTMLDivElement>(null)
+  const chart = useRef<echarts.ECharts | null>(null)
+  const press = useRef(props.onPress)
   const theme = useApp((s) => s.settings.theme)
-  const { options, height, text } = props
+  const { options, height, text, fontSizePx = 12 } = props
+  useLayoutEffect(() => {
+    press.current = props.onPress
+  })
   useEffect(() => {
     const element = frame.current
     if (!element) return
-    const chart = echarts.init(element, null, { renderer: 'svg' })
-    chart.setOption({
-      animation: false,
-      textStyle: { fontFamily: 'Source Sans 3', fontSize: 12 },
-      ...options(lookNow()),
+    const made = echarts.init(element, null, { renderer: 'svg' })
+    chart.current = made
+    made.on('click', ({ name }) => {
+      if (name) press.current?.(name)
     })
-    const observer = new ResizeObserver(() => chart.resize())
+    const observer = new ResizeObserver(() => made.resize())
     observer.observe(element)
     return () => {
       observer.disconnect()
-      chart.dispose()
+      made.dispose()
+      chart.current = null
     }
-  }, [options, theme])
+  }, [])
+  useEffect(() => {
+    chart.current?.setOption(
+      {
+        animation: false,
+        textStyle: { fontFamily: 'Source Sans 3', fontSize: fontSizePx },
+        ...options(lookNow()),
+      },
+      { notMerge: true },
+    )
+  }, [options, theme, fontSizePx])
   return <div ref={frame} role="img" aria-label={text} style={{ width: '100%', height }} />
 }

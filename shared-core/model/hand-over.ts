@@ -119,6 +119,10 @@ export const talkThroughSchema = z.object({
 })
 export type TalkThrough = z.infer<typeof talkThroughSchema>
 
+/** What the Ledger speaks of: one swing, its block, the whole lesson. */
+export const ledgerFaces = ['swing', 'block', 'lesson'] as const
+export type LedgerFace = (typeof ledgerFaces)[number]
+
 export const settingsSchema = z.object({
   coachName: z.string().max(200),
   coachAccent: z.string().max(20),
@@ -143,6 +147,7 @@ export const settingsSchema = z.object({
   }),
   /** Changes below this are not worth having, by metric; empty uses the defaults. */
   margins: z.record(z.string(), z.number()),
+  ledgerFace: z.enum(ledgerFaces),
 })
 export type Settings = z.infer<typeof settingsSchema>
 
@@ -157,6 +162,7 @@ export const defaultSettings: Settings = {
   device: defaultDeviceError,
   setup: defaultSetupError,
   margins: {},
+  ledgerFace: 'swing',
 }
 
 export const rosterEntrySchema = z.object({

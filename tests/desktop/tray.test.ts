@@ -239,6 +239,7 @@ describe('blocks', () => {
     const baseline = (l: LessonView) => l.blocks.filter((b) => b.isBaseline).map((b) => b.name)
     expect(baseline(before)).toEqual([blockNames[0]])
     await click(299)
+    await page.keyboard.press('F6')
     await page.getByRole('region', { name: 'Block', exact: true }).getByText('baseline: hit as').click()
     await untilLesson(page, 'another baseline', (l) => baseline(l).join() === blockNames[2])
     // The box far down in the Ledger took the focus: the window itself must stay where it is.
@@ -284,6 +285,7 @@ describe('blocks', () => {
     const lesson = await lessonOf(page)
     const tagged = lesson.swings.find((s) => s.views.some((v) => v.cues.length > 0))!
     const inBlock = lesson.swings.filter((s) => s.blockId === tagged.blockId).length
+    await page.keyboard.press('F7')
     const table = page.getByRole('region', { name: 'Cues by block' }).getByRole('table')
     const row = table.getByRole('row', { name: /^Grip/ })
     expect(await row.getByRole('cell').allInnerTexts()).toEqual([`1 of ${inBlock}`, '2.0'])

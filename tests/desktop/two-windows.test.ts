@@ -14,6 +14,12 @@ let first: Page
 let second: Page
 
 const note = (page: Page) => page.getByRole('textbox', { name: 'Notes on the lesson' })
+/** The Ledger's lesson face, everything in it open. */
+const toLesson = async (page: Page) => {
+  await page.getByRole('tab', { name: 'This lesson' }).click()
+  await note(page).waitFor()
+  await page.getByText(/^Details:/).click()
+}
 const formatted = (page: Page) =>
   page.getByRole('region', { name: 'Lesson', exact: true }).locator('.note-read')
 
@@ -36,12 +42,12 @@ beforeAll(async () => {
     .getByRole('button', { name: /Shared/ })
     .first()
     .click()
-  await note(first).waitFor()
+  await toLesson(first)
   const opened = launched.app.waitForEvent('window')
   await first.getByRole('button', { name: 'More', exact: true }).click()
   await first.getByRole('menuitem', { name: 'Second window on this lesson' }).click()
   second = await opened
-  await note(second).waitFor()
+  await toLesson(second)
 })
 afterAll(async () => {
   await launched?.close()

@@ -6,13 +6,16 @@ import { metricText } from '../../../shared-core/units.ts'
 import { useDesk } from '../../store/desk-store.ts'
 
 /** What was tagged in each block, beside what was measured in it; whether they go together is a finding's to say. */
-export function CuesByBlock({ view }: { view: LessonView }) {
-  const blocks = useMemo(() => cuesByBlock(view).filter((b) => b.swings > 0), [view])
+export function CuesByBlock({ view, only }: { view: LessonView; only?: string }) {
+  const blocks = useMemo(
+    () => cuesByBlock(view).filter((b) => b.swings > 0 && (only === undefined || b.block.id === only)),
+    [view, only],
+  )
   if (blocks.length === 0) return null
   return (
-    <section className="ledger-part" aria-label="Cues by block">
+    <section className="ledger-part" aria-label={only ? 'Cues of this block' : 'Cues by block'}>
       <div className="ledger-head">
-        <h2>Cues by block</h2>
+        <h2>{only ? 'Cues' : 'Cues by block'}</h2>
       </div>
       <table className="cue-table">
         <thead>

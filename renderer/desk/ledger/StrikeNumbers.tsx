@@ -57,9 +57,10 @@ function AgainstCeiling({ numbers, sd }: { numbers: ShotNumbers; sd: number }) {
         <div style={{ width: `${place * 100}%` }} />
         <span style={{ left: `${((1 - low) / (high - low)) * 100}%` }} />
       </div>
-      <div className="fine soft">
-        ±{sd.toFixed(2)} from the device. Ceiling: {numbers.ceiling!.basis}.
-      </div>
+      <details className="fine soft">
+        <summary>±{sd.toFixed(2)} from the device; the ceiling</summary>
+        {numbers.ceiling!.basis}.
+      </details>
     </div>
   )
 }

@@ -19,8 +19,7 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
   if (!swing || (!tempoRatio && !braceBeforeImpactSeconds)) {
     return (
       <section className="ledger-part" aria-label="Tempo">
-        <h2>Tempo</h2>
-        <p className="fine soft">Shown once takeaway, top and impact are marked.</p>
+        <p className="fine soft">Tempo is shown once takeaway, top and impact are marked.</p>
       </section>
     )
   }
@@ -95,10 +94,11 @@ function TempoScale({ ratio }: { ratio: { value: number; sd: number } }) {
         />
         <circle cx={`${x(ratio.value)}%`} cy="9" r="4.5" className="tempo-own" />
       </svg>
-      <p className="fine soft">
-        {place.charAt(0).toUpperCase() + place.slice(1)}: median {ratioMedian}, middle half {q1.toFixed(1)} to{' '}
-        {q3}, {p5} to {p95} for nine in ten ({swings.toLocaleString('en')} labelled tour swings).
-      </p>
+      <details className="fine soft">
+        <summary>{place.charAt(0).toUpperCase() + place.slice(1)}</summary>
+        Median {ratioMedian}, middle half {q1.toFixed(1)} to {q3}, {p5} to {p95} for nine in ten (
+        {swings.toLocaleString('en')} labelled tour swings).
+      </details>
     </div>
   )
 }

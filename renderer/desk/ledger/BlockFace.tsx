@@ -1,0 +1,37 @@
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import { BlockForm } from '../tray/BlockForm.tsx'
+import { ComparisonTable } from './ComparisonTable.tsx'
+import { CuesByBlock } from './CuesByBlock.tsx'
+import { FindingsOf } from './Findings.tsx'
+import { useSoundReport } from './use-report.ts'
+
+/** The block of the swing on show: against the baseline, what was tagged in it, and what it was about. */
+export function BlockFace({ view, blockId }: { view: LessonView; blockId: string }) {
+  const report = useSoundReport()
+  const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
+  const number = blocks.findIndex((b) => b.id === blockId) + 1
+  const block = blocks[number - 1]
+  if (!block) return null
+  const label = block.name || `Block ${number}`
+  const of = report?.findings.filter((f) => f.topic === 'change' && f.key.split(':')[1] === block.name) ?? []
+  return (
+    <>
+      <section className="ledger-part" aria-label="Block in numbers">
+        <div className="ledger-head">
+          <h2>{label}</h2>
+          <span className="push" />
+          {block.isBaseline && <span className="badge">baseline</span>}
+        </div>
+        {report && !block.isBaseline && <ComparisonTable report={report} after={block.name} />}
+        {block.isBaseline && (
+          <p className="fine soft">The other blocks are compared with this one; see This lesson.</p>
+        )}
+        {of.length > 0 && <FindingsOf findings={of} />}
+      </section>
+      <CuesByBlock view={view} only={block.id} />
+      <section className="ledger-part" aria-label="Block">
+        <BlockForm block={block} number={number} />
+      </section>
+    </>
+  )
+}

@@ -1,0 +1,112 @@
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { lessonSentence } from '../../../shared-core/report/lesson-sentence.ts'
+import { NoteField } from '../../parts/NoteField.tsx'
+import { SavedText } from '../../parts/SavedText.tsx'
+import { edit } from '../../store/desk-store.ts'
+import { ComparisonTable } from './ComparisonTable.tsx'
+import { CuesByBlock } from './CuesByBlock.tsx'
+import { FindingsOf } from './Findings.tsx'
+import { LessonPicture } from './LessonPicture.tsx'
+import { MeasuresByBlock } from './MeasuresByBlock.tsx'
+import { useReport } from './use-report.ts'
+
+/** What the lesson says: one sentence, one picture, one table; the rest folded. */
+export function LessonFace({ view }: { view: LessonView }) {
+  const report = useReport()
+  return (
+    <>
+      <section className="ledger-part" aria-label="What the lesson says">
+        {report === null ? (
+          <p className="fine soft">
+            {view.shots.length === 0
+              ? 'Findings come from shot records: add the device’s file in the Tray.'
+              : 'The numbers of the lesson are being computed…'}
+          </p>
+        ) : 'failed' in report ? (
+          <p className="fine soft">The findings can’t be computed: {report.failed}</p>
+        ) : (
+          <Says view={view} report={report} />
+        )}
+      </section>
+      <CuesByBlock view={view} />
+      <MeasuresByBlock units={view.student.units} />
+      <LessonCard view={view} />
+    </>
+  )
+}
+
+function Says({ view, report }: { view: LessonView; report: LessonReport }) {
+  const sentence = lessonSentence(report)
+  return (
+    <>
+      {sentence && <p className="lesson-sentence">{sentence}</p>}
+      <LessonPicture view={view} report={report} finding={sentence} />
+      <ComparisonTable report={report} />
+      {report.findings.length > 0 && (
+        <details className="ledger-fold">
+          <summary>Findings, how sure, and how we know</summary>
+          <FindingsOf findings={report.findings} />
+        </details>
+      )}
+    </>
+  )
+}
+
+/** What the coach wrote of the lesson, and what is set for it. */
+function LessonCard({ view }: { view: LessonView }) {
+  const { lesson } = view
+  return (
+    <section className="ledger-part" aria-label="Lesson">
+      {view.student.limits && (
+        <p className="note-box note-box-ask fine">
+          <b>Limits:</b> {view.student.limits}
+        </p>
+      )}
+      <NoteField
+        key={`note-${lesson.id}`}
+        lines={3}
+        label="Notes on the lesson"
+        value={lesson.note}
+        onSave={(note, noteBefore) =>
+          void edit('lesson.update', { id: lesson.id, patch: { note }, noteBefore })
+        }
+      />
+      <SavedText
+        key={`next-${lesson.id}`}
+        lines={2}
+        label="Focus for next time"
+        value={lesson.nextFocus}
+        onSave={(nextFocus) => void edit('lesson.update', { id: lesson.id, patch: { nextFocus } })}
+      />
+      <details className="ledger-fold">
+        <summary>Details: title, microphone, clocks</summary>
+        <SavedText
+          key={`title-${lesson.id}`}
+          label="What it was about"
+          value={lesson.title}
+          onSave={(title) => void edit('lesson.update', { id: lesson.id, patch: { title } })}
+        />
+        <SavedText
+          key={`mic-${lesson.id}`}
+          label="Microphone to ball, m"
+          value={String(lesson.micDistanceM)}
+          onSave={(text) => {
+            const micDistanceM = Number(text.replace(',', '.'))
+            if (text.trim() !== '' && micDistanceM >= 0 && micDistanceM <= 100) {
+              void edit('lesson.update', { id: lesson.id, patch: { micDistanceM } })
+            }
+          }}
+        />
+        {view.clock && (
+          <p className="fine soft">
+            Clocks: the device is {Math.abs(view.clock.offsetSeconds).toFixed(0)} s{' '}
+            {view.clock.offsetSeconds >= 0 ? 'ahead of' : 'behind'} the camera
+            {Math.abs(view.clock.driftPpm) >= 1 && `, drifting ${view.clock.driftPpm.toFixed(0)} ppm`}; pairs
+            fit within {view.clock.residualSdSeconds.toFixed(1)} s.
+          </p>
+        )}
+      </details>
+    </section>
+  )
+}

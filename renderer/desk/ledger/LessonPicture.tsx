@@ -1,0 +1,96 @@
+import { useCallback, useMemo, useState } from 'react'
+import { clubWords } from '../../../shared-core/model/club.ts'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import {
+  clubsOfReport,
+  lessonPicture,
+  lessonPictureOptions,
+  lessonPictureWords,
+  pictureMetrics,
+  type PictureShot,
+} from '../../../shared-core/report/lesson-picture.ts'
+import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { metricLabel, metricUnit, type ShownMetric } from '../../../shared-core/units.ts'
+import { Chart, type ChartLook } from '../../parts/Chart.tsx'
+import { Choice } from '../../parts/Choice.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { activateSwing, useDesk } from '../../store/desk-store.ts'
+
+/** The lesson in one picture: a dot a shot in the order hit; pressed, its swing stands on the Stage. */
+export function LessonPicture(props: {
+  view: LessonView
+  report: LessonReport
+  /** Read with the picture. */
+  finding: string | null
+  heightPx?: number
+  widthPx?: number
+  textPx?: number
+}) {
+  const { view, report, finding, heightPx = 230, widthPx = 300, textPx = 12 } = props
+  const activeSwingId = useDesk((s) => s.activeSwingId)
+  const clubs = useMemo(() => clubsOfReport(report), [report])
+  const [metric, setMetric] = useState<ShownMetric>('efficiency')
+  const [chosenClub, setClub] = useState<string | null>(null)
+  const club = chosenClub !== null && clubs.includes(chosenClub) ? chosenClub : (clubs[0] ?? null)
+  const shots = useMemo(() => pictureShots(view), [view])
+  const picture = useMemo(() => lessonPicture(report, shots, metric, club), [report, shots, metric, club])
+  const { units } = report
+  const options = useCallback(
+    (look: ChartLook) => lessonPictureOptions(picture, { units, look, activeSwingId, textPx, widthPx }),
+    [picture, units, activeSwingId, textPx, widthPx],
+  )
+  const unit = metricUnit(metric, units)
+  return (
+    <div className="lesson-picture">
+      <div className="lesson-picture-bar">
+        <Choice
+          small
+          label="What the picture shows"
+          value={metric}
+          options={pictureMetrics.map((name) => ({ value: name, label: metricLabel(name) }))}
+          onChange={setMetric}
+        />
+        {clubs.length > 1 && (
+          <Pick
+            hideLabel
+            label="Club of the picture"
+            value={club ?? 'unknown'}
+            options={clubs.map((c) => ({ value: c ?? 'unknown', label: clubWords(c) }))}
+            onChange={(next) => setClub(next)}
+          />
+        )}
+      </div>
+      {picture.dots.length === 0 ? (
+        <p className="fine soft">
+          {metricLabel(metric)} was not recorded with the {clubWords(club)}.
+        </p>
+      ) : (
+        <Chart
+          options={options}
+          text={lessonPictureWords(picture, units, finding)}
+          height={heightPx}
+          fontSizePx={textPx}
+          onPress={activateSwing}
+        />
+      )}
+      <p className="fine soft lesson-picture-key">
+        {unit ? `${unit}; ` : ''}shots in the order hit · ◆ no clip · hollow: left out · band: where the
+        middle of the block lies
+      </p>
+    </div>
+  )
+}
+
+const pictureShots = (view: LessonView): PictureShot[] => {
+  const swings = new Map(view.swings.flatMap((s) => (s.shotId ? [[s.shotId, s] as const] : [])))
+  return view.shots.map((shot) => {
+    const swing = swings.get(shot.id)
+    return {
+      id: shot.id,
+      swingId: swing?.id ?? null,
+      hasClip: (swing?.views.length ?? 0) > 0,
+      clubSpeedMps: shot.clubSpeedMps,
+      ballSpeedMps: shot.ballSpeedMps,
+    }
+  })
+}

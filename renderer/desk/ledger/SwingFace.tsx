@@ -1,0 +1,233 @@
+import { MapPin, Unlink } from 'lucide-react'
+import { clubWords, standardClubs } from '../../../shared-core/model/club.ts'
+import type { LessonView, Shot, Swing, UnitSystem } from '../../../shared-core/model/entities.ts'
+import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
+import { formatMetric, metricLabel } from '../../../shared-core/units.ts'
+import { keysOf } from '../../keys/handle-keys.ts'
+import { Action } from '../../parts/Action.tsx'
+import { Check } from '../../parts/Check.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { NoteField } from '../../parts/NoteField.tsx'
+import { SavedText } from '../../parts/SavedText.tsx'
+import { openDialog } from '../../store/app-store.ts'
+import { activeView, edit, shotOf, useDesk } from '../../store/desk-store.ts'
+import { BlockPlace } from './BlockPlace.tsx'
+import { CueList } from './CueList.tsx'
+import { StrikeFace } from './StrikeFace.tsx'
+import { StrikeNumbers } from './StrikeNumbers.tsx'
+import { TempoRows } from './TempoRows.tsx'
+
+/** What is on the Stage: its numbers, where it stands in its block, its cues, and what the coach wrote. */
+export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
+  const picture = useDesk(activeView)
+  const shot = shotOf(view, swing)
+  return (
+    <>
+      <Numbers view={view} swing={swing} />
+      {picture && <TempoRows swingId={swing.id} units={view.student.units} />}
+      <section className="ledger-part" aria-label="Cues">
+        <div className="ledger-head">
+          <h2>Cues</h2>
+          <span className="push" />
+          <Action
+            small
+            withLabel
+            tone="plain"
+            icon={<MapPin size={15} />}
+            label="Add"
+            keys={keysOf('cue')}
+            isDisabled={!picture}
+            onPress={() =>
+              openDialog({ name: 'cue', momentId: useDesk.getState().selectedMomentId, x: null, y: null })
+            }
+          />
+        </div>
+        {picture && <CueList view={picture} />}
+      </section>
+      <section className="ledger-part">
+        <NoteField
+          key={swing.id}
+          label="Notes on this swing"
+          value={swing.note}
+          onSave={(note, noteBefore) =>
+            void edit('swing.update', { ids: [swing.id], patch: { note }, noteBefore })
+          }
+        />
+      </section>
+      {shot && <StrikeFace key={shot.id} view={view} shot={shot} />}
+      {shot && (
+        <section className="ledger-part" aria-label="Shot record">
+          <LeftOut shot={shot} />
+        </section>
+      )}
+    </>
+  )
+}
+
+const always: readonly MetricName[] = [
+  'clubSpeedMps',
+  'ballSpeedMps',
+  'launchDeg',
+  'spinRpm',
+  'carryM',
+  'sideM',
+]
+
+function Numbers({ view, swing }: { view: LessonView; swing: Swing }) {
+  const shot = shotOf(view, swing)
+  const units = view.student.units
+  if (!shot) {
+    return (
+      <section className="ledger-part" aria-label="Numbers">
+        <h2>No shot</h2>
+        <p className="soft">
+          The device has no record of this swing, or it is not paired yet. Drag the shot that belongs to it
+          onto this swing in the Tray, or pick it here.
+        </p>
+        <PairPick view={view} swing={swing} />
+      </section>
+    )
+  }
+  const missing = always.filter((name) => shot[name] === null)
+  const shown = metricNames.filter((name) => shot[name] !== null)
+  // A reading to look at is never in the fold.
+  const isFirst = (name: MetricName) => always.includes(name) || shot.flags.some((f) => f.metric === name)
+  const first = shown.filter(isFirst)
+  const rest = shown.filter((name) => !isFirst(name))
+  return (
+    <section className="ledger-part" aria-label="Numbers">
+      <div className="ledger-head">
+        <div className="ledger-club">
+          <Pick
+            hideLabel
+            label="Club"
+            value={shot.club ?? 'unknown'}
+            options={clubOptions(view, shot)}
+            onChange={(club) =>
+              void edit('shot.update', { id: shot.id, patch: { club: club === 'unknown' ? null : club } })
+            }
+          />
+        </div>
+        <span className="push" />
+        <PairState swing={swing} />
+      </div>
+      <StrikeNumbers view={view} shot={shot} />
+      <dl className="numbers">
+        {first.map((name) => (
+          <OneNumber key={name} name={name} shot={shot} units={units} />
+        ))}
+      </dl>
+      {(rest.length > 0 || missing.length > 0) && (
+        <details className="fine more-numbers">
+          <summary>
+            {rest.length === 0
+              ? 'What was not recorded'
+              : rest.length === 1
+                ? '1 more number'
+                : `${rest.length} more numbers`}
+          </summary>
+          <dl className="numbers">
+            {rest.map((name) => (
+              <OneNumber key={name} name={name} shot={shot} units={units} />
+            ))}
+          </dl>
+          {missing.length > 0 && (
+            <p className="soft">Not recorded: {missing.map((name) => metricLabel(name)).join(', ')}.</p>
+          )}
+        </details>
+      )}
+      <BlockPlace view={view} swing={swing} />
+    </section>
+  )
+}
+
+function OneNumber({ name, shot, units }: { name: MetricName; shot: Shot; units: UnitSystem }) {
+  const { text, unit } = formatMetric(name, shot[name], units)
+  const flag = shot.flags.find((f) => f.metric === name)
+  return (
+    <div className={flag ? 'is-flagged' : ''}>
+      <dt>{metricLabel(name)}</dt>
+      <dd>
+        {text}
+        <span className="unit">{unit}</span>
+      </dd>
+      {flag && <div className="flag-note fine">{flag.message}</div>}
+    </div>
+  )
+}
+
+function LeftOut({ shot }: { shot: Shot }) {
+  return (
+    <div className="column" style={{ gap: 3 }}>
+      <Check
+        isOn={shot.isLeftOut}
+        onChange={(isLeftOut) => void edit('shot.update', { id: shot.id, patch: { isLeftOut } })}
+      >
+        leave this shot out of the numbers
+      </Check>
+      {shot.isLeftOut && (
+        <SavedText
+          hideLabel
+          label="Why it is left out"
+          placeholder="Why? (mishit, wrong club…)"
+          value={shot.leftOutReason}
+          onSave={(leftOutReason) => void edit('shot.update', { id: shot.id, patch: { leftOutReason } })}
+        />
+      )}
+    </div>
+  )
+}
+
+const clubOptions = (view: LessonView, shot: Shot) => {
+  const used = [...new Set(view.shots.flatMap((s) => (s.club ? [s.club] : [])))]
+  const all = [...new Set([...used, ...standardClubs])]
+  const options = all.map((club) => ({ value: club, label: clubWords(club) }))
+  return shot.club === null ? [{ value: 'unknown', label: 'unknown club' }, ...options] : options
+}
+
+/** How the clip and the shot found each other, and how to part them. */
+function PairState({ swing }: { swing: Swing }) {
+  if (swing.views.length === 0) return <span className="badge">no clip</span>
+  const isByCoach = swing.pairHow === 'coach'
+  const isUnsure = !isByCoach && swing.pairConfidence < 0.5
+  const words = isByCoach ? 'paired by you' : `paired, ${Math.round(swing.pairConfidence * 100)} % sure`
+  return (
+    <>
+      <span className={`badge${isUnsure ? ' badge-ask' : ''}`}>{words}</span>
+      <Action
+        small
+        tone="plain"
+        icon={<Unlink size={15} />}
+        label="Part the clip from this shot"
+        onPress={() => void edit('pair.set', { swingId: swing.id, shotId: null })}
+      />
+    </>
+  )
+}
+
+/** The keyboard's way to pair: choose the shot. */
+function PairPick({ view, swing }: { view: LessonView; swing: Swing }) {
+  const taken = new Set(view.swings.flatMap((s) => (s.shotId && s.views.length > 0 ? [s.shotId] : [])))
+  const free = view.shots.filter((s) => !taken.has(s.id))
+  if (free.length === 0 || swing.views.length === 0) return null
+  const text = (s: Shot) =>
+    [
+      s.at ? s.at.slice(11, 19) : `line ${s.line}`,
+      clubWords(s.club),
+      s.ballSpeedMps === null
+        ? null
+        : `${formatMetric('ballSpeedMps', s.ballSpeedMps, view.student.units).text}`,
+    ]
+      .filter(Boolean)
+      .join(' · ')
+  return (
+    <Pick
+      label="Shots without a clip"
+      value="none"
+      options={[{ value: 'none', label: 'choose…' }, ...free.map((s) => ({ value: s.id, label: text(s) }))]}
+      onChange={(shotId) => {
+        if (shotId !== 'none') void edit('pair.set', { swingId: swing.id, shotId })
+      }}
+    />
+  )
+}

@@ -1,0 +1,150 @@
+import { useEffect, useMemo, useState } from 'react'
+import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
+import type { LessonView, Shot, View } from '../../../shared-core/model/entities.ts'
+import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
+import { msFromImpact, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import { formatMetric, metricLabel, metricUnit, type ShownMetric } from '../../../shared-core/units.ts'
+import { ask } from '../../store/bridge.ts'
+import { clipOf, guestOf, impactOf, shotOf, swingOf, viewOf, type Compared } from '../../store/desk-store.ts'
+import { jumpToMoment, momentTitle } from '../../store/moments.ts'
+import { pictureTitle } from '../stage/picture-words.ts'
+import { signedMs } from '../stage/StageBar.tsx'
+
+const shotOfView = (view: LessonView, viewId: string): Shot | null => {
+  const guest = guestOf(view, viewId)
+  if (guest) return guest.shot
+  return shotOf(view, swingOf(view, viewOf(view, viewId)?.swingId ?? null))
+}
+
+const valueOf = (shot: Shot | null, metric: ShownMetric): number | null =>
+  shot === null ? null : metric === 'efficiency' ? (efficiencyOf(shot)?.value ?? null) : shot[metric]
+
+const first: readonly ShownMetric[] = ['efficiency', 'clubSpeedMps', 'ballSpeedMps', 'carryM']
+
+/** Two swings on the Stage: the numbers of both with their difference, and when their moments come. */
+export function TwoSwings({ view, compared }: { view: LessonView; compared: Compared }) {
+  const ids = [compared.firstViewId, compared.secondViewId] as const
+  const shots = ids.map((id) => shotOfView(view, id)) as [Shot | null, Shot | null]
+  const { units } = view.student
+  const rest: MetricName[] = metricNames.filter((name) => !first.includes(name))
+  const rows = [...first, ...rest].filter((m) => shots.some((shot) => valueOf(shot, m) !== null))
+  return (
+    <>
+      <section className="ledger-part" aria-label="Two swings, their numbers">
+        <table className="two-table">
+          <thead>
+            <tr className="fine soft">
+              <th scope="col">
+                <span className="unseen">number</span>
+              </th>
+              {ids.map((id) => (
+                <th key={id} scope="col" className="two-name">
+                  {pictureTitle(view, id)}
+                </th>
+              ))}
+              <th scope="col">difference</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map((metric) => {
+              const [a, b] = [valueOf(shots[0], metric), valueOf(shots[1], metric)]
+              return (
+                <tr key={metric}>
+                  <th scope="row">
+                    {metricLabel(metric)} <span className="unit">{metricUnit(metric, units)}</span>
+                  </th>
+                  <td>{formatMetric(metric, a, units).text}</td>
+                  <td>{formatMetric(metric, b, units).text}</td>
+                  <td>
+                    <b>
+                      {
+                        formatMetric(metric, a === null || b === null ? null : b - a, units, { signed: true })
+                          .text
+                      }
+                    </b>
+                  </td>
+                </tr>
+              )
+            })}
+          </tbody>
+        </table>
+        {rows.length === 0 && <p className="fine soft">Neither swing has a shot record.</p>}
+        {rows.length > 0 && (
+          <p className="fine soft">
+            Two swings, not two blocks: what any two swings differ by may be chance. See This lesson.
+          </p>
+        )}
+      </section>
+      <MomentTimes view={view} ids={ids} />
+    </>
+  )
+}
+
+/** Real times of a clip's frames; null until they are read. */
+const useTimes = (view: LessonView, picture: View | null): ClipTimes | null => {
+  const clip = clipOf(view, picture)
+  const [read, setRead] = useState<{ id: string; atSeconds: number[] } | null>(null)
+  const clipId = clip?.id
+  useEffect(() => {
+    if (clipId === undefined) return
+    let isGone = false
+    ask('clip.timestamps', { id: clipId })
+      // Without them the times are left out; the picture itself tells what is wrong with its file.
+      .then(
+        ({ atSeconds }) => !isGone && setRead({ id: clipId, atSeconds }),
+        () => {},
+      )
+    return () => {
+      isGone = true
+    }
+  }, [clipId])
+  return useMemo(
+    () => (clip && read?.id === clip.id ? { ...clip, atSeconds: read.atSeconds } : null),
+    [clip, read],
+  )
+}
+
+function MomentTimes({ view, ids }: { view: LessonView; ids: readonly [string, string] }) {
+  const pictures = [viewOf(view, ids[0]), viewOf(view, ids[1])] as const
+  const times = [useTimes(view, pictures[0]), useTimes(view, pictures[1])] as const
+  const names = [...new Set(pictures.flatMap((p) => p?.moments.map((m) => m.name) ?? []))]
+  const at = (i: 0 | 1, name: string): number | null => {
+    const moment = pictures[i]?.moments.find((m) => m.name === name)
+    const impact = impactOf(pictures[i])
+    return moment && impact && times[i] ? msFromImpact(times[i], impact.frame, moment.frame) : null
+  }
+  const rows = names
+    .map((name) => ({ name, first: at(0, name), second: at(1, name) }))
+    .sort((a, b) => (a.first ?? a.second ?? 0) - (b.first ?? b.second ?? 0))
+  if (rows.length === 0) return null
+  return (
+    <section className="ledger-part" aria-label="Two swings, their moments">
+      <table className="two-table">
+        <caption className="fine soft">When the moments come, ms from impact in real time</caption>
+        <tbody>
+          {rows.map(({ name, first: a, second: b }) => {
+            const moment = pictures[0]?.moments.find((m) => m.name === name)
+            return (
+              <tr key={name}>
+                <th scope="row">
+                  {moment ? (
+                    <button className="two-moment" onClick={() => jumpToMoment(moment)}>
+                      {momentTitle(name)}
+                    </button>
+                  ) : (
+                    momentTitle(name)
+                  )}
+                </th>
+                <td>{a === null ? '–' : signedMs(a)}</td>
+                <td>{b === null ? '–' : signedMs(b)}</td>
+                <td>
+                  <b>{a === null || b === null ? '–' : signedMs(b - a)}</b>
+                </td>
+              </tr>
+            )
+          })}
+        </tbody>
+      </table>
+    </section>
+  )
+}

@@ -1,0 +1,52 @@
+import type { ShownMetric } from '../units.ts'
+import type { LessonReport } from './lesson-report.ts'
+import { pictureMetrics } from './lesson-picture.ts'
+
+/** One cell of the table of comparisons: a metric's difference from the baseline, in the metric's own unit. */
+export interface ComparisonCell {
+  metric: ShownMetric
+  difference: number | null
+  interval: [number, number] | null
+  isSure: boolean
+}
+
+export interface ComparisonRow {
+  /** Names of the blocks, the baseline first. */
+  before: string
+  after: string
+  club: string | null
+  isComparable: boolean
+  cells: ComparisonCell[]
+}
+
+/** The comparisons as rows of a table, the same metrics in each; new metrics get a column by being named. */
+export const comparisonRows = (
+  report: LessonReport,
+  metrics: readonly ShownMetric[] = pictureMetrics,
+): ComparisonRow[] =>
+  report.comparisons.map(({ before, after, club, isComparable, metrics: found }) => ({
+    before,
+    after,
+    club,
+    isComparable,
+    cells: metrics.map((metric) => {
+      const row = found.find((m) => m.metric === metric)
+      return {
+        metric,
+        difference: row?.difference ?? null,
+        interval: row?.interval ?? null,
+        isSure: row?.verdict === 'changed',
+      }
+    }),
+  }))
+
+/** Per metric the farthest end of any interval, so that the bars of a column can be compared. */
+export const reachOf = (rows: readonly ComparisonRow[], metric: ShownMetric): number =>
+  Math.max(
+    0,
+    ...rows.flatMap((row) =>
+      row.cells
+        .filter((c) => c.metric === metric)
+        .flatMap((c) => [...(c.interval ?? []), c.difference ?? 0].map(Math.abs)),
+    ),
+  )
