@@ -3,12 +3,20 @@ import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import type { LessonView, Shot, View } from '../../../shared-core/model/entities.ts'
 import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
 import { msFromImpact, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
-import { formatMetric, metricLabel, metricUnit, type ShownMetric } from '../../../shared-core/units.ts'
+import {
+  formatMetric,
+  metricLabel,
+  metricUnit,
+  type ShotMetric,
+  type ShownMetric,
+} from '../../../shared-core/units.ts'
+import { measureNames } from '../../../shared-core/model/measures.ts'
 import { ask } from '../../store/bridge.ts'
 import { clipOf, guestOf, impactOf, shotOf, swingOf, viewOf, type Compared } from '../../store/desk-store.ts'
 import { jumpToMoment, momentTitle } from '../../store/moments.ts'
 import { pictureTitle } from '../stage/picture-words.ts'
 import { signedMs } from '../stage/StageBar.tsx'
+import { useMeasured } from './TempoRows.tsx'
 
 const shotOfView = (view: LessonView, viewId: string): Shot | null => {
   const guest = guestOf(view, viewId)
@@ -16,10 +24,13 @@ const shotOfView = (view: LessonView, viewId: string): Shot | null => {
   return shotOf(view, swingOf(view, viewOf(view, viewId)?.swingId ?? null))
 }
 
-const valueOf = (shot: Shot | null, metric: ShownMetric): number | null =>
+const valueOf = (shot: Shot | null, metric: ShotMetric): number | null =>
   shot === null ? null : metric === 'efficiency' ? (efficiencyOf(shot)?.value ?? null) : shot[metric]
 
-const first: readonly ShownMetric[] = ['efficiency', 'clubSpeedMps', 'ballSpeedMps', 'carryM']
+const first: readonly ShotMetric[] = ['efficiency', 'clubSpeedMps', 'ballSpeedMps', 'carryM']
+
+/** What the pictures of this swing give; a swing of another lesson has it in that lesson. */
+const useMeasuredOf = (view: LessonView, viewId: string) => useMeasured(viewOf(view, viewId)?.swingId ?? '')
 
 /** Two swings on the Stage: the numbers of both with their difference, and when their moments come. */
 export function TwoSwings({ view, compared }: { view: LessonView; compared: Compared }) {
@@ -27,7 +38,19 @@ export function TwoSwings({ view, compared }: { view: LessonView; compared: Comp
   const shots = ids.map((id) => shotOfView(view, id)) as [Shot | null, Shot | null]
   const { units } = view.student
   const rest: MetricName[] = metricNames.filter((name) => !first.includes(name))
-  const rows = [...first, ...rest].filter((m) => shots.some((shot) => valueOf(shot, m) !== null))
+  const [before, after] = [useMeasuredOf(view, ids[0]), useMeasuredOf(view, ids[1])]
+  const rows: { metric: ShownMetric; a: number | null; b: number | null }[] = [
+    ...[...first, ...rest].map((metric) => ({
+      metric,
+      a: valueOf(shots[0], metric),
+      b: valueOf(shots[1], metric),
+    })),
+    ...measureNames.map((metric) => ({
+      metric,
+      a: before?.values[metric]?.value ?? null,
+      b: after?.values[metric]?.value ?? null,
+    })),
+  ].filter(({ a, b }) => a !== null || b !== null)
   return (
     <>
       <section className="ledger-part" aria-label="Two swings, their numbers">
@@ -46,26 +69,23 @@ export function TwoSwings({ view, compared }: { view: LessonView; compared: Comp
             </tr>
           </thead>
           <tbody>
-            {rows.map((metric) => {
-              const [a, b] = [valueOf(shots[0], metric), valueOf(shots[1], metric)]
-              return (
-                <tr key={metric}>
-                  <th scope="row">
-                    {metricLabel(metric)} <span className="unit">{metricUnit(metric, units)}</span>
-                  </th>
-                  <td>{formatMetric(metric, a, units).text}</td>
-                  <td>{formatMetric(metric, b, units).text}</td>
-                  <td>
-                    <b>
-                      {
-                        formatMetric(metric, a === null || b === null ? null : b - a, units, { signed: true })
-                          .text
-                      }
-                    </b>
-                  </td>
-                </tr>
-              )
-            })}
+            {rows.map(({ metric, a, b }) => (
+              <tr key={metric}>
+                <th scope="row">
+                  {metricLabel(metric)} <span className="unit">{metricUnit(metric, units)}</span>
+                </th>
+                <td>{formatMetric(metric, a, units).text}</td>
+                <td>{formatMetric(metric, b, units).text}</td>
+                <td>
+                  <b>
+                    {
+                      formatMetric(metric, a === null || b === null ? null : b - a, units, { signed: true })
+                        .text
+                    }
+                  </b>
+                </td>
+              </tr>
+            ))}
           </tbody>
         </table>
         {rows.length === 0 && <p className="fine soft">Neither swing has a shot record.</p>}
