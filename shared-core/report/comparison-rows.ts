@@ -21,7 +21,7 @@ export interface ComparisonRow {
 
 /** The comparisons as rows of a table, the same metrics in each; new metrics get a column by being named. */
 export const comparisonRows = (
-  report: LessonReport,
+  report: Pick<LessonReport, 'comparisons'>,
   metrics: readonly ShownMetric[] = pictureMetrics,
 ): ComparisonRow[] =>
   report.comparisons.map(({ before, after, club, isComparable, metrics: found }) => ({

@@ -285,7 +285,7 @@ describe('blocks', () => {
     const lesson = await lessonOf(page)
     const tagged = lesson.swings.find((s) => s.views.some((v) => v.cues.length > 0))!
     const inBlock = lesson.swings.filter((s) => s.blockId === tagged.blockId).length
-    await page.keyboard.press('F7')
+    await page.getByRole('tab', { name: 'This lesson' }).click()
     const table = page.getByRole('region', { name: 'Cues by block' }).getByRole('table')
     const row = table.getByRole('row', { name: /^Grip/ })
     expect(await row.getByRole('cell').allInnerTexts()).toEqual([`1 of ${inBlock}`, '2.0'])

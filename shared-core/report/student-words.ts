@@ -1,0 +1,219 @@
+import { metricInSystem, type ShownMetric, type UnitSystem } from '../units.ts'
+import { comparisonRows, type ComparisonCell, type ComparisonRow } from './comparison-rows.ts'
+import type { KeyedFinding, LessonReport } from './lesson-report.ts'
+
+/** A finding as the student reads it: what happened, what it means, how sure; no interval, no shares, no jargon. */
+export interface StudentText {
+  sentence: string
+  howSure: string
+}
+
+type Said = Pick<KeyedFinding, 'topic' | 'metric' | 'verdict' | 'sentence' | 'isSure' | 'key'>
+type Report = Pick<LessonReport, 'comparisons' | 'holdingBack' | 'kept' | 'playSpeed' | 'units'>
+
+const sure = 'We are sure of this.'
+const tooEarly = 'It is too soon to tell.'
+
+/** What a metric is to a student, as the subject of a sentence. */
+const plainName = (metric: ShownMetric | null): string => {
+  switch (metric) {
+    case 'efficiency':
+      return 'how well you hit the ball'
+    case 'clubSpeedMps':
+      return 'your club speed'
+    case 'ballSpeedMps':
+      return 'your ball speed'
+    case 'carryM':
+      return 'how far the ball flies'
+    case 'tempoRatio':
+    case 'backswingSeconds':
+    case 'downswingSeconds':
+      return 'the pace of your swing'
+    case 'braceBeforeImpactSeconds':
+      return 'when your front side gets firm'
+    case null:
+      return 'your shots'
+    default:
+      return 'one of your numbers'
+  }
+}
+
+const unitWords: Record<UnitSystem, { distance: string; speed: string }> = {
+  'mph-yd': { distance: 'yards', speed: 'miles an hour' },
+  'kmh-m': { distance: 'metres', speed: 'km an hour' },
+  'mps-m': { distance: 'metres', speed: 'metres a second' },
+}
+
+const amount = (metric: ShownMetric, value: number, units: UnitSystem): string => {
+  const shown = Math.abs(metricInSystem(metric, value, units))
+  const isFine = shown < 3
+  const kind = metric === 'carryM' || metric === 'totalM' ? 'distance' : 'speed'
+  return `${isFine ? shown.toFixed(1) : Math.round(shown)} ${unitWords[units][kind]}`
+}
+
+const cellWords = ({ metric, difference }: ComparisonCell, units: UnitSystem): string | null => {
+  if (difference === null || difference === 0) return null
+  const up = difference > 0
+  switch (metric) {
+    case 'efficiency':
+      return up ? 'You hit the ball better.' : 'The ball was hit less well.'
+    case 'clubSpeedMps':
+      return `Your club was about ${amount(metric, difference, units)} ${up ? 'faster' : 'slower'}.`
+    case 'carryM':
+      return `The ball flew about ${amount(metric, difference, units)} ${up ? 'more' : 'less'}.`
+    case 'ballSpeedMps':
+      return `The ball left the club ${up ? 'faster' : 'slower'}.`
+    default:
+      return null
+  }
+}
+
+const meaning = (cells: readonly ComparisonCell[]): string => {
+  const of = (metric: ShownMetric) => cells.find((c) => c.metric === metric)?.difference ?? 0
+  if (of('clubSpeedMps') > 0 && of('efficiency') < 0) {
+    return 'So the speed is there. Next, make the hit as good as before.'
+  }
+  if (of('efficiency') > 0 || of('carryM') > 0) return 'Keep that feel.'
+  if (of('efficiency') < 0 || of('carryM') < 0) return 'That is fine: a new move takes time.'
+  return ''
+}
+
+/** One comparison of blocks. */
+const comparisonText = (row: ComparisonRow, units: UnitSystem): StudentText => {
+  const after = `“${row.after}”`
+  const cells = row.cells.filter((c) => c.isSure)
+  if (!row.isComparable) {
+    return {
+      sentence: `You hit other clubs in ${after}, so we can’t set it beside the start.`,
+      howSure: tooEarly,
+    }
+  }
+  if (cells.length === 0) {
+    return {
+      sentence: `With ${after} we can’t see a clear change yet. More shots will tell.`,
+      howSure: tooEarly,
+    }
+  }
+  const byCarry = [...cells].sort((a, b) => Number(b.metric === 'carryM') - Number(a.metric === 'carryM'))
+  // The ball's speed says the same as how far it flew.
+  const said = byCarry.filter((c) => c.metric !== 'ballSpeedMps' || !cells.some((o) => o.metric === 'carryM'))
+  const words = said.map((c) => cellWords(c, units)).filter((w) => w !== null)
+  return {
+    sentence: [`This came with ${after}.`, ...words, meaning(cells)].filter(Boolean).join(' '),
+    howSure: sure,
+  }
+}
+
+const heldText = (report: Report): StudentText => {
+  const held = report.holdingBack
+  const far = (m: number) => amount('carryM', m, report.units)
+  if (held?.verdict === 'strike') {
+    const gain = held.strike ? ` It could give you about ${far(held.strike.gainM)} more.` : ''
+    return {
+      sentence: `You swing fast enough. What you need now is a better hit.${gain} So work on the hit first, not on speed.`,
+      howSure: sure,
+    }
+  }
+  if (held?.verdict === 'speed') {
+    const gain = held.speed ? ` A bit more could give you about ${far(held.speed.gainM)}.` : ''
+    return {
+      sentence: `You hit the ball well. More club speed would help you most.${gain} Build it up slowly.`,
+      howSure: sure,
+    }
+  }
+  if (held?.isStrikeFirst) {
+    return { sentence: 'A better hit comes first. Speed can wait.', howSure: tooEarly }
+  }
+  return {
+    sentence: 'We can’t tell yet if a better hit or more speed would help you most. More shots will tell.',
+    howSure: tooEarly,
+  }
+}
+
+const playSpeedText = (finding: Said, report: Report): StudentText => {
+  const band = report.playSpeed.suggestedMps ?? report.playSpeed.bandMps
+  if (finding.isSure && band) {
+    const [low, high] = band.map((v) => Math.round(metricInSystem('clubSpeedMps', v, report.units)))
+    return {
+      sentence: `You play best with the club at ${low} to ${high} ${unitWords[report.units].speed}. Use that speed on the course.`,
+      howSure: sure,
+    }
+  }
+  return {
+    sentence:
+      'We don’t know yet at which speed you play best. Hit some shots easy, some fast, and we will see.',
+    howSure: tooEarly,
+  }
+}
+
+const keptText = (finding: Said): StudentText => {
+  const what = plainName(finding.metric)
+  if (!finding.isSure) {
+    return { sentence: `We can’t tell yet if ${what} is as it was last time.`, howSure: tooEarly }
+  }
+  return {
+    sentence:
+      finding.verdict === 'kept'
+        ? 'What you gained last time is still there. Well done.'
+        : 'Some of what you gained last time is gone. That is normal. Go back to the feel from then.',
+    howSure: sure,
+  }
+}
+
+const otherText = (finding: Said): StudentText => {
+  const what = plainName(finding.metric)
+  const named = /“[^”]+”/.exec(finding.sentence)?.[0] ?? null
+  const howSure = finding.isSure ? sure : tooEarly
+  switch (finding.topic) {
+    case 'cue':
+      return {
+        sentence: finding.isSure
+          ? `When your coach saw ${named ?? 'this'}, ${what} was not the same. Watch out for it.`
+          : `We can’t tell yet if ${named ?? 'what your coach saw'} has to do with ${what}.`,
+        howSure,
+      }
+    case 'strike':
+      return {
+        sentence: finding.isSure
+          ? 'Your hits are off the middle of the face in the same way. Ask your coach to show you where.'
+          : 'We can’t see yet where on the face you hit most. More marks on the face will tell.',
+        howSure,
+      }
+    case 'session':
+      return {
+        sentence: finding.isSure
+          ? `In the course of the lesson, ${what} changed.`
+          : `We see no clear change of ${what} in the course of the lesson.`,
+        howSure,
+      }
+    default:
+      return {
+        sentence: finding.isSure
+          ? `${named ? `With ${named}, ` : 'Today, '}${what} changed.`
+          : `We can’t tell yet if ${what} changed.`,
+        howSure,
+      }
+  }
+}
+
+/** The student's text of a finding. It says no more than the finding does; where that is unsure, it says so. */
+export const studentText = (finding: Said, report: Report): StudentText => {
+  switch (finding.topic) {
+    case 'holding-back':
+      return heldText(report)
+    case 'play-speed':
+      return playSpeedText(finding, report)
+    case 'kept':
+      return keptText(finding)
+    case 'change': {
+      const [, place] = finding.key.split(':')
+      const row = comparisonRows(report).find((r) => r.after === place)
+      const isOfRow = finding.metric === null || row?.cells.some((c) => c.metric === finding.metric)
+      return row && isOfRow && finding.verdict !== 'bounce-back'
+        ? comparisonText(row, report.units)
+        : otherText(finding)
+    }
+    default:
+      return otherText(finding)
+  }
+}
