@@ -15,7 +15,8 @@ export const cylinderToneHz = (speedMps: number, diameterM: number): number =>
 export const cylinderSpeedMps = (toneHz: number, diameterM: number): number => {
   let speed = (toneHz * diameterM) / 0.198
   // St hardly depends on the speed here, so this settles at once.
-  for (let i = 0; i < 3; i++)
+  for (let i = 0; i < 3; i++) {
     speed = (toneHz * diameterM) / strouhalNumber((speed * diameterM) / airViscosityM2S)
+  }
   return speed
 }
