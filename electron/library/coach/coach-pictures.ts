@@ -17,6 +17,8 @@ type Use = keyof typeof longestPx
 /** Larger sources are refused before they are decoded. */
 const mostPictureBytes = 30_000_000
 const mostPicturePixels = 60_000_000
+/** Decoding a picture of that size, at 16 bits a channel, and making it smaller. */
+const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
 const mostClipBytes = 400_000_000
 const mostClipSeconds = 60
 /** A logo without large flat areas is a photograph: a JPEG is a tenth of its size. */
@@ -45,7 +47,7 @@ const sizeOf = async (file: string, options: RunOptions): Promise<{ width: numbe
     'reading the picture',
     options.programs.ffprobe.file,
     ['-v', 'error', '-select_streams', 'v:0', '-show_entries', 'stream=width,height', '-of', 'csv=p=0', file],
-    options,
+    { ...options, limits },
   )
   const [width = 0, height = 0] = text.trim().split(',').map(Number)
   return { width, height }
@@ -63,7 +65,7 @@ const remade = (source: string, target: string, filter: string, options: RunOpti
           target.endsWith('.png') ? ['-f', 'image2', '-c:v', 'png'] : ['-q:v', '3', '-f', 'mjpeg'],
         )
         .output(target),
-    options,
+    { ...options, limits },
   )
 
 const takePicture = async (file: string, use: Use, work: string, options: RunOptions) => {

@@ -1,6 +1,6 @@
-import { spawn } from 'node:child_process'
 import { once } from 'node:events'
 import type { Picture } from '../scene/raster.ts'
+import { endWhole, startProgram } from '../media/program-output.ts'
 import { Cancelled, mediaProblem, type RunOptions } from '../media/run-ffmpeg.ts'
 import { phoneOutput } from '../media/phone-output.ts'
 import { voiceRate } from './talk-voice.ts'
@@ -95,18 +95,16 @@ export const writeTalkVideo = async (
     .concat(phoneOutput(rate).filter((option) => option !== '-an'))
     .concat(['-colorspace', 'bt709', '-color_primaries', 'bt709', '-color_trc', 'bt709'])
     .concat(['-color_range', 'tv', target])
-  const child = spawn(options.programs.ffmpeg.file, args, {
-    stdio: ['pipe', 'ignore', 'pipe'],
-    windowsHide: true,
-  })
+  const child = startProgram(options.programs.ffmpeg.file, args, ['pipe', 'ignore', 'pipe'])
+  const stdin = child.stdin!
   let stderr = ''
-  child.stderr.setEncoding('utf8').on('data', (text: string) => {
+  child.stderr!.setEncoding('utf8').on('data', (text: string) => {
     stderr = (stderr + text).slice(-20_000)
   })
-  const stop = () => child.kill('SIGKILL')
+  const stop = () => endWhole(child)
   signal?.addEventListener('abort', stop, { once: true })
   // A broken pipe means that ffmpeg ended; why is told by its exit.
-  child.stdin.on('error', () => {})
+  stdin.on('error', () => {})
   let isEnded = false
   const ended = new Promise<string | null>((resolve) => {
     child.once('error', (error) => resolve(error.message))
@@ -120,12 +118,12 @@ export const writeTalkVideo = async (
     feeding: for await (const { picture, frames } of pictures) {
       for (let i = 0; i < frames; i++) {
         if (isEnded) break feeding
-        if (!child.stdin.write(picture.bytes)) {
-          await Promise.race([once(child.stdin, 'drain').catch(() => {}), ended])
+        if (!stdin.write(picture.bytes)) {
+          await Promise.race([once(stdin, 'drain').catch(() => {}), ended])
         }
       }
     }
-    child.stdin.end()
+    stdin.end()
     const problem = await ended
     if (signal?.aborted) throw new Cancelled()
     if (problem !== null) throw mediaProblem(options.clipName, 'writing the talk-through', problem)

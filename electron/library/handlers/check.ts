@@ -4,6 +4,7 @@ import { migrations } from '../migrations/index.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
 import { hashOf } from '../media/copy.ts'
+import { isOld } from '../media/ffmpeg-path.ts'
 
 type Names = 'library.info' | 'library.check' | 'demo.load'
 
@@ -20,7 +21,11 @@ export const checkHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
       try {
         const programs = await context.mediaPrograms()
         for (const name of ['ffmpeg', 'ffprobe'] as const) {
-          say(true, `${name} ${programs[name].version}, from ${programs[name].from}: ${programs[name].file}`)
+          const { version, from, file } = programs[name]
+          const old = isOld(programs[name])
+            ? ' (old: it crashes on some damaged files; README says how to get a newer one)'
+            : ''
+          say(true, `${name} ${version}, from ${from}: ${file}${old}`)
         }
       } catch (error) {
         say(false, (error as Error).message)

@@ -34,9 +34,13 @@ const fromPackage = (name: string, pick: (exported: unknown) => unknown): string
   }
 }
 
+/** Where package managers put it on a Mac; a program started from the Dock is not told of these. */
+const usualFolders =
+  process.platform === 'darwin' ? ['/opt/homebrew/bin', '/usr/local/bin', '/opt/local/bin'] : []
+
 const onPath = (name: string): string | null => {
   const executable = process.platform === 'win32' ? `${name}.exe` : name
-  for (const folder of (process.env.PATH ?? '').split(path.delimiter)) {
+  for (const folder of [...(process.env.PATH ?? '').split(path.delimiter), ...usualFolders]) {
     const file = path.join(folder, executable)
     // A package manager's shim folder may hold a script of that name; only a real file counts.
     if (folder && fs.existsSync(file)) return file
@@ -67,20 +71,35 @@ const candidates = (
   return list.filter((c): c is { file: string; from: MediaProgram['from'] } => c.file !== null)
 }
 
-const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null): Promise<MediaProgram> => {
-  for (const { file, from } of candidates(name, setting)) {
-    try {
-      const { stdout } = await run(file, ['-hide_banner', '-version'])
-      return {
-        file,
-        from,
-        version: /version (\S+)/.exec(stdout)?.[1] ?? 'unknown',
-        versionText: stdout,
-      }
-    } catch {
-      // Try the next one; the error at the end names what was wanted.
-    }
+/** The year in what `-version` printed: releases and builds between them alike; 0 if it names none. */
+const yearOf = ({ versionText }: MediaProgram): number =>
+  Number(/\(c\) \d{4}-(\d{4})/.exec(versionText)?.[1] ?? 0)
+
+/**
+ * An ffmpeg of before 2021 crashes on damaged files that a newer one refuses (measured with the installer package's of
+ * 2018: 23 of 200), and gets no fixes.
+ */
+export const isOld = (program: MediaProgram): boolean => yearOf(program) < 2021
+
+const tried = async (file: string, from: MediaProgram['from']): Promise<MediaProgram | null> => {
+  try {
+    const { stdout } = await run(file, ['-hide_banner', '-version'], { timeout: 20_000 })
+    return { file, from, version: /version (\S+)/.exec(stdout)?.[1] ?? 'unknown', versionText: stdout }
+  } catch {
+    return null
   }
+}
+
+/** What the coach set comes first, then the first that is not old, then whatever works. */
+const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null): Promise<MediaProgram> => {
+  let old: MediaProgram | null = null
+  for (const { file, from } of candidates(name, setting)) {
+    const program = await tried(file, from)
+    if (!program) continue
+    if (from === 'setting' || from === 'environment' || !isOld(program)) return program
+    if (!old || yearOf(program) > yearOf(old)) old = program
+  }
+  if (old) return old
   throw new Problem('no-ffmpeg', `no working ${name} was found`, {
     toDo: `Install ffmpeg (on Debian: apt-get install ffmpeg), or set FFMPEG_PATH or the ffmpeg setting to it`,
   })
@@ -97,7 +116,8 @@ export const hasFpsMode = (versionText: string): boolean => {
 }
 
 /**
- * The ffmpeg and ffprobe in use: setting, FFMPEG_PATH, ffmpeg-static, PATH, installer packages, in this order.
+ * The ffmpeg and ffprobe in use: setting, FFMPEG_PATH, ffmpeg-static, PATH, installer packages, in this order; an old
+ * one only where there is none newer.
  * @throws Problem `no-ffmpeg`
  */
 export const findMediaPrograms = async (setting: string | null): Promise<MediaPrograms> => {

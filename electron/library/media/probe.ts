@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { playbackRateOf } from '../../../shared-core/moments/capture-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
+import { refusePlaylist } from './refuse-playlist.ts'
 import { textFrom, type RunOptions } from './run-ffmpeg.ts'
 import { headerArgs, streamHeaders } from './stream-headers.ts'
 
@@ -33,6 +34,10 @@ export interface ClipFacts {
   hasSound: boolean
   container: string
 }
+
+/** More than the largest camera picture there is (8192 × 4320), and than a day at the range. */
+const mostPixels = 8192 * 4352
+const mostSeconds = 6 * 3600
 
 const packetsSchema = z.object({
   packets: z
@@ -83,6 +88,7 @@ export const probeClip = async (
   by: 'packets' | 'decoding' = 'packets',
 ): Promise<ClipFacts> => {
   const ffprobe = options.programs.ffprobe.file
+  await refusePlaylist(file, options.clipName)
   const headers = streamHeaders(await textFrom('reading', ffprobe, headerArgs(file), options))
   const { picture, sound } = headers
   if (picture?.width === 0) {
@@ -100,6 +106,12 @@ export const probeClip = async (
         toDo: 'Choose a video file; the other clips are not affected',
       },
     )
+  }
+  if (picture.width * picture.height > mostPixels) {
+    throw new Problem('not-a-clip', `its picture is too large (${picture.width} × ${picture.height})`, {
+      where: options.clipName,
+      toDo: 'Save it smaller; 3840 × 2160 is more than enough',
+    })
   }
   const read = (entries: string) =>
     textFrom(
@@ -145,6 +157,12 @@ export const probeClip = async (
   const steps = Array.from(atSeconds.slice(1), (t, i) => t - atSeconds[i]!)
   const span = atSeconds.at(-1)!
   const mean = span / steps.length
+  if (span > mostSeconds) {
+    throw new Problem('not-a-clip', 'by its own times this clip is longer than six hours', {
+      where: options.clipName,
+      toDo: 'Cut out the part with the swings, and add that',
+    })
+  }
   const keys = packets.flatMap((p, i) => (p.flags.includes('K') ? [i] : []))
   const longestKeyDistance = Math.max(...[...keys, packets.length].map((k, i, all) => k - (all[i - 1] ?? 0)))
   const { tags } = headers

@@ -1,4 +1,6 @@
-import { spawn } from 'node:child_process'
+import { spawn, type ChildProcess, type StdioOptions } from 'node:child_process'
+import path from 'node:path'
+import { guardedArgs } from './guarded-args.ts'
 
 /** How a media program ended. */
 export interface Ending {
@@ -7,41 +9,137 @@ export interface Ending {
   signalName: NodeJS.Signals | null
   /** Why it could not be started. */
   failure: Error | null
+  /** The limit that it went over, and was ended for. */
+  over: keyof RunLimits | null
   /** The end of what it said on its standard error. */
   log: string
 }
 
+/** What one run may take. A clip's file is whatever somebody made it; a small one can ask for a machine. */
+export interface RunLimits {
+  /** From start to end, by the clock. */
+  seconds: number
+  /** Address space, where the system can hold a program to it (not on Windows). */
+  memoryBytes: number
+  /** Standard output, or any one file. */
+  outputBytes: number
+}
+
+const gib = 1 << 30
+export const usualLimits: RunLimits = { seconds: 2 * 3600, memoryBytes: 4 * gib, outputBytes: 64 * gib }
+
 const keptOfLog = 20_000
+const hasGroups = process.platform !== 'win32'
+
+/** Programs that run, so that none outlives this process. */
+const running = new Set<ChildProcess>()
+process.once('exit', () => {
+  for (const child of running) endWhole(child)
+})
+
+/** Ends a program and whatever it started. */
+export const endWhole = (child: ChildProcess): void => {
+  if (child.pid === undefined || child.exitCode !== null || child.signalCode !== null) return
+  try {
+    if (hasGroups) process.kill(-child.pid, 'SIGKILL')
+    else child.kill('SIGKILL')
+  } catch {
+    // It has ended by itself meanwhile.
+  }
+}
+
+// exec: the program takes the shell's place, so that its signals and its exit code are its own.
+const limited = 'ulimit -v "$1" 2>/dev/null; ulimit -f "$2" 2>/dev/null; shift 2; exec "$@"'
+
+/** Starts a media program with every input guarded, in a group of its own, held to its limits. */
+export const startProgram = (
+  program: string,
+  args: readonly string[],
+  stdio: StdioOptions,
+  limits: RunLimits = usualLimits,
+): ChildProcess => {
+  const all = guardedArgs(args)
+  // Many threads reserve far more than they use unless they share.
+  const env = { ...process.env, MALLOC_ARENA_MAX: '4' }
+  const kib = String(Math.floor(limits.memoryBytes / 1024))
+  const blocks = String(Math.floor(limits.outputBytes / 512))
+  const child = hasGroups
+    ? spawn('/bin/sh', ['-c', limited, 'sh', kib, blocks, program, ...all], {
+        stdio,
+        env,
+        detached: true,
+      })
+    : spawn(program, all, { stdio, env, windowsHide: true })
+  running.add(child)
+  child.once('close', () => running.delete(child))
+  child.once('error', () => running.delete(child))
+  return child
+}
+
+/** Exit codes by which a shell says that there is no such program, or none that can be run (POSIX, 2.8.2). */
+const notStarted = [126, 127]
 
 /**
  * Runs a media program and hands its standard output over as it comes, never faster than it is taken, so memory stays
- * constant. Ends the program when the consumer stops early or `signal` aborts. Never throws of itself: what an ending
- * means to the coach is for the caller to say.
+ * constant. Ends the program when the consumer stops early, `signal` aborts, or it goes over a limit. Never throws of
+ * itself: what an ending means to the coach is for the caller to say.
  */
 export async function* programOutput(
   program: string,
-  args: string[],
-  options: { signal?: AbortSignal; onLog?: (text: string) => void } = {},
+  args: readonly string[],
+  options: { signal?: AbortSignal; onLog?: (text: string) => void; limits?: Partial<RunLimits> } = {},
 ): AsyncGenerator<Buffer, Ending> {
   const { signal, onLog } = options
-  const child = spawn(program, args, { stdio: ['ignore', 'pipe', 'pipe'], windowsHide: true })
-  const abort = () => child.kill('SIGKILL')
-  signal?.addEventListener('abort', abort, { once: true })
-  if (signal?.aborted) abort()
+  const limits = { ...usualLimits, ...options.limits }
+  const child = startProgram(program, args, ['ignore', 'pipe', 'pipe'], limits)
+  const end = () => endWhole(child)
+  signal?.addEventListener('abort', end, { once: true })
+  if (signal?.aborted) end()
+  let over: Ending['over'] = null
+  const clock = setTimeout(() => {
+    over = 'seconds'
+    end()
+  }, limits.seconds * 1000)
   let log = ''
-  child.stderr.setEncoding('utf8').on('data', (text: string) => {
+  child.stderr!.setEncoding('utf8').on('data', (text: string) => {
     onLog?.(text)
     log = (log + text).slice(-keptOfLog)
   })
-  const closed = new Promise<Omit<Ending, 'log'>>((resolve) => {
+  const closed = new Promise<Pick<Ending, 'code' | 'signalName' | 'failure'>>((resolve) => {
     child.once('error', (failure) => resolve({ code: null, signalName: null, failure }))
     child.once('close', (code, signalName) => resolve({ code, signalName, failure: null }))
   })
+  let bytes = 0
   try {
-    for await (const piece of child.stdout) yield piece as Buffer
-    return { ...(await closed), log }
+    for await (const piece of child.stdout!) {
+      bytes += (piece as Buffer).length
+      if (bytes > limits.outputBytes) {
+        over = 'outputBytes'
+        end()
+        break
+      }
+      yield piece as Buffer
+    }
+    const ending = await closed
+    if (hasGroups && ending.code !== null && notStarted.includes(ending.code)) {
+      const failure = new Error(`${path.basename(program)} can’t be started`)
+      return { ...ending, code: null, failure, over, log }
+    }
+    if (ending.signalName === 'SIGXFSZ') over = 'outputBytes'
+    if (over === null && ending.code !== 0 && ranOutOfMemory(log)) over = 'memoryBytes'
+    return { ...ending, over, log }
   } finally {
-    signal?.removeEventListener('abort', abort)
-    if (child.exitCode === null) child.kill('SIGKILL')
+    clearTimeout(clock)
+    signal?.removeEventListener('abort', end)
+    end()
   }
+}
+
+const ranOutOfMemory = (log: string): boolean => /cannot allocate memory|out of memory|bad_alloc/i.test(log)
+
+/** What it means that a program went over a limit, in the coach's words. */
+export const overWords: Record<keyof RunLimits, string> = {
+  seconds: 'this takes far longer than a clip should, and was stopped',
+  memoryBytes: 'this file asks for more memory than a clip should, and was stopped',
+  outputBytes: 'this file unpacks to far more than a clip should, and was stopped',
 }

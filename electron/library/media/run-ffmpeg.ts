@@ -2,7 +2,7 @@ import path from 'node:path'
 import ffmpegCommand, { type FfmpegCommand } from 'fluent-ffmpeg'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { MediaPrograms } from './ffmpeg-path.ts'
-import { programOutput } from './program-output.ts'
+import { overWords, programOutput, type RunLimits } from './program-output.ts'
 import { reasonOf } from './reason-of.ts'
 
 /** Work that was stopped on purpose; never reported as a failure. */
@@ -21,6 +21,8 @@ export interface RunOptions {
   onProgress?: (share: number) => void
   /** Length of the output in seconds, to turn ffmpeg's time into a share. */
   durationSeconds?: number
+  /** Where the usual ones are too wide. */
+  limits?: Partial<RunLimits>
 }
 
 export const mediaProblem = (clipName: string, doing: string, stderr: string, cause?: unknown) =>
@@ -36,49 +38,33 @@ export const mediaProblem = (clipName: string, doing: string, stderr: string, ca
 export const keepEveryTimestamp = (programs: Pick<MediaPrograms, 'hasFpsMode'>): string[] =>
   programs.hasFpsMode ? ['-fps_mode', 'passthrough'] : ['-vsync', 'passthrough']
 
+/** Seconds in ffmpeg's "time=00:01:02.50"; null if the text has none. */
+const timeIn = (text: string): number | null => {
+  const [, h, m, s] = /time=(\d+):(\d\d):(\d\d(?:\.\d+)?)/.exec(text) ?? []
+  return h === undefined ? null : Number(h) * 3600 + Number(m) * 60 + Number(s)
+}
+
 /**
- * Runs one ffmpeg job that writes a file. `build` gets a fluent-ffmpeg command and adds inputs and outputs.
+ * Runs one ffmpeg job that writes a file. `build` gets a fluent-ffmpeg command and adds inputs and outputs; only its
+ * arguments are used, the program is run by `programOutput`, guarded and held to limits like every other.
  * @throws Cancelled when the signal fires first; Problem `media` with ffmpeg's reason.
  */
-export const runFfmpeg = (
+export const runFfmpeg = async (
   doing: string,
   build: (command: FfmpegCommand) => FfmpegCommand,
   options: RunOptions,
-): Promise<void> =>
-  new Promise((resolve, reject) => {
-    const { programs, signal } = options
-    if (signal?.aborted) {
-      reject(new Cancelled())
-      return
-    }
-    const command = build(
-      ffmpegCommand({ logger: undefined })
-        .setFfmpegPath(programs.ffmpeg.file)
-        .setFfprobePath(programs.ffprobe.file),
-    )
-    const stop = () => command.kill('SIGKILL')
-    signal?.addEventListener('abort', stop, { once: true })
-    command
-      .on('progress', ({ timemark }: { timemark?: string }) => {
-        if (!timemark || !options.durationSeconds) return
-        const [h = 0, m = 0, s = 0] = timemark.split(':').map(Number)
-        const share = (h * 3600 + m * 60 + s) / options.durationSeconds
-        if (Number.isFinite(share)) options.onProgress?.(Math.min(1, Math.max(0, share)))
-      })
-      .on('end', () => {
-        signal?.removeEventListener('abort', stop)
-        resolve()
-      })
-      .on('error', (error: Error, _out: string | null, stderr: string | null) => {
-        signal?.removeEventListener('abort', stop)
-        reject(
-          signal?.aborted
-            ? new Cancelled()
-            : mediaProblem(options.clipName, doing, stderr || error.message, error),
-        )
-      })
-      .run()
-  })
+): Promise<void> => {
+  const command = build(ffmpegCommand({ logger: undefined })) as FfmpegCommand & {
+    _getArguments(): string[]
+  }
+  const { durationSeconds, onProgress } = options
+  const onLog = (text: string) => {
+    const at = timeIn(text)
+    if (at !== null && durationSeconds) onProgress?.(Math.min(1, at / durationSeconds))
+  }
+  const args = ['-hide_banner', '-nostdin', '-stats', ...command._getArguments().map(String)]
+  await pipeFrom(doing, options.programs.ffmpeg.file, args, () => {}, { ...options, onLog })
+}
 
 /**
  * Runs ffmpeg or ffprobe and gives its standard output piece by piece; memory stays constant.
@@ -89,11 +75,15 @@ export const pipeFrom = async (
   program: string,
   args: string[],
   onData: (chunk: Buffer) => void,
-  options: Omit<RunOptions, 'programs'>,
+  options: Omit<RunOptions, 'programs'> & { onLog?: (text: string) => void },
 ): Promise<{ stderr: string }> => {
-  const { signal, clipName } = options
+  const { signal, clipName, limits, onLog } = options
   if (signal?.aborted) throw new Cancelled()
-  const output = programOutput(program, args, { signal })
+  const output = programOutput(program, args, {
+    ...(signal ? { signal } : {}),
+    ...(limits ? { limits } : {}),
+    ...(onLog ? { onLog } : {}),
+  })
   let step = await output.next()
   try {
     for (; !step.done; step = await output.next()) onData(step.value)
@@ -101,9 +91,15 @@ export const pipeFrom = async (
     await output.return(undefined as never)
     throw error
   }
-  const { code, signalName, failure, log } = step.value
+  const { code, signalName, failure, over, log } = step.value
   if (failure) throw mediaProblem(clipName, doing, failure.message, failure)
   if (signal?.aborted) throw new Cancelled()
+  if (over !== null) {
+    throw new Problem('media', `${doing} failed: ${overWords[over]}`, {
+      where: clipName,
+      toDo: 'Check that the file plays elsewhere, and save it anew; the other clips are not affected',
+    })
+  }
   if (code === 0) return { stderr: log }
   const name = path.basename(program)
   if (signalName === 'SIGSEGV' || signalName === 'SIGABRT' || signalName === 'SIGBUS') {
@@ -115,6 +111,9 @@ export const pipeFrom = async (
   throw mediaProblem(clipName, doing, log || `${name} stopped (${signalName ?? `exit code ${code}`})`)
 }
 
+/** Times of a million frames, as text. */
+const mostText = 256 * 1024 * 1024
+
 /** Standard output of a short run as text. */
 export const textFrom = async (
   doing: string,
@@ -123,6 +122,7 @@ export const textFrom = async (
   options: Omit<RunOptions, 'programs'>,
 ): Promise<string> => {
   const chunks: Buffer[] = []
-  await pipeFrom(doing, program, args, (chunk) => chunks.push(chunk), options)
+  const limits = { seconds: 600, outputBytes: mostText, ...options.limits }
+  await pipeFrom(doing, program, args, (chunk) => chunks.push(chunk), { ...options, limits })
   return Buffer.concat(chunks).toString('utf8')
 }

@@ -11,7 +11,7 @@ const rate = 16_000
  */
 export const soundPeaks = async (
   file: string,
-  facts: { hasSound: boolean; firstSeconds: number },
+  facts: { hasSound: boolean; firstSeconds: number; durationSeconds: number },
   options: RunOptions,
 ): Promise<Buffer | null> => {
   if (!facts.hasSound) return null
@@ -36,6 +36,9 @@ export const soundPeaks = async (
       '-af',
       // Pads or cuts the sound so that it begins with the picture, by the times of both.
       `asetpts=PTS-${facts.firstSeconds.toFixed(6)}/TB,aresample=${rate}:async=1:first_pts=0`,
+      // Not beyond the picture: sound that claims to come hours later would be padded up to there.
+      '-t',
+      (facts.durationSeconds + 1).toFixed(3),
       '-ac',
       '1',
       '-ar',

@@ -1,6 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
+import { refusePlaylist } from '../media/refuse-playlist.ts'
 import { headerArgs, streamHeaders, type StreamHeaders } from '../media/stream-headers.ts'
 import { mediaStream } from './media-stream.ts'
 
@@ -46,6 +47,7 @@ export const clipFacts = async (
       toDo: 'Copy it from the camera again',
     })
   }
+  await refusePlaylist(clip, name, 'clip-unreadable')
   const pieces: Buffer[] = []
   for await (const piece of mediaStream(ffprobePath, headerArgs(clip), { clip, signal })) pieces.push(piece)
   const { picture, sound, tags, durationSeconds } = readHeaders(Buffer.concat(pieces).toString('utf8'), name)

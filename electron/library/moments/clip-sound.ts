@@ -36,6 +36,8 @@ export const clipSound = async (
       '-sn',
       '-dn',
     ],
+    // A sound that claims to come days later is not padded up to there.
+    ...['-t', '21600'],
     ...['-af', 'aresample=async=1:first_pts=0', '-ac', '1', '-ar', String(rate), '-f', 'f32le', 'pipe:1'],
   ]
   let left: Buffer = Buffer.alloc(0)

@@ -1,6 +1,6 @@
 import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
-import { programOutput } from '../media/program-output.ts'
+import { overWords, programOutput } from '../media/program-output.ts'
 import { reasonOf } from '../media/reason-of.ts'
 
 /** Throws the signal's reason once it has aborted. */
@@ -20,13 +20,19 @@ export async function* mediaStream(
 ): AsyncGenerator<Buffer> {
   const { clip, signal, onLog, mayFail = false } = options
   throwIfAborted(signal)
-  const { code, failure, log } = yield* programOutput(program, args, { signal, onLog })
+  const { code, failure, over, log } = yield* programOutput(program, args, { signal, onLog })
   throwIfAborted(signal)
   if (failure !== null) {
     throw new Problem('no-ffmpeg', `${path.basename(program)} could not be started`, {
       where: path.basename(clip),
       toDo: 'Run "leadside check" to see which ffmpeg is in use',
       cause: failure,
+    })
+  }
+  if (over !== null) {
+    throw new Problem('clip-unreadable', `the clip cannot be read: ${overWords[over]}`, {
+      where: path.basename(clip),
+      toDo: 'Play the file to see whether it is whole, or save it anew',
     })
   }
   if (code !== 0 && !mayFail) {

@@ -61,7 +61,7 @@ describe('a clip that cannot be read is reported by name, with the reason', () =
     fs.writeFileSync(text, 'These are notes, not a clip.\n'.repeat(50))
     const reported = await problemOf(text)
     expect(reported).toMatchObject({ code: 'clip-unreadable', where: 'text.mp4' })
-    expect(reported.what).toContain('Invalid data')
+    expect(reported.what).toContain('a list or a text, not a film')
     expect(reported.what).not.toContain(folder)
 
     const cut = path.join(folder, 'cut.mp4')
