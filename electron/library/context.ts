@@ -1,6 +1,7 @@
 import path from 'node:path'
 import type { EventBody, EventName, Handlers } from '../../shared-core/contract/index.ts'
 import type { Settings } from '../../shared-core/model/hand-over.ts'
+import type { Trouble } from './custody/inspect.ts'
 import type { Journal } from './database/journal.ts'
 import type { Db, Sqlite } from './database/open.ts'
 import type { PrintPdf } from './hand-over/print-pdf.ts'
@@ -12,6 +13,10 @@ import type { Reporter } from './reporter.ts'
 /** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
 export interface LibraryContext {
   readonly folder: string
+  /** Name under which this process has the library open. */
+  readonly presence: string
+  /** Records that don't fit the files: then this library can only be looked at. */
+  readonly trouble: Trouble | null
   readonly sqlite: Sqlite
   readonly db: Db
   readonly journal: Journal

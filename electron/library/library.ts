@@ -13,8 +13,14 @@ import { defaultSettings, settingsSchema, type Settings } from '../../shared-cor
 import { Problem } from '../../shared-core/problem.ts'
 import { Journal } from './database/journal.ts'
 import { pathsOf, type LibraryContext } from './context.ts'
-import { openDatabase, type Db } from './database/open.ts'
-import { enterLibrary } from './presence.ts'
+import { isMissing, originalsIn, troubleOf, troubleWords, type Trouble } from './custody/inspect.ts'
+import { clearLeftParts } from './custody/left-parts.ts'
+import { countOn, markBeside } from './custody/mark.ts'
+import { takeInUnknown } from './custody/rebuild.ts'
+import { setAside } from './custody/set-aside.ts'
+import { databaseFile, isDamaged, openDatabase, openInMemory, type Db } from './database/open.ts'
+import { problemOfSqlite } from './database/problem-of-sqlite.ts'
+import { enterLibrary, isPresent } from './presence.ts'
 import * as t from './database/schema.ts'
 import { resumeDeletions } from './deletion/delete-for-good.ts'
 import { handlersOf } from './handlers/index.ts'
@@ -36,6 +42,8 @@ export interface LibraryOptions {
   printPdf?: PrintPdf | null
   /** Clip files that nothing speaks of are looked for this much later, once no job runs; by default on opening. */
   sweepAfterMs?: number
+  /** The coach has chosen to go on with records that don't fit the files: what is not in them is set aside and taken in. */
+  rebuild?: boolean
 }
 
 const readSettings = (db: Db): Settings => {
@@ -50,6 +58,36 @@ const readSettings = (db: Db): Settings => {
   return parsed.success ? parsed.data : defaultSettings
 }
 
+/** Opens the library's database; where it can't be the one of the files beside it, nothing is written. */
+const openKept = (folder: string, isRebuilding: boolean) => {
+  const clips = originalsIn(folder).length
+  const lookOnly = (kind: Trouble['kind']) => ({
+    ...openInMemory(),
+    trouble: { kind, clips, unknownClips: clips },
+  })
+  if (isMissing(folder) && !isRebuilding) return lookOnly('missing')
+  try {
+    const opened = openDatabase(folder)
+    return { ...opened, trouble: isRebuilding ? null : troubleOf(opened.sqlite, folder) }
+  } catch (error) {
+    if (!isDamaged(error)) throw error
+    if (!isRebuilding) return lookOnly('damaged')
+    const file = databaseFile(folder)
+    const parts = ['', '-wal', '-shm'].map((end) => ({
+      file: `${file}${end}`,
+      kind: 'other' as const,
+      why: 'these records could not be read',
+    }))
+    setAside(folder, parts, new Date())
+    return { ...openDatabase(folder), trouble: null }
+  }
+}
+
+const identityOf = (file: string): string | null => {
+  const found = fs.statSync(file, { bigint: true, throwIfNoEntry: false })
+  return found ? `${found.dev}:${found.ino}` : null
+}
+
 /** A library that is open: the one way to read and change it, for the window, the command line and the tests. */
 export class Library {
   readonly context: LibraryContext
@@ -60,6 +98,14 @@ export class Library {
   readonly #watch: NodeJS.Timeout
   readonly #leave: () => void
   #sweep: NodeJS.Timeout | undefined
+  #counting: NodeJS.Timeout | undefined
+  readonly #identity: string | null
+  #isThere = true
+  #isReplaced = false
+  /** Records that don't fit the files: then this library can only be looked at. */
+  readonly trouble: Trouble | null
+  /** Jobs of a process that is no more, taken up again by this one. */
+  readonly takenUp: readonly string[] = []
 
   /**
    * Opens or creates the library in `folder`.
@@ -67,13 +113,16 @@ export class Library {
    */
   constructor(options: LibraryOptions) {
     const now = options.now ?? (() => new Date())
-    const { sqlite, db } = openDatabase(options.folder)
-    const paths = pathsOf(options.folder)
+    const { folder } = options
+    const { sqlite, db, trouble } = openKept(folder, options.rebuild === true)
+    this.trouble = trouble
+    const paths = pathsOf(folder)
     for (const own of [paths.clips, paths.incoming, paths.talks, paths.coachPictures]) {
       fs.mkdirSync(own, { recursive: true })
     }
-    const presence = enterLibrary(options.folder)
+    const presence = enterLibrary(folder)
     this.#leave = presence.leave
+    this.#identity = identityOf(databaseFile(folder))
     const journal = new Journal(sqlite, now, () => this.#asker.getStore() ?? null)
     const emit: LibraryContext['emit'] = (name, body) => options.emit?.(name, body)
     let programs: Promise<MediaPrograms> | null = null
@@ -83,7 +132,9 @@ export class Library {
       get calls() {
         return handlers()
       },
-      folder: options.folder,
+      folder,
+      presence: presence.id,
+      trouble,
       sqlite,
       db,
       journal,
@@ -106,6 +157,8 @@ export class Library {
       jobs: new JobQueue({
         db,
         now,
+        owner: presence.id,
+        isPresent: (owner) => isPresent(folder, owner),
         changed: (job) => {
           emit('job.changed', job)
           if (job.state === 'done') {
@@ -118,25 +171,33 @@ export class Library {
     }
     const reports = new Reports(context)
     this.context = context
-    starterRecords(db)
-    resumeDeletions(context)
-    if (presence.isAlone()) {
-      // A deletion that was cut off leaves what it deleted in the log.
-      sqlite.pragma('wal_checkpoint(TRUNCATE)')
-      clearIncoming(context)
-      context.jobs.recover()
-      if (options.sweepAfterMs === undefined) sweepMedia(context)
-      else this.#sweepLater(options.sweepAfterMs, presence.isAlone)
-    }
     this.#handlers = handlersOf(context)
+    if (!trouble) {
+      journal.alone(() => starterRecords(db))
+      countOn(sqlite, folder, markBeside(folder)?.sequence)
+      resumeDeletions(context)
+      clearLeftParts(context)
+      const isAlone = presence.isAlone()
+      // A deletion that was cut off leaves what it deleted in the log.
+      if (isAlone) sqlite.pragma('wal_checkpoint(TRUNCATE)')
+      clearIncoming(context, isAlone)
+      if (options.rebuild || (isAlone && options.sweepAfterMs === undefined)) sweepMedia(context)
+      else if (options.sweepAfterMs !== undefined) this.#sweepLater(options.sweepAfterMs, presence.isAlone)
+      if (options.rebuild) takeInUnknown(context)
+      this.takenUp = context.jobs.takeUp()
+    }
     // Another program (the command line) may write to the same library; its changes show here, too.
     let dataVersion = sqlite.pragma('data_version', { simple: true })
     this.#watch = setInterval(() => {
-      const version = sqlite.pragma('data_version', { simple: true })
-      if (version !== dataVersion) {
+      if (!this.#look()) return
+      try {
+        const version = sqlite.pragma('data_version', { simple: true })
+        if (version === dataVersion) return
         dataVersion = version
         this.#tellChanges()
         emit('roster.changed', {})
+      } catch (error) {
+        console.error(`the library can't be looked at: ${(error as Error).message}`)
       }
     }, 1000)
     this.#watch.unref()
@@ -147,7 +208,7 @@ export class Library {
     this.#sweep = setTimeout(() => {
       if (!isAlone()) return
       if (this.context.jobs.isBusy) this.#sweepLater(afterMs, isAlone)
-      else sweepMedia(this.context)
+      else if (this.#look()) sweepMedia(this.context)
     }, afterMs)
     this.#sweep.unref()
   }
@@ -169,12 +230,70 @@ export class Library {
       throw new Problem('bad-input', issue.message, { where: `${name} ${issue.path.join('.')}`.trim() })
     }
     const handler = this.#handlers[name] as (input: unknown) => CallOutput<N> | Promise<CallOutput<N>>
-    const output = await this.#asker.run(from, () => handler(parsed.data))
+    if (call.changes) this.#assertWritable()
+    // An edit reads and writes in one go, so that what another process writes meanwhile is neither missed nor lost.
+    const work =
+      call.undo === true
+        ? () => this.context.journal.alone(() => handler(parsed.data))
+        : () => handler(parsed.data)
+    let output: CallOutput<N>
+    try {
+      output = await this.#asker.run(from, work)
+    } catch (error) {
+      throw problemOfSqlite(error, this.context.folder)
+    }
     if (call.changes) {
+      this.#countOn()
       this.#tellChanges()
       if (call.showsOnRoster) this.context.emit('roster.changed', {})
     }
     return output
+  }
+
+  /** @throws Problem `look-only` or `folder-gone`: what can't be kept is not acknowledged */
+  #assertWritable() {
+    const { folder } = this.context
+    if (this.trouble) {
+      throw new Problem('look-only', troubleWords(this.trouble), {
+        where: folder,
+        toDo: 'Restore a backup, or rebuild from the files, before anything is changed. Nothing was deleted',
+      })
+    }
+    if (this.#look()) return
+    throw new Problem('folder-gone', 'the folder of the library is not there any more; this was not saved', {
+      where: folder,
+      toDo: 'Connect the drive again, or put the folder back where it was; the work goes on by itself then',
+    })
+  }
+
+  /** True while the database that was opened is where it was; tells the windows when that changes. */
+  #look(): boolean {
+    if (this.trouble) return true
+    const now = identityOf(databaseFile(this.context.folder))
+    const isThere = now !== null && now === this.#identity
+    if (isThere !== this.#isThere || (now !== null && !isThere && !this.#isReplaced)) {
+      this.#isThere = isThere
+      this.#isReplaced = now !== null && !isThere
+      this.context.emit('library.place', { isThere, isReplaced: this.#isReplaced })
+    }
+    return isThere
+  }
+
+  /** Counts the library's sequence on: at once, then at most every other second while it is written to. */
+  #countOn() {
+    if (this.#counting) return
+    const count = () => {
+      this.#counting = undefined
+      const { sqlite, folder } = this.context
+      if (!sqlite.open || !this.#look()) return
+      try {
+        countOn(sqlite, folder)
+      } catch (error) {
+        console.error(`the library's sequence was not written: ${(error as Error).message}`)
+      }
+    }
+    this.#counting = setTimeout(count, 2000)
+    this.#counting.unref()
   }
 
   /** Tells the windows which lessons have a new revision since they were last told. */
@@ -191,6 +310,10 @@ export class Library {
     clearInterval(this.#watch)
     clearTimeout(this.#sweep)
     await this.context.jobs.close()
+    if (this.#counting) {
+      clearTimeout(this.#counting)
+      if (this.#look()) countOn(this.context.sqlite, this.context.folder)
+    }
     await this.context.reporter.close()
     this.context.sqlite.close()
     this.#leave()

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { changes, edits, onRoster, reads } from './call.ts'
+import { custodyCalls } from './custody.ts'
 import {
   airSchema,
   blockSchema,
@@ -63,6 +64,7 @@ const deletionReceipt = z.object({
 
 /** Every call the library process answers. Handlers, preload, command line and tests derive from it. */
 export const contract = {
+  ...custodyCalls,
   'roster.list': reads(nothing, z.array(rosterEntrySchema)),
   'library.info': reads(
     nothing,
@@ -442,6 +444,8 @@ export const events = {
   'lesson.changed': z.object({ lessonId: idSchema, revision: z.number().int() }),
   'roster.changed': z.object({}),
   'settings.changed': settingsSchema,
+  /** The folder of the library went, came back, or another one stands in its place (it is opened anew then). */
+  'library.place': z.object({ isThere: z.boolean(), isReplaced: z.boolean() }),
 } as const
 export type EventName = keyof typeof events
 export type EventBody<N extends EventName> = z.output<(typeof events)[N]>

@@ -90,58 +90,77 @@ export class Journal {
     }
   }
 
+  /**
+   * Runs `work` with the right to write from its first look on: what it reads is what it changes, whoever else writes.
+   * Work that turns out to take its time (a promise) is let go and comes back for each of its edits.
+   */
+  alone<T>(work: () => T): T {
+    const sqlite = this.#sqlite
+    if (sqlite.inTransaction) return work()
+    sqlite.exec('BEGIN IMMEDIATE')
+    try {
+      const result = work()
+      sqlite.exec('COMMIT')
+      return result
+    } finally {
+      if (sqlite.inTransaction) sqlite.exec('ROLLBACK')
+    }
+  }
+
   /** Runs `change` in one transaction as one edit; an edit that changes no row leaves no trace. */
   run<T>(edit: Edit, change: () => T): T {
     if (this.#isOpen) return change()
     const sqlite = this.#sqlite
     this.#isOpen = true
     try {
-      return sqlite.transaction(() => {
-        const at = this.#now()
-        const last = sqlite
-          .prepare(
-            'SELECT id, merge_key AS mergeKey, at, is_undone AS isUndone FROM edit WHERE lesson_id = ? ORDER BY id DESC LIMIT 1',
-          )
-          .get(edit.lessonId) as
-          { id: number; mergeKey: string | null; at: string; isUndone: number } | undefined
-        const merges =
-          last &&
-          edit.mergeKey &&
-          !last.isUndone &&
-          !this.#isElsewhere(last.id) &&
-          last.mergeKey === edit.mergeKey &&
-          at.getTime() - Date.parse(last.at) < mergeSeconds * 1000
-        const editId = merges
-          ? last.id
-          : Number(
-              sqlite
-                .prepare('INSERT INTO edit (lesson_id, label, merge_key, at) VALUES (?, ?, ?, ?)')
-                .run(edit.lessonId, edit.label, edit.mergeKey ?? null, at.toISOString()).lastInsertRowid,
-            )
-        if (merges) sqlite.prepare('UPDATE edit SET at = ? WHERE id = ?').run(at.toISOString(), editId)
-        sqlite.prepare('INSERT INTO temp.current_edit VALUES (?)').run(editId)
-        let result: T
-        try {
-          result = change()
-        } finally {
-          sqlite.exec('DELETE FROM temp.current_edit')
-        }
-        const rows = sqlite.prepare('SELECT count(*) AS n FROM edit_row WHERE edit_id = ?').get(editId) as {
-          n: number
-        }
-        if (rows.n === 0) sqlite.prepare('DELETE FROM edit WHERE id = ?').run(editId)
-        else {
-          this.#lastBy.set(editId, this.#who())
-          sqlite.prepare('DELETE FROM edit WHERE lesson_id = ? AND is_undone = 1').run(edit.lessonId)
-          sqlite
+      return sqlite
+        .transaction(() => {
+          const at = this.#now()
+          const last = sqlite
             .prepare(
-              `DELETE FROM edit WHERE lesson_id = @lesson AND id <= (SELECT id FROM edit WHERE lesson_id = @lesson ORDER BY id DESC LIMIT 1 OFFSET ${keptEdits})`,
+              'SELECT id, merge_key AS mergeKey, at, is_undone AS isUndone FROM edit WHERE lesson_id = ? ORDER BY id DESC LIMIT 1',
             )
-            .run({ lesson: edit.lessonId })
-          this.bump(edit.lessonId)
-        }
-        return result
-      })()
+            .get(edit.lessonId) as
+            { id: number; mergeKey: string | null; at: string; isUndone: number } | undefined
+          const merges =
+            last &&
+            edit.mergeKey &&
+            !last.isUndone &&
+            !this.#isElsewhere(last.id) &&
+            last.mergeKey === edit.mergeKey &&
+            at.getTime() - Date.parse(last.at) < mergeSeconds * 1000
+          const editId = merges
+            ? last.id
+            : Number(
+                sqlite
+                  .prepare('INSERT INTO edit (lesson_id, label, merge_key, at) VALUES (?, ?, ?, ?)')
+                  .run(edit.lessonId, edit.label, edit.mergeKey ?? null, at.toISOString()).lastInsertRowid,
+              )
+          if (merges) sqlite.prepare('UPDATE edit SET at = ? WHERE id = ?').run(at.toISOString(), editId)
+          sqlite.prepare('INSERT INTO temp.current_edit VALUES (?)').run(editId)
+          let result: T
+          try {
+            result = change()
+          } finally {
+            sqlite.exec('DELETE FROM temp.current_edit')
+          }
+          const rows = sqlite.prepare('SELECT count(*) AS n FROM edit_row WHERE edit_id = ?').get(editId) as {
+            n: number
+          }
+          if (rows.n === 0) sqlite.prepare('DELETE FROM edit WHERE id = ?').run(editId)
+          else {
+            this.#lastBy.set(editId, this.#who())
+            sqlite.prepare('DELETE FROM edit WHERE lesson_id = ? AND is_undone = 1').run(edit.lessonId)
+            sqlite
+              .prepare(
+                `DELETE FROM edit WHERE lesson_id = @lesson AND id <= (SELECT id FROM edit WHERE lesson_id = @lesson ORDER BY id DESC LIMIT 1 OFFSET ${keptEdits})`,
+              )
+              .run({ lesson: edit.lessonId })
+            this.bump(edit.lessonId)
+          }
+          return result
+        })
+        .immediate()
     } finally {
       this.#isOpen = false
     }
@@ -201,34 +220,36 @@ export class Journal {
 
   #step(lessonId: string, way: 'undo' | 'redo', confirmedRevision: number | null): string | null {
     const sqlite = this.#sqlite
-    return sqlite.transaction(() => {
-      const next = this.#next(lessonId, way)
-      if (!next) return null
-      if (this.#isElsewhere(next.id) && confirmedRevision !== this.revision(lessonId)) {
-        throw new Problem('made-elsewhere', `the last step (“${next.label}”) was made in another window`, {
-          toDo: `Look at it first; ${way} once more to go over it all the same`,
-        })
-      }
-      sqlite.pragma('defer_foreign_keys = ON')
-      const order = way === 'undo' ? 'DESC' : 'ASC'
-      const rows = sqlite
-        .prepare(
-          `SELECT table_name AS tableName, row_id AS rowId, before, after FROM edit_row WHERE edit_id = ? ORDER BY seq ${order}`,
-        )
-        .all(next.id) as { tableName: string; rowId: string; before: string | null; after: string | null }[]
-      for (const row of rows) this.#put(row.tableName, row.rowId, way === 'undo' ? row.before : row.after)
-      // A swing of another lesson may have gone meanwhile, by that lesson's own edits.
-      sqlite.exec(
-        `DELETE FROM comparison WHERE first_view_id NOT IN (SELECT id FROM view)
+    return sqlite
+      .transaction(() => {
+        const next = this.#next(lessonId, way)
+        if (!next) return null
+        if (this.#isElsewhere(next.id) && confirmedRevision !== this.revision(lessonId)) {
+          throw new Problem('made-elsewhere', `the last step (“${next.label}”) was made in another window`, {
+            toDo: `Look at it first; ${way} once more to go over it all the same`,
+          })
+        }
+        sqlite.pragma('defer_foreign_keys = ON')
+        const order = way === 'undo' ? 'DESC' : 'ASC'
+        const rows = sqlite
+          .prepare(
+            `SELECT table_name AS tableName, row_id AS rowId, before, after FROM edit_row WHERE edit_id = ? ORDER BY seq ${order}`,
+          )
+          .all(next.id) as { tableName: string; rowId: string; before: string | null; after: string | null }[]
+        for (const row of rows) this.#put(row.tableName, row.rowId, way === 'undo' ? row.before : row.after)
+        // A swing of another lesson may have gone meanwhile, by that lesson's own edits.
+        sqlite.exec(
+          `DELETE FROM comparison WHERE first_view_id NOT IN (SELECT id FROM view)
          OR second_view_id NOT IN (SELECT id FROM view)`,
-      )
-      sqlite
-        .prepare('UPDATE edit SET is_undone = ?, merge_key = NULL WHERE id = ?')
-        .run(way === 'undo' ? 1 : 0, next.id)
-      this.#lastBy.set(next.id, this.#who())
-      this.bump(lessonId)
-      return next.label
-    })()
+        )
+        sqlite
+          .prepare('UPDATE edit SET is_undone = ?, merge_key = NULL WHERE id = ?')
+          .run(way === 'undo' ? 1 : 0, next.id)
+        this.#lastBy.set(next.id, this.#who())
+        this.bump(lessonId)
+        return next.label
+      })
+      .immediate()
   }
 
   #put(table: string, id: string, json: string | null) {

@@ -1,4 +1,4 @@
-import { blob, integer, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 import type { Consent } from '../../../shared-core/model/entities.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
 import type { ShotFlag } from '../../../shared-core/model/shot.ts'
@@ -298,6 +298,38 @@ export const job = sqliteTable('job', {
   problem: text({ mode: 'json' }).$type<{ what: string; where: string | null; toDo: string | null }>(),
   result: text(),
   createdAt: text('created_at').notNull(),
+  /** Presence of the process that does it; another process never runs or ends it while that one is there. */
+  owner: text(),
+  /** How often it was begun. */
+  attempts: integer().notNull().default(0),
+})
+
+/** A clip that is being taken in: one job at a time makes the parts of one hash. */
+export const mediaClaim = sqliteTable('media_claim', {
+  hash: text().primaryKey(),
+  jobId: text('job_id').notNull(),
+  owner: text().notNull(),
+})
+
+/** Whose clip it is or was, also when no lesson speaks of it any more; filled by a trigger. */
+export const mediaStudent = sqliteTable(
+  'media_student',
+  { hash: text().notNull(), studentId: text('student_id').notNull() },
+  (table) => [primaryKey({ columns: [table.hash, table.studentId] })],
+)
+
+/** Backups that this library made, and into which file. */
+export const backup = sqliteTable('backup', {
+  id: text().primaryKey(),
+  file: text().notNull(),
+  madeAt: text('made_at').notNull(),
+  byteLength: integer('byte_length').notNull(),
+})
+
+/** One row: which library this is, and how far it has come; see custody/mark.ts. */
+export const libraryMark = sqliteTable('library_mark', {
+  id: text().primaryKey(),
+  sequence: integer().notNull(),
 })
 
 export const deletion = sqliteTable('deletion', {

@@ -1,4 +1,3 @@
-import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
@@ -57,13 +56,16 @@ const noRoom = (error: unknown) =>
 export const saveTalk = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const task = taskSchema.parse(run.task)
   const programs = await context.mediaPrograms()
-  const id = randomUUID()
-  const work = path.join(context.paths.incoming, `talk-${id}`)
+  // Done again after a kill it replaces what was left, and a kill right at the end has left nothing to do.
+  const id = run.id
+  if (context.db.select().from(t.talkThrough).where(eq(t.talkThrough.id, id)).get()) return id
+  const work = path.join(context.paths.incoming, id)
   const clipName = task.name || 'talk-through'
   const options: RunOptions = { programs, clipName, signal: run.signal }
   const fileName = `${id}.mp4`
   const kept = [`${id}.jpg`, fileName].map((name) => path.join(context.paths.talks, name))
   try {
+    fs.rmSync(work, { recursive: true, force: true })
     fs.mkdirSync(work, { recursive: true })
     if (!fs.existsSync(task.soundFile)) {
       throw new Problem('no-sound', 'the recording is no longer there', { toDo: 'Record the talk again' })

@@ -3,6 +3,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { missingConsent } from '../../../shared-core/model/consent.ts'
 import { localDay } from '../../../shared-core/model/local-day.ts'
+import { eq } from 'drizzle-orm'
 import { z } from 'zod'
 import { handOverPage } from '../../../shared-core/hand-over/page.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -26,6 +27,9 @@ const taskSchema = z.object({
   lessonId: z.string(),
   folder: z.string(),
   consentSaidBy: z.string().nullable(),
+  /** Where the package was about to be put when this was cut off, and which folder and file it is. */
+  target: z.string().optional(),
+  made: z.array(z.string()).optional(),
 })
 
 const diskProblem = (error: unknown, folder: string): unknown => {
@@ -59,6 +63,12 @@ const dropEmpty = (folder: string, upTo: string): void => {
   }
 }
 
+/** What stays the same when a file is moved on its disk; null if it is not there. */
+const identityOf = (file: string): string | null => {
+  const found = fs.statSync(file, { bigint: true, throwIfNoEntry: false })
+  return found ? `${found.dev}:${found.ino}` : null
+}
+
 const freePath = (wanted: string): string => {
   for (let n = 1; ; n += 1) {
     const candidate = n === 1 ? wanted : `${wanted}-${n}`
@@ -87,8 +97,17 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
   let made: string | undefined
   try {
     made = fs.mkdirSync(task.folder, { recursive: true })
-    fs.mkdirSync(work, { recursive: true })
-    fs.mkdirSync(path.join(work, 'package'))
+    // What this very job left when it was cut off: half of a package, made anew.
+    fs.rmSync(work, { recursive: true, force: true })
+    if (task.target !== undefined) {
+      const isKept = context.db.select().from(t.handOver).where(eq(t.handOver.folder, task.target)).get()
+      if (isKept) return task.target
+      for (const left of [task.target, `${task.target}.zip`]) {
+        // Another's file of the same name is not ours to take away.
+        if (task.made?.includes(identityOf(left) ?? '')) fs.rmSync(left, { recursive: true, force: true })
+      }
+    }
+    fs.mkdirSync(path.join(work, 'package'), { recursive: true })
     const report = await context.reports.lesson(task.lessonId)
     const remarks = await writePackage(
       context,
@@ -103,6 +122,10 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
     await zipFolder(path.join(work, 'package'), zipPart, run.signal)
     const byteLength = fs.statSync(zipPart).size
     if (run.signal.aborted) throw new Cancelled()
+    context.jobs.remember(run.id, {
+      target,
+      made: [identityOf(path.join(work, 'package')), identityOf(zipPart)],
+    })
     fs.renameSync(zipPart, `${target}.zip`)
     fs.renameSync(path.join(work, 'package'), target)
     context.db

@@ -4,6 +4,7 @@ import { annotationHandlers } from './annotations.ts'
 import { checkHandlers } from './check.ts'
 import { clipHandlers } from './clips.ts'
 import { coachHandlers } from './coach.ts'
+import { custodyHandlers } from './custody.ts'
 import { handOverHandlers } from './hand-over.ts'
 import { reportHandlers } from './reports.ts'
 import { rosterHandlers } from './roster.ts'
@@ -18,6 +19,7 @@ export const handlersOf = (context: LibraryContext): Handlers => ({
   ...swingHandlers(context),
   ...annotationHandlers(context),
   ...coachHandlers(context),
+  ...custodyHandlers(context),
   ...reportHandlers(context),
   ...handOverHandlers(context),
   ...checkHandlers(context),

@@ -1,6 +1,5 @@
 import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
-import { rename } from 'node:fs/promises'
 import path from 'node:path'
 import { and, eq } from 'drizzle-orm'
 import { z } from 'zod'
@@ -8,21 +7,24 @@ import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
+import { deleteSetAside } from '../custody/set-aside.ts'
 import { copyIn, hashOf } from '../media/copy.ts'
-import { makePoster, makeStrip } from '../media/pictures.ts'
-import { probeClip, type ClipFacts } from '../media/probe.ts'
-import { makeProxy, needsProxy } from '../media/proxy.ts'
+import { probeClip } from '../media/probe.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
-import { peakBinSeconds, soundPeaks } from '../media/sound-peaks.ts'
 import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
+import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
 
 const taskSchema = z.object({
   file: z.string(),
   lessonId: z.string(),
   camera: z.enum(['face-on', 'down-the-line', 'other']).default('other'),
+  /** Name in `set-aside` that the clip is taken back from; it goes there once the lesson has it. */
+  setAside: z.string().optional(),
+  /** Name of the clip where the file's own is none that a coach knows. */
+  name: z.string().optional(),
 })
 
 const videoExtensions = new Set([
@@ -76,14 +78,19 @@ const findQuietly = async (
 export const addClip = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const task = taskSchema.parse(run.task)
   const { db, paths } = context
-  const clipName = path.basename(task.file)
+  const clipName = task.name ?? path.basename(task.file)
   const lesson = lessonRow(db, task.lessonId)
   const programs = await context.mediaPrograms()
   const options: RunOptions = { programs, clipName, signal: run.signal }
   const work = path.join(paths.incoming, run.id)
   const extension = extensionOf(task.file)
   const copy = path.join(work, `original${extension}`)
-  const finished: string[] = []
+  const inLesson = (hash: string) =>
+    db
+      .select()
+      .from(t.clip)
+      .where(and(eq(t.clip.lessonId, task.lessonId), eq(t.clip.mediaHash, hash)))
+      .get()
   fs.rmSync(work, { recursive: true, force: true })
   fs.mkdirSync(work, { recursive: true })
   try {
@@ -94,11 +101,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       signal: run.signal,
       onProgress: (share) => run.say('checking', 0.05 + 0.05 * share),
     })
-    const already = db
-      .select()
-      .from(t.clip)
-      .where(and(eq(t.clip.lessonId, task.lessonId), eq(t.clip.mediaHash, hash)))
-      .get()
+    const already = inLesson(hash)
     if (already) return `already in this lesson as ${already.fileName}`
 
     run.say('reading', 0.1)
@@ -114,58 +117,32 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
     })
     // The decoder has the last word on what is a frame.
     const facts = moments.frames === read.frameCount ? read : await probeClip(copy, options, 'decoding')
-    const known = db.select().from(t.media).where(eq(t.media.hash, hash)).get()
-    if (!known) {
-      const made = await makeParts(copy, work, facts, moments, run, options)
-      const store = (from: string, to: string) => rename(from, to).then(() => finished.push(to))
-      await store(copy, paths.original(hash, extension))
-      if (made.proxy) await store(made.proxy, paths.proxy(hash))
-      await store(made.poster, paths.poster(hash))
-      await store(made.strip, paths.strip(hash))
-      if (run.signal.aborted) throw new Cancelled()
-      context.journal.run({ lessonId: task.lessonId, label: `add ${clipName}` }, () => {
-        db.insert(t.media)
-          .values({
-            hash,
-            extension,
-            byteLength,
-            codec: facts.codec,
-            width: facts.width,
-            height: facts.height,
-            rotationDeg: facts.rotationDeg,
-            frameCount: facts.frameCount,
-            durationSeconds: facts.durationSeconds,
-            playbackRate: facts.playbackRate,
-            hasVariableRate: facts.hasVariableRate,
-            recordedAt: facts.recordedAt,
-            cameraTag: facts.cameraTag,
-            hasSound: made.peaks !== null,
-            hasProxy: made.proxy !== null,
-            timestamps: Buffer.from(
-              facts.atSeconds.buffer,
-              facts.atSeconds.byteOffset,
-              facts.atSeconds.byteLength,
-            ),
-            peaks: made.peaks,
-            peakBinSeconds,
-            addedAt: context.now().toISOString(),
-          })
-          .run()
-        place()
-      })
-    } else {
-      if (run.signal.aborted) throw new Cancelled()
-      context.journal.run({ lessonId: task.lessonId, label: `add ${clipName}` }, place)
+    const impact = moments.moments.find((m) => m.name === 'impact')
+    const clip = {
+      copy,
+      work,
+      clipName,
+      hash,
+      extension,
+      byteLength,
+      facts,
+      posterFrame: impact?.frame ?? null,
     }
-    finished.length = 0
-    return 'added'
+    const placed = await keepMedia(context, run, clip, options, () =>
+      context.journal.run({ lessonId: task.lessonId, label: `add ${clipName}` }, place),
+    )
+    const { setAside } = task
+    if (setAside !== undefined) deleteSetAside(context.folder, (e) => e.name === setAside && e.hash === hash)
+    return placed
 
-    function place() {
+    function place(): string {
       if (!db.select().from(t.lesson).where(eq(t.lesson.id, task.lessonId)).get()) {
         throw new Problem('no-lesson', 'the lesson was deleted while the clip was taken in', {
           where: clipName,
         })
       }
+      const twin = inLesson(hash)
+      if (twin) return `already in this lesson as ${twin.fileName}`
       const clipId = randomUUID()
       db.insert(t.clip)
         .values({
@@ -180,43 +157,9 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
         .run()
       const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
       pairLesson(db, task.lessonId, { arrived: new Set(arrived) })
+      return 'added'
     }
   } finally {
-    for (const file of finished) fs.rmSync(file, { force: true })
     fs.rmSync(work, { recursive: true, force: true })
   }
-}
-
-/** Proxy, poster, thumbnails and sound peaks of a clip, written into `work`. */
-const makeParts = async (
-  copy: string,
-  work: string,
-  facts: ClipFacts,
-  moments: ClipMoments,
-  run: JobRun,
-  options: RunOptions,
-) => {
-  const proxy = needsProxy(facts) ? path.join(work, 'proxy.mp4') : null
-  if (proxy) {
-    run.say('preparing', 0.5)
-    await makeProxy(copy, proxy, facts, {
-      ...options,
-      onProgress: (share) => run.say('preparing', 0.5 + 0.35 * share),
-    })
-  }
-  run.say('thumbnails', 0.85)
-  const source = proxy ?? copy
-  const strip = path.join(work, 'strip.jpg')
-  const poster = path.join(work, 'poster.jpg')
-  const impact = moments.moments.find((m) => m.name === 'impact')
-  await makeStrip(source, strip, facts, options)
-  await makePoster(
-    source,
-    poster,
-    Math.min(facts.frameCount - 1, impact?.frame ?? Math.floor(facts.frameCount / 2)),
-    facts,
-    options,
-  )
-  run.say('sound', 0.95)
-  return { proxy, strip, poster, peaks: await soundPeaks(copy, facts, options) }
 }

@@ -1,5 +1,6 @@
-import { eq, inArray } from 'drizzle-orm'
+import { and, eq, inArray, isNull } from 'drizzle-orm'
 import { randomUUID } from 'node:crypto'
+import { setTimeout as wait } from 'node:timers/promises'
 import type { Job } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { Db } from '../database/open.ts'
@@ -20,9 +21,19 @@ export type Worker = (run: JobRun) => Promise<string | null>
 
 type Row = typeof t.job.$inferSelect
 
+/** Work that the program did not survive this often is not begun again by itself. */
+const mostAttempts = 3
+const cutOff = {
+  what: `the program ended ${mostAttempts} times while this was under way`,
+  where: null,
+  toDo: 'Nothing was half done; try it again',
+}
+/** Whether another process has ended a job is looked for this often. */
+const lookMs = 200
+
 /**
- * Long work: two jobs at a time, each with progress, cancel and retry. Jobs are kept in the library, so
- * that work cut off by a crash is shown as failed and can be tried again.
+ * Long work: two jobs at a time, each with progress, cancel and retry. Jobs are kept in the library and each has an owner,
+ * the process that does it; work cut off by a crash is taken up again by the next opening, and by nobody before.
  */
 export class JobQueue {
   readonly #db: Db
@@ -32,6 +43,8 @@ export class JobQueue {
   readonly #atOnce: number
   readonly #running = new Map<string, { abort: AbortController; done: Promise<void>; onlyWaits: boolean }>()
   readonly #live = new Map<string, { step: string; progress: number }>()
+  readonly #owner: string
+  readonly #isHere: (owner: string | null) => boolean
   #isClosing = false
 
   constructor(options: {
@@ -40,35 +53,70 @@ export class JobQueue {
     changed: (job: Job) => void
     now: () => Date
     atOnce?: number
+    /** Presence of this process, and whether the process of another presence is there. */
+    owner: string
+    isPresent: (owner: string) => boolean
   }) {
     this.#db = options.db
     this.#workers = options.workers
     this.#changed = options.changed
     this.#now = options.now
     this.#atOnce = options.atOnce ?? 2
+    this.#owner = options.owner
+    this.#isHere = (owner) => owner !== null && (owner === options.owner || options.isPresent(owner))
   }
 
-  /** Jobs that were under way when the program ended are failed, with a reason; they can be retried. */
-  recover() {
-    this.#db
-      .update(t.job)
-      .set({
-        state: 'failed',
-        problem: {
-          what: 'the program ended while this was under way',
-          where: null,
-          toDo: 'Nothing was half done; try it again',
-        },
-      })
+  /**
+   * Takes up again what a process that is no more left waiting or under way. Each such job is taken by one process only;
+   * one that was cut off again and again is failed, with a reason, and can be retried. Returns the ids taken up.
+   */
+  takeUp(): string[] {
+    const taken: string[] = []
+    const left = this.#db
+      .select()
+      .from(t.job)
       .where(inArray(t.job.state, ['waiting', 'running']))
-      .run()
+      .orderBy(t.job.createdAt, t.job.id)
+      .all()
+      .filter((row) => !this.#isHere(row.owner))
+    for (const row of left) {
+      const isTired = row.attempts >= mostAttempts
+      const { changes } = this.#db
+        .update(t.job)
+        .set(
+          isTired
+            ? { state: 'failed', owner: null, problem: cutOff }
+            : { state: 'waiting', owner: this.#owner },
+        )
+        .where(
+          and(
+            eq(t.job.id, row.id),
+            inArray(t.job.state, ['waiting', 'running']),
+            row.owner === null ? isNull(t.job.owner) : eq(t.job.owner, row.owner),
+          ),
+        )
+        .run()
+      if (changes === 1 && !isTired) taken.push(row.id)
+      if (changes === 1) this.#tell(row.id)
+    }
+    this.#next()
+    return taken
   }
 
   add(kind: Job['kind'], lessonId: string | null, label: string, task: Record<string, unknown>): string {
     const id = randomUUID()
     this.#db
       .insert(t.job)
-      .values({ id, kind, lessonId, label, task, state: 'waiting', createdAt: this.#now().toISOString() })
+      .values({
+        id,
+        kind,
+        lessonId,
+        label,
+        task,
+        state: 'waiting',
+        createdAt: this.#now().toISOString(),
+        owner: this.#owner,
+      })
       .run()
     this.#tell(id)
     this.#next()
@@ -96,13 +144,17 @@ export class JobQueue {
     const row = this.#row(id)
     const running = this.#running.get(id)
     if (running) running.abort.abort()
-    else if (row.state === 'waiting') this.#set(id, { state: 'cancelled' })
+    else if (row.owner !== this.#owner && this.#isHere(row.owner) && /^(waiting|running)$/.test(row.state)) {
+      throw new Problem('job-elsewhere', 'another Leadside on this library is doing this', {
+        toDo: 'Stop it there',
+      })
+    } else if (row.state === 'waiting' || row.state === 'running') this.#set(id, { state: 'cancelled' })
   }
 
   retry(id: string) {
     const row = this.#row(id)
     if (row.state !== 'failed' && row.state !== 'cancelled') return
-    this.#set(id, { state: 'waiting', problem: null, result: null })
+    this.#set(id, { state: 'waiting', problem: null, result: null, owner: this.#owner, attempts: 0 })
     this.#next()
   }
 
@@ -111,11 +163,12 @@ export class JobQueue {
     for (;;) {
       const job = this.get(id)
       if (job.state !== 'waiting' && job.state !== 'running') return job
-      await (this.#running.get(id)?.done ?? Promise.race([...this.#running.values()].map((r) => r.done)))
+      const mine = this.#running.get(id)?.done
+      await (mine ?? Promise.race([wait(lookMs), ...[...this.#running.values()].map((r) => r.done)]))
     }
   }
 
-  /** Stops everything that runs and waits until it has cleaned up; waiting jobs stay for `recover`. */
+  /** Stops everything that runs and waits until it has cleaned up; waiting jobs stay for the next opening. */
   async close() {
     this.#isClosing = true
     for (const { abort } of this.#running.values()) abort.abort()
@@ -160,7 +213,7 @@ export class JobQueue {
       const row = this.#db
         .select()
         .from(t.job)
-        .where(eq(t.job.state, 'waiting'))
+        .where(and(eq(t.job.state, 'waiting'), eq(t.job.owner, this.#owner)))
         .orderBy(t.job.createdAt, t.job.id)
         .limit(1)
         .get()
@@ -172,7 +225,11 @@ export class JobQueue {
   #start(row: Row) {
     const abort = new AbortController()
     this.#live.set(row.id, { step: 'starting', progress: 0 })
-    this.#db.update(t.job).set({ state: 'running' }).where(eq(t.job.id, row.id)).run()
+    this.#db
+      .update(t.job)
+      .set({ state: 'running', attempts: row.attempts + 1 })
+      .where(eq(t.job.id, row.id))
+      .run()
     let lastTold = 0
     const run: JobRun = {
       id: row.id,
@@ -199,7 +256,10 @@ export class JobQueue {
       } catch (error) {
         if (error instanceof Cancelled || abort.signal.aborted) {
           // Work stopped by closing the program is not the coach's wish; it is offered again.
-          this.#finish(row.id, this.#isClosing ? { state: 'waiting' } : { state: 'cancelled' })
+          this.#finish(
+            row.id,
+            this.#isClosing ? { state: 'waiting', attempts: row.attempts } : { state: 'cancelled' },
+          )
         } else {
           const problem =
             error instanceof Problem ? error : new Problem('bug', `unexpected: ${(error as Error).message}`)
@@ -211,7 +271,11 @@ export class JobQueue {
         }
       } finally {
         this.#running.delete(row.id)
-        this.#next()
+        try {
+          this.#next()
+        } catch (error) {
+          console.error(`no further job could be begun: ${(error as Error).message}`)
+        }
       }
     }
     const done = Promise.resolve().then(work)
@@ -222,6 +286,31 @@ export class JobQueue {
 
   #finish(id: string, patch: Partial<Row>) {
     this.#live.delete(id)
-    this.#set(id, patch)
+    try {
+      this.#set(id, patch)
+    } catch (error) {
+      // No room, or no folder any more: the job stays as it stands there, and the next opening takes it up again.
+      console.error(`the end of job ${id} could not be kept: ${(error as Error).message}`)
+    }
+  }
+
+  /** Keeps something with the job's task, for the case that it is cut off and taken up again. */
+  remember(id: string, more: Record<string, unknown>) {
+    const { task } = this.#row(id)
+    this.#db
+      .update(t.job)
+      .set({ task: { ...task, ...more } })
+      .where(eq(t.job.id, id))
+      .run()
+  }
+
+  isKnown(id: string): boolean {
+    return this.#db.select({ id: t.job.id }).from(t.job).where(eq(t.job.id, id)).get() !== undefined
+  }
+
+  /** The process that owns it is there. */
+  isOwned(id: string): boolean {
+    const row = this.#db.select().from(t.job).where(eq(t.job.id, id)).get()
+    return row !== undefined && /^(waiting|running)$/.test(row.state) && this.#isHere(row.owner)
   }
 }

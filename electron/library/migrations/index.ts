@@ -4,6 +4,7 @@ import { coachPictures } from './0003-coach-pictures.ts'
 import { facePhotos } from './0004-face-photos.ts'
 import { wholeCovers } from './0005-whole-covers.ts'
 import { deletions } from './0006-deletions.ts'
+import { custody } from './0007-custody.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -20,4 +21,5 @@ export const migrations: readonly Migration[] = [
   facePhotos,
   wholeCovers,
   deletions,
+  custody,
 ]

@@ -1,0 +1,20 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+
+/** Takes away half-written packages (`….part`) of hand-overs that nobody is writing any more. */
+export const clearLeftParts = ({ db, jobs }: Pick<LibraryContext, 'db' | 'jobs'>): void => {
+  for (const { id, kind, task } of db.select().from(t.job).all()) {
+    const { folder } = task
+    if (kind !== 'hand-over' || typeof folder !== 'string' || jobs.isOwned(id)) continue
+    try {
+      for (const name of fs.readdirSync(folder)) {
+        if (!name.startsWith('.') || !name.endsWith(`-${id}.part`)) continue
+        fs.rmSync(path.join(folder, name), { recursive: true, force: true })
+      }
+    } catch {
+      // The folder is gone, or on a drive that is not there now.
+    }
+  }
+}
