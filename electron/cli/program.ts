@@ -1,4 +1,5 @@
 import { Command } from 'commander'
+import { custodyCommands } from './commands/custody.ts'
 import { demoCommand } from './commands/demo.ts'
 import { fileCommands } from './commands/files.ts'
 import { flightCommand } from './commands/flight.ts'
@@ -43,6 +44,7 @@ export const program = (): Command => {
     ...numberCommands(),
     flightCommand(),
     handOverCommand(),
+    ...custodyCommands(),
   ]) {
     root.addCommand(command)
   }

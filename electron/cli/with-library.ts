@@ -5,12 +5,14 @@ import type { Job } from '../../shared-core/model/entities.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { browserPrinter, electronPrinter } from '../library/hand-over/print-pdf.ts'
 import { Library } from '../library/library.ts'
+import { chosenPlace } from '../library/library-place.ts'
 import { findElectron } from './electron-in-use.ts'
+import { troubleWords } from '../library/custody/inspect.ts'
 import type { Output } from './output.ts'
 
 /** The library of the window, unless another one is named. */
 export const defaultLibrary = () =>
-  process.env.LEADSIDE_LIBRARY ?? path.join(os.homedir(), 'Documents', 'Leadside library')
+  process.env.LEADSIDE_LIBRARY ?? chosenPlace() ?? path.join(os.homedir(), 'Documents', 'Leadside library')
 
 /** lesson.pdf is made by a browser, else by the Electron that the window would use. */
 const printer = () => {
@@ -18,14 +20,20 @@ const printer = () => {
   return browserPrinter() ?? (electron === null ? null : electronPrinter(electron))
 }
 
+export const libraryFolder = (folder: string | undefined) => path.resolve(folder ?? defaultLibrary())
+
 /** Opens the library, does the work, closes it again, whatever happens. Ctrl-C stops jobs cleanly. */
 export const withLibrary = async <T>(
   folder: string | undefined,
   output: Output,
   work: (library: Library) => Promise<T>,
+  /** Work that also makes sense with records that don't fit the files. */
+  options: { mayOnlyLook?: boolean; rebuild?: boolean } = {},
 ): Promise<T> => {
+  const place = libraryFolder(folder)
   const library = new Library({
-    folder: path.resolve(folder ?? defaultLibrary()),
+    folder: place,
+    rebuild: options.rebuild ?? false,
     printPdf: printer(),
     emit: (name, body) => {
       if (name === 'job.changed') output.progress(body as Job)
@@ -35,7 +43,15 @@ export const withLibrary = async <T>(
   process.once('SIGINT', stop)
   process.once('SIGTERM', stop)
   try {
-    return await work(library)
+    if (library.trouble && !options.mayOnlyLook) {
+      throw new Problem('library-trouble', troubleWords(library.trouble), {
+        where: place,
+        toDo: 'Nothing was deleted. Restore a backup (leadside restore FILE), or rebuild from the files (leadside rebuild); leadside check only looks',
+      })
+    }
+    const done = await work(library)
+    if (library.takenUp.length > 0) await finishJobs(library, library.takenUp)
+    return done
   } finally {
     process.off('SIGINT', stop)
     process.off('SIGTERM', stop)

@@ -14,9 +14,11 @@ import { Problem } from '../../shared-core/problem.ts'
 import { Journal } from './database/journal.ts'
 import { pathsOf, type LibraryContext } from './context.ts'
 import { isMissing, originalsIn, troubleOf, troubleWords, type Trouble } from './custody/inspect.ts'
+import { dailyBackup } from './custody/daily-backup.ts'
 import { clearLeftParts } from './custody/left-parts.ts'
 import { countOn, markBeside } from './custody/mark.ts'
 import { takeInUnknown } from './custody/rebuild.ts'
+import { finishRestore } from './custody/restore.ts'
 import { setAside } from './custody/set-aside.ts'
 import { databaseFile, isDamaged, openDatabase, openInMemory, type Db } from './database/open.ts'
 import { problemOfSqlite } from './database/problem-of-sqlite.ts'
@@ -42,6 +44,8 @@ export interface LibraryOptions {
   printPdf?: PrintPdf | null
   /** Clip files that nothing speaks of are looked for this much later, once no job runs; by default on opening. */
   sweepAfterMs?: number
+  /** Makes a backup every day, if a folder for it is chosen. */
+  dailyBackup?: boolean
   /** The coach has chosen to go on with records that don't fit the files: what is not in them is set aside and taken in. */
   rebuild?: boolean
 }
@@ -114,6 +118,7 @@ export class Library {
   constructor(options: LibraryOptions) {
     const now = options.now ?? (() => new Date())
     const { folder } = options
+    finishRestore(folder)
     const { sqlite, db, trouble } = openKept(folder, options.rebuild === true)
     this.trouble = trouble
     const paths = pathsOf(folder)
@@ -187,10 +192,12 @@ export class Library {
       this.takenUp = context.jobs.takeUp()
     }
     // Another program (the command line) may write to the same library; its changes show here, too.
+    const daily = dailyBackup(context)
     let dataVersion = sqlite.pragma('data_version', { simple: true })
     this.#watch = setInterval(() => {
       if (!this.#look()) return
       try {
+        if (options.dailyBackup) daily.look()
         const version = sqlite.pragma('data_version', { simple: true })
         if (version === dataVersion) return
         dataVersion = version
@@ -229,7 +236,9 @@ export class Library {
       const issue = parsed.error.issues[0]!
       throw new Problem('bad-input', issue.message, { where: `${name} ${issue.path.join('.')}`.trim() })
     }
-    const handler = this.#handlers[name] as (input: unknown) => CallOutput<N> | Promise<CallOutput<N>>
+    const handler = this.#handlers[name as keyof Handlers] as
+      ((input: unknown) => CallOutput<N> | Promise<CallOutput<N>>) | undefined
+    if (!handler) throw new Problem('no-call', `"${name}" is answered by the library’s process`)
     if (call.changes) this.#assertWritable()
     // An edit reads and writes in one go, so that what another process writes meanwhile is neither missed nor lost.
     const work =
@@ -277,6 +286,11 @@ export class Library {
       this.context.emit('library.place', { isThere, isReplaced: this.#isReplaced })
     }
     return isThere
+  }
+
+  /** The folder that was opened is gone, and another one stands there. */
+  get isReplaced(): boolean {
+    return this.#isReplaced
   }
 
   /** Counts the library's sequence on: at once, then at most every other second while it is written to. */

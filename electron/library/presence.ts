@@ -64,6 +64,12 @@ const isAlive = (file: string): boolean => {
 /** True while the process that entered under this name has the library open. */
 export const isPresent = (library: string, id: string): boolean => isAlive(path.join(folderOf(library), id))
 
+/** Has anybody this library open? */
+export const anyoneIn = (library: string): boolean => {
+  const inUse = folderOf(library)
+  return fs.existsSync(inUse) && fs.readdirSync(inUse).some((name) => isAlive(path.join(inUse, name)))
+}
+
 export interface Presence {
   /** The name under which this process has the library open; owners of jobs and claims are named so. */
   readonly id: string

@@ -2,7 +2,8 @@ import { notForWindows, type CallName } from '../../shared-core/contract/index.t
 import type { FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import type { PrintPdf } from './hand-over/print-pdf.ts'
-import { Library } from './library.ts'
+import { LibraryHost } from './host.ts'
+import { choosePlace } from './library-place.ts'
 import { Cancelled } from './media/run-ffmpeg.ts'
 
 /**
@@ -40,7 +41,7 @@ const bodyOf = (error: unknown): ProblemBody => {
 /** Calls slower than this are named on the log. */
 const slowMs = 40
 
-const answer = async (library: Library, call: Extract<ToLibrary, { type: 'call' }>) => {
+const answer = async (library: LibraryHost, call: Extract<ToLibrary, { type: 'call' }>) => {
   const start = performance.now()
   try {
     const output = await library.ask(call.name as CallName, call.input as never, call.from)
@@ -66,13 +67,21 @@ const printInMain: PrintPdf = (htmlFile, pdfFile, signal) =>
     send({ type: 'print', seq, htmlFile, pdfFile })
   })
 
+/** Main says where the window keeps its own data; without, the place of the library is given from outside. */
+const placeKeeper = () => {
+  const userData = process.argv[3]
+  return userData ? (folder: string) => choosePlace(folder, userData) : null
+}
+
 const start = () => {
   const folder = process.argv[2]
   if (!folder) throw new Error('the library process needs a folder')
-  let library: Library
+  let library: LibraryHost
   try {
-    library = new Library({
+    library = new LibraryHost({
       folder,
+      choosePlace: placeKeeper(),
+      dailyBackup: true,
       emit: (name, body) => send({ type: 'event', name, body }),
       printPdf: printInMain,
       sweepAfterMs: 10_000,

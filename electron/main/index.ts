@@ -1,6 +1,7 @@
 import path from 'node:path'
 import { app, BrowserWindow, dialog, protocol } from 'electron'
 import { servePage } from './app-protocol.ts'
+import { chosenPlace } from '../library/library-place.ts'
 import { LibraryLink } from './library-link.ts'
 import { serveMedia } from './media-protocol.ts'
 import { guardPermissions } from './permissions.ts'
@@ -17,8 +18,10 @@ protocol.registerSchemesAsPrivileged([
   },
 ])
 
-const folder = process.env.LEADSIDE_LIBRARY ?? path.join(app.getPath('documents'), 'Leadside library')
 if (process.env.LEADSIDE_USER_DATA) app.setPath('userData', process.env.LEADSIDE_USER_DATA)
+const given = process.env.LEADSIDE_LIBRARY
+const userData = app.getPath('userData')
+const folder = given ?? chosenPlace(userData) ?? path.join(app.getPath('documents'), 'Leadside library')
 
 let library: LibraryLink | null = null
 
@@ -29,7 +32,7 @@ const sayToAll = (name: string, body: unknown) => {
 const start = async () => {
   guardPermissions()
   servePage()
-  library = new LibraryLink(folder, sayToAll)
+  library = new LibraryLink(folder, given ? null : userData, sayToAll)
   serveMedia((name, input) => library!.ask(name, input))
   answerWindows(library)
   // The page loads while the library opens; it is seen only if that went well.

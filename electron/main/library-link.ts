@@ -36,7 +36,8 @@ export class LibraryLink {
   #closed: ProblemBody | null = null
   #onClosed: () => void = () => {}
 
-  constructor(folder: string, listener: Listener) {
+  /** @param userData where the place of the library is kept; null if it can't be changed */
+  constructor(folder: string, userData: string | null, listener: Listener) {
     this.#listener = listener
     const file = path.join(import.meta.dirname, 'library.js')
     let settle: (problem: ProblemBody | null) => void = () => {}
@@ -71,13 +72,16 @@ export class LibraryLink {
       this.#onClosed()
     }
     if (hasNewNodeApi) {
-      const child = utilityProcess.fork(file, [folder], { serviceName: 'Leadside library', stdio: 'inherit' })
+      const child = utilityProcess.fork(file, [folder, ...(userData === null ? [] : [userData])], {
+        serviceName: 'Leadside library',
+        stdio: 'inherit',
+      })
       child.on('message', receive)
       child.once('exit', ended)
       this.#post = (message) => child.postMessage(message)
       this.#process = child
     } else {
-      const child = fork(file, [folder], {
+      const child = fork(file, [folder, ...(userData === null ? [] : [userData])], {
         execPath: node24(),
         stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
         serialization: 'advanced',

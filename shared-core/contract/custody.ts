@@ -32,6 +32,32 @@ export const custodyCalls = {
       isThere: z.boolean(),
     }),
   ),
+  /** When the last backup was made, and where to; whether it is time to say so. */
+  'backup.state': reads(
+    nothing,
+    z.object({
+      lastMadeAt: z.string().nullable(),
+      isOverdue: z.boolean(),
+      files: z.array(z.object({ file: z.string(), isThere: z.boolean(), madeAt: z.string() })),
+      /** Copies of the records from before a change of their form; they go with the next good backup. */
+      copies: z.array(z.string()),
+    }),
+  ),
+  'backup.make': changes('a backup is an addition', z.object({ folder: z.string().min(1) }), job),
+  'backup.look': reads(
+    z.object({ file: z.string() }),
+    z.array(
+      z.object({
+        id: z.string(),
+        madeAt: z.string(),
+        students: z.number().int(),
+        lessons: z.number().int(),
+        clips: z.number().int(),
+        byteLength: z.number(),
+        isVerified: z.boolean(),
+      }),
+    ),
+  ),
   'setAside.list': reads(nothing, z.array(setAsideSchema)),
   /** Takes a clip back into a lesson. */
   'setAside.takeBack': changes(
@@ -44,5 +70,25 @@ export const custodyCalls = {
     'deletion is real',
     z.object({ names: z.array(z.string()).min(1) }),
     z.object({ filesDeleted: z.number().int(), bytes: z.number() }),
+  ),
+} as const
+
+/** Calls that close the library and open it anew; the library's process answers them, not the open library. */
+export const hostCalls = {
+  /** Restores a backup over this library, which is set aside, or into another folder. */
+  'library.restore': changes(
+    'the old library is set aside, not overwritten',
+    z.object({ file: z.string(), snapshotId: z.string().nullable().default(null) }),
+    z.object({ aside: z.string().nullable() }),
+  ),
+  /** Goes on with records that don't fit the files: unknown clips come into a lesson of their own. */
+  'library.rebuild': changes('nothing is deleted by it', nothing, z.object({})),
+  /** Moves the library's folder; from then on it is opened there. */
+  'library.move': changes('it can be moved back', z.object({ folder: z.string().min(1) }), z.object({})),
+  /** Opens another library from now on. */
+  'library.use': changes(
+    'the other one can be chosen again',
+    z.object({ folder: z.string().min(1) }),
+    z.object({}),
   ),
 } as const

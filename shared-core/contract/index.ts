@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { changes, edits, onRoster, reads } from './call.ts'
-import { custodyCalls } from './custody.ts'
+import { custodyCalls, hostCalls } from './custody.ts'
 import {
   airSchema,
   blockSchema,
@@ -65,6 +65,7 @@ const deletionReceipt = z.object({
 /** Every call the library process answers. Handlers, preload, command line and tests derive from it. */
 export const contract = {
   ...custodyCalls,
+  ...hostCalls,
   'roster.list': reads(nothing, z.array(rosterEntrySchema)),
   'library.info': reads(
     nothing,
@@ -430,7 +431,11 @@ export type CallParsed<N extends CallName> = z.output<Contract[N]['input']>
 export type CallOutput<N extends CallName> = z.output<Contract[N]['output']>
 
 /** What handlers in the library process look like: parsed input in, output (or a promise of it) out. */
-export type Handlers = { [N in CallName]: (input: CallParsed<N>) => CallOutput<N> | Promise<CallOutput<N>> }
+export type Handlers = {
+  [N in Exclude<CallName, keyof typeof hostCalls>]: (
+    input: CallParsed<N>,
+  ) => CallOutput<N> | Promise<CallOutput<N>>
+}
 
 /** What clients see. */
 export type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOutput<N>>
@@ -445,6 +450,10 @@ export const events = {
   'roster.changed': z.object({}),
   'settings.changed': settingsSchema,
   /** The folder of the library went, came back, or another one stands in its place (it is opened anew then). */
+  /** Another library stands in this one's place, or this one at another: windows begin anew. */
+  'library.opened': z.object({ folder: z.string() }),
+  /** How far restoring or moving the library is. */
+  'library.progress': z.object({ doing: z.string(), progress: z.number() }),
   'library.place': z.object({ isThere: z.boolean(), isReplaced: z.boolean() }),
 } as const
 export type EventName = keyof typeof events

@@ -253,9 +253,19 @@ export const facePhotoSchema = z.object({
 export type FacePhoto = z.infer<typeof facePhotoSchema>
 
 export const jobStates = ['waiting', 'running', 'done', 'failed', 'cancelled'] as const
+export const jobKinds = [
+  'add-clip',
+  'hand-over',
+  'talk-through',
+  'demo',
+  'backup',
+  'repair',
+  'give-lesson',
+  'take-lesson',
+] as const
 export const jobSchema = z.object({
   id: idSchema,
-  kind: z.enum(['add-clip', 'hand-over', 'talk-through', 'demo']),
+  kind: z.enum(jobKinds),
   lessonId: idSchema.nullable(),
   label: z.string(),
   state: z.enum(jobStates),

@@ -131,6 +131,8 @@ export const settingsSchema = z.object({
   micDistanceM: z.number().min(0).max(100),
   frameMemoryMb: z.number().min(64).max(8192),
   ffmpegPath: z.string().nullable(),
+  /** Where a backup is made every day; null while none is chosen. */
+  backupFolder: z.string().nullable(),
   /** One-sigma errors of the device, as shares (0.01 = 1 %) or units. */
   device: z.object({
     ballSpeedShare: z.number().min(0).max(0.2),
@@ -159,6 +161,7 @@ export const defaultSettings: Settings = {
   micDistanceM: 3,
   frameMemoryMb: 512,
   ffmpegPath: null,
+  backupFolder: null,
   device: defaultDeviceError,
   setup: defaultSetupError,
   margins: {},

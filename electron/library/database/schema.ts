@@ -1,5 +1,5 @@
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
-import type { Consent } from '../../../shared-core/model/entities.ts'
+import { jobKinds, type Consent } from '../../../shared-core/model/entities.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
 import type { ShotFlag } from '../../../shared-core/model/shot.ts'
 
@@ -290,7 +290,7 @@ export const setting = sqliteTable('setting', {
 
 export const job = sqliteTable('job', {
   id: text().primaryKey(),
-  kind: text({ enum: ['add-clip', 'hand-over', 'talk-through', 'demo'] }).notNull(),
+  kind: text({ enum: jobKinds }).notNull(),
   lessonId: text('lesson_id'),
   label: text().notNull(),
   task: text({ mode: 'json' }).$type<Record<string, unknown>>().notNull(),

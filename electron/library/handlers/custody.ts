@@ -1,8 +1,11 @@
 import { statSync } from 'node:fs'
+import path from 'node:path'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import type { custodyCalls } from '../../../shared-core/contract/custody.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { troubleWords } from '../custody/inspect.ts'
+import { backupFiles, backupState, lookIntoBackup } from '../custody/backups.ts'
+import { migrationCopies } from '../custody/migration-copies.ts'
 import { takeBack } from '../custody/rebuild.ts'
 import { askAfterDays, deleteSetAside, listSetAside } from '../custody/set-aside.ts'
 import type { LibraryContext } from '../context.ts'
@@ -11,7 +14,7 @@ import { lessonRow } from '../queries/lesson-row.ts'
 const dayMs = 24 * 3600 * 1000
 
 export const custodyHandlers = (context: LibraryContext): Pick<Handlers, keyof typeof custodyCalls> => {
-  const { folder, db } = context
+  const { folder, db, jobs } = context
   return {
     'library.state': () => {
       const { trouble } = context
@@ -20,6 +23,15 @@ export const custodyHandlers = (context: LibraryContext): Pick<Handlers, keyof t
         isThere: statSync(folder, { throwIfNoEntry: false }) !== undefined,
       }
     },
+    'backup.state': () => ({
+      ...backupState(context),
+      files: backupFiles(context),
+      copies: migrationCopies(folder).map((file) => path.basename(file)),
+    }),
+    'backup.make': ({ folder: target }) => ({
+      jobId: jobs.add('backup', null, 'Backup', { folder: path.resolve(target) }),
+    }),
+    'backup.look': ({ file }) => lookIntoBackup(file),
     'setAside.list': () =>
       listSetAside(folder).map(({ name, kind, byteLength, setAsideAt, why }) => ({
         name,

@@ -3,6 +3,7 @@ import type { LibraryContext } from '../context.ts'
 import { addClip } from './add-clip.ts'
 import { loadDemo } from './load-demo.ts'
 import type { Worker } from './queue.ts'
+import { makeBackup } from '../custody/make-backup.ts'
 import { saveTalk } from '../hand-over/talk.ts'
 import { writeHandOver } from '../hand-over/write.ts'
 
@@ -11,5 +12,6 @@ export const workersOf = (context: () => LibraryContext): Partial<Record<Job['ki
   'add-clip': (run) => addClip(context(), run),
   'hand-over': (run) => writeHandOver(context(), run),
   'talk-through': (run) => saveTalk(context(), run),
+  backup: (run) => makeBackup(context(), run),
   demo: (run) => loadDemo(context(), run),
 })

@@ -1,0 +1,143 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import Database from 'better-sqlite3'
+import { desc } from 'drizzle-orm'
+import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+import { BackupFile, type Snapshot } from './backup-file.ts'
+
+/** Without a backup for this long the coach is told, again and again. */
+const nagAfterDays = 14
+const dayMs = 24 * 3600 * 1000
+
+/** Files that this library's backups went into, newest first; a drive may be elsewhere now. */
+export const backupFiles = ({
+  db,
+}: Pick<LibraryContext, 'db'>): { file: string; isThere: boolean; madeAt: string }[] => {
+  const newest = new Map<string, string>()
+  for (const { file, madeAt } of db.select().from(t.backup).orderBy(desc(t.backup.madeAt)).all()) {
+    if (!newest.has(file)) newest.set(file, madeAt)
+  }
+  return [...newest].map(([file, madeAt]) => ({ file, madeAt, isThere: fs.existsSync(file) }))
+}
+
+/** When the last backup was made; whether that, or work without any, is too long ago. */
+export const backupState = (context: Pick<LibraryContext, 'db' | 'sqlite' | 'now'>) => {
+  const lastMadeAt = backupFiles(context)[0]?.madeAt ?? null
+  const since =
+    lastMadeAt ??
+    (context.sqlite.prepare('SELECT min(created_at) AS first FROM student').get() as { first: string | null })
+      .first
+  const isOverdue = since !== null && context.now().getTime() - Date.parse(since) > nagAfterDays * dayMs
+  return { lastMadeAt, isOverdue }
+}
+
+/** What is in a backup file. @throws Problem `not-a-backup`, `backup-newer` */
+export const lookIntoBackup = (file: string): Snapshot[] => {
+  const backup = BackupFile.open(file)
+  try {
+    return backup.snapshots()
+  } finally {
+    backup.close()
+  }
+}
+
+export interface Forgotten {
+  studentId: string | null
+  lessonIds: readonly string[]
+  /** Clips that nothing else uses. */
+  hashes: readonly string[]
+  talkIds: readonly string[]
+  pictureIds: readonly string[]
+}
+
+/**
+ * For deleting for good: takes a student, or lessons, out of every backup that can be reached, records and files; what is
+ * deleted is overwritten in the file. A backup on a drive that is not there is named: it still holds them.
+ */
+export const deleteStudentFromBackups = async (
+  context: Pick<LibraryContext, 'db' | 'paths'>,
+  gone: Forgotten,
+): Promise<{ rewritten: string[]; stillHolding: string[] }> => {
+  const rewritten: string[] = []
+  const stillHolding: string[] = []
+  for (const { file } of backupFiles(context)) {
+    try {
+      await forgetIn(file, gone, context.paths.incoming)
+      rewritten.push(file)
+    } catch {
+      stillHolding.push(file)
+    }
+  }
+  return { rewritten, stillHolding }
+}
+
+const forgetIn = async (file: string, gone: Forgotten, incoming: string) => {
+  const backup = BackupFile.open(file, 'write')
+  const work = path.join(incoming, 'forgetting')
+  try {
+    fs.rmSync(work, { recursive: true, force: true })
+    fs.mkdirSync(work, { recursive: true })
+    for (const { id } of backup.snapshots()) {
+      const database = backup.files(id).find((f) => f.path === 'library.sqlite')
+      if (!database) continue
+      const copy = path.join(work, 'library.sqlite')
+      await backup.writeTo(database.hash, copy)
+      if (forgetRecords(copy, gone)) {
+        const hash = await backup.take(copy, { deflate: true })
+        backup.sqlite
+          .prepare(
+            `UPDATE snapshot_file SET hash = ?, byte_length = ? WHERE snapshot_id = ? AND path = 'library.sqlite'`,
+          )
+          .run(hash, fs.statSync(copy).size, id)
+      }
+      fs.rmSync(copy, { force: true })
+    }
+    const names = [...gone.hashes, ...gone.talkIds, ...gone.pictureIds]
+    const drop = backup.sqlite.prepare(`DELETE FROM snapshot_file WHERE path GLOB '*/' || ? || '.*'`)
+    backup.sqlite
+      .transaction(() => {
+        for (const name of names) drop.run(name)
+        backup.dropUnused()
+      })
+      .immediate()
+    backup.sqlite.exec('VACUUM')
+  } finally {
+    backup.close()
+    fs.rmSync(work, { recursive: true, force: true })
+  }
+}
+
+/** Deletes in a copy of the records; false if they held nothing of it. */
+const forgetRecords = (file: string, gone: Forgotten): boolean => {
+  const sqlite = new Database(file)
+  try {
+    sqlite.pragma('journal_mode = DELETE')
+    sqlite.pragma('secure_delete = ON')
+    sqlite.pragma('foreign_keys = ON')
+    const before = sqlite.prepare('SELECT total_changes() AS n').get() as { n: number }
+    const has = (table: string) =>
+      sqlite.prepare(`SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?`).get(table) !== undefined
+    sqlite.transaction(() => {
+      for (const id of gone.lessonIds) {
+        sqlite.prepare('DELETE FROM edit WHERE lesson_id = ?').run(id)
+        sqlite.prepare('DELETE FROM lesson WHERE id = ?').run(id)
+      }
+      if (gone.studentId !== null) sqlite.prepare('DELETE FROM student WHERE id = ?').run(gone.studentId)
+      for (const hash of gone.hashes) {
+        sqlite
+          .prepare('DELETE FROM media WHERE hash = ? AND hash NOT IN (SELECT media_hash FROM clip)')
+          .run(hash)
+      }
+      if (has('coach_picture')) {
+        for (const id of gone.pictureIds) sqlite.prepare('DELETE FROM coach_picture WHERE id = ?').run(id)
+      }
+    })()
+    const after = sqlite.prepare('SELECT total_changes() AS n').get() as { n: number }
+    if (after.n === before.n) return false
+    sqlite.exec('VACUUM')
+    return true
+  } finally {
+    sqlite.close()
+  }
+}
