@@ -103,6 +103,8 @@ export class Library {
   readonly #leave: () => void
   #sweep: NodeJS.Timeout | undefined
   #counting: NodeJS.Timeout | undefined
+  /** Deletions that were cut off and are being finished. */
+  #resuming: Promise<void> = Promise.resolve()
   readonly #identity: string | null
   #isThere = true
   #isReplaced = false
@@ -180,7 +182,9 @@ export class Library {
     if (!trouble) {
       journal.alone(() => starterRecords(db))
       countOn(sqlite, folder, markBeside(folder)?.sequence)
-      resumeDeletions(context)
+      this.#resuming = resumeDeletions(context).catch((error: unknown) => {
+        console.error(`a deletion could not be finished: ${(error as Error).message}`)
+      })
       clearLeftParts(context)
       const isAlone = presence.isAlone()
       // A deletion that was cut off leaves what it deleted in the log.
@@ -323,6 +327,7 @@ export class Library {
   async close() {
     clearInterval(this.#watch)
     clearTimeout(this.#sweep)
+    await this.#resuming
     await this.context.jobs.close()
     if (this.#counting) {
       clearTimeout(this.#counting)

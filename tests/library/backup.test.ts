@@ -3,7 +3,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import Database from 'better-sqlite3'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { backupState, deleteStudentFromBackups } from '../../electron/library/custody/backups.ts'
+import { backupState, deleteFromBackups } from '../../electron/library/custody/backups.ts'
 import { BackupFile, isLibraryPath } from '../../electron/library/custody/backup-file.ts'
 import { finishRestore, restoreBackup } from '../../electron/library/custody/restore.ts'
 import { outdated } from '../../electron/library/custody/retention.ts'
@@ -155,7 +155,10 @@ describe('a backup', () => {
     const file = await backUp(library)
     await library.close()
     const sqlite = new Database(file)
-    sqlite.exec(`UPDATE snapshot_file SET path = '../../outside.mp4' WHERE path LIKE 'clips/%.mp4'`)
+    sqlite.exec(
+      `UPDATE snapshot_file SET path = '../../outside.mp4'
+       WHERE path = (SELECT min(path) FROM snapshot_file WHERE path LIKE 'clips/%.mp4')`,
+    )
     sqlite.close()
     await expect(restore(file, path.join(root, 'deep', 'x'))).rejects.toMatchObject({
       code: 'backup-damaged',
@@ -254,12 +257,15 @@ describe('a backup', () => {
     const middle = clip.subarray(clip.length >> 1, (clip.length >> 1) + 64)
     expect(fs.readFileSync(file).includes(middle)).toBe(true)
     const lessons = (await library.ask('roster.list', {})).find((s) => s.id === made.otherId)!.lessons
-    const done = await deleteStudentFromBackups(library.context, {
+    const done = await deleteFromBackups(library.context, {
       studentId: made.otherId,
       lessonIds: lessons.map((l) => l.id),
       hashes: [gone],
       talkIds: [],
       pictureIds: [],
+      jobIds: [],
+      recordings: [],
+      packages: [],
     })
     expect(done).toEqual({ rewritten: [file], stillHolding: [] })
     await library.close()
@@ -290,7 +296,7 @@ describe('which backups are kept', () => {
       return { id: madeAt, madeAt }
     })
 
-  it('the last of 7 days, 4 weeks and 12 months, and always the newest', () => {
+  it('the last of 7 days, 4 weeks and 12 months, and in any case the newest three', () => {
     const all = daily(500)
     const gone = new Set(outdated(all))
     const left = all.filter((b) => !gone.has(b.id))

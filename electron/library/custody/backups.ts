@@ -1,8 +1,9 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import Database from 'better-sqlite3'
 import { desc } from 'drizzle-orm'
 import type { LibraryContext } from '../context.ts'
+import { scrubCopy } from '../deletion/copies.ts'
+import type { DeletionPlan } from '../deletion/plan.ts'
 import * as t from '../database/schema.ts'
 import { BackupFile, type Snapshot } from './backup-file.ts'
 
@@ -42,22 +43,13 @@ export const lookIntoBackup = (file: string): Snapshot[] => {
   }
 }
 
-export interface Forgotten {
-  studentId: string | null
-  lessonIds: readonly string[]
-  /** Clips that nothing else uses. */
-  hashes: readonly string[]
-  talkIds: readonly string[]
-  pictureIds: readonly string[]
-}
-
 /**
  * For deleting for good: takes a student, or lessons, out of every backup that can be reached, records and files; what is
  * deleted is overwritten in the file. A backup on a drive that is not there is named: it still holds them.
  */
-export const deleteStudentFromBackups = async (
+export const deleteFromBackups = async (
   context: Pick<LibraryContext, 'db' | 'paths'>,
-  gone: Forgotten,
+  gone: DeletionPlan,
 ): Promise<{ rewritten: string[]; stillHolding: string[] }> => {
   const rewritten: string[] = []
   const stillHolding: string[] = []
@@ -72,28 +64,27 @@ export const deleteStudentFromBackups = async (
   return { rewritten, stillHolding }
 }
 
-const forgetIn = async (file: string, gone: Forgotten, incoming: string) => {
+const forgetIn = async (file: string, gone: DeletionPlan, incoming: string) => {
   const backup = BackupFile.open(file, 'write')
   const work = path.join(incoming, 'forgetting')
   try {
     fs.rmSync(work, { recursive: true, force: true })
     fs.mkdirSync(work, { recursive: true })
+    const names = new Set([...gone.hashes, ...gone.talkIds, ...gone.pictureIds])
     for (const { id } of backup.snapshots()) {
       const database = backup.files(id).find((f) => f.path === 'library.sqlite')
       if (!database) continue
       const copy = path.join(work, 'library.sqlite')
       await backup.writeTo(database.hash, copy)
-      if (forgetRecords(copy, gone)) {
-        const hash = await backup.take(copy, { deflate: true })
-        backup.sqlite
-          .prepare(
-            `UPDATE snapshot_file SET hash = ?, byte_length = ? WHERE snapshot_id = ? AND path = 'library.sqlite'`,
-          )
-          .run(hash, fs.statSync(copy).size, id)
-      }
+      for (const hash of scrubCopy(copy, gone)) names.add(hash)
+      const hash = await backup.take(copy, { deflate: true })
+      backup.sqlite
+        .prepare(
+          `UPDATE snapshot_file SET hash = ?, byte_length = ? WHERE snapshot_id = ? AND path = 'library.sqlite'`,
+        )
+        .run(hash, fs.statSync(copy).size, id)
       fs.rmSync(copy, { force: true })
     }
-    const names = [...gone.hashes, ...gone.talkIds, ...gone.pictureIds]
     const drop = backup.sqlite.prepare(`DELETE FROM snapshot_file WHERE path GLOB '*/' || ? || '.*'`)
     backup.sqlite
       .transaction(() => {
@@ -105,39 +96,5 @@ const forgetIn = async (file: string, gone: Forgotten, incoming: string) => {
   } finally {
     backup.close()
     fs.rmSync(work, { recursive: true, force: true })
-  }
-}
-
-/** Deletes in a copy of the records; false if they held nothing of it. */
-const forgetRecords = (file: string, gone: Forgotten): boolean => {
-  const sqlite = new Database(file)
-  try {
-    sqlite.pragma('journal_mode = DELETE')
-    sqlite.pragma('secure_delete = ON')
-    sqlite.pragma('foreign_keys = ON')
-    const before = sqlite.prepare('SELECT total_changes() AS n').get() as { n: number }
-    const has = (table: string) =>
-      sqlite.prepare(`SELECT 1 FROM sqlite_schema WHERE type = 'table' AND name = ?`).get(table) !== undefined
-    sqlite.transaction(() => {
-      for (const id of gone.lessonIds) {
-        sqlite.prepare('DELETE FROM edit WHERE lesson_id = ?').run(id)
-        sqlite.prepare('DELETE FROM lesson WHERE id = ?').run(id)
-      }
-      if (gone.studentId !== null) sqlite.prepare('DELETE FROM student WHERE id = ?').run(gone.studentId)
-      for (const hash of gone.hashes) {
-        sqlite
-          .prepare('DELETE FROM media WHERE hash = ? AND hash NOT IN (SELECT media_hash FROM clip)')
-          .run(hash)
-      }
-      if (has('coach_picture')) {
-        for (const id of gone.pictureIds) sqlite.prepare('DELETE FROM coach_picture WHERE id = ?').run(id)
-      }
-    })()
-    const after = sqlite.prepare('SELECT total_changes() AS n').get() as { n: number }
-    if (after.n === before.n) return false
-    sqlite.exec('VACUUM')
-    return true
-  } finally {
-    sqlite.close()
   }
 }

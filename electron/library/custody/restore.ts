@@ -143,8 +143,9 @@ const checkRestored = (work: string, folder: string) => {
   const sqlite = new Database(databaseFile(work), { fileMustExist: true })
   try {
     const order = String(sqlite.pragma('integrity_check', { simple: true }))
-    if (order !== 'ok')
+    if (order !== 'ok') {
       throw new Problem('backup-damaged', `the records in this backup are damaged (${order})`)
+    }
     sqlite.prepare(`UPDATE job SET state = 'failed', problem = ? WHERE state IN ('waiting', 'running')`).run(
       JSON.stringify({
         what: 'this was under way when the backup was made',

@@ -7,10 +7,13 @@ const weekOf = (at: Date) =>
   dayOf(new Date(at.getFullYear(), at.getMonth(), at.getDate() - ((at.getDay() + 6) % 7)))
 const monthOf = (at: Date) => `${at.getFullYear()}-${at.getMonth()}`
 
-/** Ids of backups that may go; the newest never does. Days, weeks and months are those of the coach's clock. */
+/** Several of one day may be on purpose: so many of the newest stay in any case. */
+const newest = 3
+
+/** Ids of backups that may go. Days, weeks and months are those of the coach's clock. */
 export const outdated = (backups: readonly { id: string; madeAt: string }[]): string[] => {
   const newestFirst = backups.toSorted((a, b) => b.madeAt.localeCompare(a.madeAt))
-  const stays = new Set(newestFirst.slice(0, 1).map((b) => b.id))
+  const stays = new Set(newestFirst.slice(0, newest).map((b) => b.id))
   for (const [keyOf, most] of [
     [dayOf, kept.days],
     [weekOf, kept.weeks],

@@ -6,6 +6,8 @@ import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { isDiskFull } from '../media/disk-full.ts'
+import { backupFiles, deleteFromBackups } from '../custody/backups.ts'
+import { deleteSetAsideOf } from '../custody/set-aside.ts'
 import { copiesIn, copyName, scrubCopy } from './copies.ts'
 import { deletePackage } from './packages.ts'
 import {
@@ -141,6 +143,10 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
       stays.push({ where: file, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
     }
   }
+  for (const { byteLength } of deleteSetAsideOf(folder, plan)) {
+    files += 1
+    bytes += byteLength
+  }
   for (const file of filesOf(context, plan)) drop(file)
   for (const job of plan.jobIds) {
     fs.rmSync(path.join(context.paths.incoming, job), { recursive: true, force: true })
@@ -204,21 +210,40 @@ export const deleteForGood = async (context: LibraryContext, wanted: Wanted): Pr
     }
   }
   const { plan } = context.db.select().from(t.deletion).where(eq(t.deletion.id, id)).get()!
-  const receipt = finish(context, id, deletionPlanSchema.parse(plan))
+  const parsed = deletionPlanSchema.parse(plan)
+  const backups = await forgottenInBackups(context, parsed)
+  const receipt = finish(context, id, parsed)
   const packages = left
     .filter(({ folder, zip }) => fs.existsSync(folder) || fs.existsSync(zip))
     .map(({ folder }) => ({ where: folder, why: 'a package that was written; it was not to be deleted' }))
-  return { ...receipt, stays: [...receipt.stays, ...packages] }
+  return { ...receipt, stays: [...receipt.stays, ...backups, ...packages] }
 }
 
 const isSqliteFull = (error: unknown): boolean =>
   isDiskFull(error) || (error as { code?: unknown } | null)?.code === 'SQLITE_FULL'
 
-/** Deletions that were cut off, or could not reach everything, are taken up again. */
-export const resumeDeletions = (context: LibraryContext): DeletionReceipt[] =>
-  context.db
-    .select()
-    .from(t.deletion)
-    .where(isNotNull(t.deletion.plan))
-    .all()
-    .map(({ id, plan }) => finish(context, id, deletionPlanSchema.parse(plan)))
+/** Takes the plan out of the backups; those that can't be reached are named. */
+const forgottenInBackups = async (
+  context: LibraryContext,
+  plan: DeletionPlan,
+): Promise<DeletionReceipt['stays']> => {
+  const { stillHolding } = await deleteFromBackups(context, plan)
+  return stillHolding.map((where) => ({
+    where,
+    why: 'this backup still holds it: it could not be reached or rewritten; delete the file yourself',
+  }))
+}
+
+/**
+ * Deletions that were cut off, or could not reach everything, are taken up again: what lies in the library at once,
+ * backups after it (resolves when they are done, too).
+ */
+export const resumeDeletions = async (context: LibraryContext): Promise<void> => {
+  const open = context.db.select().from(t.deletion).where(isNotNull(t.deletion.plan)).all()
+  const plans = open.map(({ id, plan }) => ({ id, plan: deletionPlanSchema.parse(plan) }))
+  const hasBackups = backupFiles(context).length > 0
+  for (const { id, plan } of plans) {
+    if (hasBackups) await forgottenInBackups(context, plan)
+    finish(context, id, plan)
+  }
+}
