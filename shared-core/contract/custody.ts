@@ -32,6 +32,8 @@ export const custodyCalls = {
       isThere: z.boolean(),
     }),
   ),
+  /** Makes missing working copies and pictures again, and brings originals back from what was set aside and from backups. */
+  'library.repair': changes('nothing is deleted by it', nothing, job),
   /** When the last backup was made, and where to; whether it is time to say so. */
   'backup.state': reads(
     nothing,

@@ -4,7 +4,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { metricText } from '../../../shared-core/units.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { makeOutput, table } from '../output.ts'
-import { findLesson, findStudent, finishJobs, withLibrary } from '../with-library.ts'
+import { findLesson, findStudent, finishJob, finishJobs, withLibrary } from '../with-library.ts'
 
 interface Common {
   json?: boolean
@@ -244,14 +244,22 @@ export const recordCommands = (): Command[] => {
     })
 
   const check = new Command('check')
-    .description('which ffmpeg and Electron are in use, and whether the library is in order')
-    .action(async (options: Common) => {
+    .description(
+      'which ffmpeg and Electron are in use, and whether the library is in order, every file by its hash',
+    )
+    .option('--repair', 'first make again what can be: working copies, and clips from set-aside and backups')
+    .action(async (options: Common & { repair?: boolean }) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(
         options.library,
         output,
         async (library) => {
           const { electronInUse } = await import('../electron-in-use.ts')
+          if (options.repair) {
+            const { jobId } = await library.ask('library.repair', {})
+            const { result } = await finishJob(library, jobId, 'repair', 'the repair was stopped')
+            output.say(`Repair: ${result}`)
+          }
           const checked = await library.ask('library.check', {})
           const lines = [
             { ok: true, text: `Node ${process.versions.node}` },

@@ -1,15 +1,15 @@
-import fs from 'node:fs'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import { migrations } from '../migrations/index.ts'
 import * as t from '../database/schema.ts'
+import { keepingLines } from '../custody/check-files.ts'
+import { troubleWords } from '../custody/inspect.ts'
 import type { LibraryContext } from '../context.ts'
-import { hashOf } from '../media/copy.ts'
 import { isOld } from '../media/ffmpeg-path.ts'
 
 type Names = 'library.info' | 'library.check' | 'demo.load'
 
 export const checkHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
-  const { db, sqlite, paths } = context
+  const { db, sqlite } = context
   return {
     'library.info': () => {
       const isEmpty = db.select().from(t.student).all().length === 0
@@ -34,23 +34,8 @@ export const checkHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
       say(integrity === 'ok', `database integrity: ${integrity}`)
       const broken = (sqlite.pragma('foreign_key_check') as unknown[]).length
       say(broken === 0, `references between records: ${broken === 0 ? 'ok' : `${broken} broken`}`)
-      const all = db.select().from(t.media).all()
-      let bad = 0
-      for (const media of all) {
-        const file = paths.original(media.hash, media.extension)
-        if (!fs.existsSync(file)) {
-          bad += 1
-          say(false, `clip file missing: ${file}`)
-        } else if ((await hashOf(file)) !== media.hash) {
-          bad += 1
-          say(false, `clip file differs from its hash: ${file}`)
-        }
-        if (media.hasProxy && !fs.existsSync(paths.proxy(media.hash))) {
-          bad += 1
-          say(false, `working copy missing: ${paths.proxy(media.hash)}`)
-        }
-      }
-      say(bad === 0, `clip files against their hashes: ${all.length - bad} of ${all.length} in order`)
+      lines.push(...(await keepingLines(context)))
+      if (context.trouble) say(false, troubleWords(context.trouble))
       return { lines, isSound: lines.every((l) => l.ok) }
     },
     'demo.load': () => ({ jobId: context.jobs.add('demo', null, 'Demo lesson', {}) }),

@@ -1,3 +1,4 @@
+import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
@@ -116,7 +117,8 @@ export const clipHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
         case 'proxy':
           return proxy
         case 'play':
-          return media.hasProxy ? proxy : original
+          // Until it is made again the original is better than nothing.
+          return media.hasProxy && fs.existsSync(proxy.file) ? proxy : original
         case 'poster':
           return { file: paths.poster(media.hash), type: 'image/jpeg' }
         case 'strip':

@@ -23,6 +23,7 @@ export const custodyHandlers = (context: LibraryContext): Pick<Handlers, keyof t
         isThere: statSync(folder, { throwIfNoEntry: false }) !== undefined,
       }
     },
+    'library.repair': () => ({ jobId: jobs.add('repair', null, 'Repair', {}) }),
     'backup.state': () => ({
       ...backupState(context),
       files: backupFiles(context),

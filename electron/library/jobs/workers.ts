@@ -4,6 +4,7 @@ import { addClip } from './add-clip.ts'
 import { loadDemo } from './load-demo.ts'
 import type { Worker } from './queue.ts'
 import { makeBackup } from '../custody/make-backup.ts'
+import { repair } from '../custody/repair.ts'
 import { saveTalk } from '../hand-over/talk.ts'
 import { writeHandOver } from '../hand-over/write.ts'
 
@@ -13,5 +14,6 @@ export const workersOf = (context: () => LibraryContext): Partial<Record<Job['ki
   'hand-over': (run) => writeHandOver(context(), run),
   'talk-through': (run) => saveTalk(context(), run),
   backup: (run) => makeBackup(context(), run),
+  repair: (run) => repair(context(), run),
   demo: (run) => loadDemo(context(), run),
 })
