@@ -8,7 +8,14 @@ const at = (relative: string) => path.resolve(import.meta.dirname, relative)
  * What can't be bundled: native packages, and one that looks for a file of its own tests. All else is: hundreds of
  * small files, each looked up on its own, were most of the time that the library took to start.
  */
-const outside = [/^node:/, /^electron$/, /^better-sqlite3$/, /^@napi-rs\/canvas$/, /^fluent-ffmpeg$/]
+const outside = [
+  /^node:/,
+  /^electron$/,
+  /^better-sqlite3$/,
+  /^@napi-rs\/canvas$/,
+  /^fluent-ffmpeg$/,
+  /^@tensorflow\//,
+]
 
 export default defineConfig({
   main: {
@@ -21,6 +28,7 @@ export default defineConfig({
           index: at('electron/main/index.ts'),
           library: at('electron/library/process.ts'),
           'report-worker': at('electron/library/report-worker.ts'),
+          'body-worker': at('electron/library/body/body-worker.ts'),
         },
         external: outside,
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
-import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
+import { modelFolder } from './body-model.mjs'
 import { node24Path, root, toolEnv } from './paths.mjs'
 import { runCommand } from './run-command.mjs'
 import { SetUpProblem, runMain, say } from './set-up-problem.mjs'
@@ -67,6 +68,7 @@ export async function ensureBuilt() {
   if (!existsSync(path.join(root, 'out/main/index.js'))) {
     throw new SetUpProblem('The build made no out/main/index.js.')
   }
+  cpSync(modelFolder, path.join(root, 'out', 'models'), { recursive: true })
   writeFileSync(stamp(root), hash)
 }
 

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs'
 import path from 'node:path'
+import { ensureBodyModel } from './body-model.mjs'
 import { installState } from './install-state.mjs'
 import { node24Path, pathWithoutNodeModules, root, toolEnv } from './paths.mjs'
 import { npmCommand, runCommand } from './run-command.mjs'
@@ -7,7 +8,7 @@ import { SetUpProblem, say } from './set-up-problem.mjs'
 
 /**
  * Installs what package-lock.json asks for when it is not there, then makes sure that what everything else
- * stands on really works: Node 24, SQLite, ffmpeg.
+ * stands on really works: Node 24, SQLite, ffmpeg, and puts the weights for body points in place.
  * @returns {Promise<{node: string, nodeVersion: string, ffmpeg: string}>}
  */
 export async function ensureInstalled() {
@@ -17,6 +18,7 @@ export async function ensureInstalled() {
   const nodeVersion = await ensureNode24()
   await checkSqlite()
   const ffmpeg = await findFfmpeg()
+  await ensureBodyModel()
   say(`Node ${nodeVersion}, SQLite ready, ffmpeg: ${ffmpeg}`)
   return { node: node24Path(), nodeVersion, ffmpeg }
 }

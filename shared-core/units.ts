@@ -255,6 +255,8 @@ const metricTable: Record<ShownMetric, { label: string; family: Family }> = {
   pelvisStopSeconds: { label: 'pelvis stops before impact', family: 'lead-time' },
   spineTiltSetupDeg: { label: 'spine tilt at setup', family: 'picture-angle' },
   spineTiltImpactDeg: { label: 'spine tilt at impact', family: 'picture-angle' },
+  spineBendSetupDeg: { label: 'spine bend at setup', family: 'picture-angle' },
+  spineBendImpactDeg: { label: 'spine bend at impact', family: 'picture-angle' },
   shoulderLineImpactDeg: { label: 'shoulder line at impact', family: 'picture-angle' },
   pelvisLineImpactDeg: { label: 'pelvis line at impact', family: 'picture-angle' },
   leadArmTopDeg: { label: 'lead arm at the top', family: 'picture-angle' },

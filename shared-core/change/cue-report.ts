@@ -72,7 +72,17 @@ export function cueReport(input: {
   return {
     lookedAt: rows.filter(({ found }) => found.p !== null).length,
     rows: rows.map(({ cue, metric, tagged, untagged, found, floor }, i) => {
-      const row: CueMetric = {
+      const pAdjusted = adjusted[i]!
+      const isShown = pAdjusted !== null && pAdjusted <= alpha
+      const verdict: CueVerdict =
+        found.p === null
+          ? 'too-few'
+          : !isShown
+            ? 'cannot-tell'
+            : Math.abs(found.shift!) < (floor ?? 0)
+              ? 'within-device-error'
+              : 'differs'
+      return {
         cue,
         metric,
         tagged,
@@ -81,27 +91,12 @@ export function cueReport(input: {
         pairs: found.pairs,
         blocksUsed: found.blocksUsed,
         p: found.p,
-        pAdjusted: null,
+        pAdjusted,
         deviceFloor: floor,
-        verdict: 'too-few',
+        verdict,
         isBlockItself: found.blocksUsed === 0 && tagged > 0 && untagged > 0,
         reason: tagged + untagged === 0 ? 'no-data' : found.reason,
       }
-      return judgeCue(row, adjusted[i]!, alpha)
     }),
   }
-}
-
-/** The verdict of a row whose p-value has been adjusted for everything looked at with it. */
-export function judgeCue(row: CueMetric, pAdjusted: number | null, alpha: number): CueMetric {
-  const isShown = pAdjusted !== null && pAdjusted <= alpha
-  const verdict: CueVerdict =
-    row.p === null
-      ? 'too-few'
-      : !isShown
-        ? 'cannot-tell'
-        : Math.abs(row.difference!) < (row.deviceFloor ?? 0)
-          ? 'within-device-error'
-          : 'differs'
-  return { ...row, pAdjusted, verdict }
 }

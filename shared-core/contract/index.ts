@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { changes, edits, onRoster, reads } from './call.ts'
+import { jointNames } from '../body/joints.ts'
 import { custodyCalls, hostCalls } from './custody.ts'
 import {
   airSchema,
@@ -47,6 +48,12 @@ const noteBefore = z.string().optional()
 /** Going over a step that another window made needs the revision at which the coach was told. */
 const step = z.object({ lessonId: idSchema, confirmedRevision: z.number().int().nullable().default(null) })
 const stepped = z.object({ label: z.string().nullable() })
+
+const bodyPlace = z.object({
+  clipId: idSchema,
+  frame: z.number().int().nonnegative(),
+  joint: z.enum(jointNames),
+})
 
 const everyDayChange = 'records on the roster are edited in place, not undone'
 const jobsRunOn = 'what a job took in is removed by removing the clip or the shots'
@@ -298,6 +305,24 @@ export const contract = {
   'moment.move': edits(z.object({ id: idSchema, frame: z.number().int().nonnegative() }), ok),
   'moment.confirm': edits(withId, ok),
   'moment.remove': edits(withId, ok),
+
+  /** Reads the body in the lesson's clips, or in those named: a job for each clip. */
+  'body.read': changes(
+    'points are read, not edited; proposed moments are undone like any edit',
+    z.object({ lessonId: idSchema, clipIds: z.array(idSchema).optional() }),
+    z.object({ jobIds: z.array(idSchema) }),
+  ),
+  /** For each read frame 17 joints as (x, y, score), one after the other; what the coach set by hand is in it. */
+  'body.points': reads(
+    z.object({ clipId: idSchema }),
+    z.object({
+      frames: z.array(z.number().int()),
+      points: z.array(z.number()),
+      corrected: z.array(z.object({ frame: z.number().int(), joint: z.string() })),
+    }),
+  ),
+  'body.correct': edits(bodyPlace.extend({ x: z.number(), y: z.number() }), ok),
+  'body.takeBack': edits(bodyPlace, ok),
 
   'cueKind.list': reads(nothing, z.array(cueKindSchema)),
   'cueKind.save': changes(

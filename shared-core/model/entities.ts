@@ -258,6 +258,7 @@ export const jobKinds = [
   'hand-over',
   'talk-through',
   'demo',
+  'body-points',
   'backup',
   'repair',
   'give-lesson',

@@ -21,6 +21,8 @@ export const bodyMeasures = [
   'pelvisStopSeconds',
   'spineTiltSetupDeg',
   'spineTiltImpactDeg',
+  'spineBendSetupDeg',
+  'spineBendImpactDeg',
   'shoulderLineImpactDeg',
   'pelvisLineImpactDeg',
   'leadArmTopDeg',

@@ -11,6 +11,12 @@ export interface MeasuredSwing {
   readonly isLeftOut: boolean
   readonly cues: readonly string[]
   readonly values: MeasuredValues
+  /** Clips of this swing whose body points were read. */
+  readonly bodyClipIds: readonly string[]
+  /** Width of the shoulders at setup, metres, where a scale is set. */
+  readonly shoulderWidthM: number | null
+  /** What the body's values rest on and what these cameras can't see, in sentences. */
+  readonly bodyRemarks: readonly string[]
   /** What the values rest on and what these cameras can't tell, in sentences. */
   readonly remarks: readonly string[]
 }

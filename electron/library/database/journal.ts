@@ -30,6 +30,7 @@ const journaled: Record<string, readonly string[]> = {
   drawing: [],
   comparison: [],
   face_photo: [],
+  body_correction: [],
 }
 
 /** A lesson keeps this many edits; older ones can no longer be undone. */

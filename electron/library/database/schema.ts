@@ -73,6 +73,25 @@ export const media = sqliteTable('media', {
   addedAt: text('added_at').notNull(),
 })
 
+/** Body points as read: `frames` Int32, `points` Float32 (x, y, score for each of 17 joints a frame), little endian. */
+export const bodyPoints = sqliteTable('body_points', {
+  mediaHash: text('media_hash').primaryKey(),
+  model: text().notNull(),
+  frames: blob({ mode: 'buffer' }).notNull(),
+  points: blob({ mode: 'buffer' }).notNull(),
+  readAt: text('read_at').notNull(),
+})
+
+/** A joint that the coach set by hand on one frame, pixels of the shown picture. */
+export const bodyCorrection = sqliteTable('body_correction', {
+  id: text().primaryKey(),
+  clipId: text('clip_id').notNull(),
+  frame: integer().notNull(),
+  joint: text().notNull(),
+  x: real().notNull(),
+  y: real().notNull(),
+})
+
 export const clip = sqliteTable('clip', {
   id: text().primaryKey(),
   lessonId: text('lesson_id').notNull(),

@@ -1,6 +1,7 @@
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import type { LibraryContext } from '../context.ts'
 import { annotationHandlers } from './annotations.ts'
+import { bodyHandlers } from './body.ts'
 import { checkHandlers } from './check.ts'
 import { clipHandlers } from './clips.ts'
 import { coachHandlers } from './coach.ts'
@@ -18,6 +19,7 @@ export const handlersOf = (context: LibraryContext): Handlers => ({
   ...shotHandlers(context),
   ...swingHandlers(context),
   ...annotationHandlers(context),
+  ...bodyHandlers(context),
   ...coachHandlers(context),
   ...custodyHandlers(context),
   ...reportHandlers(context),

@@ -1,4 +1,4 @@
-import { and, eq, inArray, isNull } from 'drizzle-orm'
+import { and, eq, inArray, isNull, sql } from 'drizzle-orm'
 import { randomUUID } from 'node:crypto'
 import { setTimeout as wait } from 'node:timers/promises'
 import type { Job } from '../../../shared-core/model/entities.ts'
@@ -34,6 +34,7 @@ const lookMs = 200
 /**
  * Long work: two jobs at a time, each with progress, cancel and retry. Jobs are kept in the library and each has an owner,
  * the process that does it; work cut off by a crash is taken up again by the next opening, and by nobody before.
+ * Body points are read when nothing else waits, and never keep other work waiting.
  */
 export class JobQueue {
   readonly #db: Db
@@ -41,7 +42,10 @@ export class JobQueue {
   readonly #changed: (job: Job) => void
   readonly #now: () => Date
   readonly #atOnce: number
-  readonly #running = new Map<string, { abort: AbortController; done: Promise<void>; onlyWaits: boolean }>()
+  readonly #running = new Map<
+    string,
+    { abort: AbortController; done: Promise<void>; onlyWaits: boolean; yields: boolean }
+  >()
   readonly #live = new Map<string, { step: string; progress: number }>()
   readonly #owner: string
   readonly #isHere: (owner: string | null) => boolean
@@ -208,16 +212,17 @@ export class JobQueue {
 
   #next() {
     while (!this.#isClosing) {
-      const isFull = [...this.#running.values()].filter((r) => !r.onlyWaits).length >= this.#atOnce
+      const busy = [...this.#running.values()].filter((r) => !r.onlyWaits)
+      const isFull = busy.filter((r) => !r.yields).length >= this.#atOnce
       if (isFull) return
       const row = this.#db
         .select()
         .from(t.job)
         .where(and(eq(t.job.state, 'waiting'), eq(t.job.owner, this.#owner)))
-        .orderBy(t.job.createdAt, t.job.id)
+        .orderBy(sql`${t.job.kind} = 'body-points'`, t.job.createdAt, t.job.id)
         .limit(1)
         .get()
-      if (!row) return
+      if (!row || (row.kind === 'body-points' && busy.length >= this.#atOnce)) return
       this.#start(row)
     }
   }
@@ -280,7 +285,12 @@ export class JobQueue {
     }
     const done = Promise.resolve().then(work)
     // The demo lesson only waits for the jobs that it starts; it must not take their place.
-    this.#running.set(row.id, { abort, done, onlyWaits: row.kind === 'demo' })
+    this.#running.set(row.id, {
+      abort,
+      done,
+      onlyWaits: row.kind === 'demo',
+      yields: row.kind === 'body-points',
+    })
     this.#tell(row.id)
   }
 

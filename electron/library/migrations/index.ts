@@ -5,6 +5,7 @@ import { facePhotos } from './0004-face-photos.ts'
 import { wholeCovers } from './0005-whole-covers.ts'
 import { deletions } from './0006-deletions.ts'
 import { custody } from './0007-custody.ts'
+import { bodyPoints } from './0008-body-points.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -22,4 +23,5 @@ export const migrations: readonly Migration[] = [
   wholeCovers,
   deletions,
   custody,
+  bodyPoints,
 ]

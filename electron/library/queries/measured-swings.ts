@@ -1,33 +1,64 @@
 import { eq } from 'drizzle-orm'
-import type { LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
+import type { Clip, LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
 import type { MeasuredSwing, MeasuredValues } from '../../../shared-core/swing-measures/measured-swing.ts'
+import { bodyMeasures } from '../../../shared-core/body/body-measures.ts'
 import { tempoMeasures, tempoRemarks } from '../../../shared-core/swing-measures/tempo-measures.ts'
+import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
+import { bodyOfClip } from './body-of-clip.ts'
 
 type Lesson = Pick<LessonView, 'student' | 'swings' | 'shots' | 'clips'>
+
+const timesOf = (context: LibraryContext, clip: Clip): ClipTimes => {
+  const media = context.db
+    .select({ timestamps: t.media.timestamps })
+    .from(t.media)
+    .where(eq(t.media.hash, clip.hash))
+    .get()!
+  return { ...clip, atSeconds: asFloat64(media.timestamps) }
+}
 
 /** Tempo from the view whose marks are surest; a second camera adds nothing but its own errors. */
 const tempoOf = (context: LibraryContext, lesson: Lesson, views: readonly View[]) => {
   const candidates = views.map((view) => {
     const clip = lesson.clips.find((c) => c.id === view.clipId)!
-    const media = context.db
-      .select({ timestamps: t.media.timestamps })
-      .from(t.media)
-      .where(eq(t.media.hash, clip.hash))
-      .get()!
-    const values = tempoMeasures(
-      view.moments,
-      { ...clip, atSeconds: asFloat64(media.timestamps) },
-      clip.captureRateHow,
-    )
+    const values = tempoMeasures(view.moments, timesOf(context, clip), clip.captureRateHow)
     return { values, remarks: tempoRemarks(view.moments, clip.captureRate, clip.captureRateHow) }
   })
   const surest = candidates
     .filter((c) => c.values.tempoRatio)
     .sort((a, b) => a.values.tempoRatio!.sd - b.values.tempoRatio!.sd)[0]
   return surest ?? candidates.find((c) => Object.keys(c.values).length > 0) ?? { values: {}, remarks: [] }
+}
+
+/** What each camera sees of the body; face on comes first, as the views do. */
+const bodyOf = (context: LibraryContext, lesson: Lesson, views: readonly View[]) => {
+  const read = views.flatMap((view) => {
+    const clip = lesson.clips.find((c) => c.id === view.clipId)!
+    const track = bodyOfClip(context.db, clip)
+    const inView = track.frames.some((frame) => frame >= view.fromFrame && frame <= view.toFrame)
+    if (!inView) return []
+    return [
+      {
+        clipId: clip.id,
+        found: bodyMeasures({
+          ...clip,
+          track,
+          times: timesOf(context, clip),
+          moments: view.moments,
+          side: lesson.student.side,
+        }),
+      },
+    ]
+  })
+  return {
+    clipIds: read.map((r) => r.clipId),
+    values: Object.assign({}, ...read.toReversed().map((r) => r.found.values)) as MeasuredValues,
+    shoulderWidthM: read.find((r) => r.found.shoulderWidthM !== null)?.found.shoulderWidthM ?? null,
+    remarks: [...new Set(read.flatMap((r) => r.found.remarks))],
+  }
 }
 
 /** A coach hits one club in a block: a swing that no device saw was hit with the club of all the others there. */
@@ -47,14 +78,17 @@ export const measuredSwings = (context: LibraryContext, lesson: Lesson): Measure
     .filter((swing) => swing.views.length > 0)
     .map((swing) => {
       const tempo = tempoOf(context, lesson, swing.views)
-      const values: MeasuredValues = tempo.values
+      const body = bodyOf(context, lesson, swing.views)
       return {
         swingId: swing.id,
         blockId: swing.blockId,
         club: clubOf(lesson, swing),
         isLeftOut: lesson.shots.some((shot) => shot.id === swing.shotId && shot.isLeftOut),
         cues: swing.views.flatMap((view) => view.cues.map((cue) => cue.kind)),
-        values,
+        values: { ...body.values, ...tempo.values },
+        bodyClipIds: body.clipIds,
+        shoulderWidthM: body.shoulderWidthM,
+        bodyRemarks: body.remarks,
         remarks: tempo.remarks,
       }
     })

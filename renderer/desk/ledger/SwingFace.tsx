@@ -11,6 +11,7 @@ import { NoteField } from '../../parts/NoteField.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { openDialog } from '../../store/app-store.ts'
 import { activeView, edit, shotOf, useDesk } from '../../store/desk-store.ts'
+import { BodyRows } from './BodyRows.tsx'
 import { BlockPlace } from './BlockPlace.tsx'
 import { CueList } from './CueList.tsx'
 import { StrikeFace } from './StrikeFace.tsx'
@@ -25,6 +26,7 @@ export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
     <>
       <Numbers view={view} swing={swing} />
       {picture && <TempoRows swingId={swing.id} units={view.student.units} />}
+      {picture && <BodyRows view={view} swing={swing} />}
       <section className="ledger-part" aria-label="Cues">
         <div className="ledger-head">
           <h2>Cues</h2>

@@ -76,6 +76,9 @@ describe('tempo by block', () => {
         isLeftOut: false,
         cues: [],
         values: { tempoRatio: { value: 3 + shift * b + 0.05 * ((i * 7) % 9), sd: 0.1 } },
+        bodyClipIds: [],
+        shoulderWidthM: null,
+        bodyRemarks: [],
         remarks: [],
       })),
     )

@@ -1,0 +1,46 @@
+import fs from 'node:fs'
+import os from 'node:os'
+import { parentPort, workerData } from 'node:worker_threads'
+import { findBody, type BodyTask } from './find-body.ts'
+import { loadPoseModel } from './pose-model.ts'
+
+/**
+ * One clip's body points in a thread of its own. The coach's work comes first: the thread has the lowest priority where the
+ * system can set one for a thread (Linux), and rests as long as it works where it can't.
+ */
+const stepBack = (): (() => Promise<void>) | undefined => {
+  try {
+    const thread = /task\/(\d+)$/.exec(fs.readlinkSync('/proc/thread-self'))?.[1]
+    if (thread === undefined) throw new Error('no thread id')
+    os.setPriority(Number(thread), os.constants.priority.PRIORITY_LOW)
+    return undefined
+  } catch {
+    let last = performance.now()
+    return async () => {
+      const worked = Math.min(1000, performance.now() - last)
+      await new Promise((resolve) => setTimeout(resolve, worked))
+      last = performance.now()
+    }
+  }
+}
+
+const abort = new AbortController()
+parentPort!.on('message', () => abort.abort())
+
+const run = async () => {
+  const pause = stepBack()
+  const model = await loadPoseModel()
+  const track = await findBody(model, workerData as BodyTask, {
+    pause,
+    signal: abort.signal,
+    onProgress: (share) => parentPort!.postMessage({ share }),
+  })
+  parentPort!.postMessage({ track })
+}
+
+run().catch((error: unknown) => {
+  const { code, what, where, toDo, message } = error as Record<string, string | undefined>
+  parentPort!.postMessage({
+    failed: { code: code ?? 'bug', what: what ?? message ?? 'unknown', where, toDo },
+  })
+})

@@ -1,0 +1,91 @@
+import { randomUUID } from 'node:crypto'
+import { and, eq } from 'drizzle-orm'
+import type { Handlers } from '../../../shared-core/contract/index.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+import { bodyOfClip, correctionsOf } from '../queries/body-of-clip.ts'
+import { lessonOf } from '../queries/lesson-of.ts'
+
+type Names = 'body.read' | 'body.points' | 'body.correct' | 'body.takeBack'
+
+export const bodyHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
+  const { db, sqlite, journal, jobs } = context
+  const clipOf = (clipId: string) => {
+    const row = db
+      .select({ clip: t.clip, width: t.media.width, height: t.media.height, frames: t.media.frameCount })
+      .from(t.clip)
+      .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
+      .where(eq(t.clip.id, clipId))
+      .get()
+    if (!row) throw new Problem('gone', 'this clip is no longer there', { where: clipId })
+    return row
+  }
+  const place = (clipId: string, frame: number, joint: string) =>
+    and(
+      eq(t.bodyCorrection.clipId, clipId),
+      eq(t.bodyCorrection.frame, frame),
+      eq(t.bodyCorrection.joint, joint),
+    )
+
+  return {
+    'body.read': ({ lessonId, clipIds }) => {
+      const waiting = new Set(
+        db
+          .select()
+          .from(t.job)
+          .where(eq(t.job.kind, 'body-points'))
+          .all()
+          .filter((job) => job.state === 'waiting' || job.state === 'running')
+          .map((job) => job.task['clipId']),
+      )
+      const clips = db.select().from(t.clip).where(eq(t.clip.lessonId, lessonId)).all()
+      return {
+        jobIds: clips
+          .filter((clip) => (clipIds === undefined || clipIds.includes(clip.id)) && !waiting.has(clip.id))
+          .map((clip) => jobs.add('body-points', lessonId, `Body in ${clip.fileName}`, { clipId: clip.id })),
+      }
+    },
+    'body.points': ({ clipId }) => {
+      const { clip } = clipOf(clipId)
+      const track = bodyOfClip(db, { ...clip, hash: clip.mediaHash })
+      return {
+        frames: Array.from(track.frames),
+        points: Array.from(track.points),
+        corrected: correctionsOf(db, clipId).map(({ frame, joint }) => ({ frame, joint })),
+      }
+    },
+    'body.correct': ({ clipId, frame, joint, x, y }) => {
+      const { frames } = clipOf(clipId)
+      if (frame >= frames) {
+        throw new Problem('no-frame', `the clip has frames 0 to ${frames - 1}, not ${frame}`)
+      }
+      journal.run(
+        {
+          lessonId: lessonOf(sqlite, 'clip', clipId),
+          label: 'move a body point',
+          mergeKey: `body:${clipId}:${frame}:${joint}`,
+        },
+        () => {
+          const there = db
+            .select()
+            .from(t.bodyCorrection)
+            .where(place(clipId, frame, joint))
+            .get()
+          if (there) db.update(t.bodyCorrection).set({ x, y }).where(eq(t.bodyCorrection.id, there.id)).run()
+          else db.insert(t.bodyCorrection).values({ id: randomUUID(), clipId, frame, joint, x, y }).run()
+        },
+      )
+      return {}
+    },
+    'body.takeBack': ({ clipId, frame, joint }) => {
+      journal.run({ lessonId: lessonOf(sqlite, 'clip', clipId), label: 'take a body point back' }, () =>
+        db
+          .delete(t.bodyCorrection)
+          .where(place(clipId, frame, joint))
+          .run(),
+      )
+      return {}
+    },
+  }
+}

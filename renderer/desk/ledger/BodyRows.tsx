@@ -1,0 +1,138 @@
+import { PersonStanding } from 'lucide-react'
+import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import { bodyMeasures, type MeasureName } from '../../../shared-core/model/measures.ts'
+import { formatMetric, metricLabel, type UnitSystem } from '../../../shared-core/units.ts'
+import type { Measured } from '../../../shared-core/timing/tempo.ts'
+import { Action } from '../../parts/Action.tsx'
+import { useApp } from '../../store/app-store.ts'
+import { ask } from '../../store/bridge.ts'
+import { telling } from '../../store/messages.ts'
+import { useMeasured } from './TempoRows.tsx'
+import './measures.css'
+
+/** Shown at once; the rest is one press away. */
+const first: readonly MeasureName[] = [
+  'leadKneeImpactDeg',
+  'leadKneeStraighteningDegPerS',
+  'headAlongImpactWidths',
+  'pelvisAlongImpactWidths',
+  'spineBendImpactDeg',
+]
+/** Hints of tension, never a verdict. */
+const hints: readonly MeasureName[] = ['shoulderRiseTopWidths', 'leadElbowTopDeg']
+
+/** What the body does in this swing's pictures, each number with its error; or the way to have it read. */
+export function BodyRows({ view, swing }: { view: LessonView; swing: Swing }) {
+  const measured = useMeasured(swing.id)
+  const clipIds = swing.views.map((v) => v.clipId)
+  const clips = view.clips.filter((c) => clipIds.includes(c.id))
+  const isReading = useApp((s) =>
+    s.jobs.some(
+      (job) =>
+        job.kind === 'body-points' &&
+        (job.state === 'waiting' || job.state === 'running') &&
+        clips.some((clip) => job.label.endsWith(clip.fileName)),
+    ),
+  )
+  const unread = clipIds.filter((id) => !measured?.bodyClipIds.includes(id))
+  const values = measured?.values ?? {}
+  const has = (names: readonly MeasureName[]) => names.filter((name) => values[name])
+  const rest = bodyMeasures.filter((name) => !first.includes(name) && !hints.includes(name))
+  const rows = (names: readonly MeasureName[]) =>
+    has(names).map((name) => (
+      <Row
+        key={name}
+        name={name}
+        value={values[name]!}
+        units={view.student.units}
+        shoulderWidthM={measured?.shoulderWidthM ?? null}
+      />
+    ))
+  return (
+    <section className="ledger-part" aria-label="Body">
+      <div className="ledger-head">
+        <h2>Body</h2>
+        <span className="push" />
+        {unread.length > 0 && (
+          <Action
+            small
+            withLabel
+            tone="plain"
+            icon={<PersonStanding size={15} />}
+            label={isReading ? 'Reading…' : 'Read this swing'}
+            isDisabled={isReading}
+            onPress={() =>
+              void telling(ask('body.read', { lessonId: view.lesson.id, clipIds: [...new Set(unread)] }))
+            }
+          />
+        )}
+        {unread.length > 0 && view.clips.length > 1 && (
+          <Action
+            small
+            withLabel
+            tone="plain"
+            label="All of the lesson"
+            onPress={() => void telling(ask('body.read', { lessonId: view.lesson.id }))}
+          />
+        )}
+      </div>
+      {has(bodyMeasures).length === 0 ? (
+        <p className="fine soft">
+          {measured && measured.bodyClipIds.length > 0
+            ? 'The body was read, but gives no numbers yet.'
+            : 'Knee, head and pelvis, read from the pictures on this computer; it takes about half a minute a swing and holds nothing else up.'}
+        </p>
+      ) : (
+        <>
+          <dl className="measure-list">{rows(first)}</dl>
+          <details className="fine">
+            <summary>More, and hints of tension</summary>
+            <dl className="measure-list">{rows(rest)}</dl>
+            {has(hints).length > 0 && (
+              <>
+                <p className="soft">
+                  Hints of tension, to look at on the picture: shoulders toward the ears, a bent lead elbow.
+                </p>
+                <dl className="measure-list">{rows(hints)}</dl>
+              </>
+            )}
+          </details>
+        </>
+      )}
+      {measured && measured.bodyRemarks.length > 0 && (
+        <p className="fine soft">{measured.bodyRemarks.join(' ')}</p>
+      )}
+    </section>
+  )
+}
+
+function Row(props: {
+  name: MeasureName
+  value: Measured
+  units: UnitSystem
+  shoulderWidthM: number | null
+}) {
+  const { name, value, units, shoulderWidthM } = props
+  const inCm = name.endsWith('Widths') && shoulderWidthM !== null
+  const shown = inCm
+    ? {
+        text: `${value.value > 0 ? '+' : value.value < 0 ? '−' : ''}${Math.abs(value.value * shoulderWidthM * 100).toFixed(0)}`,
+        unit: 'cm',
+        sd: (value.sd * shoulderWidthM * 100).toFixed(0),
+      }
+    : {
+        ...formatMetric(name, value.value, units, { sd: value.sd }),
+        sd: formatMetric(name, value.sd, units, { sd: value.sd }).text.replace('+', ''),
+      }
+  const label = metricLabel(name)
+  return (
+    <div>
+      <dt>{label.charAt(0).toUpperCase() + label.slice(1)}</dt>
+      <dd>
+        <b>{shown.text}</b>{' '}
+        <span className="unit">{shown.unit === 'shoulder widths' ? 'widths' : shown.unit}</span>{' '}
+        <span className="soft fine">± {shown.sd}</span>
+      </dd>
+    </div>
+  )
+}

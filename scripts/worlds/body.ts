@@ -1,0 +1,184 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { findFfmpeg } from '../../demo-media/encode.ts'
+import type { Vec3 } from '../../demo-media/vector.ts'
+import { findBody } from '../../electron/library/body/find-body.ts'
+import { loadPoseModel } from '../../electron/library/body/pose-model.ts'
+import { bodyMeasures, type BodyMeasures } from '../../shared-core/body/body-measures.ts'
+import type { MeasureName } from '../../shared-core/model/measures.ts'
+import { filmBody, inPicture, inventedBody, pixelsPerMeterAt, type BodyFilm } from './support/body-film.ts'
+import { worldTable, type WorldRun } from './support/world.ts'
+
+export const name = 'Body: measures against the figure’s own joints and a motion capture'
+
+/** One measured value against its truth, and what was said of its error. */
+export interface BodyError {
+  readonly measure: string
+  readonly height: number
+  readonly film: string
+  readonly error: number
+  readonly sd: number
+}
+
+const angleInPicture = (film: BodyFilm, a: Vec3, v: Vec3, b: Vec3): number => {
+  const [p, q, r] = [a, v, b].map((point) => inPicture(film, point)) as [
+    { x: number; y: number },
+    { x: number; y: number },
+    { x: number; y: number },
+  ]
+  const one = Math.atan2(p.y - q.y, p.x - q.x)
+  const two = Math.atan2(r.y - q.y, r.x - q.x)
+  const turn = Math.abs(((one - two) * 180) / Math.PI) % 360
+  return turn > 180 ? 360 - turn : turn
+}
+
+/** True values, angles as the picture shows them, lengths in metres in space. */
+const truthOf = (film: BodyFilm): Partial<Record<MeasureName, number>> => {
+  const { setup, top, impact, brace } = film.moments
+  const joints = { setup: film.jointsAt(setup), top: film.jointsAt(top), impact: film.jointsAt(impact) }
+  const knee = (t: number) => {
+    const j = film.jointsAt(t)
+    return angleInPicture(film, j.leadHip, j.leadKnee, j.leadAnkle)
+  }
+  const along = (key: 'head' | 'pelvis', at: 'top' | 'impact') => joints[at][key][0] - joints.setup[key][0]
+  return {
+    leadKneeSetupDeg: knee(setup),
+    leadKneeTopDeg: knee(top),
+    leadKneeImpactDeg: knee(impact),
+    leadKneeStraighteningDegPerS: (knee(impact) - knee(impact - 0.07)) / 0.07,
+    headAlongTopWidths: along('head', 'top'),
+    headAlongImpactWidths: along('head', 'impact'),
+    headUpImpactWidths: joints.impact.head[1] - joints.setup.head[1],
+    pelvisAlongImpactWidths: along('pelvis', 'impact'),
+    // In the capture the pelvis never stops before impact: no truth for a brace there.
+    ...(film.ballAt ? { braceBeforeImpactSeconds: impact - brace } : {}),
+  }
+}
+
+/** Measures one film at one size. */
+export const measureFilm = async (
+  film: BodyFilm,
+  model: Awaited<ReturnType<typeof loadPoseModel>>,
+  folder: string,
+): Promise<{ errors: BodyError[]; found: BodyMeasures; seconds: number; frames: number }> => {
+  const filmed = await filmBody(film, folder)
+  const { widthPx: width, heightPx: height } = film.camera
+  const start = performance.now()
+  const track = await findBody(model, {
+    ffmpegPath: findFfmpeg(),
+    clip: filmed.file,
+    width,
+    height,
+    frames: filmed.frames,
+  })
+  const seconds = (performance.now() - start) / 1000
+  rmSync(filmed.file)
+  const impact = filmed.moments.find((m) => m.name === 'impact')!
+  const late = filmed.at[impact.frame]! - film.moments.impact
+  const scale = pixelsPerMeterAt(film, film.jointsAt(film.moments.setup).pelvis)
+  const found = bodyMeasures({
+    track,
+    times: filmed.times,
+    moments: filmed.moments,
+    side: film.isLeftHanded ? 'left' : 'right',
+    camera: 'other',
+    tiltDeg: 0,
+    pixelsPerMeter: scale,
+  })
+  const truth = truthOf(film)
+  const errors: BodyError[] = []
+  const note = (measure: string, error: number, sd: number) =>
+    errors.push({ measure, height, film: film.name, error, sd })
+  for (const [measure, value] of Object.entries(found.values) as [
+    MeasureName,
+    { value: number; sd: number },
+  ][]) {
+    const real = truth[measure]
+    if (real === undefined) continue
+    const inMetres = measure.endsWith('Widths')
+    const factor = inMetres ? (found.shoulderWidthM ?? NaN) : 1
+    note(measure, value.value * factor - real, value.sd * factor)
+  }
+  const brace = found.moments.find((m) => m.name === 'brace')
+  if (brace && truth.braceBeforeImpactSeconds !== undefined) {
+    note('brace', brace.atSeconds + late + truth.braceBeforeImpactSeconds, 0.02)
+  }
+  const release = found.moments.find((m) => m.name === 'release')
+  if (release && film.ballAt) {
+    note('release', release.atSeconds + late - (film.moments.release - film.moments.impact), 0.03)
+  }
+  return { errors, found, seconds, frames: filmed.frames.length + 15 }
+}
+
+const median = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? NaN
+
+/** Units of the tables: degrees, centimetres, milliseconds. */
+const shownAs = (measure: string): [number, string] =>
+  measure.endsWith('Widths')
+    ? [100, 'cm']
+    : measure.endsWith('PerS')
+      ? [1, '°/s']
+      : measure.endsWith('Deg')
+        ? [1, '°']
+        : [1000, 'ms']
+
+export const tableOfErrors = (errors: readonly BodyError[]): string => {
+  const measures = [...new Set(errors.map((e) => e.measure))]
+  const heights = [...new Set(errors.map((e) => e.height))].sort((a, b) => b - a)
+  return worldTable(
+    ['measure', 'height', 'films', 'median error', '90 % within', 'median signed', 'within 2 sd said'],
+    measures.flatMap((measure) =>
+      heights.flatMap((height) => {
+        const own = errors.filter((e) => e.measure === measure && e.height === height)
+        if (own.length === 0) return []
+        const [factor, unit] = shownAs(measure)
+        const sizes = own.map((e) => Math.abs(e.error) * factor)
+        const inside = own.filter((e) => Math.abs(e.error) <= 2 * e.sd).length
+        return [
+          [
+            measure,
+            height,
+            own.length,
+            `${median([...sizes]).toFixed(1)} ${unit}`,
+            `${sizes.sort((a, b) => a - b)[Math.min(sizes.length - 1, Math.floor(sizes.length * 0.9))]!.toFixed(1)} ${unit}`,
+            `${median(own.map((e) => e.error * factor)).toFixed(1)} ${unit}`,
+            `${inside} of ${own.length}`,
+          ],
+        ]
+      }),
+    ),
+  )
+}
+
+export const run = async ({ small, seed, print }: WorldRun): Promise<BodyError[]> => {
+  const folder = mkdtempSync(path.join(os.tmpdir(), 'leadside-body-'))
+  const model = await loadPoseModel()
+  const errors: BodyError[] = []
+  const rows: (string | number)[][] = []
+  try {
+    for (let index = 0; index < (small ? 3 : 15); index++) {
+      for (const height of [1080, 480] as const) {
+        if (small && (index + (height === 480 ? 1 : 0)) % 2 === 1) continue
+        const film = inventedBody(seed, index, height)
+        const one = await measureFilm(film, model, folder)
+        errors.push(...one.errors)
+        rows.push([
+          film.name,
+          height,
+          film.view,
+          one.found.camera,
+          film.isLeftHanded ? 'left' : 'right',
+          film.captureRate,
+          one.frames,
+          (one.frames / one.seconds).toFixed(1),
+        ])
+      }
+    }
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
+  print(worldTable(['film', 'height', 'filmed', 'taken as', 'side', 'rate', 'pictures', 'pictures/s'], rows))
+  print(tableOfErrors(errors))
+  return errors
+}

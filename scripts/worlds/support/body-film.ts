@@ -1,0 +1,212 @@
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
+import path from 'node:path'
+import { camera, project } from '../../../demo-media/camera.ts'
+import type { Camera } from '../../../demo-media/camera.ts'
+import { capturedSwing } from '../../../demo-media/captured-swing.ts'
+import { chance } from '../../../demo-media/chance.ts'
+import { findFfmpeg } from '../../../demo-media/encode.ts'
+import { ballVolume, bodyVolumes, clubVolumes, matVolumes } from '../../../demo-media/figure.ts'
+import type { Colour, Outfit } from '../../../demo-media/figure.ts'
+import { Painter } from '../../../demo-media/painter.ts'
+import { swingMotion } from '../../../demo-media/swing-motion.ts'
+import type { Joints, SwingMoments } from '../../../demo-media/swing-motion.ts'
+import type { Vec3 } from '../../../demo-media/vector.ts'
+import { framesToRead } from '../../../shared-core/body/frames-to-read.ts'
+import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+
+/** One swing to be filmed: its true joints, and how it is filmed. */
+export interface BodyFilm {
+  readonly name: string
+  readonly moments: SwingMoments
+  readonly jointsAt: (t: number) => Joints
+  readonly view: 'face-on' | 'down-the-line'
+  readonly camera: Camera
+  readonly isLeftHanded: boolean
+  readonly captureRate: number
+  readonly outfit: Outfit
+  readonly brightness: number
+  readonly noise: number
+  readonly crf: number
+  readonly club: 'driver' | '7-iron'
+  readonly ballAt: ((t: number) => Vec3) | null
+}
+
+const size = (height: number) => (height === 1080 ? { w: 1920, h: 1080 } : { w: 854, h: 480 })
+
+const viewFrom = (
+  view: BodyFilm['view'],
+  height: number,
+  off: { along: number; up: number; far: number },
+): Camera => {
+  const { w, h } = size(height)
+  return view === 'face-on'
+    ? camera([0.06 + off.along, 1.1 + off.up, 3 + off.far], [0.04, 0.86, -0.6], w, h, 38)
+    : camera([-3 - off.far, 1.3 + off.up, -0.5 + off.along], [0, 0.92, -0.62], w, h, 46)
+}
+
+const colour = (uniform: () => number, low: number, high: number): Colour => [
+  low + (high - low) * uniform(),
+  low + (high - low) * uniform(),
+  low + (high - low) * uniform(),
+]
+
+/** A varied swing of the figure, or (every third) the captured one at its own or a faster speed. */
+export const inventedBody = (seed: number, index: number, height: 480 | 1080): BodyFilm => {
+  const { uniform, between } = chance(seed * 131 + index * 7919)
+  const isCaptured = index % 3 === 2
+  const view = index % 5 === 4 ? 'down-the-line' : 'face-on'
+  const isLeftHanded = uniform() < 0.3
+  const captureRate = [60, 120, 240][index % 3 === 0 ? 2 : Math.floor(uniform() * 3)]!
+  const off = { along: between(-0.25, 0.25), up: between(-0.2, 0.25), far: between(-0.1, 0.9) }
+  const look = {
+    outfit: {
+      shirt: colour(uniform, 0.15, 0.9),
+      trousers: colour(uniform, 0.1, 0.7),
+      cap: colour(uniform, 0.1, 0.9),
+      shoes: colour(uniform, 0.1, 0.6),
+    },
+    brightness: between(0.75, 1.15),
+    noise: Math.round(between(0, 14)),
+    crf: Math.round(between(20, 30)),
+  }
+  const rest = { view, isLeftHanded, captureRate, ...look, camera: viewFrom(view, height, off) } as const
+  if (isCaptured) {
+    const { moments, jointsAt } = capturedSwing(between(1, 1.6))
+    return { name: `captured ${index}`, moments, jointsAt, club: '7-iron', ballAt: null, ...rest }
+  }
+  const club = uniform() < 0.5 ? 'driver' : '7-iron'
+  const motion = swingMotion({
+    club,
+    clubSpeedMps: club === 'driver' ? between(36, 46) : between(31, 38),
+    backswingSeconds: between(0.62, 1.05),
+    downswingSeconds: between(0.21, 0.32),
+    leadKneeAtImpactDeg: between(148, 174),
+    braceBeforeImpactSeconds: between(0.02, 0.09),
+    pelvisShiftM: between(0.05, 0.12),
+    pelvisSlideM: between(0.003, 0.03),
+    upperBodyDriftM: between(-0.03, 0.06),
+    shoulderTension: uniform(),
+    ballSpeedMps: 60,
+    launchDeg: 13,
+    startLineDeg: 0,
+  })
+  return {
+    name: `figure ${index}`,
+    moments: motion.moments,
+    jointsAt: motion.jointsAt,
+    club,
+    ballAt: motion.ballAt,
+    ...rest,
+  }
+}
+
+/** A film of just the frames that a library would read, and their true times. */
+export interface FilmedBody {
+  readonly file: string
+  readonly frames: Int32Array
+  readonly times: ClipTimes
+  readonly moments: { name: string; frame: number }[]
+  /** Seconds from the takeaway of every frame in the file. */
+  readonly at: readonly number[]
+}
+
+/** Renders the frames that matter; the reading itself is told the frames' true times, as of a whole clip. */
+export const filmBody = async (film: BodyFilm, folder: string): Promise<FilmedBody> => {
+  const leadIn = 0.4
+  const all = Math.ceil((leadIn + film.moments.finish + 0.1) * film.captureRate)
+  const wholeTimes: ClipTimes = {
+    atSeconds: Float64Array.from({ length: all }, (_, i) => i / film.captureRate),
+    playbackRate: film.captureRate,
+    captureRate: film.captureRate,
+  }
+  const frameOf = (t: number) => Math.min(all - 1, Math.max(0, Math.round((t + leadIn) * film.captureRate)))
+  const named = (['setup', 'takeaway', 'top', 'impact', 'finish'] as const).map((name) => ({
+    name,
+    frame: frameOf(film.moments[name]),
+  }))
+  const wanted = framesToRead({ fromFrame: 0, toFrame: all - 1, moments: named }, wholeTimes)
+  const at = Array.from(wanted, (f) => f / film.captureRate - leadIn)
+  const { widthPx: w, heightPx: h } = film.camera
+  const file = path.join(folder, `${film.name.replace(/ /g, '-')}-${h}.mp4`)
+  const painter = new Painter(film.camera, film.brightness)
+  const child = spawn(
+    findFfmpeg(),
+    [
+      ...[
+        '-hide_banner',
+        '-loglevel',
+        'error',
+        '-y',
+        '-f',
+        'rawvideo',
+        '-pix_fmt',
+        'rgb24',
+        '-s',
+        `${w}x${h}`,
+      ],
+      ...[
+        '-r',
+        '30',
+        '-i',
+        'pipe:0',
+        '-vf',
+        `${film.noise > 0 ? `noise=alls=${film.noise}:allf=t,` : ''}format=yuv420p`,
+      ],
+      ...['-c:v', 'libx264', '-preset', 'veryfast', '-crf', String(film.crf), file],
+    ],
+    { stdio: ['pipe', 'ignore', 'inherit'] },
+  )
+  const ended = once(child, 'close')
+  const ballRest: Vec3 = [0, 0.03, 0]
+  for (const t of at) {
+    const joints = film.jointsAt(t)
+    const moving = [...clubVolumes(joints, film.club), ...(film.ballAt ? [ballVolume(film.ballAt(t))] : [])]
+    const frame = painter.frame(
+      [...bodyVolumes(joints, film.outfit), ...matVolumes(film.club, ballRest)],
+      [moving],
+    )
+    if (!child.stdin.write(film.isLeftHanded ? flipped(frame, w) : frame)) await once(child.stdin, 'drain')
+  }
+  child.stdin.end()
+  await ended
+  return {
+    file,
+    at,
+    frames: Int32Array.from(at, (_, i) => i),
+    times: {
+      atSeconds: Float64Array.from(at),
+      playbackRate: film.captureRate,
+      captureRate: film.captureRate,
+    },
+    moments: named.map(({ name, frame }) => ({ name, frame: wanted.indexOf(frame) })),
+  }
+}
+
+const flipped = (rgb: Uint8Array, width: number): Buffer => {
+  const turned = Buffer.alloc(rgb.length)
+  const row = width * 3
+  for (let y = 0; y < rgb.length; y += row) {
+    for (let x = 0; x < width; x++) {
+      const from = y + x * 3
+      const to = y + (width - 1 - x) * 3
+      turned[to] = rgb[from]!
+      turned[to + 1] = rgb[from + 1]!
+      turned[to + 2] = rgb[from + 2]!
+    }
+  }
+  return turned
+}
+
+/** A true joint in the picture. */
+export const inPicture = (film: BodyFilm, p: Vec3): { x: number; y: number } => {
+  const [x, y] = project(film.camera, p)
+  return { x: film.isLeftHanded ? film.camera.widthPx - x : x, y }
+}
+
+/** Pixels a metre at the depth of a point. */
+export const pixelsPerMeterAt = (film: BodyFilm, p: Vec3): number => {
+  const a = inPicture(film, p)
+  const b = inPicture(film, [p[0], p[1] + 0.1, p[2]])
+  return Math.hypot(a.x - b.x, a.y - b.y) / 0.1
+}
