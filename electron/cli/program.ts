@@ -4,6 +4,7 @@ import { demoCommand } from './commands/demo.ts'
 import { fileCommands } from './commands/files.ts'
 import { flightCommand } from './commands/flight.ts'
 import { handOverCommand } from './commands/hand-over.ts'
+import { liveCommand } from './commands/live.ts'
 import { numberCommands } from './commands/numbers.ts'
 import { recordCommands } from './commands/records.ts'
 
@@ -41,6 +42,7 @@ export const program = (): Command => {
     demoCommand(),
     ...recordCommands(),
     ...fileCommands(),
+    liveCommand(),
     ...numberCommands(),
     flightCommand(),
     handOverCommand(),

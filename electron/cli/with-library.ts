@@ -27,8 +27,12 @@ export const withLibrary = async <T>(
   folder: string | undefined,
   output: Output,
   work: (library: Library) => Promise<T>,
-  /** Work that also makes sense with records that don't fit the files. */
-  options: { mayOnlyLook?: boolean; rebuild?: boolean } = {},
+  /** `mayOnlyLook`: work that also makes sense with records that don't fit the files. */
+  options: {
+    mayOnlyLook?: boolean
+    rebuild?: boolean
+    onEvent?: (name: string, body: unknown) => void
+  } = {},
 ): Promise<T> => {
   const place = libraryFolder(folder)
   const library = new Library({
@@ -37,6 +41,7 @@ export const withLibrary = async <T>(
     printPdf: printer(),
     emit: (name, body) => {
       if (name === 'job.changed') output.progress(body as Job)
+      options.onEvent?.(name, body)
     },
   })
   const stop = () => void library.close().finally(() => process.exit(130))

@@ -29,6 +29,7 @@ import { handlersOf } from './handlers/index.ts'
 import { browserPrinter, type PrintPdf } from './hand-over/print-pdf.ts'
 import { JobQueue } from './jobs/queue.ts'
 import { workersOf } from './jobs/workers.ts'
+import { LiveLessons } from './live/live-lessons.ts'
 import { findMediaPrograms, type MediaPrograms } from './media/ffmpeg-path.ts'
 import { Reports } from './queries/reports.ts'
 import { Reporter } from './reporter.ts'
@@ -48,6 +49,8 @@ export interface LibraryOptions {
   dailyBackup?: boolean
   /** The coach has chosen to go on with records that don't fit the files: what is not in them is set aside and taken in. */
   rebuild?: boolean
+  /** Goes on with the lessons that were live when the program ended; the window does. */
+  resumesLive?: boolean
 }
 
 const readSettings = (db: Db): Settings => {
@@ -96,6 +99,7 @@ const identityOf = (file: string): string | null => {
 export class Library {
   readonly context: LibraryContext
   readonly #handlers: Handlers
+  readonly #live: LiveLessons
   /** The window (or whoever) whose call is being answered. */
   readonly #asker = new AsyncLocalStorage<string | null>()
   readonly #lastRevision = new Map<string, number>()
@@ -178,7 +182,8 @@ export class Library {
     }
     const reports = new Reports(context)
     this.context = context
-    this.#handlers = handlersOf(context)
+    this.#live = new LiveLessons(context, (name, input) => this.ask(name, input))
+    this.#handlers = handlersOf(context, this.#live)
     if (!trouble) {
       journal.alone(() => starterRecords(db))
       countOn(sqlite, folder, markBeside(folder)?.sequence)
@@ -194,6 +199,7 @@ export class Library {
       else if (options.sweepAfterMs !== undefined) this.#sweepLater(options.sweepAfterMs, presence.isAlone)
       if (options.rebuild) takeInUnknown(context)
       this.takenUp = context.jobs.takeUp()
+      if (options.resumesLive && isAlone) this.#live.resume()
     }
     // Another program (the command line) may write to the same library; its changes show here, too.
     const daily = dailyBackup(context)
@@ -328,7 +334,9 @@ export class Library {
     clearInterval(this.#watch)
     clearTimeout(this.#sweep)
     await this.#resuming
+    const liveClosed = this.#live.close()
     await this.context.jobs.close()
+    await liveClosed
     if (this.#counting) {
       clearTimeout(this.#counting)
       if (this.#look()) countOn(this.context.sqlite, this.context.folder)

@@ -35,6 +35,7 @@ import {
   settingsSchema,
   talkThroughSchema,
 } from '../model/hand-over.ts'
+import { liveStateSchema } from '../model/live.ts'
 
 const nothing = z.object({})
 const ok = z.object({})
@@ -202,6 +203,21 @@ export const contract = {
   'jobs.list': reads(nothing, z.array(jobSchema)),
   'job.cancel': changes('it only stops work', withId, ok),
   'job.retry': changes(jobsRunOn, withId, ok),
+
+  /** Takes clips and shots in as they arrive, until stopped; goes on by itself after the program ended. */
+  'live.start': changes(
+    'stopping it undoes it; what arrived is removed like any clip',
+    z.object({
+      lessonId: idSchema,
+      clipsFolder: z.string().min(1),
+      shotsPath: z.string().min(1).nullable(),
+      /** Also the clips that are in the folder already. */
+      takeOld: z.boolean().default(false),
+    }),
+    ok,
+  ),
+  'live.stop': changes('starting it undoes it', lessonId, ok),
+  'live.state': reads(lessonId, z.object({ state: liveStateSchema.nullable() })),
 
   /** Reads a file of shot records without keeping anything, so that the coach can say what a column is. */
   'shots.preview': reads(
@@ -471,6 +487,7 @@ export const notForWindows: readonly CallName[] = ['media.resolve']
 /** Events from the library process to every window. */
 export const events = {
   'job.changed': jobSchema,
+  'live.changed': liveStateSchema,
   'lesson.changed': z.object({ lessonId: idSchema, revision: z.number().int() }),
   'roster.changed': z.object({}),
   'settings.changed': settingsSchema,

@@ -2,6 +2,7 @@ import fs from 'node:fs'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { handlersOf } from '../../electron/library/handlers/index.ts'
 import type { Library } from '../../electron/library/library.ts'
+import { LiveLessons } from '../../electron/library/live/live-lessons.ts'
 import { contract, type CallName } from '../../shared-core/contract/index.ts'
 import { openWithLesson } from '../library/support/temporary-library.ts'
 
@@ -16,9 +17,9 @@ afterAll(async () => {
 
 describe('the contract', () => {
   it('has a handler for each of its calls, and no handler has no call', () => {
-    expect(Object.keys(handlersOf(opened.library.context)).toSorted()).toEqual(
-      Object.keys(contract).toSorted(),
-    )
+    const { context } = opened.library
+    const live = new LiveLessons(context, (name, input) => opened.library.ask(name, input))
+    expect(Object.keys(handlersOf(context, live)).toSorted()).toEqual(Object.keys(contract).toSorted())
   })
 
   it('says for every call that changes something whether it can be undone, or why not', () => {
@@ -38,6 +39,7 @@ describe('the contract', () => {
       'library.info': {},
       'student.get': { id: studentId },
       'lesson.open': { lessonId },
+      'live.state': { lessonId },
       'jobs.list': {},
       'cueKind.list': {},
       'drill.list': {},

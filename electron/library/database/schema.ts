@@ -363,6 +363,23 @@ export const deletion = sqliteTable('deletion', {
   bytes: integer().notNull().default(0),
 })
 
+export const liveLesson = sqliteTable('live_lesson', {
+  lessonId: text('lesson_id').primaryKey(),
+  clipsFolder: text('clips_folder').notNull(),
+  shotsPath: text('shots_path'),
+  isOn: flag('is_on').notNull(),
+})
+
+export const liveFile = sqliteTable(
+  'live_file',
+  {
+    lessonId: text('lesson_id').notNull(),
+    /** Path, size and time of a file that was there before, or was taken in. */
+    key: text().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.lessonId, table.key] })],
+)
+
 export const edit = sqliteTable('edit', {
   id: integer().primaryKey(),
   lessonId: text('lesson_id').notNull(),

@@ -11,6 +11,7 @@ import { deleteSetAside } from '../custody/set-aside.ts'
 import { copyIn, hashOf } from '../media/copy.ts'
 import { probeClip } from '../media/probe.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
+import { videoExtensions } from '../media/video-extensions.ts'
 import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
@@ -26,23 +27,6 @@ const taskSchema = z.object({
   /** Name of the clip where the file's own is none that a coach knows. */
   name: z.string().optional(),
 })
-
-const videoExtensions = new Set([
-  '.mp4',
-  '.mov',
-  '.m4v',
-  '.mkv',
-  '.webm',
-  '.avi',
-  '.mts',
-  '.m2ts',
-  '.3gp',
-  '.hevc',
-  '.ts',
-  '.mpg',
-  '.mpeg',
-  '.wmv',
-])
 
 /** Extension kept with the stored copy: the coach's, if it is a plain one. */
 const extensionOf = (file: string): string => {

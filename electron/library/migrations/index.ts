@@ -6,6 +6,7 @@ import { wholeCovers } from './0005-whole-covers.ts'
 import { deletions } from './0006-deletions.ts'
 import { custody } from './0007-custody.ts'
 import { bodyPoints } from './0008-body-points.ts'
+import { liveLessons } from './0009-live-lessons.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -24,4 +25,5 @@ export const migrations: readonly Migration[] = [
   deletions,
   custody,
   bodyPoints,
+  liveLessons,
 ]

@@ -1,0 +1,126 @@
+import { Command } from 'commander'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import { metricText, type UnitSystem } from '../../../shared-core/units.ts'
+import type { Output } from '../output.ts'
+import { makeOutput } from '../output.ts'
+import { findLesson, withLibrary } from '../with-library.ts'
+
+interface Options {
+  json?: boolean
+  library?: string
+  clips: string
+  shots?: string
+  all?: boolean
+}
+
+/** Says what is new in a lesson, once each: clips, shots, pairs. */
+class News {
+  readonly #said = new Map<string, string>()
+  readonly #output: Output
+  constructor(output: Output) {
+    this.#output = output
+  }
+
+  tell(view: LessonView) {
+    const shots = new Map(view.shots.map((shot) => [shot.id, shot]))
+    const clips = new Map(view.clips.map((clip) => [clip.id, clip]))
+    for (const swing of view.swings) {
+      const clip =
+        swing.views.map((v) => clips.get(v.clipId)?.fileName).find((name) => name !== undefined) ?? null
+      const shot = swing.shotId === null ? null : (shots.get(swing.shotId) ?? null)
+      const state = JSON.stringify([clip, shot?.id ?? null])
+      if (this.#said.get(swing.id) === state) continue
+      this.#said.set(swing.id, state)
+      const impact = swing.views[0]?.moments.find((m) => m.name === 'impact') ?? null
+      const what = clip === null ? 'shot' : shot === null ? 'clip' : 'pair'
+      if (this.#output.isJson) {
+        const { clubSpeedMps = null, ballSpeedMps = null, carryM = null, club = null, at = null } = shot ?? {}
+        const line = {
+          ...{ event: what, swing: swing.order, clip, impactFrame: impact?.frame ?? null },
+          ...{ shotId: shot?.id ?? null, at, club, clubSpeedMps, ballSpeedMps, carryM },
+          ...{ pairHow: swing.pairHow, pairConfidence: swing.pairConfidence },
+        }
+        process.stdout.write(`${JSON.stringify(line)}\n`)
+        continue
+      }
+      const units: UnitSystem = view.student.units
+      const numbers = shot
+        ? (['clubSpeedMps', 'ballSpeedMps', 'carryM'] as const)
+            .filter((name) => shot[name] !== null)
+            .map((name) => metricText(name, shot[name]!, units))
+            .join(', ')
+        : ''
+      const words = { shot: 'shot, no clip yet', clip: 'clip, no shot yet', pair: 'clip and shot' }[what]
+      this.#output.say(
+        [`swing ${swing.order}: ${words}`, clip, numbers, impact ? `impact at frame ${impact.frame}` : '']
+          .filter(Boolean)
+          .join('; '),
+      )
+    }
+  }
+}
+
+/** `leadside live`: a lesson takes in what arrives, without the window, until it is stopped. */
+export const liveCommand = (): Command =>
+  new Command('live')
+    .description('take clips and shots in as they arrive, pair them, and print each; Ctrl-C stops')
+    .argument('<lesson>', 'id, the start of an id, or "last"')
+    .requiredOption('--clips <dir>', 'folder that clips arrive in')
+    .option('--shots <file>', 'file that the device writes shots to, or the folder of such files')
+    .option('--all', 'also the clips that are in the folder already')
+    .action(async (text: string, options: Options) => {
+      const output = makeOutput(Boolean(options.json))
+      const news = new News(output)
+      let lessonId: string | null = null
+      let tell = () => {}
+      await withLibrary(
+        options.library,
+        output,
+        async (library) => {
+          lessonId = await findLesson(library, text)
+          let telling: Promise<void> | null = null
+          let again = false
+          tell = () => {
+            if (telling) {
+              again = true
+              return
+            }
+            telling = library
+              .ask('lesson.open', { lessonId: lessonId! })
+              .then((view) => news.tell(view))
+              .catch(() => {})
+              .finally(() => {
+                telling = null
+                if (again) {
+                  again = false
+                  tell()
+                }
+              })
+          }
+          await library.ask('live.start', {
+            lessonId,
+            clipsFolder: options.clips,
+            shotsPath: options.shots ?? null,
+            takeOld: Boolean(options.all),
+          })
+          tell()
+          output.say('Live; Ctrl-C stops.')
+          // Runs until it is stopped from outside.
+          await new Promise<never>(() => setInterval(() => {}, 60_000))
+        },
+        {
+          onEvent: (name, body) => {
+            if (name === 'lesson.changed' && (body as { lessonId: string }).lessonId === lessonId) tell()
+            if (name === 'live.changed') {
+              const { clipsProblem, shotsProblem } = body as {
+                clipsProblem: string | null
+                shotsProblem: string | null
+              }
+              for (const problem of [clipsProblem, shotsProblem]) {
+                if (problem) process.stderr.write(`  ${problem}; waiting for it\n`)
+              }
+            }
+          },
+        },
+      )
+    })

@@ -1,0 +1,184 @@
+import { spawn, type ChildProcess } from 'node:child_process'
+import fs from 'node:fs'
+import path from 'node:path'
+import fc from 'fast-check'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { Library } from '../../electron/library/library.ts'
+import { Arrivals, isUnfinishedName } from '../../electron/library/live/arrivals.ts'
+import { isWholeMp4 } from '../../electron/library/live/whole-file.ts'
+import { makeClip, runFfmpegNow } from './support/make-clip.ts'
+import { openWithLesson, temporaryFolder } from './support/temporary-library.ts'
+
+let folder: string
+let clip: string
+beforeAll(() => {
+  folder = temporaryFolder()
+  clip = path.join(folder, 'base.mp4')
+  makeClip(clip, { seconds: 0.6 })
+})
+afterAll(() => fs.rmSync(folder, { recursive: true, force: true }))
+
+/** Waits for what must come true; the test's own time limit ends it. */
+const until = async (isTrue: () => boolean | Promise<boolean>) => {
+  while (!(await isTrue())) await new Promise((resolve) => setTimeout(resolve, 50))
+}
+
+const dated = (file: string, at: Date) =>
+  runFfmpegNow('-i', clip, '-c', 'copy', '-metadata', `creation_time=${at.toISOString()}`, file)
+
+describe('a whole file', () => {
+  it('is whole with its last byte only, wherever it is cut', async () => {
+    const bytes = fs.readFileSync(clip)
+    const cut = path.join(folder, 'cut.mp4')
+    expect(await isWholeMp4(clip)).toBe(true)
+    await fc.assert(
+      fc.asyncProperty(fc.integer({ min: 0, max: bytes.length - 1 }), async (length) => {
+        fs.writeFileSync(cut, bytes.subarray(0, length))
+        expect(await isWholeMp4(cut)).toBe(false)
+      }),
+      { numRuns: 60 },
+    )
+  })
+
+  it('is still only as long as neither its size nor its time changes', () => {
+    const arrivals = new Arrivals()
+    const at = (size: number, mtimeMs: number, now: number) =>
+      arrivals.see([{ file: 'a.mp4', size, mtimeMs }], now)[0]!.stillMs
+    expect([at(10, 1, 0), at(10, 1, 300), at(20, 2, 400), at(20, 2, 900), at(20, 3, 1000)]).toEqual([
+      0, 300, 0, 500, 0,
+    ])
+    arrivals.see([], 1100)
+    expect(at(20, 3, 1200)).toBe(0)
+  })
+
+  it('has no name that says it is not finished', () => {
+    const names = [
+      '.swing.mp4',
+      'swing.mp4.part',
+      '~swing.mp4',
+      'swing.mp4.crdownload',
+      'swing.tmp',
+      '._a.mov',
+    ]
+    expect(names.filter((name) => !isUnfinishedName(name))).toEqual([])
+    expect(isUnfinishedName('swing 1.mp4')).toBe(false)
+  })
+})
+
+describe('a live lesson', () => {
+  it('leaves thousands of old clips alone, waits for half a file and for a folder that went away', async () => {
+    const { library, lessonId, folder: home } = await openWithLesson()
+    const clips = path.join(home, 'camera')
+    fs.mkdirSync(clips)
+    for (let i = 0; i < 3000; i++) fs.writeFileSync(path.join(clips, `old-${i}.mp4`), 'old')
+    await library.ask('live.start', { lessonId, clipsFolder: clips, shotsPath: null })
+    const state = async () => (await library.ask('live.state', { lessonId })).state!
+    const names = async () =>
+      (await library.ask('lesson.open', { lessonId })).clips.map((c) => c.fileName).sort()
+
+    const bytes = fs.readFileSync(clip)
+    fs.writeFileSync(path.join(clips, 'half.mp4'), bytes.subarray(0, bytes.length / 2))
+    await until(async () =>
+      (await state()).waiting.some((w) => w.name === 'half.mp4' && /complete/.test(w.why)),
+    )
+
+    const away = path.join(home, 'pulled-out')
+    fs.renameSync(clips, away)
+    await until(async () => (await state()).clipsProblem !== null)
+    expect((await state()).clipsProblem).toBe('The folder of clips is not there')
+    fs.appendFileSync(path.join(away, 'half.mp4'), bytes.subarray(bytes.length / 2))
+    fs.renameSync(away, clips)
+    await until(async () => (await names()).length > 0)
+    expect(await names()).toEqual(['half.mp4'])
+    expect((await state()).clipsProblem).toBeNull()
+
+    await library.ask('live.stop', { lessonId })
+    expect((await state()).isOn).toBe(false)
+    await library.close()
+    fs.rmSync(home, { recursive: true, force: true })
+  }, 60_000)
+
+  it('takes in twenty clips and twenty shots that another process writes, clocks six minutes apart, killed in between: all are paired, none twice', async () => {
+    const { library, lessonId, folder: home } = await openWithLesson()
+    await library.close()
+    const [clips, source] = ['camera', 'made'].map((name) => path.join(home, name)) as [string, string]
+    const shots = path.join(home, 'device.csv')
+    const rowsFile = path.join(home, 'rows.json')
+    for (const made of [clips, source]) fs.mkdirSync(made)
+    const count = 20
+    const rows: string[] = []
+    let at = Date.UTC(2026, 4, 1, 9, 0, 0)
+    for (let i = 0; i < count; i++) {
+      at += 1000 * (25 + ((i * 37) % 41))
+      dated(path.join(source, `swing-${String(i + 1).padStart(2, '0')}.mp4`), new Date(at))
+      const device = new Date(at + 360_000 + 1000 * ((i % 3) - 1))
+        .toISOString()
+        .slice(0, 19)
+        .replace('T', ' ')
+      rows.push([device, 'Driver', 100 + i / 10, 148, 240 + i].join(','))
+    }
+    fs.writeFileSync(rowsFile, JSON.stringify(rows))
+    fs.writeFileSync(shots, 'Time,Club,Club Speed (mph),Ball Speed (mph),Carry (yds)\n')
+
+    const said: string[] = []
+    const live = (): ChildProcess => {
+      const child = spawn(
+        process.execPath,
+        [
+          ...['electron/cli/index.ts', 'live', lessonId, '--library', home],
+          ...['--clips', clips, '--shots', shots, '--json'],
+        ],
+        { stdio: ['ignore', 'pipe', 'pipe'] },
+      )
+      child.stdout!.on('data', (text: Buffer) => said.push(String(text)))
+      return child
+    }
+    const lines = () =>
+      said
+        .join('')
+        .split('\n')
+        .filter((line) => line.endsWith('}'))
+        .map((line) => JSON.parse(line) as { event: string; clip: string | null; carryM: number | null })
+    const pairs = () => new Set(lines().flatMap((l) => (l.event === 'pair' ? [l.clip] : []))).size
+    const ended = (child: ChildProcess) => new Promise((resolve) => child.once('exit', resolve))
+
+    const first = live()
+    // The folder must be known before the camera begins; what is there then would be an older lesson's.
+    await new Promise<void>((resolve) => {
+      first.stderr!.on('data', (text: Buffer) => {
+        if (/Live/.test(String(text))) resolve()
+      })
+    })
+    const devices = spawn(process.execPath, [
+      path.join(import.meta.dirname, 'support/write-as-devices.mjs'),
+      ...[source, clips, shots, rowsFile],
+    ])
+    await until(() => pairs() >= 5)
+    const killed = ended(first)
+    first.kill('SIGKILL')
+    await killed
+    if (devices.exitCode === null) await ended(devices)
+    const second = live()
+    await until(() => pairs() === count)
+    const stopped = ended(second)
+    second.kill('SIGINT')
+    expect(await stopped).toBe(130)
+
+    const again = new Library({ folder: home })
+    const view = await again.ask('lesson.open', { lessonId })
+    expect(view.clips).toHaveLength(count)
+    expect(view.shots).toHaveLength(count)
+    expect(view.swings).toHaveLength(count)
+    const carryOf = new Map(view.shots.map((shot) => [shot.id, shot.carryM! / 0.9144 - 240]))
+    const nameOf = new Map(view.clips.map((c) => [c.id, Number(/\d+/.exec(c.fileName)![0]) - 1]))
+    const paired = view.swings.map((swing) => [
+      nameOf.get(swing.views[0]!.clipId),
+      Math.round(carryOf.get(swing.shotId!)!),
+    ])
+    expect(paired.toSorted((a, b) => a[0]! - b[0]!)).toEqual(Array.from({ length: count }, (_, i) => [i, i]))
+    // The device's clock was 360 s ahead; ± its whole seconds.
+    expect(Math.abs(Math.abs(view.clock!.offsetSeconds) - 360)).toBeLessThan(2)
+    await again.close()
+    fs.rmSync(home, { recursive: true, force: true })
+  }, 180_000)
+})
