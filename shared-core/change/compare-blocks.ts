@@ -3,21 +3,21 @@ import { blockSummary } from '../statistics/block-summary.ts'
 import type { BlockSummary } from '../statistics/block-summary.ts'
 import { hedgesG } from '../statistics/hedges-g.ts'
 import { holm } from '../statistics/holm.ts'
-import { resemblesNeighbours } from '../statistics/lag1.ts'
-import { median } from '../statistics/median.ts'
+import { pooledLag1, varianceInflation } from '../statistics/resemblance.ts'
 import { presentValues } from '../statistics/reading.ts'
 import type { Reason } from '../statistics/reading.ts'
-import { shotsNeeded } from '../statistics/shots-needed.ts'
 import { smallestVisible } from '../statistics/smallest-visible.ts'
 import { judge, verdictEvidence } from '../statistics/verdict.ts'
 import type { ChangeVerdict, VerdictEvidence } from '../statistics/verdict.ts'
 import { welch } from '../statistics/welch.ts'
 import type { ShownMetric } from '../units.ts'
 import type { ChangeBlock } from './change-shot.ts'
+import { driftCheck, goingBack, pairsWithBaseline, sessionAround } from './drift-check.ts'
+import type { DriftCheck, GoingBack, SessionAround } from './drift-check.ts'
 import { metricNoise } from './metric-noise.ts'
 import type { NoiseOptions } from './metric-noise.ts'
 import { defaultMetrics, metricValues } from './metric-value.ts'
-import { sameClub } from './same-club.ts'
+import { onlyClub, sameClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
 /** One block's numbers of one metric, SI units. */
@@ -54,26 +54,36 @@ export interface MetricComparison {
   smallestVisible: number | null
   /** What the device alone can make of no change at all. */
   deviceFloor: number | null
+  /** The device's error of one reading, one standard deviation. */
+  deviceSem: number
   isDeviceErrorKnown: boolean
   /** The smallest change taken to be worth having. */
   margin: number
   verdict: ChangeVerdict
-  /** Shots a block that would show a change of `margin`; only where it can't be told yet. */
+  /** Shots a block that would show a change of `margin` 8 times in 10, by simulation; only where it can't be told yet. */
   shotsNeeded: number | null
   /** Share of pairs in which the shot after is higher. */
   probabilityOfSuperiority: number | null
   reason: Reason | null
   welch: { difference: number | null; ci95: [number, number] | null; p: number | null }
-  /** Median of the first five after − median of the last five before: does the step show at the border? */
-  borderDifference: number | null
-  /** Consecutive shots resemble each other, so the result is less sure than it looks. */
-  isLessSure: boolean
+  /** How much consecutive shots resemble each other, pooled over the blocks; interval and p are widened for it. */
+  lag1: number
+  /** What a steady drift, as it shows inside the blocks, would make of the distance between them. */
+  drift: DriftCheck | null
+  /** What a later block hit as before says of the change; null without such a block. */
+  goingBack: GoingBack | null
+  /** What the verdict rests on, for `withAdjusted`. */
+  evidence: VerdictEvidence
 }
 
 export interface BlockComparison {
   metrics: MetricComparison[]
   before: string
   after: string
+  /** True if the block was hit before the one it is held against. */
+  isEarlier: boolean
+  /** Name of the later block hit as before that the change is checked by; null without one. */
+  returnBlock: string | null
   club: string | null
   /** False if no club was hit in both blocks, so that nothing was compared. */
   isComparable: boolean
@@ -91,7 +101,8 @@ export interface CompareOptions extends NoiseOptions {
   /** Smallest change worth having, in the metric's unit; else the device floor or 1 % of the baseline. */
   margins?: Partial<Record<ShownMetric, number>>
   alpha?: number
-  power?: number
+  /** The lesson's blocks in the order they were hit, for drift and for going back; without it, the pair's own. */
+  session?: readonly ChangeBlock[]
 }
 
 /**
@@ -108,20 +119,16 @@ export function compareBlocks(input: {
   return comparePairs([[input.before, input.after]], input.metrics, input.options)[0]!
 }
 
-/** Every block against the baseline, adjusted for all of them being shown together. */
+/** Every block against the baseline, adjusted for all of them being shown together; blocks hit as before only check the others. */
 export function compareToBaseline(input: {
   blocks: readonly ChangeBlock[]
   metrics?: readonly ShownMetric[]
   options?: CompareOptions
 }): BlockComparison[] {
-  const baseline = input.blocks.find((block) => block.isBaseline) ?? input.blocks[0]
-  if (baseline === undefined) return []
-  const others = input.blocks.filter((block) => block !== baseline)
-  return comparePairs(
-    others.map((block) => [baseline, block]),
-    input.metrics,
-    input.options,
-  )
+  return comparePairs(pairsWithBaseline(input.blocks), input.metrics, {
+    ...input.options,
+    session: input.blocks,
+  })
 }
 
 /** Several comparisons shown together: one adjustment over all of their p-values. */
@@ -130,19 +137,29 @@ export function comparePairs(
   metrics: readonly ShownMetric[] = defaultMetrics,
   options: CompareOptions = {},
 ): BlockComparison[] {
+  const session = options.session ?? [...new Set(pairs.flat())]
   const gathered = pairs.map((pair) => {
     const chosen = sameClub(pair, options.club)
     const [before, after] = chosen.blocks as [ChangeBlock, ChangeBlock]
-    return { chosen, rows: metrics.map((metric) => gather(metric, before, after, options)) }
+    const around = chosen.isShared
+      ? sessionAround(
+          onlyClub(session, chosen.club).blocks,
+          session.indexOf(pair[0]),
+          session.indexOf(pair[1]),
+        )
+      : null
+    return { chosen, around, rows: metrics.map((metric) => gather(metric, before, after, around, options)) }
   })
   const pValues = gathered.flatMap(({ rows }) => rows.map((row) => row.evidence.p))
   const adjusted = holm(pValues)
   const lookedAt = pValues.filter((p) => p !== null).length
   let next = 0
-  return gathered.map(({ chosen, rows }, i) => ({
-    metrics: rows.map((row) => finish(row, adjusted[next++]!, lookedAt, options)),
+  return gathered.map(({ chosen, rows, around }, i) => ({
+    metrics: rows.map((row) => finish(row, adjusted[next++]!, options)),
     before: pairs[i]![0].label,
     after: pairs[i]![1].label,
+    isEarlier: session.indexOf(pairs[i]![1]) < session.indexOf(pairs[i]![0]),
+    returnBlock: around?.back?.label ?? null,
     club: chosen.club,
     isComparable: chosen.isShared,
     leftOut: chosen.leftOut,
@@ -151,25 +168,43 @@ export function comparePairs(
   }))
 }
 
+/** The comparison with its p-values adjusted for a larger family than its own, judged anew. */
+export const withAdjusted = (
+  comparison: BlockComparison,
+  adjusted: readonly (number | null)[],
+  lookedAt: number,
+  alpha = 0.05,
+): BlockComparison => ({
+  ...comparison,
+  lookedAt,
+  metrics: comparison.metrics.map((row, i) => ({
+    ...row,
+    pAdjusted: adjusted[i]!,
+    verdict: judge(row.evidence, adjusted[i]!, alpha),
+  })),
+})
+
 interface Gathered {
   metric: ShownMetric
   labels: [string, string]
-  /** As hit, with gaps. */
-  values: [(number | null)[], (number | null)[]]
   sorted: [number[], number[]]
   summaries: [BlockSummary, BlockSummary]
   evidence: VerdictEvidence
   margin: number
   noise: { deviceSem: number; setupSem: number; sameSetup: boolean; isKnown: boolean }
+  lag1: number
+  drift: DriftCheck | null
+  goingBack: GoingBack | null
 }
 
 function gather(
   metric: ShownMetric,
   before: ChangeBlock,
   after: ChangeBlock,
+  around: SessionAround | null,
   options: CompareOptions,
 ): Gathered {
-  const values: Gathered['values'] = [metricValues(before.shots, metric), metricValues(after.shots, metric)]
+  const values = [metricValues(before.shots, metric), metricValues(after.shots, metric)] as const
   const summaries: Gathered['summaries'] = [blockSummary(values[0]), blockSummary(values[1])]
   const level = summaries[0].median ?? summaries[1].median ?? 0
   const noise = { ...metricNoise(metric, level, options), sameSetup: options.sameSetup ?? true }
@@ -177,10 +212,24 @@ function gather(
     smallestVisible({ nBefore: summaries[0].n, sdBefore: null, nAfter: summaries[1].n, sdAfter: null }, noise)
       .deviceFloor ?? 0
   const margin = options.margins?.[metric] ?? Math.max(floor, 0.01 * Math.abs(level))
+  const lag1 = pooledLag1((around?.blocks ?? [before, after]).map(({ shots }) => metricValues(shots, metric)))
   // In ascending order, so that not even the rounding depends on the order of the shots.
   const sorted: Gathered['sorted'] = [sortedOf(values[0]), sortedOf(values[1])]
-  const evidence = verdictEvidence(...sorted, { margin, ...noise, alpha: options.alpha })
-  return { metric, labels: [before.label, after.label], values, sorted, summaries, evidence, margin, noise }
+  const inflation = varianceInflation(lag1)
+  const evidence = verdictEvidence(...sorted, { margin, ...noise, alpha: options.alpha, inflation })
+  return {
+    metric,
+    labels: [before.label, after.label],
+    sorted,
+    summaries,
+    evidence,
+    margin,
+    noise,
+    lag1,
+    drift: around === null ? null : driftCheck(around, metric, evidence.shift),
+    goingBack:
+      around?.back == null ? null : goingBack(...values, metricValues(around.back.shots, metric), inflation),
+  }
 }
 
 const sortedOf = (values: readonly (number | null)[]): number[] =>
@@ -189,14 +238,9 @@ const sortedOf = (values: readonly (number | null)[]): number[] =>
 /** Blocks must reach this size before a change can show once several metrics are looked at (statistics 3.2). */
 const fewestUsefulShots = 5
 
-function finish(
-  row: Gathered,
-  pAdjusted: number | null,
-  lookedAt: number,
-  options: CompareOptions,
-): MetricComparison {
-  const { metric, evidence, summaries, values, sorted, margin, noise } = row
-  const { alpha = 0.05, power = 0.8 } = options
+function finish(row: Gathered, pAdjusted: number | null, options: CompareOptions): MetricComparison {
+  const { metric, evidence, summaries, sorted, margin, noise } = row
+  const { alpha = 0.05 } = options
   const [a, b] = summaries
   const verdict = judge(evidence, pAdjusted, alpha)
   const interval: [number, number] | null =
@@ -212,16 +256,17 @@ function finish(
     ci95: evidence.reachesConfidence ? interval : null,
     interval,
     achievedConfidence: evidence.achievedConfidence,
-    method: methodWords(evidence, lookedAt),
+    method: methodWords(evidence, row.lag1),
     effectSize: isShowable ? hedgesG(...sorted).g : null,
     p: evidence.p,
     pAdjusted,
     smallestVisible: visible.smallestVisible,
     deviceFloor: evidence.deviceFloor,
+    deviceSem: noise.deviceSem,
     isDeviceErrorKnown: noise.isKnown,
     margin,
     verdict,
-    shotsNeeded: needsMore(verdict) ? shotsThatWouldDo(a, b, margin, { alpha, power }) : null,
+    shotsNeeded: null,
     probabilityOfSuperiority: evidence.probabilityOfSuperiority,
     reason: reasonOf(verdict, a, b),
     welch: {
@@ -229,8 +274,10 @@ function finish(
       ci95: means.lower === null || means.upper === null ? null : [means.lower, means.upper],
       p: means.p,
     },
-    borderDifference: borderDifference(...values),
-    isLessSure: values.some(resemblesNeighbours),
+    lag1: row.lag1,
+    drift: row.drift,
+    goingBack: row.goingBack,
+    evidence,
   }
 }
 
@@ -245,34 +292,17 @@ const blockNumbers = (label: string, summary: BlockSummary): BlockNumbers => ({
   flagged: summary.flagged,
 })
 
-const needsMore = (verdict: ChangeVerdict): boolean => verdict === 'cannot-tell' || verdict === 'too-few'
-
-function shotsThatWouldDo(
-  a: BlockSummary,
-  b: BlockSummary,
-  difference: number,
-  options: { alpha: number; power: number },
-): number | null {
-  if (a.sd === null || b.sd === null) return null
-  const { perBlock } = shotsNeeded(Math.sqrt((a.sd ** 2 + b.sd ** 2) / 2), difference, options)
-  return perBlock === null ? null : Math.max(perBlock, fewestUsefulShots)
-}
-
 function reasonOf(verdict: ChangeVerdict, a: BlockSummary, b: BlockSummary): Reason | null {
   if (a.n === 0 || b.n === 0) return 'no-data'
   if (verdict === 'too-few' || verdict === 'no-spread') return verdict
   return null
 }
 
-function methodWords(evidence: VerdictEvidence, lookedAt: number): string {
+function methodWords(evidence: VerdictEvidence, lag1: number): string {
   const test = evidence.largerOfTwo
     ? 'larger of exact permutation and Welch p (spread and size unlike)'
     : 'exact permutation p'
-  return `Hodges-Lehmann shift with exact Wilcoxon interval, ${test}, Holm over ${lookedAt}`
-}
-
-function borderDifference(before: (number | null)[], after: (number | null)[]): number | null {
-  const last = presentValues(before).slice(-5)
-  const first = presentValues(after).slice(0, 5)
-  return last.length < 5 || first.length < 5 ? null : median(first) - median(last)
+  const widened =
+    lag1 >= 0.05 ? `, both widened as consecutive shots resemble each other (${lag1.toFixed(1)})` : ''
+  return `Hodges-Lehmann shift with exact Wilcoxon interval, ${test}${widened}`
 }

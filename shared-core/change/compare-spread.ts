@@ -66,27 +66,39 @@ export function compareSpreads(
     after: pair[1].label,
     club,
     lookedAt: pValues.filter((p) => p !== null).length,
-    metrics: rows.map(({ metric, n, isEnough, found, p }) => {
-      const pAdjusted = adjusted[next++]!
-      const isShown = pAdjusted !== null && pAdjusted <= alpha
-      return {
-        metric,
-        n,
-        sdRatio: isEnough ? found.sdRatio : null,
-        madRatio: isEnough ? found.madRatio : null,
-        p,
-        pAdjusted,
-        verdict: !isEnough
-          ? 'too-few'
-          : p === null
-            ? 'no-spread'
-            : !isShown
-              ? 'cannot-tell'
-              : found.sdRatio! < 1
-                ? 'steadier'
-                : 'wilder',
-        reason: Math.min(...n) === 0 ? 'no-data' : isEnough ? found.reason : 'too-few',
-      }
-    }),
+    metrics: rows.map(({ metric, n, isEnough, found, p }) =>
+      judgeSpread(
+        {
+          metric,
+          n,
+          sdRatio: isEnough ? found.sdRatio : null,
+          madRatio: isEnough ? found.madRatio : null,
+          p,
+          pAdjusted: null,
+          verdict: isEnough ? 'no-spread' : 'too-few',
+          reason: Math.min(...n) === 0 ? 'no-data' : isEnough ? found.reason : 'too-few',
+        },
+        adjusted[next++]!,
+        alpha,
+      ),
+    ),
   }))
 }
+
+/** The verdict of a row whose p-value has been adjusted for everything looked at with it. */
+export const judgeSpread = (
+  row: SpreadComparison,
+  pAdjusted: number | null,
+  alpha: number,
+): SpreadComparison => ({
+  ...row,
+  pAdjusted,
+  verdict:
+    row.p === null
+      ? row.verdict
+      : pAdjusted === null || pAdjusted > alpha || row.sdRatio === null
+        ? 'cannot-tell'
+        : row.sdRatio < 1
+          ? 'steadier'
+          : 'wilder',
+})

@@ -1,4 +1,6 @@
 import type { BlockComparison, MetricComparison } from './compare-blocks.ts'
+import { comparisonCells, isSureChange, tradeOffOf } from './comparison-cells.ts'
+import type { TradeOff } from './comparison-cells.ts'
 import type { Finding } from './finding.ts'
 import {
   assumedError,
@@ -7,6 +9,7 @@ import {
   count,
   leftOutWords,
   level,
+  list,
   moreOrLess,
   name,
   notRecorded,
@@ -17,196 +20,316 @@ import {
   signed,
   size,
   spanWords,
-  timesWords,
 } from './words.ts'
 import type { Wording } from './words.ts'
 
-/** Above this many shots a block, a change is called too small for one lesson (statistics 3.8). */
-const mostShotsOfALesson = 60
-
 /**
- * Sentences of a comparison of two blocks: one a metric, and one for clubs that could not be compared. The words are
- * "came with", never "because of": one block after another cannot tell the cue from practice, tempo or wind.
+ * What a comparison of two blocks says: one finding with a cell a metric, and one for clubs that could not be compared. The
+ * words are "came with", never "because of": one block after another cannot tell the cue from practice, tempo or wind.
  */
 export function comparisonFindings(report: BlockComparison, wording: Wording): Finding[] {
-  const findings = report.isComparable
-    ? report.metrics.map((row) => metricFinding(row, report, wording))
-    : [notComparable(report)]
-  return report.isComparable && report.leftOut.length > 0 ? [...findings, clubFinding(report)] : findings
+  if (!report.isComparable) return [notComparable(report)]
+  const finding = comparisonFinding(report, wording)
+  return report.leftOut.length > 0 ? [finding, clubFinding(report)] : [finding]
 }
 
-/** Below this many shots a block is a first impression, not a level (statistics 2.1). */
-const fewestForALevel = 5
-
-const isFirstImpression = (row: MetricComparison): boolean =>
-  Math.min(row.before.n, row.after.n) < fewestForALevel
-
-/** "3 shots in “Three” are a first impression, not a level." */
-function impressionWords(row: MetricComparison): string {
-  const small = row.before.n <= row.after.n ? row.before : row.after
-  return `${count(small.n, 'shot')} in ${quoted(small.label)} ${small.n === 1 ? 'is' : 'are'} a first impression, not a level.`
+interface Words {
+  sentence: string
+  howSure: string
 }
 
-function metricFinding(row: MetricComparison, report: BlockComparison, wording: Wording): Finding {
-  const { sentence, howSure } = words(row, report, wording)
+function comparisonFinding(report: BlockComparison, wording: Wording): Finding {
+  const said = saidOf(report)
   return {
     topic: 'change',
-    metric: row.metric,
-    verdict: row.reason === 'no-data' ? 'not-recorded' : row.verdict,
-    sentence,
-    howSure,
-    isSure: row.verdict === 'changed' && !isFirstImpression(row),
-    howWeKnow: { data: dataWords(row, report, wording), method: methodWords(row, report), source: sources },
+    metric: report.metrics.length === 1 ? report.metrics[0]!.metric : null,
+    verdict: said,
+    ...wordsOf(said, report, wording),
+    isSure: said === 'traded' || said === 'changed',
+    howWeKnow: {
+      data: dataWords(report, wording),
+      method: report.metrics.every((row) => row.p === null)
+        ? 'None: nothing to compare.'
+        : methodWords(report),
+      source: sources,
+    },
     caution: null,
+    kind: `comparison-${said}`,
+    values: {
+      before: report.before,
+      after: report.after,
+      club: report.club,
+      isEarlier: report.isEarlier,
+      returnBlock: report.returnBlock,
+    },
+    cells: comparisonCells(report),
   }
 }
 
 const sources =
-  'Hodges & Lehmann 1963; Wilcoxon 1945 (exact); Holm 1979; Vargha & Delaney 2000; Guenther 1981; ' +
+  'Hodges & Lehmann 1963; Wilcoxon 1945 (exact); Bretz et al. 2009; analysis of covariance for drift; ' +
   assumedError
 
-function words(
-  row: MetricComparison,
-  report: BlockComparison,
-  wording: Wording,
-): { sentence: string; howSure: string } {
-  const what = capital(name(row.metric))
-  const { before, after } = row
-  const blocks = `${quoted(before.label)} and ${quoted(after.label)}`
-  if (before.n === 0 && after.n === 0) return { sentence: notRecorded(row.metric), howSure: 'Not recorded.' }
-  if (before.n === 0 || after.n === 0) {
-    const missing = before.n === 0 ? before.label : after.label
-    return {
-      sentence: `${what} has no reading in ${quoted(missing)}, so ${blocks} can't be compared on it.`,
-      howSure: 'Not recorded.',
-    }
+/** What a comparison has to say, the weightiest thing first. */
+type Said =
+  | 'traded'
+  | 'changed'
+  | 'first-impression'
+  | 'no-visible-change'
+  | 'cannot-tell'
+  | 'too-few'
+  | 'no-spread'
+  | 'not-recorded'
+
+const isRecorded = (row: MetricComparison): boolean => row.reason !== 'no-data'
+
+function saidOf(report: BlockComparison): Said {
+  const rows = report.metrics.filter(isRecorded)
+  if (rows.length === 0) return 'not-recorded'
+  if (tradeOffOf(report) !== null) return 'traded'
+  if (rows.some(isSureChange)) return 'changed'
+  if (rows.some((row) => row.verdict === 'changed')) return 'first-impression'
+  for (const verdict of ['too-few', 'no-spread'] as const) {
+    if (rows.every((row) => row.verdict === verdict)) return verdict
   }
-  const difference = row.difference!
-  const sd = sdOfInterval(row.interval)
-  const by = size(row.metric, difference, wording, sd)
-  const more = moreOrLess(row.metric, difference)
-  switch (row.verdict) {
-    case 'no-spread':
+  const isSame = rows.every(
+    (row) => row.verdict === 'no-visible-change' || row.verdict === 'too-small-to-matter',
+  )
+  return isSame ? 'no-visible-change' : 'cannot-tell'
+}
+
+function wordsOf(said: Said, report: BlockComparison, wording: Wording): Words {
+  const rows = report.metrics.filter(isRecorded)
+  const [first] = report.metrics
+  const blocks = `${quoted(report.before)} and ${quoted(report.after)}`
+  const rest = (): string =>
+    joined(othersWords(rows, wording), missingWords(report), moreShots(rows, wording))
+  switch (said) {
+    case 'not-recorded':
+      return first && first.before.n + first.after.n > 0
+        ? {
+            sentence: `${capital(list(report.metrics.map((row) => name(row.metric))))} can't be compared between ${blocks}: one of them has no readings.`,
+            howSure: 'Not recorded.',
+          }
+        : {
+            sentence:
+              report.metrics.length === 1
+                ? notRecorded(first!.metric)
+                : `${blocks} have no readings to compare.`,
+            howSure: 'Not recorded.',
+          }
+    case 'traded':
       return {
-        sentence: `${what}: all readings of a block are alike, which is too coarse to judge.`,
-        howSure: "Can't tell: the device gives too few digits.",
-      }
-    case 'too-few':
-      return {
-        sentence:
-          `${what}: too few shots to say (${count(before.n, 'shot')} in ${quoted(before.label)}, ` +
-          `${after.n} in ${quoted(after.label)}). ${moreShots(row, wording)}`,
-        howSure: "Can't tell yet: with so few shots, chance alone makes any difference.",
+        sentence: joined(
+          tradedWords(tradeOffOf(report)!, report, wording),
+          cameWith(report, wording),
+          rest(),
+        ),
+        howSure: sureWords(report),
       }
     case 'changed':
       return {
-        sentence:
-          `${what} was ${by} ${more} in ${quoted(after.label)} than in ${quoted(before.label)} ` +
-          `(95 % interval ${range(row.metric, row.interval!, wording, { signed: true })}): of two shots, one from ` +
-          `each, the later was ${more} ${timesWords(shareOf(row))}. ` +
-          (isFirstImpression(row)
-            ? `${impressionWords(row)} Hit more before building on it.`
-            : `It came with ${quoted(after.label)}; other things may have changed too.`),
-        howSure: isFirstImpression(row) ? `Not yet sure: ${impressionWords(row)}` : sureWords(row, report),
+        sentence: joined(changedWords(rows, report, wording), cameWith(report, wording), rest()),
+        howSure: sureWords(report),
       }
-    case 'within-device-error':
+    case 'first-impression': {
+      const row = rows.find((each) => each.verdict === 'changed')!
+      const small = row.before.n <= row.after.n ? row.before : row.after
+      const impression = `${count(small.n, 'shot')} in ${quoted(small.label)} ${small.n === 1 ? 'is' : 'are'} a first impression, not a level.`
+      return {
+        sentence: joined(
+          `${capital(name(row.metric))} looks ${size(row.metric, row.difference!, wording, sdOfInterval(row.interval))} ` +
+            `${moreOrLess(row.metric, row.difference!)} in ${quoted(report.after)} than in ${quoted(report.before)}, but ` +
+            impression,
+          'Hit more before building on it.',
+        ),
+        howSure: `Not yet sure: ${impression}`,
+      }
+    }
+    case 'too-few': {
+      const row = rows[0]!
       return {
         sentence:
-          `${what} was ${by} ${more} in ${quoted(after.label)} than in ${quoted(before.label)}, but the device alone ` +
-          `could make a difference of up to ${size(row.metric, row.deviceFloor!, wording, row.deviceFloor! / 5)}.`,
-        howSure: "Can't be told from the device's error.",
+          `Too few shots to compare ${blocks} (${count(row.before.n, 'shot')} and ${row.after.n}): at least 5 in each ` +
+          'are needed for a first answer.',
+        howSure: "Can't tell yet: with so few shots, chance alone makes any difference.",
       }
-    case 'too-small-to-matter':
+    }
+    case 'no-spread':
       return {
-        sentence:
-          `${what} was ${by} ${more} in ${quoted(after.label)} than in ${quoted(before.label)}: a real difference, but ` +
-          `less than the ${size(row.metric, row.margin, wording)} that would be worth having.`,
-        howSure: sureWords(row, report),
+        sentence: `All readings of a block are alike in ${list(rows.map((row) => name(row.metric)))}, which is too coarse to judge ${blocks}.`,
+        howSure: "Can't tell: the device gives too few digits.",
       }
     case 'no-visible-change':
       return {
-        sentence:
-          `${what} stayed the same from ${quoted(before.label)} to ${quoted(after.label)}, give or take ` +
-          `${size(row.metric, row.margin, wording)}.`,
-        howSure: `A larger change is unlikely: the difference is ${signed(row.metric, difference, wording, sd)}, and its 90 % interval lies inside that margin.`,
+        sentence: joined(
+          `Nothing changed from ${quoted(report.before)} to ${quoted(report.after)} that would matter: ${list(rows.map((row) => sameWords(row, wording)))}.`,
+          missingWords(report),
+        ),
+        howSure: 'A larger change is unlikely: the 90 % intervals lie inside that.',
       }
     case 'cannot-tell':
-      return isClearAlone(row) ? oneOfSeveral(row, report, wording) : notYet(row, wording)
+      return {
+        sentence: joined(
+          `Can't tell yet whether ${quoted(report.after)} changed anything against ${quoted(report.before)}.`,
+          rest(),
+        ),
+        howSure: rows.some(isClearAlone)
+          ? `Not sure yet: one number is clear by itself, not as one of ${report.lookedAt}.`
+          : "Can't tell yet: scatter and device hide differences of this size.",
+      }
   }
 }
+
+const joined = (...parts: readonly string[]): string => parts.filter((part) => part !== '').join(' ')
+
+/** "1.9 to 4.2 mph faster (about 3.1)": the interval first, since what passes for sure is on the lucky side. */
+function byWords(row: MetricComparison, wording: Wording): string {
+  const ends = row.interval!.map(Math.abs).sort((a, b) => a - b) as [number, number]
+  const about = size(row.metric, row.difference!, wording, sdOfInterval(row.interval)).replace(/\s.*$/, '')
+  return `${range(row.metric, ends, wording)} ${moreOrLess(row.metric, row.difference!)} (about ${about})`
+}
+
+const placeWords = (report: BlockComparison): string =>
+  report.isEarlier
+    ? `In ${quoted(report.after)}, hit before ${quoted(report.before)},`
+    : `In ${quoted(report.after)}`
+
+function changedWords(rows: readonly MetricComparison[], report: BlockComparison, wording: Wording): string {
+  const sure = rows.filter(isSureChange)
+  const [first, ...others] = sure as [MetricComparison, ...MetricComparison[]]
+  const parts = [
+    `${name(first.metric)} was ${byWords(first, wording)}`,
+    ...others.map((row) => `${name(row.metric)} ${byWords(row, wording)}`),
+  ]
+  return `${placeWords(report)} ${list(parts)} than in ${quoted(report.before)}.`
+}
+
+function tradedWords(traded: TradeOff, report: BlockComparison, wording: Wording): string {
+  const row = (metric: string) => report.metrics.find((each) => each.metric === metric)!
+  const alike = size('ballSpeedMps', traded.ballIfStruckAlikeMps, wording)
+  const ball =
+    traded.ballMps === null
+      ? 'what the ball gained was not recorded'
+      : traded.gainedNothing
+        ? `the ball gained nothing that shows (${range('ballSpeedMps', traded.ballInterval!, wording, { signed: true })})`
+        : `the ball gained ${range('ballSpeedMps', traded.ballInterval!, wording)} only`
+  return (
+    `${placeWords(report)} more club speed did not reach the ball: club speed was ${byWords(row('clubSpeedMps'), wording)} ` +
+    `than in ${quoted(report.before)}, but efficiency ${byWords(row('efficiency'), wording)}, and ${ball}; with the strike ` +
+    `of ${quoted(report.before)} that speed would have given about ${alike}.`
+  )
+}
+
+/** What the change came with, and what else may be behind it. */
+function cameWith(report: BlockComparison, wording: Wording): string {
+  const rows = report.metrics.filter(isSureChange)
+  const back = report.returnBlock
+  if (back !== null) {
+    const gone = rows.filter((row) => row.goingBack?.verdict === 'went')
+    const stayed = rows.filter((row) => row.goingBack?.verdict === 'stayed')
+    if (gone.length === rows.length && gone.length > 0) {
+      return `Going back to how it was (${quoted(back)}) took it away again, so a drift over the lesson is unlikely.`
+    }
+    if (stayed.length > 0) {
+      return `On going back (${quoted(back)}) ${list(stayed.map((row) => name(row.metric)))} stayed where it was: practice, warm-up or a drift of the day may be behind it.`
+    }
+    return `Going back (${quoted(back)}) does not settle yet whether it was the step or a drift: hit five more each way.`
+  }
+  const drifting = rows.filter((row) => row.drift?.couldExplain ?? true)
+  if (report.isEarlier) return ''
+  if (drifting.length === 0) {
+    return `It came with ${quoted(report.after)}; other things may have changed too.`
+  }
+  const likely = drifting.filter((row) => row.drift?.isLikely)
+  const what = list((likely.length > 0 ? likely : drifting).map((row) => name(row.metric)))
+  return (
+    (likely.length > 0
+      ? `Inside the blocks ${what} was moving the same way all along, so this may be a drift and not the step: `
+      : `The blocks followed each other, and a steady drift of ${what} over the lesson can't be ruled out: `) +
+    driftWords(likely[0] ?? drifting[0]!, wording) +
+    'hit five as before once more.'
+  )
+}
+
+const driftWords = (row: MetricComparison, wording: Wording): string =>
+  row.drift === null
+    ? ''
+    : `alone it could make ${size(row.metric, Math.max(...row.drift.ci90.map((end) => end * Math.sign(row.difference!))), wording)} of it; `
 
 /** The difference would count if it were the only number looked at; among several it does not. */
 const isClearAlone = (row: MetricComparison): boolean =>
-  row.interval !== null && row.interval[0] * row.interval[1] > 0
+  row.verdict === 'cannot-tell' && row.interval !== null && row.interval[0] * row.interval[1] > 0
 
-function oneOfSeveral(
-  row: MetricComparison,
-  report: BlockComparison,
-  wording: Wording,
-): { sentence: string; howSure: string } {
-  const difference = row.difference!
-  const by = size(row.metric, difference, wording, sdOfInterval(row.interval))
-  return {
-    sentence:
-      `${capital(name(row.metric))} looks ${by} ${moreOrLess(row.metric, difference)} in ${quoted(row.after.label)} than in ` +
-      `${quoted(row.before.label)} (95 % interval ${range(row.metric, row.interval!, wording, { signed: true })}), but ` +
-      `it is not sure yet: where ${report.lookedAt} numbers are looked at, one like this turns up easily by chance. ` +
-      'Hit both once more to see whether it comes again.',
-    howSure: `Not sure yet: clear by itself, not as one of ${report.lookedAt} numbers.`,
-  }
+const sameWords = (row: MetricComparison, wording: Wording): string =>
+  row.verdict === 'no-visible-change'
+    ? `${name(row.metric)} within ${size(row.metric, row.margin, wording)}`
+    : `${name(row.metric)} ${size(row.metric, row.difference!, wording)} ${moreOrLess(row.metric, row.difference!)}, less than the ${size(row.metric, row.margin, wording)} worth having`
+
+/** What the other numbers say, each in a few words. */
+function othersWords(rows: readonly MetricComparison[], wording: Wording): string {
+  const others = rows.filter((row) => !isSureChange(row) && row.verdict !== 'changed')
+  const clear = others.filter(isClearAlone)
+  const open = others.filter((row) => row.verdict === 'cannot-tell' && !isClearAlone(row))
+  const small = others.filter(
+    (row) => row.verdict === 'no-visible-change' || row.verdict === 'too-small-to-matter',
+  )
+  const within = others.filter((row) => row.verdict === 'within-device-error')
+  const isOnly = others.length === rows.length
+  const spans = open.map((row) =>
+    row.interval === null
+      ? name(row.metric)
+      : `${name(row.metric)} (${spanWords(row.metric, row.interval, wording)} fits)`,
+  )
+  return joined(
+    clear.length > 0
+      ? `${capital(list(clear.map((row) => `${name(row.metric)} looks ${byWords(row, wording)}`)))}, but among the numbers looked at that turns up by chance.`
+      : '',
+    open.length > 0 ? `${isOnly ? 'Open' : 'Not clear'}: ${list(spans)}.` : '',
+    small.length > 0 ? `Much the same: ${list(small.map((row) => sameWords(row, wording)))}.` : '',
+    within.length > 0
+      ? `No more than the device could make: ${list(within.map((row) => `${name(row.metric)} ${signed(row.metric, row.difference!, wording, sdOfInterval(row.interval))}`))}.`
+      : '',
+  )
 }
 
-function notYet(row: MetricComparison, wording: Wording): { sentence: string; howSure: string } {
-  const { before, after, interval } = row
-  const difference = row.difference!
-  const by = size(row.metric, difference, wording, sdOfInterval(interval))
-  const soFar =
-    by === 'next to nothing'
-      ? 'so far there is next to none'
-      : `so far ${by} ${moreOrLess(row.metric, difference)}`
-  return {
-    sentence:
-      `Can't tell yet whether ${name(row.metric)} changed from ${quoted(before.label)} to ${quoted(after.label)}: ${soFar}` +
-      (interval === null
-        ? '. '
-        : `, but anything from ${spanWords(row.metric, interval, wording)} fits these shots. `) +
-      moreShots(row, wording),
-    howSure: "Can't tell yet: scatter and device hide a difference of this size.",
-  }
+const missingWords = (report: BlockComparison): string => {
+  const missing = report.metrics.filter((row) => !isRecorded(row))
+  return missing.length > 0 ? `No readings of ${list(missing.map((row) => name(row.metric)))}.` : ''
 }
 
-const shareOf = (row: MetricComparison): number =>
-  row.difference! > 0 ? row.probabilityOfSuperiority! : 1 - row.probabilityOfSuperiority!
-
-function moreShots(row: MetricComparison, wording: Wording): string {
-  const wanted = size(row.metric, row.margin, wording)
-  if (row.shotsNeeded === null) return 'At least 5 shots in each block are needed for a first answer.'
-  if (row.shotsNeeded > mostShotsOfALesson) {
-    return `The shots scatter too widely for a change of ${wanted} to show in one lesson.`
+/** How many shots would show what is still open, for the number that matters most. */
+function moreShots(rows: readonly MetricComparison[], wording: Wording): string {
+  const row = rows.find(({ verdict, shotsNeeded }) => verdict === 'cannot-tell' && shotsNeeded !== null)
+  if (!row) {
+    const isOpen = rows.every(({ verdict }) => verdict === 'cannot-tell' || verdict === 'too-few')
+    return isOpen ? 'The shots scatter too widely for a change worth having to show in one lesson.' : ''
   }
-  const have = Math.min(row.before.n, row.after.n)
-  return row.shotsNeeded <= have
-    ? `A change of ${wanted} or more would usually have shown; a smaller one takes more shots.`
-    : `About ${row.shotsNeeded} shots in each block would show a change of ${wanted}; settle the number before hitting.`
+  const wanted = `${size(row.metric, row.margin, wording)} in ${name(row.metric)}`
+  return row.shotsNeeded! <= Math.min(row.before.n, row.after.n)
+    ? `A change of ${wanted} would have shown 8 times in 10.`
+    : `About ${row.shotsNeeded} shots in each block would show a change of ${wanted} 8 times in 10; settle the number before hitting.`
 }
 
-function sureWords(row: MetricComparison, report: BlockComparison): string {
+function sureWords(report: BlockComparison): string {
+  const sure = report.metrics.filter(isSureChange)
   const parts = [
     report.lookedAt > 1
       ? `Clear: ${report.lookedAt} numbers were looked at, and this allows for it.`
       : 'Clear: larger than scatter and device error.',
   ]
-  if (row.isLessSure) parts.push('Consecutive shots resemble each other, so it is less sure than it looks.')
-  if (row.borderDifference !== null && row.borderDifference * row.difference! < 0) {
-    parts.push('Right at the step from one block to the next the readings go the other way: it may be drift.')
+  if (sure.some((row) => row.lag1 >= 0.2)) {
+    parts.push('Consecutive shots resemble each other; that is allowed for.')
   }
-  if (!row.isDeviceErrorKnown) parts.push("The device's error for this number is not known and not counted.")
+  if (sure.some((row) => !row.isDeviceErrorKnown)) {
+    parts.push("The device's error is not known for every number here and not counted there.")
+  }
   if (!report.sameSetup) parts.push('The device was placed anew in between; that error is counted.')
   return parts.join(' ')
 }
 
-function dataWords(row: MetricComparison, report: BlockComparison, wording: Wording): string {
-  const block = (numbers: MetricComparison['before']): string => {
+function dataWords(report: BlockComparison, wording: Wording): string {
+  const block = (row: MetricComparison, numbers: MetricComparison['before']): string => {
     const flagged = numbers.flagged?.length ?? 0
     const extras = [
       numbers.missing > 0 ? `${numbers.missing} without a reading` : '',
@@ -220,24 +343,31 @@ function dataWords(row: MetricComparison, report: BlockComparison, wording: Word
       (extras.length > 0 ? ` (${extras.join(', ')})` : '')
     )
   }
-  const parts = [`${capital(clubPhrase(report.club))}: ${block(row.before)}; ${block(row.after)}`]
-  if (row.p !== null) parts.push(`${pWords(row.p)}, adjusted ${pWords(row.pAdjusted)}`)
-  if (row.smallestVisible !== null) {
-    parts.push(
-      `a difference below ${size(row.metric, row.smallestVisible, wording)} can't be told from scatter`,
-    )
-  }
-  return parts.join('; ') + '.'
+  const rows = report.metrics.filter(isRecorded).map((row) => {
+    const parts = [`${capital(name(row.metric))}: ${block(row, row.before)}; ${block(row, row.after)}`]
+    if (row.difference !== null && row.interval !== null) {
+      parts.push(`difference ${range(row.metric, row.interval, wording, { signed: true })} (95 %)`)
+    }
+    if (row.p !== null) parts.push(`${pWords(row.p)}, adjusted ${pWords(row.pAdjusted)}`)
+    if (row.smallestVisible !== null) {
+      parts.push(`less than ${size(row.metric, row.smallestVisible, wording)} can't be told from scatter`)
+    }
+    return parts.join('; ')
+  })
+  return `${[capital(clubPhrase(report.club)), ...rows].join('. ')}.`
 }
 
 const standardError = (numbers: MetricComparison['before']): number | null =>
   numbers.sd === null ? null : numbers.sd / Math.sqrt(numbers.n)
 
-const methodWords = (row: MetricComparison, report: BlockComparison): string =>
-  row.p === null
-    ? 'None: nothing to compare.'
-    : `${row.method}. A change is spoken of if the adjusted p is at most 0.05 and the difference is more than the ` +
-      `device could make${report.sameSetup ? '' : ', placing it anew included'}. Nothing is dropped for being a mishit.`
+const methodWords = (report: BlockComparison): string => {
+  const method = report.metrics.find((row) => row.p !== null)!.method
+  return (
+    `${method}; club speed and efficiency first, what follows from them after (${report.lookedAt} numbers in one budget of ` +
+    `5 %). A change is spoken of if the adjusted p is at most 0.05 and the difference is more than the device could ` +
+    `make${report.sameSetup ? '' : ', placing it anew included'}. Nothing is dropped for being a mishit.`
+  )
+}
 
 function clubFinding(report: BlockComparison): Finding {
   const others = report.leftOut.filter(({ why }) => why === 'other-club')
@@ -261,6 +391,8 @@ function clubFinding(report: BlockComparison): Finding {
       source: 'common practice',
     },
     caution: null,
+    kind: 'comparison-left-out',
+    values: { before: report.before, after: report.after, club: report.club },
   }
 }
 
@@ -275,4 +407,6 @@ const notComparable = (report: BlockComparison): Finding => ({
   isSure: false,
   howWeKnow: { data: `${leftOutWords(report.leftOut) || 'No shots'}.`, method: 'None.', source: 'none' },
   caution: null,
+  kind: 'comparison-no-common-club',
+  values: { before: report.before, after: report.after },
 })

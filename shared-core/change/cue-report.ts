@@ -72,17 +72,7 @@ export function cueReport(input: {
   return {
     lookedAt: rows.filter(({ found }) => found.p !== null).length,
     rows: rows.map(({ cue, metric, tagged, untagged, found, floor }, i) => {
-      const pAdjusted = adjusted[i]!
-      const isShown = pAdjusted !== null && pAdjusted <= alpha
-      const verdict: CueVerdict =
-        found.p === null
-          ? 'too-few'
-          : !isShown
-            ? 'cannot-tell'
-            : Math.abs(found.shift!) < (floor ?? 0)
-              ? 'within-device-error'
-              : 'differs'
-      return {
+      const row: CueMetric = {
         cue,
         metric,
         tagged,
@@ -91,12 +81,27 @@ export function cueReport(input: {
         pairs: found.pairs,
         blocksUsed: found.blocksUsed,
         p: found.p,
-        pAdjusted,
+        pAdjusted: null,
         deviceFloor: floor,
-        verdict,
+        verdict: 'too-few',
         isBlockItself: found.blocksUsed === 0 && tagged > 0 && untagged > 0,
         reason: tagged + untagged === 0 ? 'no-data' : found.reason,
       }
+      return judgeCue(row, adjusted[i]!, alpha)
     }),
   }
+}
+
+/** The verdict of a row whose p-value has been adjusted for everything looked at with it. */
+export function judgeCue(row: CueMetric, pAdjusted: number | null, alpha: number): CueMetric {
+  const isShown = pAdjusted !== null && pAdjusted <= alpha
+  const verdict: CueVerdict =
+    row.p === null
+      ? 'too-few'
+      : !isShown
+        ? 'cannot-tell'
+        : Math.abs(row.difference!) < (row.deviceFloor ?? 0)
+          ? 'within-device-error'
+          : 'differs'
+  return { ...row, pAdjusted, verdict }
 }

@@ -1,4 +1,5 @@
 import type { ShownMetric } from '../units.ts'
+import type { ComparisonCell } from './comparison-cells.ts'
 
 /** One plain sentence with its number, how sure it is, and how we know. */
 export interface Finding {
@@ -15,6 +16,11 @@ export interface Finding {
   howWeKnow: { data: string; method: string; source: string }
   /** Goes with the advice; null where nothing is advised. */
   caution: string | null
+  /** What is said, for a machine: the sentence can be made again from `kind` and `values` (SI units, labels). */
+  kind?: string
+  values?: Readonly<Record<string, string | number | boolean | null>>
+  /** The metrics of a comparison, a cell each; only with a comparison of two blocks. */
+  cells?: ComparisonCell[]
 }
 
 /** What goes with any advice to swing (common practice; warm-up: Ehlert & Wilson 2019, JSCR 33:3444). */

@@ -1,5 +1,5 @@
 import { correlation } from '../statistics/correlation.ts'
-import { twoSidedNormal } from '../statistics/distributions.ts'
+import { standardNormalCdf, twoSidedNormal } from '../statistics/distributions.ts'
 import { mersenneGenerator } from '../statistics/generator.ts'
 import { line } from '../statistics/line.ts'
 import { mean } from '../statistics/mean.ts'
@@ -52,6 +52,7 @@ export interface Control {
   /** Rank correlation of club speed with the distance from the typical direction. */
   spearman: number | null
   ci95: [number, number] | null
+  p: number | null
   verdict: 'worse-with-speed' | 'better-with-speed' | 'cannot-tell' | 'too-few' | 'not-recorded'
 }
 
@@ -139,7 +140,7 @@ function controlOf(shots: readonly ChangeShot[]): Control {
   const metric = (['startLineDeg', 'sideM'] as const).find((name: ShownMetric) =>
     shots.some((shot) => isPresent(metricValue(shot, name))),
   )
-  const none = { metric: metric ?? null, spearman: null, ci95: null }
+  const none = { metric: metric ?? null, spearman: null, ci95: null, p: null }
   if (metric === undefined) return { ...none, n: 0, verdict: 'not-recorded' }
   const present = shots.filter((shot) => metricValue(shot, metric) !== null)
   const n = present.length
@@ -151,11 +152,26 @@ function controlOf(shots: readonly ChangeShot[]): Control {
     directions.map((direction) => Math.abs(direction - middle)),
   )
   if (spearman === null) return { ...none, n, verdict: 'cannot-tell' }
-  const reach = twoSidedNormal(0.95) * Math.sqrt((1 + spearman ** 2 / 2) / (n - 3))
+  const error = Math.sqrt((1 + spearman ** 2 / 2) / (n - 3))
+  const reach = twoSidedNormal(0.95) * error
   const ci95: [number, number] = [
     Math.tanh(Math.atanh(spearman) - reach),
     Math.tanh(Math.atanh(spearman) + reach),
   ]
-  const verdict = ci95[0] > 0 ? 'worse-with-speed' : ci95[1] < 0 ? 'better-with-speed' : 'cannot-tell'
-  return { metric, n, spearman, ci95, verdict }
+  const p = Math.min(1, 2 * standardNormalCdf(-Math.abs(Math.atanh(spearman)) / error))
+  return judgeControl({ metric, n, spearman, ci95, p, verdict: 'cannot-tell' }, p, 0.05)
 }
+
+/** The verdict on direction once its p-value has been adjusted for everything looked at with it. */
+export const judgeControl = (control: Control, pAdjusted: number | null, alpha: number): Control =>
+  control.p === null || control.spearman === null
+    ? control
+    : {
+        ...control,
+        verdict:
+          pAdjusted === null || pAdjusted > alpha
+            ? 'cannot-tell'
+            : control.spearman > 0
+              ? 'worse-with-speed'
+              : 'better-with-speed',
+      }

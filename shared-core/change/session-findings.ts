@@ -1,6 +1,6 @@
 import type { Finding } from './finding.ts'
 import { fewestToPlace } from './session-report.ts'
-import type { Drift, SessionMetric, SessionReport } from './session-report.ts'
+import type { SessionMetric, SessionReport } from './session-report.ts'
 import {
   capital,
   clubPhrase,
@@ -12,8 +12,6 @@ import {
   notRecorded,
   pWords,
   quoted,
-  range,
-  sdOfInterval,
   size,
 } from './words.ts'
 import type { Wording } from './words.ts'
@@ -34,14 +32,12 @@ interface Saying {
 }
 
 /**
- * Sentences about one session: was the baseline settled, where did the level change, did the later half sink. What
- * can't be told of several metrics is said of them together.
+ * Sentences about one session: where did the level change. What can't be told of several metrics is said of them together.
+ * Whether the baseline had settled is no finding: it changes the words of a change (drift-check.ts).
  */
 export function sessionFindings(report: SessionReport, wording: Wording): Finding[] {
   const sayings = report.metrics.flatMap((row) =>
-    row.reason === 'no-data'
-      ? [notRecordedHere(row)]
-      : [warmUp(row, report, wording), levelChange(row, wording), laterHalf(row, wording)],
+    row.reason === 'no-data' ? [notRecordedHere(row)] : [levelChange(row, wording)],
   )
   const said = new Set<string>()
   return sayings.flatMap((saying) => {
@@ -93,69 +89,6 @@ const notRecordedHere = (row: SessionMetric): Saying => ({
   source: 'none',
   isShared: true,
 })
-
-const trendMethod =
-  'Median of all pairwise slopes with its 95 % interval (Theil-Sen, Sen), times the number of steps.'
-const trendSource = 'Sen 1968; Mann 1945; Kendall 1975'
-
-const driftData = (row: SessionMetric, drift: Drift, wording: Wording): string =>
-  `${count(drift.n, 'shot')}, ` +
-  (drift.ci95 === null
-    ? 'too few for an interval'
-    : `drift ${range(row.metric, drift.ci95, wording, { signed: true })} (95 %), ${pWords(drift.p)}`)
-
-function warmUp(row: SessionMetric, report: SessionReport, wording: Wording): Saying {
-  const block = quoted(report.baselineLabel ?? 'the first block')
-  const { drift, ci95, state } = row.baseline
-  const base = {
-    row,
-    verdict: `baseline-${state}`,
-    data: driftData(row, row.baseline, wording),
-    method: trendMethod,
-    source: trendSource,
-  }
-  switch (state) {
-    case 'settled':
-      return {
-        ...base,
-        sentence: (what) =>
-          `${capital(what)} had settled in ${block}: from its first to its last shot it moved less than ` +
-          `${size(row.metric, row.margin, wording)}.`,
-        howSure: 'Sure within that margin (95 % interval inside it).',
-        isSure: true,
-        isShared: false,
-      }
-    case 'still-moving': {
-      const by = size(row.metric, drift ?? 0, wording, sdOfInterval(ci95))
-      const interval = ci95 === null ? '' : range(row.metric, ci95, wording, { signed: true })
-      return {
-        ...base,
-        sentence: (what) =>
-          `${capital(what)} was still moving in ${block}: ${by} ${moreOrLess(row.metric, drift ?? 0)} from its first to ` +
-          `its last shot (95 % interval ${interval}). Hold the later blocks against its later half too.`,
-        howSure: 'Clear: the interval leaves out 0.',
-        isSure: true,
-        isShared: false,
-      }
-    }
-    case 'cannot-tell':
-      return {
-        ...base,
-        sentence: (what) => `Can't tell whether ${what} had settled by the end of ${block}.`,
-        howSure: "Can't tell: the scatter of so few shots hides a drift.",
-        isSure: false,
-        isShared: true,
-      }
-    case 'too-few':
-      return {
-        ...base,
-        sentence: (what) => `Too few shots in ${block} to see whether ${what} had settled.`,
-        howSure: "Can't tell: at least 5 shots are needed, 10 are useful.",
-        isSure: false,
-        isShared: true,
-      }
-  }
-}
 
 function levelChange(row: SessionMetric, wording: Wording): Saying {
   const found = row.levelChange
@@ -226,54 +159,4 @@ function levelChange(row: SessionMetric, wording: Wording): Saying {
     'Clear that it changed; the true place lies in that range with 90 %.',
     { isSure: true },
   )
-}
-
-function laterHalf(row: SessionMetric, wording: Wording): Saying {
-  const { drift, ci95, state } = row.laterHalf
-  const data = driftData(row, row.laterHalf, wording)
-  const say = (sentence: Saying['sentence'], howSure: string, isSure: boolean): Saying => ({
-    row,
-    verdict: `later-${state}`,
-    sentence,
-    howSure,
-    isSure,
-    data,
-    method: trendMethod,
-    source: trendSource,
-    isShared: !isSure,
-  })
-  switch (state) {
-    case 'still-moving': {
-      const by = size(row.metric, drift!, wording, sdOfInterval(ci95))
-      const falls = drift! < 0
-      return say(
-        (what) =>
-          `In the later half of the session ${what} got ${by} ${moreOrLess(row.metric, drift!)}.` +
-          (falls
-            ? ' Tiredness is one possible reason, a new focus another; a rest and a few shots more would show.'
-            : ''),
-        'Clear that it moved, not why.',
-        true,
-      )
-    }
-    case 'settled':
-      return say(
-        (what) =>
-          `In the later half of the session ${what} held its level within ${size(row.metric, row.margin, wording)}.`,
-        'Sure within that margin (95 % interval inside it).',
-        true,
-      )
-    case 'cannot-tell':
-      return say(
-        (what) => `Can't tell whether ${what} held or sank in the later half of the session.`,
-        "Can't tell: the scatter hides a drift.",
-        false,
-      )
-    case 'too-few':
-      return say(
-        (what) => `Too few shots in the later half of the session to look for tiredness in ${what}.`,
-        "Can't tell: at least 10 shots are needed there.",
-        false,
-      )
-  }
 }

@@ -56,6 +56,8 @@ export interface LevelChange {
 
 export interface SessionMetric {
   metric: ShownMetric
+  /** The level change as it would be placed if it is shown, for `judgeLevelChange`. */
+  placed: LevelChange
   margin: number
   /** Warm-up: drift inside the baseline. */
   baseline: Drift
@@ -132,14 +134,18 @@ export function sessionReport(input: {
     shots: places.length,
     leftOut: chosen.leftOut,
     lookedAt: pValues.filter((p) => p !== null).length,
-    metrics: gathered.map((row, i) => ({
-      metric: row.metric,
-      margin: row.margin,
-      baseline: baselineDrift(row.baseline, row.margin),
-      levelChange: placeChange(row, places, adjusted[2 * i + 1]!, alpha),
-      laterHalf: laterDrift(row.later, row.margin, adjusted[2 * i]!, alpha),
-      reason: presentValues(row.values).length === 0 ? 'no-data' : null,
-    })),
+    metrics: gathered.map((row, i) => {
+      const placed = placeChange(row, places, alpha)
+      return {
+        metric: row.metric,
+        margin: row.margin,
+        baseline: baselineDrift(row.baseline, row.margin),
+        placed,
+        levelChange: judged(placed, adjusted[2 * i + 1]!, alpha),
+        laterHalf: laterDrift(row.later, row.margin, adjusted[2 * i]!, alpha),
+        reason: presentValues(row.values).length === 0 ? 'no-data' : null,
+      }
+    }),
   }
 }
 
@@ -198,13 +204,12 @@ function levelTest(
 function placeChange(
   row: { values: (number | null)[]; whole: Trend; level: ReturnType<typeof levelTest> },
   places: readonly { shot: ChangeShot; block: string }[],
-  pAdjusted: number | null,
   alpha: number,
 ): LevelChange {
   const { p, n } = row.level
   const none = {
     p,
-    pAdjusted,
+    pAdjusted: null,
     n,
     shotsBefore: null,
     from: null,
@@ -217,7 +222,8 @@ function placeChange(
     isAlsoTrend: false,
   }
   if (row.level.state !== 'tested') return { ...none, state: row.level.state }
-  if (pAdjusted === null || pAdjusted > alpha) return { ...none, state: 'steady' }
+  // Nothing is placed that no budget could show.
+  if (p === null || p > alpha) return { ...none, state: 'steady' }
   const located = changeLocation(row.values)
   const { shotsBefore, lower: from, upper: to } = located
   if (shotsBefore === null || from === null || to === null) return { ...none, state: 'changed' }
@@ -249,6 +255,30 @@ function placeChange(
     isAlsoTrend: trendP !== null && trendP <= alpha && !isClearStep(values, shotsBefore, alpha),
   }
 }
+
+const judged = (placed: LevelChange, pAdjusted: number | null, alpha: number): LevelChange => {
+  if (placed.state !== 'changed') return { ...placed, pAdjusted }
+  if (pAdjusted !== null && pAdjusted <= alpha) return { ...placed, pAdjusted }
+  return {
+    ...placed,
+    pAdjusted,
+    state: 'steady',
+    shotsBefore: null,
+    from: null,
+    to: null,
+    step: null,
+    blocks: [],
+    startingBlock: null,
+    startingCues: [],
+  }
+}
+
+/** The level change of a metric once its p-value has been adjusted for everything looked at with it. */
+export const judgeLevelChange = (
+  row: SessionMetric,
+  pAdjusted: number | null,
+  alpha: number,
+): SessionMetric => ({ ...row, levelChange: judged(row.placed, pAdjusted, alpha) })
 
 /**
  * A step also looks like a trend over the whole session. It counts as a step if neither side of it drifts by

@@ -3,7 +3,7 @@ import { ellipse } from '../statistics/ellipse.ts'
 import type { Ellipse } from '../statistics/ellipse.ts'
 import { line } from '../statistics/line.ts'
 import type { Reason } from '../statistics/reading.ts'
-import { twoSidedT } from '../statistics/distributions.ts'
+import { twoSidedT, twoSidedTPValue } from '../statistics/distributions.ts'
 import { bestSpot } from './best-spot.ts'
 import type { BestSpot } from './best-spot.ts'
 import type { ChangeBlock } from './change-shot.ts'
@@ -37,6 +37,8 @@ export interface StrikeReport {
     /** Change of efficiency at 10 mm from the spot; negative is a loss. */
     at10Mm: number | null
     ci95: [number, number] | null
+    /** One-sided question asked two-sided: does efficiency change with the squared distance? */
+    p: number | null
     /** Rank correlation of distance with efficiency. */
     spearman: number | null
     verdict: 'falls-with-distance' | 'cannot-tell' | 'too-few' | 'not-recorded'
@@ -82,11 +84,15 @@ export function strikeReport(input: {
       areaMm2: isShown ? found.areaPrediction : null,
       isShown,
     },
-    bias: {
-      distanceMm: found.biasDistance,
-      p: isShown ? found.p : null,
-      verdict: !isShown ? 'too-few' : found.p !== null && found.p <= alpha ? 'off' : 'cannot-tell',
-    },
+    bias: judgeBias(
+      {
+        distanceMm: found.biasDistance,
+        p: isShown ? found.p : null,
+        verdict: isShown ? 'cannot-tell' : 'too-few',
+      },
+      found.p,
+      alpha,
+    ),
     loss: lossWithDistance(
       points.map(([x, y]) => Math.hypot(x! - spotX, y! - spotY)),
       strikes.map((shot) => metricValue(shot, 'efficiency')),
@@ -104,7 +110,7 @@ function lossWithDistance(
   alpha: number,
 ): StrikeReport['loss'] {
   const n = efficiencies.filter((value) => value !== null).length
-  const none = { n, at10Mm: null, ci95: null, spearman: null }
+  const none = { n, at10Mm: null, ci95: null, p: null, spearman: null }
   if (n === 0) return { ...none, verdict: 'not-recorded' }
   if (n < fewestPairs) return { ...none, verdict: 'too-few' }
   const squares = distancesMm.map((distance) => distance ** 2)
@@ -113,11 +119,32 @@ function lossWithDistance(
   if (fit.slope === null || fit.slopeSe === null) return { ...none, spearman, verdict: 'cannot-tell' }
   const reach = twoSidedT(1 - alpha, n - 2) * fit.slopeSe
   const ci95: [number, number] = [100 * (fit.slope - reach), 100 * (fit.slope + reach)]
-  return {
-    n,
-    at10Mm: 100 * fit.slope,
-    ci95,
-    spearman,
-    verdict: ci95[1] < 0 ? 'falls-with-distance' : 'cannot-tell',
-  }
+  const p = fit.slopeSe > 0 ? twoSidedTPValue(fit.slope / fit.slopeSe, n - 2) : null
+  return judgeLoss({ n, at10Mm: 100 * fit.slope, ci95, p, spearman, verdict: 'cannot-tell' }, p, alpha)
 }
+
+/** The verdict on the bias once its p-value has been adjusted for everything looked at with it. */
+export const judgeBias = (
+  bias: StrikeReport['bias'],
+  pAdjusted: number | null,
+  alpha: number,
+): StrikeReport['bias'] =>
+  bias.verdict === 'too-few'
+    ? bias
+    : { ...bias, verdict: pAdjusted !== null && pAdjusted <= alpha ? 'off' : 'cannot-tell' }
+
+/** The verdict on the loss with distance once its p-value has been adjusted for everything looked at with it. */
+export const judgeLoss = (
+  loss: StrikeReport['loss'],
+  pAdjusted: number | null,
+  alpha: number,
+): StrikeReport['loss'] =>
+  loss.p === null
+    ? loss
+    : {
+        ...loss,
+        verdict:
+          pAdjusted !== null && pAdjusted <= alpha && loss.at10Mm! < 0
+            ? 'falls-with-distance'
+            : 'cannot-tell',
+      }

@@ -17,6 +17,7 @@ import {
 import { lessonAgainstLesson, type LessonAgainstLesson } from '../change/lesson-against-lesson.ts'
 import { metricValues } from '../change/metric-value.ts'
 import { playSpeedReport, type PlaySpeedReport } from '../change/play-speed-report.ts'
+import { pairsWithBaseline } from '../change/drift-check.ts'
 import { mostHitClub, onlyClub } from '../change/same-club.ts'
 import { sessionReport, type SessionReport } from '../change/session-report.ts'
 import {
@@ -33,6 +34,7 @@ import { mersenneGenerator } from '../statistics/generator.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
 import { measuresReport, type MeasuresReport } from './measures-report.ts'
 import type { ReportBlock, ReportInput, ReportLesson, ReportShot } from './report-input.ts'
+import { underOneBudget } from './one-budget.ts'
 import { withCarry } from './with-carry.ts'
 
 /** The numbers of one shot beside its clip. */
@@ -163,7 +165,7 @@ const isMainFinding = (finding: Finding): boolean => {
   if (finding.verdict === 'not-recorded') return false
   switch (finding.topic) {
     case 'change':
-      return finding.verdict === 'bounce-back' || finding.metric === 'efficiency'
+      return finding.verdict === 'bounce-back' || finding.cells !== undefined
     case 'kept':
       return finding.metric === 'efficiency'
     case 'play-speed':
@@ -171,12 +173,6 @@ const isMainFinding = (finding: Finding): boolean => {
     default:
       return false
   }
-}
-
-/** Every other block with the baseline, as they are compared. */
-const pairsWithBaseline = (blocks: readonly ChangeBlock[]): [ChangeBlock, ChangeBlock][] => {
-  const baseline = blocks.find((block) => block.isBaseline) ?? blocks[0]
-  return blocks.flatMap((block) => (block === baseline ? [] : [[baseline!, block]]))
 }
 
 /**
@@ -238,16 +234,18 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     })),
   )
 
-  const comparisons = compareToBaseline({ blocks, metrics, options: { ...noise, margins } })
-  const spreads = compareSpreads(pairsWithBaseline(blocks), metrics)
-  const bounces = bounceBacks(comparisons, blocks, input.earlier)
-  const session = sessionReport({ blocks, metrics, options: { ...noise, margins } })
-  const cues = cueReport({ blocks, metrics: metrics ?? ['clubSpeedMps', 'efficiency'], options: noise })
-  const playSpeed = playSpeedReport({ blocks, options: noise })
-  const strikeMap = strikeMapReport({
-    blocks,
-    options: { earlier: input.earlier.flatMap((l) => l.blocks.map(changeBlock)) },
+  const { comparisons, spreads, session, cues, playSpeed, strikeMap } = underOneBudget({
+    comparisons: compareToBaseline({ blocks, metrics, options: { ...noise, margins } }),
+    spreads: compareSpreads(pairsWithBaseline(blocks), metrics),
+    session: sessionReport({ blocks, metrics, options: { ...noise, margins } }),
+    cues: cueReport({ blocks, metrics: metrics ?? ['clubSpeedMps', 'efficiency'], options: noise }),
+    playSpeed: playSpeedReport({ blocks, options: noise }),
+    strikeMap: strikeMapReport({
+      blocks,
+      options: { earlier: input.earlier.flatMap((l) => l.blocks.map(changeBlock)) },
+    }),
   })
+  const bounces = bounceBacks(comparisons, blocks, input.earlier)
   const club = mostHitClub(blocks) ?? null
   const chosen = blockForHoldingBack(lesson.blocks, club)
   const held =

@@ -5,6 +5,7 @@ import { pairwiseDifferences } from './pairwise-differences.ts'
 import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { shift, shiftBounds } from './shift.ts'
+import { widenAbout, widenP } from './resemblance.ts'
 import { deviceFloor } from './smallest-visible.ts'
 import type { DeviceNoise } from './smallest-visible.ts'
 import { standardDeviation } from './variance.ts'
@@ -25,6 +26,8 @@ export interface VerdictOptions extends DeviceNoise {
   /** The p-values of the other metrics shown together with this one. */
   otherPValues?: Readings
   alpha?: number
+  /** Variance of the shift over that of independent shots; 1 for independent ones (statistics/resemblance.ts). */
+  inflation?: number
 }
 
 /** All that a verdict rests on, before the other metrics' p-values are known. */
@@ -46,7 +49,7 @@ export interface VerdictEvidence {
 
 /** Gathers shift, interval, p and device floor of one metric. */
 export function verdictEvidence(before: Readings, after: Readings, options: VerdictOptions): VerdictEvidence {
-  const { margin, alpha = 0.05 } = options
+  const { margin, alpha = 0.05, inflation = 1 } = options
   // In ascending order, so that not even the rounding depends on the order of the shots.
   const a = Array.from(ascending(presentValues(before)))
   const b = Array.from(ascending(presentValues(after)))
@@ -57,11 +60,13 @@ export function verdictEvidence(before: Readings, after: Readings, options: Verd
       : null
   const largerOfTwo = isUnlike(a, b)
   const p = largerOfTwo && wide.p !== null ? Math.max(wide.p, welch(a, b).p ?? 0) : wide.p
+  const widened = (end: number | null): number | null =>
+    end === null || wide.shift === null ? null : widenAbout(wide.shift, end, inflation)
   return {
     shift: wide.shift,
-    lower: wide.lower,
-    upper: wide.upper,
-    p,
+    lower: widened(wide.lower),
+    upper: widened(wide.upper),
+    p: widenP(p, inflation),
     largerOfTwo,
     deviceFloor: deviceFloor(a.length, b.length, options, 1 - alpha),
     constant: a.length > 1 && b.length > 1 && allEqual(a) && allEqual(b),
@@ -69,8 +74,8 @@ export function verdictEvidence(before: Readings, after: Readings, options: Verd
     insideMargin:
       narrow !== null &&
       narrow.achievedConfidence >= 1 - 2 * alpha - 1e-12 &&
-      narrow.lower > -margin &&
-      narrow.upper < margin,
+      widened(narrow.lower)! > -margin &&
+      widened(narrow.upper)! < margin,
     achievedConfidence: wide.achievedConfidence,
     probabilityOfSuperiority: wide.probabilityOfSuperiority,
   }
@@ -88,7 +93,8 @@ function isUnlike(a: readonly number[], b: readonly number[]): boolean {
 export function judge(evidence: VerdictEvidence, pAdjusted: number | null, alpha = 0.05): ChangeVerdict {
   if (evidence.constant) return 'no-spread'
   if (!evidence.reachesConfidence) return 'too-few'
-  const significant = pAdjusted !== null && pAdjusted <= alpha
+  // With ties p may just reach what the interval does not; then neither is spoken of as sure.
+  const significant = pAdjusted !== null && pAdjusted <= alpha && evidence.lower! * evidence.upper! > 0
   if (significant && Math.abs(evidence.shift!) < evidence.deviceFloor!) return 'within-device-error'
   if (significant && evidence.insideMargin) return 'too-small-to-matter'
   if (significant) return 'changed'

@@ -1,0 +1,65 @@
+import type { ShownMetric } from '../units.ts'
+import type { BlockComparison, MetricComparison } from './compare-blocks.ts'
+
+/** One metric of a comparison as a cell of a table: the difference from the block before, in the metric's own unit. */
+export interface ComparisonCell {
+  metric: ShownMetric
+  difference: number | null
+  /** 95 % where the blocks reach it. */
+  interval: [number, number] | null
+  isSure: boolean
+  /** What came out, as `MetricComparison.verdict`; `not-recorded` where a block has no reading. */
+  verdict: MetricComparison['verdict'] | 'not-recorded'
+}
+
+/** Below this many shots a block is a first impression, not a level (statistics 2.1). */
+export const fewestForALevel = 5
+
+export const isFirstImpression = (row: MetricComparison): boolean =>
+  Math.min(row.before.n, row.after.n) < fewestForALevel
+
+export const isSureChange = (row: MetricComparison): boolean =>
+  row.verdict === 'changed' && !isFirstImpression(row)
+
+export const comparisonCells = (report: BlockComparison): ComparisonCell[] =>
+  report.metrics.map((row) => ({
+    metric: row.metric,
+    difference: row.difference,
+    interval: row.interval,
+    isSure: isSureChange(row),
+    verdict: row.reason === 'no-data' ? 'not-recorded' : row.verdict,
+  }))
+
+/**
+ * More club speed that did not arrive at the ball: club speed rose for sure, efficiency fell for sure, and the ball gained less
+ * than the speed alone would have given it. The thing a coach must not miss.
+ */
+export interface TradeOff {
+  clubSpeedMps: number
+  efficiency: number
+  /** What today's strike would have made of the added speed. */
+  ballIfStruckAlikeMps: number
+  /** What the ball really gained, with its interval; null where it was not recorded. */
+  ballMps: number | null
+  ballInterval: [number, number] | null
+  /** The ball can't be shown to have gained anything. */
+  gainedNothing: boolean
+}
+
+export function tradeOffOf(report: BlockComparison): TradeOff | null {
+  const row = (metric: ShownMetric) => report.metrics.find((each) => each.metric === metric)
+  const [speed, efficiency, ball] = [row('clubSpeedMps'), row('efficiency'), row('ballSpeedMps')]
+  if (!speed || !efficiency || !isSureChange(speed) || !isSureChange(efficiency)) return null
+  if (!(speed.difference! > 0 && efficiency.difference! < 0)) return null
+  const ballIfStruckAlikeMps = speed.difference! * (efficiency.before.median ?? 0)
+  const interval = ball?.interval ?? null
+  if (interval !== null && interval[0] > ballIfStruckAlikeMps) return null
+  return {
+    clubSpeedMps: speed.difference!,
+    efficiency: efficiency.difference!,
+    ballIfStruckAlikeMps,
+    ballMps: ball?.difference ?? null,
+    ballInterval: interval,
+    gainedNothing: interval === null || interval[0] <= 0,
+  }
+}
