@@ -124,6 +124,7 @@ export interface Outcome {
   name: string
   lessons: number
   percent: number
+  aim: string
   holds: boolean
 }
 

@@ -197,6 +197,10 @@ interface Gathered {
   goingBack: GoingBack | null
 }
 
+/** What the player does, and what follows from it. */
+const playerDoes = { clubSpeedMps: true, efficiency: true }
+const followsFrom: readonly ShownMetric[] = ['ballSpeedMps', 'carryM', 'totalM']
+
 function gather(
   metric: ShownMetric,
   before: ChangeBlock,
@@ -212,7 +216,16 @@ function gather(
     smallestVisible({ nBefore: summaries[0].n, sdBefore: null, nAfter: summaries[1].n, sdAfter: null }, noise)
       .deviceFloor ?? 0
   const margin = options.margins?.[metric] ?? Math.max(floor, 0.01 * Math.abs(level))
-  const lag1 = pooledLag1((around?.blocks ?? [before, after]).map(({ shots }) => metricValues(shots, metric)))
+  // Shots of a player resemble each other or not: told from both things the player does, over all blocks of the lesson.
+  const told = metric in playerDoes || followsFrom.includes(metric) ? Object.keys(playerDoes) : [metric]
+  const runs = (around?.blocks ?? [before, after]).flatMap(({ shots }) =>
+    told.map((each) => metricValues(shots, each as ShownMetric)),
+  )
+  const lag1 = pooledLag1(
+    runs.some((run) => presentValues(run).length > 0)
+      ? runs
+      : [before, after].map(({ shots }) => metricValues(shots, metric)),
+  )
   // In ascending order, so that not even the rounding depends on the order of the shots.
   const sorted: Gathered['sorted'] = [sortedOf(values[0]), sortedOf(values[1])]
   const inflation = varianceInflation(lag1)

@@ -1,18 +1,22 @@
-import { ascending } from '../statistics/ascending.ts'
-import { quantileOfSorted } from '../statistics/quantiles.ts'
-import { standardDeviation } from '../statistics/variance.ts'
+import { typicalLaunch } from '../flight/typical-launch.ts'
 import { clubWords } from '../model/club.ts'
+import { ascending } from '../statistics/ascending.ts'
+import { medianOfSorted } from '../statistics/median.ts'
+import { scaledMad } from '../statistics/scaled-mad.ts'
+import type { DeviceError } from './device-error.ts'
+import { defaultDeviceError, efficiencyErrorShare } from './device-error.ts'
 import { headOf } from './heads.ts'
 import { normalEfficiency, rollingStrike } from './impact-model.ts'
 
 export interface Ceiling {
   club: string
-  /** The efficiency a shot is judged by: measured if there are enough own shots, else published, else the formula. */
+  /** The efficiency within reach of this player with this club, as a level: what shots, blocks and the verdict are judged by. */
   efficiency: number
-  kind: 'measured' | 'published' | 'formula'
-  /** Standard uncertainty of `efficiency` (sampling, or how far formula, reports and devices part). */
+  /** `combined`: the player has shown more than the club's usual best; `measured`: only the player's own shots are known. */
+  kind: 'measured' | 'combined' | 'published' | 'formula'
+  /** Standard uncertainty of `efficiency`, with where a device takes club speed. */
   sd: number
-  /** 90 % quantile of the player's own efficiency; null with fewer than `ownShotsNeeded`. */
+  /** The level of the player's own best shots, the device's error taken out; null with fewer than `ownShotsNeeded`. */
   measured: number | null
   /** Men's tour average of the club, at this shot's loft if that is known; a soft ceiling. Null where none is known. */
   published: number | null
@@ -25,100 +29,195 @@ export interface Ceiling {
   basis: string
 }
 
-/** From so many unflagged own shots on, the 90 % quantile is a measured ceiling (never the maximum, which grows with n). */
+/** From so many unflagged own shots on, the player's own best counts beside the club's (never the maximum, which grows with n). */
 export const ownShotsNeeded = 20
 
+/** How far a report and a head like it part: tour averages are printed to 0.01 and from memory; irons differ more (assumption). */
+const publishedShare = { driver: 0.008, wood: 0.008, iron: 0.012 } as const
 /** Formula and reports part by up to 3 % for woods and 5 % for irons, read as two standard uncertainties. */
 const formulaShare = { driver: 0.015, wood: 0.015, iron: 0.025 } as const
 /** Where on the head a device takes club speed shifts every efficiency of a session alike (assumption). */
-const sessionShare = 0.01
+const sessionShare = 0.011
 /** A strongly delofted strike, against the typical one (assumption); only the limit uses it. */
 const delofted = 6
 /** A recorded spin loft farther than this from the typical one is not believed. */
 const believableSpinLoft = 12
+/** Below these club speeds the head is a light one (a child's set: nine tenths of the mass, assumption). */
+const lightBelowMps = { driver: 27, wood: 26, iron: 22 } as const
+const lightMassShare = 0.9
+const lightShare = 0.012
+/** Scatter of the best players' own efficiency about their average (assumption): their average is the soft ceiling, not their best shot. */
+const bestPlayersScatter = 0.015
+/** Standard deviations of the 90 % quantile. */
+const ninth = 1.2816
 
 export interface CeilingOptions {
-  /** The player's own efficiencies with this club, without flagged shots. */
+  /** The player's own efficiencies with this club up to this lesson, without flagged shots. */
   ownEfficiencies?: readonly number[]
   /** Loft at impact minus attack angle of this shot. */
   spinLoftDeg?: number | null
+  /** Club speed of this shot or block: a child's head is lighter. */
+  clubSpeedMps?: number | null
+  error?: DeviceError
   headMassKg?: number
   restitution?: number
   ballMassKg?: number
 }
 
+/** Spin loft and men's tour average of the irons for which one is known, the strongest first. */
+const ironReports = (
+  ['3-iron', '4-iron', '5-iron', '6-iron', '7-iron', '8-iron', '9-iron', 'pitching-wedge'] as const
+).map((club) => {
+  const head = headOf(club)!
+  return { spinLoftDeg: head.spinLoftDeg, efficiency: head.publishedEfficiency! }
+})
+
+/** What the reports give for an iron of this spin loft: a 7-iron with a 5-iron's loft gives what a 5-iron gives. Null outside. */
+function ironAt(spinLoftDeg: number): number | null {
+  const next = ironReports.findIndex((report) => report.spinLoftDeg >= spinLoftDeg)
+  if (next <= 0) return null
+  const [a, b] = [ironReports[next - 1]!, ironReports[next]!]
+  const part = (spinLoftDeg - a.spinLoftDeg) / (b.spinLoftDeg - a.spinLoftDeg)
+  return a.efficiency + part * (b.efficiency - a.efficiency)
+}
+
+/** A block's typical spin loft from its launch: only an iron that launches lower than its kind is taken for a stronger one. */
+export function spinLoftFromLaunch(
+  club: string | null,
+  launchDeg: number | null,
+  attackDeg: number | null = null,
+): number | null {
+  const head = headOf(club)
+  const typical = typicalLaunch(club)
+  if (!head || !typical || head.family !== 'iron' || launchDeg === null) return null
+  const above = (loft: number) => rollingStrike(head, loft).launchAbovePathDeg
+  const usualAttack = typical.launchDeg - above(head.spinLoftDeg)
+  const wanted = launchDeg - (attackDeg ?? usualAttack)
+  if (attackDeg === null && wanted >= above(head.spinLoftDeg)) return null
+  // Launch above the path grows steadily with loft; halving finds it.
+  let [low, high] = [head.spinLoftDeg - believableSpinLoft, head.spinLoftDeg + believableSpinLoft]
+  for (let step = 0; step < 40; step++) {
+    const middle = (low + high) / 2
+    if (above(middle) < wanted) low = middle
+    else high = middle
+  }
+  return (low + high) / 2
+}
+
 /**
- * The ceiling of efficiency for a club: formula, published average and the player's own side by side.
- * With a recorded spin loft the published average is moved as the formula moves (soft: tour players, from
- * memory). A club without a known head has a ceiling only once it is measured.
+ * The level a player has shown: 90 % quantile of the real scatter over the usual one, less what even the best scatter about
+ * their average. Median and MAD, so that mishits neither raise nor hide it.
+ */
+export function shownLevel(
+  own: readonly number[],
+  error: DeviceError = defaultDeviceError,
+): { level: number; sd: number } {
+  const middle = medianOfSorted(ascending(own))
+  const spread = scaledMad(own, middle)
+  const real = Math.sqrt(Math.max(0, spread ** 2 - (efficiencyErrorShare(error) * middle) ** 2))
+  return {
+    level: middle + ninth * Math.max(0, real - bestPlayersScatter),
+    // Median 1.25, quantile 1.71 standard errors of the mean for normal scatter; in between.
+    sd: Math.hypot((1.5 * spread) / Math.sqrt(own.length), (sessionShare * middle) / 2),
+  }
+}
+
+/**
+ * The efficiency within reach: what the club can give (tour average at its loft and head; else the formula) combined with what
+ * the player has shown. Own shots below the club's level say nothing about what could be reached; above it they raise it, weighted
+ * by how well each is known. A club without a known head has a ceiling only once the player has one.
  * @returns the ceiling, or the reason why there is none
  */
 export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ceiling | { reason: string } {
-  const { ownEfficiencies = [], ballMassKg } = options
+  const { ownEfficiencies = [], error = defaultDeviceError } = options
   const own = ownEfficiencies.filter((value) => Number.isFinite(value) && value > 0)
-  const measured = own.length >= ownShotsNeeded ? quantileOfSorted(ascending(own), 0.9) : null
+  const shown = own.length >= ownShotsNeeded ? shownLevel(own, error) : null
   const head = headOf(club)
-  if (!head && measured === null) {
-    return {
-      reason:
-        club === 'putter'
-          ? 'a putter has no ceiling of efficiency here'
-          : `no ceiling is known for ${club === null ? 'an unknown club' : `"${clubWords(club)}"`}; ` +
-            `${ownShotsNeeded} own shots would give one (${own.length} so far)`,
-    }
-  }
-
-  let formula: number | null = null
-  let published: number | null = null
-  let limit: number | null = null
-  let spinLoftDeg: number | null = null
-  let familyShare = 0
-  if (head) {
-    const bodies = {
-      restitution: options.restitution ?? head.restitution,
-      headMassKg: options.headMassKg ?? head.headMassKg,
-      ballMassKg,
-    }
-    const recorded = options.spinLoftDeg
-    const believed =
-      recorded != null && Math.abs(recorded - head.spinLoftDeg) <= believableSpinLoft && recorded > 0
-    spinLoftDeg = believed ? recorded : head.spinLoftDeg
-    formula = rollingStrike(bodies, spinLoftDeg).efficiency
-    if (head.publishedEfficiency !== null) {
-      const typical = rollingStrike(head, head.spinLoftDeg).efficiency
-      published = Math.min(normalEfficiency(bodies), (head.publishedEfficiency * formula) / typical)
-    }
-    const strongest = rollingStrike(bodies, Math.max(0, Math.min(spinLoftDeg, head.spinLoftDeg) - delofted))
-    limit = Math.min(normalEfficiency(bodies), Math.max(strongest.efficiency, published ?? 0, formula))
-    familyShare = Math.hypot(formulaShare[head.family], sessionShare)
-  }
-
   const words = clubWords(club)
-  const shared = { club: words, measured, published, formula, spinLoftDeg, limit }
-  if (measured !== null) {
+  if (!head) {
+    if (shown === null) {
+      return {
+        reason:
+          club === 'putter'
+            ? 'a putter has no ceiling of efficiency here'
+            : `no ceiling is known for ${club === null ? 'an unknown club' : `"${words}"`}; ` +
+              `${ownShotsNeeded} own shots would give one (${own.length} so far)`,
+      }
+    }
     return {
-      ...shared,
-      efficiency: measured,
+      club: words,
+      efficiency: shown.level,
       kind: 'measured',
-      // Large-sample error of a normal 90 % quantile: √(0.09/n)/0.1755 standard deviations.
-      sd: (1.71 * standardDeviation(own)) / Math.sqrt(own.length),
-      basis: `90 % quantile of this player's own ${own.length} shots with the ${words}`,
+      sd: shown.sd,
+      measured: shown.level,
+      published: null,
+      formula: null,
+      spinLoftDeg: null,
+      limit: null,
+      basis: `the best of this player's own ${own.length} shots with the ${words}, the device's error taken out`,
     }
   }
-  if (published !== null) {
+  const isLight = options.clubSpeedMps != null && options.clubSpeedMps < lightBelowMps[head.family]
+  const headMassKg = options.headMassKg ?? head.headMassKg * (isLight ? lightMassShare : 1)
+  const bodies = {
+    restitution: options.restitution ?? head.restitution,
+    headMassKg,
+    ballMassKg: options.ballMassKg,
+  }
+  const recorded = options.spinLoftDeg
+  const isBelieved =
+    recorded != null && Math.abs(recorded - head.spinLoftDeg) <= believableSpinLoft && recorded > 0
+  const spinLoftDeg = isBelieved ? recorded : head.spinLoftDeg
+  const formula = rollingStrike(bodies, spinLoftDeg).efficiency
+  let published: number | null = null
+  if (head.publishedEfficiency !== null) {
+    const byReports = isBelieved && head.family === 'iron' ? ironAt(spinLoftDeg) : null
+    const moved =
+      byReports !== null
+        ? (byReports * formula) / rollingStrike(head, spinLoftDeg).efficiency
+        : (head.publishedEfficiency * formula) / rollingStrike(head, head.spinLoftDeg).efficiency
+    published = Math.min(normalEfficiency(bodies), moved)
+  }
+  const strongest = rollingStrike(bodies, Math.max(0, Math.min(spinLoftDeg, head.spinLoftDeg) - delofted))
+  const limit = Math.min(normalEfficiency(bodies), Math.max(strongest.efficiency, published ?? 0, formula))
+  const ofClub = published ?? formula
+  const clubSd =
+    ofClub *
+    Math.hypot(
+      published === null ? formulaShare[head.family] : publishedShare[head.family],
+      sessionShare,
+      isLight ? lightShare : 0,
+    )
+  const basis =
+    (published === null
+      ? `two-body formula for the ${words} with an assumed head and loft; no published average is known`
+      : `men's tour average with the ${words}${isBelieved ? ' at this loft' : ''} (from memory), a soft ceiling; the formula gives ${formula.toFixed(2)}`) +
+    (isLight ? ', for a light head' : '')
+  const shared = {
+    club: words,
+    measured: shown?.level ?? null,
+    published,
+    formula,
+    spinLoftDeg,
+    limit,
+  }
+  if (shown !== null && shown.level > ofClub) {
+    const level = Math.min(shown.level, limit)
+    const [a, b] = [1 / clubSd ** 2, 1 / Math.max(shown.sd, 1e-6) ** 2]
     return {
       ...shared,
-      efficiency: published,
-      kind: 'published',
-      sd: familyShare * published,
-      basis: `men's tour average with the ${words} (from memory), a soft ceiling; the formula gives ${formula!.toFixed(2)}`,
+      efficiency: (a * ofClub + b * level) / (a + b),
+      kind: 'combined',
+      // Both are read by the same kind of device; they do not make each other surer.
+      sd: Math.min(clubSd, Math.max(shown.sd, ofClub * sessionShare)),
+      basis: `${basis}; raised by what this player has shown in ${own.length} shots (${level.toFixed(2)})`,
     }
   }
   return {
     ...shared,
-    efficiency: formula!,
-    kind: 'formula',
-    sd: familyShare * formula!,
-    basis: `two-body formula for the ${words} with an assumed head and loft; no published average is known`,
+    efficiency: ofClub,
+    kind: published === null ? 'formula' : 'published',
+    sd: clubSd,
+    basis,
   }
 }

@@ -118,7 +118,11 @@ export function strikeFlags(
  */
 export function strikeReport(shot: StrikeShot, options: StrikeOptions = {}): StrikeReport {
   const error = options.error ?? defaultDeviceError
-  const found = ceilingOf(shot.club, { ...options, spinLoftDeg: spinLoftOf(shot) })
+  const found = ceilingOf(shot.club, {
+    ...options,
+    spinLoftDeg: spinLoftOf(shot),
+    clubSpeedMps: shot.clubSpeedMps,
+  })
   const ceiling = 'reason' in found ? null : found
   const efficiency = efficiencyOf(shot, error)
   const report: StrikeReport = {

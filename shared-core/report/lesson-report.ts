@@ -258,6 +258,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
             error: deviceError,
             air,
             system: units,
+            ...(margins.efficiency === undefined ? {} : { strikeMargin: margins.efficiency }),
           }),
         }
       : null
@@ -277,6 +278,8 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     : held?.verdict === 'cannot-tell'
       ? null
       : (held?.verdict ?? null)
+  // A lesson in steps is asked block by block; a single run, whether and where its level moved.
+  const hasSteps = comparisons.some((c) => c.metrics.some((row) => row.p !== null))
   const isInSession = (finding: Finding) =>
     finding.metric === null || session.metrics.some((m) => m.metric === finding.metric && m.reason === null)
   const all: { findings: (Finding | null)[]; place: string }[] = [
@@ -293,7 +296,10 @@ export const lessonReport = (input: ReportInput): LessonReport => {
       ? [{ findings: playSpeedFindings(playSpeed, wording, { leak }), place: clubWords(playSpeed.club) }]
       : []),
     ...spreads.map((s) => ({ findings: spreadFindings(s), place: `${s.after} scatter` })),
-    { findings: sessionFindings(session, wording), place: 'session' },
+    {
+      findings: sessionFindings(session, wording).filter((f) => !hasSteps || f.verdict === 'not-recorded'),
+      place: 'session',
+    },
     { findings: cueFindings(cues, wording), place: 'cues' },
     // Without a single strike on the face there is nothing to say about the face.
     ...(strikeMap.n > 0 ? [{ findings: strikeFindings(strikeMap), place: 'face' }] : []),
@@ -369,16 +375,22 @@ const heldFinding = (held: HoldingBack & { blockLabel: string }): Omit<KeyedFind
   metric: null,
   verdict: held.verdict,
   sentence: held.sentence,
-  howSure:
-    held.verdict !== 'cannot-tell'
-      ? 'The interval of the difference leaves no doubt which is larger.'
-      : held.shotsNeeded === null
-        ? 'Not sure: more shots alone would not settle it.'
-        : `Not sure yet; about ${held.shotsNeeded} more shots would tell.`,
+  howSure: held.howSure,
   isSure: held.verdict !== 'cannot-tell',
   isMain: true,
   howWeKnow: held.howWeKnow,
   caution: held.caution,
+  kind: `holding-back-${held.suspicion ?? (held.isStrikeFirst ? 'strike-first' : held.verdict)}`,
+  values: {
+    club: held.club,
+    block: held.blockLabel,
+    efficiency: held.today?.efficiency ?? null,
+    withinReach: held.strike?.efficiency ?? null,
+    strikeGainM: held.strike?.gainM ?? null,
+    speedGainM: held.speed?.gainM ?? null,
+    clubSpeedGainMps: held.speed?.clubSpeedGainMps ?? null,
+    shotsNeeded: held.shotsNeeded,
+  },
 })
 
 /** Two findings may speak of the same thing; the second gets a number. */

@@ -29,7 +29,7 @@ export interface Claims {
 /** At most one lesson in twenty is told something that is not there. */
 const budget = 0.05
 /** Share of the budget that the first question of a lesson gets; the rest is for everything that is asked last (our choice). */
-const firstShare = 0.8
+const firstShare = 0.9
 
 /** Club speed and efficiency say what the player did; ball speed and carry follow from them. */
 const firstMetrics: readonly ShownMetric[] = ['clubSpeedMps', 'efficiency']
@@ -74,7 +74,7 @@ export function underOneBudget(claims: Claims): Claims {
   const firstLevels = new Set(primaryOf(levels).map(({ metric }) => metric))
   const levelPlaces = levels.map(({ metric, p }) =>
     place({
-      // With steps, where the level changed is said of what is shown block by block, and is no claim of its own.
+      // With steps the change is asked about block by block; where the level moved is drawn, no claim of its own.
       p: hasSteps ? null : p,
       rank: firstLevels.has(metric) ? 'first' : 'follower',
       step: 'run',
@@ -119,7 +119,7 @@ export function underOneBudget(claims: Claims): Claims {
       metrics: claims.session.metrics.map((row, i) =>
         judgeLevelChange(
           row,
-          hasSteps ? (changed.has(row.metric) ? row.levelChange.p : 1) : adjusted[levelPlaces[i]!]!,
+          hasSteps ? (changed.has(row.metric) ? row.levelChange.p : null) : adjusted[levelPlaces[i]!]!,
           budget,
         ),
       ),

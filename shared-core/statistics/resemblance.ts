@@ -4,32 +4,35 @@ import { presentValues } from './reading.ts'
 import type { Readings } from './reading.ts'
 
 /** How much consecutive shots of a player resemble each other before any are seen, one standard deviation (assumption). */
-const usualResemblance = 0.25
+const usualResemblance = 0.2
 
 /**
- * Lag-1 autocorrelation pooled over runs, each about its own mean, cleared of its bias, (1 + 3r)/n a run (Kendall 1954,
+ * Lag-1 autocorrelation pooled over runs (blocks, and metrics that need not share a unit), each about its own mean, cleared of its bias, (1 + 3r)/n a run (Kendall 1954,
  * Biometrika 41:403), and drawn towards 0 by what chance alone makes of it, 1/√N. Never below 0: shots that alternate do not
  * make a result surer.
  */
 export function pooledLag1(runs: readonly Readings[]): number {
-  let cross = 0
-  let square = 0
+  let weighted = 0
   let shots = 0
   let used = 0
   for (const run of runs) {
     const values = presentValues(run)
     if (values.length < 4) continue
     const centre = mean(values)
+    let cross = 0
+    let square = 0
     values.forEach((value, i) => {
       square += (value - centre) ** 2
       if (i > 0) cross += (value - centre) * (values[i - 1]! - centre)
     })
+    if (!(square > 1e-18 * centre ** 2)) continue
+    weighted += (values.length * cross) / square
     shots += values.length
     used++
   }
-  if (!(square > 0)) return 0
+  if (used === 0) return 0
   const perRun = shots / used
-  const raw = cross / square
+  const raw = weighted / shots
   const cleared = perRun > 3 ? (raw + 1 / perRun) / (1 - 3 / perRun) : raw
   const chance = 1 / shots
   const kept = usualResemblance ** 2 / (usualResemblance ** 2 + chance)

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, lt } from 'drizzle-orm'
+import { and, asc, desc, eq, lt, or } from 'drizzle-orm'
 import type { Lesson, LessonView } from '../../../shared-core/model/entities.ts'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import { lessonReport, type LessonReport } from '../../../shared-core/report/lesson-report.ts'
@@ -102,7 +102,11 @@ const blocksWithShots = ({ db }: LibraryContext, lessonId: string): ReportBlock[
 /** A student is judged by what they have shown lately: so many shots with the club at most. */
 const recentShots = 300
 
-const ownEfficienciesOf = (context: LibraryContext, studentId: string): Record<string, number[]> => {
+/** Only what was shown up to this lesson: opening an old lesson again never changes what it says. */
+const ownEfficienciesOf = (
+  context: LibraryContext,
+  { lesson, student }: Pick<LessonView, 'lesson' | 'student'>,
+): Record<string, number[]> => {
   const rows = context.db
     .select({
       club: t.shot.club,
@@ -113,7 +117,9 @@ const ownEfficienciesOf = (context: LibraryContext, studentId: string): Record<s
     })
     .from(t.shot)
     .innerJoin(t.lesson, eq(t.lesson.id, t.shot.lessonId))
-    .where(eq(t.lesson.studentId, studentId))
+    .where(
+      and(eq(t.lesson.studentId, student.id), or(lt(t.lesson.date, lesson.date), eq(t.lesson.id, lesson.id))),
+    )
     .orderBy(desc(t.lesson.date), desc(t.shot.position))
     .all()
   const byClub: Record<string, number[]> = {}
@@ -142,7 +148,7 @@ export const reportInputOf = (
   return {
     lesson: asReportLesson(view),
     earlier: earlierLessons(context, view),
-    ownEfficiencies: ownEfficienciesOf(context, view.student.id),
+    ownEfficiencies: ownEfficienciesOf(context, view),
     deviceError: settings.device,
     setupError: settings.setup,
     margins: settings.margins as Partial<Record<ShownMetric, number>>,

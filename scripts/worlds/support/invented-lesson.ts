@@ -37,6 +37,7 @@ export interface Truth {
   withFace?: boolean
   withCues?: boolean
   launchDeg?: number | null
+  spinRpm?: number
   error?: Partial<DeviceError>
 }
 
@@ -87,8 +88,8 @@ export function inventedLesson(truth: Truth, seed: number): ReportInput {
         clubSpeedMps: speed * (1 + error.clubSpeedShare * normal()),
         ballSpeedMps: ball * (1 + error.ballSpeedShare * normal()),
         carryM: (3.6 * ball - 32) * (1 + error.carryShare * normal()),
-        launchDeg: truth.launchDeg === undefined ? 12.5 + normal() : truth.launchDeg,
-        spinRpm: 2700 + 250 * normal(),
+        launchDeg: truth.launchDeg === null ? null : (truth.launchDeg ?? 12.5) + normal(),
+        spinRpm: (truth.spinRpm ?? 2700) * (1 + 0.08 * normal()),
         ...(truth.withDirection ? { startLineDeg: 2.5 * normal() } : {}),
         ...face,
       }

@@ -37,13 +37,20 @@ describe('efficiency', () => {
 })
 
 describe('ceiling', () => {
-  test('is the own 90 % quantile from 20 own shots on, not before', () => {
-    const own = Array.from({ length: ownShotsNeeded }, (_, i) => 1.3 + i * 0.005)
-    const measured = ceilingOf('driver', { ownEfficiencies: own })
-    expect(measured).toMatchObject({ kind: 'measured' })
-    // Type 7 quantile of an even ladder: first + 0.9 · range.
-    expect('efficiency' in measured && measured.efficiency).toBeCloseTo(1.3 + 0.9 * 0.095, 9)
-    expect(ceilingOf('driver', { ownEfficiencies: own.slice(1) })).toMatchObject({ kind: 'published' })
+  test('is raised by what the player has shown from 20 own shots on, not before, and never replaced', () => {
+    const own = Array.from({ length: ownShotsNeeded }, (_, i) => 1.3 + i * 0.008)
+    const club = ceilingOf('7-iron')
+    const combined = ceilingOf('7-iron', { ownEfficiencies: own })
+    expect(combined).toMatchObject({ kind: 'combined' })
+    expect('efficiency' in combined && 'efficiency' in club && combined.efficiency > club.efficiency).toBe(
+      true,
+    )
+    expect(ceilingOf('7-iron', { ownEfficiencies: own.slice(1) })).toMatchObject({ kind: 'published' })
+    const low = Array.from({ length: 40 }, (_, i) => 1.2 + i * 0.002)
+    expect(ceilingOf('7-iron', { ownEfficiencies: low })).toMatchObject({
+      kind: 'published',
+      efficiency: 'efficiency' in club ? club.efficiency : Number.NaN,
+    })
   })
 
   test('a 7-iron is not judged by the driver', () => {

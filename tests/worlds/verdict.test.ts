@@ -1,0 +1,33 @@
+import { expect, test } from 'vitest'
+import { run as runBudget } from '../../scripts/worlds/lesson-budget.ts'
+import { run as runVerdict } from '../../scripts/worlds/verdict.ts'
+
+// The small sizes with room for chance; the full tables, with the aims themselves, are in verdict.md and lesson-budget.md.
+test('strike or speed on worlds with known truth: what must not be said is not said, and most of what must be is', () => {
+  const tables: string[] = []
+  const outcomes = runVerdict({ small: true, seed: 4_400_000, print: (text) => tables.push(text) })
+  console.log(tables.join('\n'))
+  for (const { name, strike, speed } of outcomes) {
+    const where = `${name}: strike ${strike} %, speed ${speed} %`
+    if (name.includes('1.30') || name.includes('0.10 below')) {
+      expect(strike, where).toBeGreaterThanOrEqual(80)
+      expect(speed, where).toBe(0)
+    } else if (name.includes('1.47') || name.includes('as the best do')) {
+      expect(speed, where).toBeGreaterThanOrEqual(60)
+      expect(strike, where).toBeLessThanOrEqual(5)
+    } else {
+      expect(speed, where).toBeLessThanOrEqual(10)
+    }
+  }
+})
+
+test('lessons without an effect are rarely told of one, and effects worth having are found', () => {
+  const tables: string[] = []
+  const outcomes = runBudget({ small: true, seed: 4_500_000, print: (text) => tables.push(text) })
+  console.log(tables.join('\n'))
+  for (const { name, percent, aim } of outcomes) {
+    // Sixty lessons: three standard errors of room.
+    if (aim.startsWith('≤')) expect(percent, name).toBeLessThanOrEqual(Number(aim.match(/\d+/)![0]) + 10)
+    else expect(percent, name).toBeGreaterThanOrEqual(Number(aim.match(/\d+/)![0]) - 20)
+  }
+})
