@@ -6,6 +6,7 @@ import { flightCommand } from './commands/flight.ts'
 import { handOverCommand } from './commands/hand-over.ts'
 import { liveCommand } from './commands/live.ts'
 import { numberCommands } from './commands/numbers.ts'
+import { swishesCommand } from './commands/swishes.ts'
 import { recordCommands } from './commands/records.ts'
 
 /** Every command takes these two. */
@@ -43,6 +44,7 @@ export const program = (): Command => {
     ...recordCommands(),
     ...fileCommands(),
     liveCommand(),
+    swishesCommand(),
     ...numberCommands(),
     flightCommand(),
     handOverCommand(),

@@ -1,0 +1,97 @@
+import path from 'node:path'
+import { Command } from 'commander'
+import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
+import { frameAtOrBefore } from '../../../shared-core/moments/frame-at.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import {
+  findSwishes,
+  loudestWhere,
+  stickSpeedError,
+  stickSpeedMps,
+} from '../../../shared-core/swish/find-swishes.ts'
+import { metricText, parseQuantity } from '../../../shared-core/units.ts'
+import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
+import { probeClip } from '../../library/media/probe.ts'
+import { soundSamples } from '../../library/media/sound-samples.ts'
+import { makeOutput, table } from '../output.ts'
+
+interface Options {
+  json?: boolean
+  diameterMm?: string
+  bottomFrame?: string
+  captureRate?: string
+  micDistance: string
+}
+
+/** Spectra of more sound than this would take too much memory. */
+const longestSeconds = 120
+
+const numberOf = (text: string | undefined, option: string, low: number, high: number): number | null => {
+  if (text === undefined) return null
+  const value = Number(text)
+  if (value >= low && value <= high) return value
+  throw new Problem('usage', `"${text}" is not a number from ${low} to ${high}`, { where: option })
+}
+
+/** `leadside swishes`: practice swings by their sound. */
+export const swishesCommand = (): Command =>
+  new Command('swishes')
+    .description('find the swishes of practice swings in a clip’s sound (no library needed)')
+    .argument('<file>', 'video file')
+    .option('--diameter-mm <mm>', 'diameter of the stick: its pitch then gives its speed')
+    .option('--bottom-frame <frame>', 'frame at which the club is lowest, to say where it was loudest')
+    .option('--capture-rate <rate>', 'frames per second at which the camera filmed')
+    .option('--mic-distance <metres>', 'distance to the microphone', '3')
+    .action(async (file: string, options: Options) => {
+      const output = makeOutput(Boolean(options.json))
+      const diameterMm = numberOf(options.diameterMm, '--diameter-mm', 3, 30)
+      const told = numberOf(options.captureRate, '--capture-rate', 1, 10_000)
+      const run = { programs: await findMediaPrograms(null), clipName: path.basename(file) }
+      const facts = await probeClip(path.resolve(file), run)
+      const bottom = numberOf(options.bottomFrame, '--bottom-frame', 0, facts.frameCount - 1)
+      const stretch = (told ?? facts.taggedCaptureRate ?? facts.playbackRate) / facts.playbackRate
+      if (facts.durationSeconds / stretch > longestSeconds) {
+        throw new Problem('too-long', 'this take is too long to be listened to at once', {
+          where: run.clipName,
+          toDo: 'Cut it into swings first',
+        })
+      }
+      const heard = await soundSamples(path.resolve(file), 0, facts.durationSeconds, run)
+      if (!heard) throw new Problem('no-sound', 'this clip has no sound', { where: run.clipName })
+      const delay = soundDelaySeconds(parseQuantity(options.micDistance, 'length', '--mic-distance'))
+      const swishes = findSwishes(heard.samples, heard.rate * stretch).map((swish) => {
+        const realSeconds = swish.atSeconds - delay
+        const bottomSeconds = bottom === null ? null : facts.atSeconds[Math.round(bottom)]! / stretch
+        return {
+          realSeconds,
+          frame: Math.max(0, frameAtOrBefore(facts.atSeconds, realSeconds * stretch)),
+          levelDb: swish.levelDb,
+          pitchHz: swish.pitchHz,
+          loudest: bottomSeconds === null ? null : loudestWhere(realSeconds, bottomSeconds),
+          stickSpeedMps: diameterMm === null ? null : stickSpeedMps(swish, diameterMm / 1000),
+        }
+      })
+      output.result({ swishes, stickSpeedError }, [
+        ...(swishes.length === 0
+          ? ['No swish was heard.']
+          : table(
+              ['at s', 'frame', 'loudness', 'pitch', 'loudest', 'speed of the stick'],
+              swishes.map((s) => [
+                s.realSeconds.toFixed(3),
+                String(s.frame),
+                `${Math.round(s.levelDb)} dB`,
+                `${Math.round(s.pitchHz)} Hz`,
+                s.loudest === null
+                  ? '–'
+                  : s.loudest.where === 'at'
+                    ? 'at the bottom'
+                    : `${Math.round(1000 * Math.abs(s.loudest.bySeconds))} ms ${s.loudest.where} the bottom`,
+                s.stickSpeedMps === null
+                  ? '–'
+                  : `about ${metricText('clubSpeedMps', s.stickSpeedMps, 'mph-yd')} ± ${Math.round(100 * stickSpeedError)} %`,
+              ]),
+            )),
+        'The speed is an estimate from the pitch of a plain round stick, not to be mixed with a device’s club speed.',
+        'Practice swings: room on all sides and above, a firm grip, warmed up; stop with pain.',
+      ])
+    })
