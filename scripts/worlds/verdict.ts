@@ -1,4 +1,5 @@
-import { lessonReport } from '../../shared-core/report/lesson-report.ts'
+import { holdingBack } from '../../shared-core/impact/holding-back.ts'
+import { mersenneGenerator } from '../../shared-core/statistics/generator.ts'
 import { inventedLesson } from './support/invented-lesson.ts'
 import type { Truth } from './support/invented-lesson.ts'
 import { share, worldTable } from './support/world.ts'
@@ -106,8 +107,11 @@ export function run({ small, seed, print }: WorldRun): Outcome[] {
           const at = seed + 10_000 * world + 2 * k
           const input = inventedLesson({ blocks: [10], ...truth, error: device.error }, at)
           const own = history === 0 ? [] : efficienciesOf(truth, history, at + 1, device.error)
-          const club = truth.club ?? 'driver'
-          const held = lessonReport({ ...input, ownEfficiencies: { [club]: own } }).holdingBack!
+          const held = holdingBack(input.lesson.blocks[0]!.shots, {
+            generator: mersenneGenerator(at),
+            ownEfficiencies: own,
+            error: input.deviceError,
+          })
           if (held.verdict !== 'cannot-tell') said[held.verdict] += 1
         }
         const [strike, speed] = [(100 * said.strike) / lessons, (100 * said.speed) / lessons]

@@ -103,6 +103,16 @@ function speedWords(
         return { sentence: 'Not enough range to tell the play speed.', howSure: "Can't tell." }
       }
       const worse = report.control.verdict === 'worse-with-speed'
+      if (report.isTooMild) {
+        return {
+          sentence:
+            `The best speed can't be placed closely: from ${range('clubSpeedMps', report.bandMps!, wording)} the ball speed is within ` +
+            `1 % of its best. Take the slower end, about ${level('clubSpeedMps', report.bandMps![0], wording, 1)}` +
+            `${worse ? '; the faster swings went farther from the usual direction' : ''}.` +
+            strikeFirst,
+          howSure: `The bend is mild: the best speed lies somewhere in ${range('clubSpeedMps', report.bestCi95 ?? report.bandMps!, wording)}.`,
+        }
+      }
       return {
         sentence:
           `Your play speed is about ${range('clubSpeedMps', report.suggestedMps, wording)}: there the ball speed is best` +

@@ -27,7 +27,10 @@ export interface PlaySpeedReport {
   fastestMps: number | null
   /** Best speed and the band within 1 % of its ball speed; only with the verdict `inside`. */
   bestMps: number | null
+  /** Covers what resampling gives and the band: within 1 % of ball speed the place is not known better. */
   bestCi95: [number, number] | null
+  /** The bend is so mild that the band is wide: then the slower end is the one to give. */
+  isTooMild: boolean
   bandMps: [number, number] | null
   /** The band, cut at the best speed where direction gets worse with speed. */
   suggestedMps: [number, number] | null
@@ -65,6 +68,10 @@ export interface PlaySpeedReportOptions extends NoiseOptions {
 
 /** Shots that are worth waiting for before play speed is judged (statistics 7.3). */
 const worthWaitingFor = 20
+/** A band within 1 % of ball speed wider than this share of the best speed can't be placed (our choice). */
+const mildShare = 0.08
+const covering = ([low, high]: [number, number], band: [number, number] | null): [number, number] =>
+  band === null ? [low, high] : [Math.min(low, band[0]), Math.max(high, band[1])]
 /** Share of the fastest speed to hit at, when the range is missing. */
 const efforts = [0.8, 0.9, 1]
 
@@ -98,6 +105,7 @@ export function playSpeedReport(input: {
   const control = controlOf(shots)
   const band: [number, number] | null =
     isInside && fit.bandLower !== null && fit.bandUpper !== null ? [fit.bandLower, fit.bandUpper] : null
+  const isTooMild = band !== null && band[1] - band[0] > mildShare * fit.best!
   const fastest = n > 0 ? Math.max(...speeds) : null
   const needsShots = found.verdict === 'too-few' || found.verdict === 'not-enough-range'
   return {
@@ -107,9 +115,14 @@ export function playSpeedReport(input: {
     slowestMps: n > 0 ? Math.min(...speeds) : null,
     fastestMps: fastest,
     bestMps: isInside ? fit.best : null,
-    bestCi95: isInside && found.lower !== null && found.upper !== null ? [found.lower, found.upper] : null,
+    bestCi95:
+      isInside && found.lower !== null && found.upper !== null
+        ? covering([found.lower, found.upper], band)
+        : null,
+    isTooMild,
     bandMps: band,
-    suggestedMps: band !== null && control.verdict === 'worse-with-speed' ? [band[0], fit.best!] : band,
+    suggestedMps:
+      band !== null && (isTooMild || control.verdict === 'worse-with-speed') ? [band[0], fit.best!] : band,
     reliability: found.reliability,
     shares: { inside: found.shareInside, atFastest: found.shareFastest, atSlowest: found.shareSlowest },
     slope: {

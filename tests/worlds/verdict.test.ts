@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { run as runBudget } from '../../scripts/worlds/lesson-budget.ts'
+import { run as runPlaySpeed } from '../../scripts/worlds/play-speed.ts'
 import { run as runVerdict } from '../../scripts/worlds/verdict.ts'
 
 // The small sizes with room for chance; the full tables, with the aims themselves, are in verdict.md and lesson-budget.md.
@@ -30,4 +31,11 @@ test('lessons without an effect are rarely told of one, and effects worth having
     if (aim.startsWith('≤')) expect(percent, name).toBeLessThanOrEqual(Number(aim.match(/\d+/)![0]) + 10)
     else expect(percent, name).toBeGreaterThanOrEqual(Number(aim.match(/\d+/)![0]) - 20)
   }
+})
+
+test('the interval of the best speed covers the truth, and the speed given does not err towards danger', () => {
+  const { spoken, covered, slowEnough } = runPlaySpeed({ small: true, seed: 4_600_000, print: console.log })
+  expect(spoken).toBeGreaterThan(20)
+  expect(covered / spoken).toBeGreaterThanOrEqual(0.9)
+  expect(slowEnough / spoken).toBeGreaterThanOrEqual(0.9)
 })
