@@ -15,8 +15,9 @@ export interface PageContent {
   accent: string
   /** Newest reading of the main numbers, by block. */
   blocks: { headers: string[]; rows: string[][] } | null
-  findings: PageFinding[]
-  /** Behind one "more". */
+  /** What stands first, in the student's words; three at most. */
+  cards: PageCard[]
+  /** The other findings, behind one "more". */
   moreFindings: PageFinding[]
   /** `narrowSvg` is shown where the page is narrow. */
   charts: { title: string; svg: string; narrowSvg: string; text: string }[]
@@ -27,10 +28,17 @@ export interface PageContent {
   nextFocus: string
 }
 
+/** One of the three answers a student looks for: what held me back, what changed, what now. */
+export interface PageCard {
+  title: string
+  text: string
+  howSure: string
+  caution: string | null
+}
+
 export interface PageFinding {
   sentence: string
   howSure: string
-  howWeKnow: { data: string; method: string; source: string } | null
   caution: string | null
 }
 
@@ -91,22 +99,48 @@ const styles = (accent: { light: string; dark: string }) => `
 @media screen and (prefers-color-scheme:dark){:root{--accent:${accent.dark};--ground:${pageGrounds.dark};--ink:#ecebe5;--soft:#a9b2b8;--rule:#343d43;--panel:#1f262a;--tone-0:#9aa7af;--tone-1:#62b8b0;--tone-2:#d99467;--tone-3:#9ea3ea;--tone-4:#cf92c1;--tone-5:#bcbc6b}}
 *{box-sizing:border-box}
 html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
-body{margin:0;background:var(--ground);color:var(--ink);font:17px/1.55 "Source Sans 3",system-ui,-apple-system,"Segoe UI",Roboto,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:break-word}
-main,header{max-width:44rem;margin:0 auto;padding:0 1.1rem}
+body{margin:0;background:var(--ground);color:var(--ink);font:16.5px/1.48 "Source Sans 3",system-ui,-apple-system,"Segoe UI",Roboto,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:break-word}
+html{scroll-padding-top:3.6rem}
+main,header,nav ul,footer{max-width:44rem;margin:0 auto;padding:0 1.1rem}
 header{padding-top:2rem;padding-bottom:.2rem}
 header p{margin:.15rem 0;color:var(--soft)}
 .logo{display:block;max-width:10rem;max-height:4rem;width:auto;height:auto;margin:0 0 1rem}
 @media screen and (prefers-color-scheme:dark){.logo{background:#fff;border-radius:6px;padding:.35rem .5rem}}
 h1{font-size:1.75rem;line-height:1.2;margin:0 0 .3rem;letter-spacing:-.01em}
-h2{font-size:1.25rem;line-height:1.3;margin:2.4rem 0 .9rem;padding-top:.9rem;border-top:2px solid var(--accent)}
-h3{font-size:1.05rem;line-height:1.35;margin:1.8rem 0 .4rem}
+nav{position:sticky;top:0;z-index:2;background:var(--ground);border-bottom:1px solid var(--rule)}
+nav ul{display:flex;overflow-x:auto;list-style:none;padding-left:.5rem;padding-right:.5rem}
+nav a{display:block;min-height:44px;line-height:44px;padding:0 .6rem;white-space:nowrap;color:var(--accent);text-decoration:none}
+nav a:hover,nav a:focus-visible{text-decoration:underline}
+h2{font-size:1.25rem;line-height:1.3;margin:1.7rem 0 .7rem;padding-top:.7rem;border-top:2px solid var(--accent)}
+.cards{display:grid;gap:.7rem}
+.card{background:var(--panel);border-radius:8px;padding:.75rem .95rem;border-left:4px solid var(--accent)}
+.card h3{margin:0 0 .2rem}
+.card p{margin:.1rem 0}
+.sure{color:var(--soft);font-size:.95rem}
+h3{font-size:1.05rem;line-height:1.35;margin:1.3rem 0 .4rem}
 p{margin:.5rem 0 .8rem}
 .message{font-size:1.08rem;margin-top:1rem}
-figure{margin:.9rem 0 1.3rem}
+figure{margin:.6rem 0 .8rem}
+.swing{padding:.1rem 0 .4rem}
+.swing video,.swing .only-screen img{max-height:56vh}
+.swing ul{margin:.4rem 0}
+.swing-numbers{font-size:.92rem}
+.swing+.swing{border-top:1px solid var(--rule)}
+.stills{display:flex;flex-wrap:wrap;gap:.5rem}
+.still{flex:0 1 auto;width:6.4rem;margin:0}
+.still[open]{width:100%}
+.still summary{display:block;list-style:none;padding:0;cursor:zoom-in;min-height:44px}
+.still summary::-webkit-details-marker{display:none}
+.still[open] summary{cursor:zoom-out}
+.still img{display:block;width:100%;height:4.4rem;object-fit:cover;border-radius:6px;background:#0d1012}
+.still[open] img{height:auto;max-height:82vh;object-fit:contain}
+.still span{display:block;color:var(--soft);font-size:.8rem;line-height:1.25;margin-top:.2rem}
+.swing-numbers{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem}
+.swing-numbers>div{display:flex;gap:.4rem}
 figure img,figure video{display:block;width:100%;height:auto;max-height:82vh;object-fit:contain;border-radius:6px;background:#0d1012}
 figcaption{margin-top:.45rem;color:var(--soft);font-size:.95rem;line-height:1.45}
 .speed{display:inline-block;border:1px solid var(--rule);border-radius:99px;padding:0 .6rem;margin-right:.45rem;color:var(--ink)}
-.holds{margin:.3rem 0 0;padding:0;list-style:none}
+.holds{display:flex;flex-wrap:wrap;gap:0 .9rem;margin:.15rem 0 0;padding:0;list-style:none;font-size:.88rem}
 .holds span{color:var(--ink);margin-right:.5rem}
 .finding{margin:0 0 1.1rem;padding:.05rem 0 .05rem .9rem;border-left:4px solid var(--accent)}
 .finding p{margin:.1rem 0 .3rem}
@@ -127,8 +161,14 @@ th{color:var(--soft);font-weight:600;vertical-align:bottom}
 .chart svg{display:block;width:100%;height:auto}
 .chart.narrow{display:none}
 ol,ul{padding-left:1.2rem}
-footer{max-width:44rem;margin:2.5rem auto;padding:0 1.1rem 2rem;color:var(--soft);font-size:.9rem}
+footer{margin-top:2rem;padding-bottom:2rem;color:var(--soft);font-size:.9rem}
 .printed{display:none}
+@media screen and (min-width:64rem){
+main,header,nav ul,footer{max-width:76rem}
+main{columns:2;column-gap:2.6rem}
+.message,.card,.swing,.drill,figure,.finding,.caution{break-inside:avoid}
+h2,h3{break-after:avoid}
+}
 @media screen and (max-width:38rem){
 .chart{display:none}.chart.narrow{display:block}
 table,tbody,tr{display:block}
@@ -151,12 +191,13 @@ dl{break-inside:avoid}
 footer{margin:.8rem 0 0;padding:0;break-before:avoid}
 figure,.finding,.caution,tr,.drill,.chart,.swing,footer{break-inside:avoid}
 thead{display:table-header-group}
-figure video,details,.holds,.only-screen{display:none}
+figure video,.more,.holds,.only-screen,nav{display:none}
+.cards{display:block}.card{break-inside:avoid;margin-bottom:.5rem;background:none}
+.still,.still[open]{width:auto;max-width:8.5cm}.still img{width:auto;height:auto;max-height:8.5cm;max-width:100%}.still span{font-size:9pt}
 .printed{display:block!important}
 figure img,figure img.printed{max-height:8.5cm;width:auto;max-width:100%}
 .drill figure img,.drill figure img.printed{max-height:5.5cm}
 .stills{display:flex;flex-wrap:wrap;gap:.3cm .5cm}
-.stills figure{margin:0;max-width:8.5cm}
 .chart svg{max-height:8cm}
 p,li{orphans:3;widows:3}
 }
@@ -164,14 +205,16 @@ p,li{orphans:3;widows:3}
 
 const findingHtml = (finding: PageFinding) => `<div class="finding">
 <p>${escapeHtml(finding.sentence)}</p>
-<p class="sure">How sure: ${escapeHtml(finding.howSure)}</p>
+<p class="sure">${escapeHtml(finding.howSure)}</p>
 ${finding.caution ? `<p class="caution">${escapeHtml(finding.caution)}</p>` : ''}
-${
-  finding.howWeKnow
-    ? `<details><summary>How do we know?</summary><p>Data: ${escapeHtml(finding.howWeKnow.data)}.<br>Method: ${escapeHtml(finding.howWeKnow.method)}.<br>Source: ${escapeHtml(finding.howWeKnow.source)}</p></details>`
-    : ''
-}
 </div>`
+
+const cardHtml = (card: PageCard) => `<section class="card">
+<h3>${escapeHtml(card.title)}</h3>
+<p>${escapeHtml(card.text)}</p>
+${card.howSure ? `<p class="sure">${escapeHtml(card.howSure)}</p>` : ''}
+${card.caution ? `<p class="sure">${escapeHtml(card.caution)}</p>` : ''}
+</section>`
 
 const clockText = (seconds: number, decimals: 1 | 3): string => {
   const whole = Math.round(seconds * 10 ** decimals) / 10 ** decimals
@@ -218,16 +261,29 @@ ${isPrinted ? picture(' class="printed"') : ''}`
 </figure>`
 }
 
+/** A picture is a thumbnail until it is pressed; then it is as wide as the page. It works without a script. */
+const stillHtml = (still: PageSwing['stills'][number]) =>
+  `<details class="still"><summary><img src="data:image/jpeg;base64,${still.jpegBase64}" width="${still.width}" height="${still.height}" alt="${escapeHtml(still.alt)}"><span>${escapeHtml(still.caption)}</span></summary></details>`
+
 const swingHtml = (swing: PageSwing) => `<section class="swing">
 <h3>${escapeHtml(swing.title)}</h3>
 ${swing.caption ? noteHtml(swing.caption) : ''}
-${swing.numbers.length ? `<dl>${swing.numbers.map((n) => `<dt>${escapeHtml(n.label)}</dt><dd>${escapeHtml(n.value)}</dd>`).join('')}</dl>` : ''}
-${swing.cues.length ? `<ul>${swing.cues.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul>` : ''}
 ${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip, false)}</div>` : clipHtml(swing.clip)) : ''}
-${swing.stills.length ? `<div class="stills">${swing.stills.map((s) => `<figure><img src="data:image/jpeg;base64,${s.jpegBase64}" width="${s.width}" height="${s.height}" alt="${escapeHtml(s.alt)}"><figcaption>${escapeHtml(s.caption)}</figcaption></figure>`).join('\n')}</div>` : ''}
+${swing.stills.length ? `<div class="stills">${swing.stills.map(stillHtml).join('')}</div>` : ''}
+${swing.cues.length ? `<ul>${swing.cues.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul>` : ''}
+${swing.numbers.length ? `<dl class="swing-numbers">${swing.numbers.map((n) => `<div><dt>${escapeHtml(n.label)}</dt><dd>${escapeHtml(n.value)}</dd></div>`).join('')}</dl>` : ''}
 </section>`
 
-const section = (title: string, body: string) => (body.trim() ? `<h2>${escapeHtml(title)}</h2>\n${body}` : '')
+interface Chapter {
+  id: string
+  title: string
+  /** In the table of contents. */
+  short: string
+  body: string
+}
+
+const chapterHtml = ({ id, title, body }: Chapter) =>
+  `<section class="chapter" id="${id}"><h2>${escapeHtml(title)}</h2>\n${body}</section>`
 
 const drillPictureHtml = ({ dataUri, width, height, file, alt }: PageDrillPicture): string => {
   const picture = (extra: string) =>
@@ -274,16 +330,54 @@ export const handOverPage = (content: PageContent): string => {
     content.blocks ? tableHtml(content.blocks) : '',
   ].join('\n')
   const numbers = [
-    content.findings.map(findingHtml).join('\n'),
     content.charts.map(chartHtml).join('\n'),
     more.trim()
-      ? `<details class="more"><summary>More findings and the numbers of each block</summary>${more}</details>`
+      ? `<details class="more"><summary>More, and the numbers of each block</summary>${more}</details>`
       : '',
     // Paper has nothing to open: the table stands there, the further findings stay on the screen.
     content.blocks ? `<div class="printed">${tableHtml(content.blocks)}</div>` : '',
   ].join('\n')
-  const clips = (list: PageClip[]) =>
-    list.map((c) => `<h3>${escapeHtml(c.title)}</h3>${clipHtml(c)}`).join('\n')
+  const clips = (title: string, list: PageClip[]) =>
+    list.map((c) => `${c.title === title ? '' : `<h3>${escapeHtml(c.title)}</h3>`}${clipHtml(c)}`).join('\n')
+  const chapters: Chapter[] = [
+    {
+      id: 'short',
+      title: 'In short',
+      short: 'In short',
+      body: content.cards.length ? `<div class="cards">${content.cards.map(cardHtml).join('\n')}</div>` : '',
+    },
+    {
+      id: 'before',
+      title: 'Before and after',
+      short: 'Before',
+      body: clips('Before and after', content.comparisons),
+    },
+    { id: 'lesson', title: 'Your lesson, shot by shot', short: 'Shots', body: numbers },
+    {
+      id: 'talk',
+      title: 'Talked through',
+      short: 'Talk',
+      body: clips('Talked through', content.talkThroughs),
+    },
+    {
+      id: 'swings',
+      title: 'Moments that matter',
+      short: 'Swings',
+      body: content.swings.map(swingHtml).join('\n'),
+    },
+    {
+      id: 'plan',
+      title: 'Until next time',
+      short: 'Practice',
+      body: content.plan ? planHtml(content.plan) : '',
+    },
+    {
+      id: 'next',
+      title: 'Next lesson',
+      short: 'Next',
+      body: content.nextFocus ? noteHtml(content.nextFocus) : '',
+    },
+  ].filter(({ body }) => body.trim() !== '')
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -295,20 +389,20 @@ export const handOverPage = (content: PageContent): string => {
 <style>${styles(accent)}</style>
 </head>
 <body>
-<header>
+<header id="top">
 ${content.logo ? `<img class="logo" src="${content.logo.dataUri}" width="${content.logo.width}" height="${content.logo.height}" alt="${escapeHtml(content.coachName ? `Logo of ${content.coachName}` : 'Logo of your coach')}">` : ''}
 <h1>${escapeHtml(content.title)}</h1>
 <p>${escapeHtml([content.studentName, dayWords(content.date), content.place].filter(Boolean).join(' · '))}</p>
 ${content.coachName ? `<p>from ${escapeHtml(content.coachName)}</p>` : ''}
 </header>
+${
+  chapters.length > 1
+    ? `<nav aria-label="On this page"><ul>${chapters.map(({ id, short }) => `<li><a href="#${id}">${escapeHtml(short)}</a></li>`).join('')}<li><a href="#top" aria-label="Back to top">↑ Top</a></li></ul></nav>`
+    : ''
+}
 <main>
 <div class="message">${noteHtml(content.message)}</div>
-${section('What the numbers say', numbers)}
-${section('Before and after', clips(content.comparisons))}
-${section('Talked through', clips(content.talkThroughs))}
-${section('Moments that matter', content.swings.map(swingHtml).join('\n'))}
-${section('Until next time', content.plan ? planHtml(content.plan) : '')}
-${section('Next lesson', content.nextFocus ? noteHtml(content.nextFocus) : '')}
+${chapters.map(chapterHtml).join('\n')}
 </main>
 <footer>Numbers are from the lesson’s own shot records. Clips are at the speed that stands beside them. Made with Leadside.</footer>
 </body>

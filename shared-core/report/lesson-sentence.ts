@@ -23,12 +23,19 @@ const moreGain = (a: ComparisonRow, b: ComparisonRow): number => {
   return 0
 }
 
+const bestRow = (report: LessonReport): ComparisonRow | null =>
+  comparisonRows(report)
+    .filter((row) => row.isComparable && sureCells(row).length > 0)
+    .sort(moreGain)[0] ?? null
+
+/** The name of the block that was surely different from the baseline, and best; null if none was. */
+export const betterBlock = (report: LessonReport): string | null => bestRow(report)?.after ?? null
+
 /** Which block was better than the baseline and by how much, in one sentence; null where there is nothing to compare. */
 export const betterBlockSentence = (report: LessonReport): string | null => {
   const rows = comparisonRows(report).filter((r) => r.isComparable)
   if (rows.length === 0) return null
-  const sure = rows.filter((r) => sureCells(r).length > 0).sort(moreGain)
-  const best = sure[0]
+  const best = bestRow(report)
   if (!best) return `No block is surely different from ${rows[0]!.before} yet.`
   const cells = sureCells(best).map((c) => cellWords(c, report.units))
   return `${best.after} against ${best.before}: ${cells.join(', ')}.`

@@ -217,3 +217,12 @@ export const studentText = (finding: Said, report: Report): StudentText => {
       return otherText(finding)
   }
 }
+
+/** The report as the hand-over speaks of it: each finding in the student's words. */
+export const inStudentWords = (report: LessonReport): LessonReport => ({
+  ...report,
+  findings: report.findings.map((finding) => {
+    const { sentence, howSure } = studentText(finding, report)
+    return { ...finding, sentence, howSure }
+  }),
+})

@@ -1,13 +1,21 @@
 import fs from 'node:fs'
 import { eq } from 'drizzle-orm'
-import type { PageClip, PageContent, PageFinding, PageSwing } from '../../../shared-core/hand-over/page.ts'
+import type {
+  PageCard,
+  PageClip,
+  PageContent,
+  PageFinding,
+  PageSwing,
+} from '../../../shared-core/hand-over/page.ts'
 import { speedWords } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { LessonView } from '../../../shared-core/model/entities.ts'
 import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { metricByShotChart } from '../../../shared-core/report/charts.ts'
+import { betterBlock } from '../../../shared-core/report/lesson-sentence.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { studentText } from '../../../shared-core/report/student-words.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import { metricLabel, metricText } from '../../../shared-core/units.ts'
@@ -22,8 +30,6 @@ import type { ComparisonChoices, PairLayout } from './slow-clip.ts'
 import type { Still } from './stills.ts'
 
 const holdSeconds = 2
-/** Findings that stand open; the rest is one tap away. */
-const mostMainFindings = 5
 
 export interface LessonInput {
   lesson: LessonView
@@ -108,7 +114,9 @@ export const gatherPage = async (
     if (made) talkThroughs.push(made)
   }
   const plan = gatherPlan(context, input, makers)
-  return { ...pageWords(context, input), swings, comparisons, talkThroughs, plan }
+  const words = pageWords(context, input)
+  const cards = [...words.cards, ...nextCard(input.lesson.lesson.nextFocus, plan)]
+  return { ...words, cards, swings, comparisons, talkThroughs, plan }
 }
 
 /** Both at once; when one fails, the other has ended, too, before what they write to is cleared away. */
@@ -299,29 +307,60 @@ const gatherComparison = async (
   }
 }
 
-/** Findings in the coach's order and words: a few open, the rest behind "more". */
-const pageFindings = ({ draft, report }: LessonInput): { main: PageFinding[]; more: PageFinding[] } => {
+/** The findings of the hand-over in the coach's order, in the coach's words where there are any, else in the student's. */
+const wantedFindings = ({ draft, report }: LessonInput) => {
   const place = new Map(draft.findings.map((f, i) => [f.key, i]))
   const chosen = new Map(draft.findings.map((f) => [f.key, f]))
-  const wanted = report.findings
-    .filter((f) => chosen.get(f.key)?.isShown ?? (chosen.size === 0 || f.isMain))
+  return report.findings
+    .filter((f) => chosen.get(f.key)?.isShown ?? f.isMain)
     .toSorted((a, b) => (place.get(a.key) ?? Infinity) - (place.get(b.key) ?? Infinity) || 0)
-  const isMain = (f: (typeof wanted)[number]) => chosen.has(f.key) || f.isMain
-  const open = wanted.filter(isMain).slice(0, mostMainFindings)
-  // The same caution once, where it is first due.
+    .map((finding) => {
+      const words = studentText(finding, report)
+      const own = chosen.get(finding.key)?.sentence
+      return { finding, sentence: own || words.sentence, howSure: words.howSure, isOwn: Boolean(own) }
+    })
+}
+
+/** What held back, what changed, what to do until next time; and what else was found. Nothing is said twice. */
+const pageFindings = (input: LessonInput): { cards: PageCard[]; more: PageFinding[] } => {
+  const wanted = wantedFindings(input)
   const said = new Set<string>()
-  const asPage = (f: (typeof wanted)[number]): PageFinding => {
-    const caution = f.caution !== null && !said.has(f.caution) ? f.caution : null
-    if (caution) said.add(caution)
-    return {
-      sentence: chosen.get(f.key)?.sentence || f.sentence,
-      howSure: f.howSure,
-      howWeKnow: f.howWeKnow,
-      caution,
-    }
+  const once = (text: string | null) => {
+    if (text === null || said.has(text)) return null
+    said.add(text)
+    return text
   }
-  const main = open.map(asPage)
-  return { main, more: wanted.filter((f) => !open.includes(f)).map(asPage) }
+  const card = (title: string, of: (typeof wanted)[number] | undefined): PageCard[] =>
+    of ? [{ title, text: of.sentence, howSure: of.howSure, caution: once(of.finding.caution) }] : []
+  const best = betterBlock(input.report)
+  const changes = wanted.filter((w) => w.finding.topic === 'change')
+  const held = wanted.find((w) => w.finding.topic === 'holding-back')
+  const changed =
+    changes.find((w) => w.isOwn) ??
+    changes.find((w) => w.finding.isSure && best !== null && w.finding.key.split(':')[1] === best) ??
+    changes.find((w) => w.finding.isSure) ??
+    changes[0]
+  const cards = [...card('What held you back', held), ...card('What changed', changed)]
+  for (const { text } of cards) said.add(text)
+  const more = wanted.flatMap((w): PageFinding[] => {
+    if (w === held || w === changed || said.has(w.sentence)) return []
+    said.add(w.sentence)
+    return [{ sentence: w.sentence, howSure: w.howSure, caution: once(w.finding.caution) }]
+  })
+  return { cards, more }
+}
+
+/** The third card: the focus for next time, else the drills by name. */
+const nextCard = (nextFocus: string, plan: PageContent['plan']): PageCard[] => {
+  const drills = plan?.items.map((item) => item.name) ?? []
+  const text = [
+    nextFocus.trim() &&
+      `${nextFocus.trim().charAt(0).toUpperCase()}${nextFocus.trim().slice(1)}.`.replace(/([.!?])\.$/, '$1'),
+    drills.length ? `Practise: ${drills.join(', ')}.` : '',
+  ]
+    .filter(Boolean)
+    .join(' ')
+  return text ? [{ title: 'What to do until next time', text, howSure: '', caution: null }] : []
 }
 
 const dataUriOf = (file: string, type: string): string =>
@@ -369,14 +408,17 @@ const pageWords = (
   const findings = pageFindings(input)
   const { club } = report.session
   const speeds = new Map(lesson.shots.map((s) => [s.id, s.clubSpeedMps]))
-  const charts = (['efficiency', 'clubSpeedMps'] as const).flatMap((metric) => {
-    const chartAt = (width: 'wide' | 'narrow') =>
-      metricByShotChart(report, metric, club, speeds, { units, width })
-    const [wide, narrow] = [chartAt('wide'), chartAt('narrow')]
-    return wide && narrow
-      ? [{ title: wide.title, text: wide.text, svg: chartSvg(wide), narrowSvg: chartSvg(narrow) }]
-      : []
-  })
+  // One chart: the strike, unless only the speed is there.
+  const charts = (['efficiency', 'clubSpeedMps'] as const)
+    .flatMap((metric) => {
+      const chartAt = (width: 'wide' | 'narrow') =>
+        metricByShotChart(report, metric, club, speeds, { units, width })
+      const [wide, narrow] = [chartAt('wide'), chartAt('narrow')]
+      return wide && narrow
+        ? [{ title: wide.title, text: wide.text, svg: chartSvg(wide), narrowSvg: chartSvg(narrow) }]
+        : []
+    })
+    .slice(0, 1)
   const logo = coachPictureOf(context, draft.logoId)
   const metrics = report.blocks[0]?.metrics.map((m) => m.metric) ?? []
   return {
@@ -399,7 +441,7 @@ const pageWords = (
           ]),
         }
       : null,
-    findings: findings.main,
+    cards: findings.cards,
     moreFindings: findings.more,
     charts,
     nextFocus: lesson.lesson.nextFocus,
