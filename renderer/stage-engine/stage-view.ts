@@ -27,6 +27,24 @@ export const fitted = (picture: Size, canvas: Size): StageView => ({
   panY: 0,
 })
 
+/** At least this share of a picture's width or height stays in sight when it fills its place. */
+const leastSeen = 0.5
+
+/** As large as fills the canvas, cut at the sides (or above and below) where the picture has another form, at most by half. */
+export const filled = (picture: Size, canvas: Size): StageView => {
+  const cover = Math.max(canvas.width / picture.width, canvas.height / picture.height)
+  return { scale: Math.min(cover, fitScale(picture, canvas) / leastSeen), panX: 0, panY: 0 }
+}
+
+/** Where two pictures are seen larger as wholes: side by side, or one above the other. */
+export const largerArrangement = (pictures: readonly [Size, Size], area: Size): 'side' | 'stacked' => {
+  const side = { width: area.width / 2, height: area.height }
+  const stacked = { width: area.width, height: area.height / 2 }
+  const least = (canvas: Size) =>
+    Math.min(...pictures.map((p) => p.width * p.height * fitScale(p, canvas) ** 2))
+  return least(stacked) > least(side) * 1.15 ? 'stacked' : 'side'
+}
+
 /** Zoomed by `factor` so that the point under (x, y) on the canvas stays where it is. */
 export const zoomedAt = (
   view: StageView,

@@ -283,7 +283,7 @@ interface Chapter {
 }
 
 const chapterHtml = ({ id, title, body }: Chapter) =>
-  `<section class="chapter" id="${id}"><h2>${escapeHtml(title)}</h2>\n${body}</section>`
+  `<div class="chapter" id="${id}"><h2>${escapeHtml(title)}</h2>\n${body}</div>`
 
 const drillPictureHtml = ({ dataUri, width, height, file, alt }: PageDrillPicture): string => {
   const picture = (extra: string) =>

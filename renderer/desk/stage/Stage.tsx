@@ -1,10 +1,12 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
+import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { clipOf, guestOf, swingOf, useDesk, viewOf } from '../../store/desk-store.ts'
 import type { View } from '../../../shared-core/model/entities.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import {
+  filled,
   fitted,
+  largerArrangement,
   panned,
   seenPart,
   zoomedAt,
@@ -56,6 +58,27 @@ export function Stage() {
     setArranged(arrangement)
     setViews({ first: null, second: null })
   }
+  const fills = compared?.arrangement === 'beside'
+  const startView = fills ? filled : fitted
+  const area = useRef<HTMLDivElement>(null)
+  const [isStacked, setStacked] = useState(false)
+  useLayoutEffect(() => {
+    const element = area.current!
+    const arrange = () =>
+      setStacked(
+        fills &&
+          firstClip !== null &&
+          secondClip !== null &&
+          largerArrangement([firstClip, secondClip], {
+            width: element.clientWidth,
+            height: element.clientHeight,
+          }) === 'stacked',
+      )
+    arrange()
+    const observer = new ResizeObserver(arrange)
+    observer.observe(element)
+    return () => observer.disconnect()
+  }, [fills, firstClip, secondClip])
   const sizes = useRef<{ first: Size; second: Size }>({
     first: { width: 1, height: 1 },
     second: { width: 1, height: 1 },
@@ -116,7 +139,7 @@ export function Stage() {
       const next = { ...now }
       for (const [at, clip] of [['first', firstClip] as const, ['second', secondClip] as const]) {
         if (!clip || (place !== 'both' && place !== at)) continue
-        next[at] = change(now[at] ?? fitted(clip, sizes.current[at]), clip, sizes.current[at])
+        next[at] = change(now[at] ?? startView(clip, sizes.current[at]), clip, sizes.current[at])
       }
       return next
     })
@@ -134,13 +157,22 @@ export function Stage() {
       last: Math.min(firstView.toFrame, player.frameCount - 1),
       seen: (on) => {
         const clip = on === 'first' ? firstClip : secondClip
-        return clip && seenPart(views[on], clip, sizes.current[on])
+        return clip && seenPart(views[on] ?? startView(clip, sizes.current[on]), clip, sizes.current[on])
       },
       zoom: (factor) =>
         changeViews('both', (view, picture, canvas) =>
           zoomedAt(view, factor, { x: canvas.width / 2, y: canvas.height / 2 }, picture, canvas),
         ),
-      fit: () => setViews({ first: null, second: null }),
+      // Two pictures that fill their places are seen as wholes, and fill them again the next time.
+      fit: () =>
+        setViews((now) =>
+          fills && firstClip && secondClip && !now.first && !now.second
+            ? {
+                first: fitted(firstClip, sizes.current.first),
+                second: fitted(secondClip, sizes.current.second),
+              }
+            : { first: null, second: null },
+        ),
       pan: (dx, dy) => changeViews('both', (view, picture, canvas) => panned(view, dx, dy, picture, canvas)),
     })
     return () => takeStage(null)
@@ -159,7 +191,10 @@ export function Stage() {
       ) : (
         <ToolBar view={firstView} clip={firstClip} />
       )}
-      <div className={`pictures${compared ? ` pictures-${compared.arrangement}` : ''}`}>
+      <div
+        ref={area}
+        className={`pictures${compared ? ` pictures-${compared.arrangement}` : ''}${isStacked ? ' is-stacked' : ''}`}
+      >
         {firstView && firstClip ? (
           <Picture
             key="first"
@@ -168,6 +203,7 @@ export function Stage() {
             clip={firstClip}
             start={startOf(firstView)}
             stageView={views.first}
+            fills={fills}
             isMirrored={firstClip.isMirrored}
             canDraw={!compared}
             title={compared ? pictureTitle(lesson, firstView.id) : null}
@@ -188,6 +224,7 @@ export function Stage() {
             clip={secondClip}
             start={openingFrameOf(secondView)}
             stageView={views.second}
+            fills={fills}
             isMirrored={secondClip.isMirrored !== compared.mirrorSecond}
             canDraw={false}
             opacity={compared.arrangement === 'over' ? compared.opacity : 1}
