@@ -109,7 +109,7 @@ header p{margin:.15rem 0;color:var(--soft)}
 h1{font-size:1.75rem;line-height:1.2;margin:0 0 .3rem;letter-spacing:-.01em}
 nav{position:sticky;top:0;z-index:2;background:var(--ground);border-bottom:1px solid var(--rule)}
 nav ul{display:flex;overflow-x:auto;list-style:none;padding-left:.5rem;padding-right:.5rem}
-nav a{display:block;min-height:44px;line-height:44px;padding:0 .6rem;white-space:nowrap;color:var(--accent);text-decoration:none}
+nav a{display:block;min-height:44px;line-height:44px;padding:0 .6rem;white-space:nowrap;color:var(--ink);text-decoration:none}
 nav a:hover,nav a:focus-visible{text-decoration:underline}
 h2{font-size:1.25rem;line-height:1.3;margin:1.7rem 0 .7rem;padding-top:.7rem;border-top:2px solid var(--accent)}
 .cards{display:grid;gap:.7rem}
@@ -193,7 +193,7 @@ figure,.finding,.caution,tr,.drill,.chart,.swing,footer{break-inside:avoid}
 thead{display:table-header-group}
 figure video,.more,.holds,.only-screen,nav{display:none}
 .cards{display:block}.card{break-inside:avoid;margin-bottom:.5rem;background:none}
-.still,.still[open]{width:auto;max-width:8.5cm}.still img{width:auto;height:auto;max-height:8.5cm;max-width:100%}.still span{font-size:9pt}
+.still,.still[open]{width:auto;min-width:6cm;max-width:8.5cm}.still img{width:auto;height:auto;max-height:8.5cm;max-width:100%}.still span{font-size:9pt}
 .printed{display:block!important}
 figure img,figure img.printed{max-height:8.5cm;width:auto;max-width:100%}
 .drill figure img,.drill figure img.printed{max-height:5.5cm}

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { flagRooms } from '../../renderer/desk/strip/flag-room.ts'
+import { flagRooms, flagRows, flagWidthPx, roomsInRows } from '../../renderer/desk/strip/flag-room.ts'
 
 describe('the room of the Strip’s flags', () => {
   test('reaches to the next flag; the last hangs left at the edge', () => {
@@ -13,6 +13,16 @@ describe('the room of the Strip’s flags', () => {
 
   test('too little for letters is said', () => {
     expect(flagRooms([100, 120, 400], 800).map((f) => f.isNarrow)).toEqual([true, false, false])
+  })
+
+  test('a name that does not fit before the next goes to the row above, and is whole there', () => {
+    const names = ['Setup', 'Takeaway', 'Top', 'Impact']
+    // As the first swing of the demo lesson stands in a window of 1024 px.
+    const places = [70, 90, 190, 240]
+    const flags = names.map((name, i) => ({ x: places[i]!, widthPx: flagWidthPx(name) }))
+    const rows = flagRows(flags, 480)
+    expect(rows).toEqual([0, 1, 0, 0])
+    expect(roomsInRows(places, rows, 480).every((r, i) => r.roomPx >= flags[i]!.widthPx)).toBe(true)
   })
 
   test('never lets one flag cover another, wherever they are', () => {

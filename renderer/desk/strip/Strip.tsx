@@ -16,7 +16,7 @@ import { drawingsOf } from '../../store/drawings.ts'
 import { jumpToMoment, momentTitle, moveMoment } from '../../store/moments.ts'
 import { setLoop, showFrame } from '../../store/stage-control.ts'
 import { signedMs } from '../stage/StageBar.tsx'
-import { flagRooms, type FlagRoom } from './flag-room.ts'
+import { flagRows, flagWidthPx, roomsInRows, type FlagRoom } from './flag-room.ts'
 import { niceTicks } from './ticks.ts'
 import './strip.css'
 
@@ -120,17 +120,29 @@ export function Strip(props: {
   const flags = view.moments
     .map((moment) => ({ moment, x: xOf(dragged?.id === moment.id ? dragged.frame : moment.frame) }))
     .sort((a, b) => a.x - b.x)
-  const rooms = flagRooms(
-    flags.map((flag) => flag.x),
+  const places = flags.map((flag) => flag.x)
+  const rows = flagRows(
+    flags.map(({ moment, x }) => ({ x, widthPx: flagWidthPx(momentTitle(moment.name)) })),
     width,
   )
+  const rooms = roomsInRows(places, rows, width)
+  const hasTwoRows = rows.includes(1)
   const { drawings } = drawingsOf(view)
   const momentFrame = new Map(view.moments.map((m) => [m.id, m.frame]))
   const thumbs = stripLayout(clip.frameCount)
   const isZoomed = range.from !== view.fromFrame || range.to !== view.toFrame
   return (
     <section className="strip" aria-label="Strip">
-      <div className="strip-flags" style={{ height: 26 }}>
+      <div className="strip-flags" style={{ height: hasTwoRows ? 48 : 26 }}>
+        {flags.map(({ moment, x }, i) =>
+          rows[i] === 1 ? (
+            <div
+              key={moment.id}
+              className={`flag-leader${moment.isConfirmed ? '' : ' is-unconfirmed'}`}
+              style={{ left: rooms[i]!.isAtEnd ? x - 2 : x }}
+            />
+          ) : null,
+        )}
         {flags.map(({ moment, x }, i) => (
           <Flag
             key={moment.id}
@@ -138,6 +150,7 @@ export function Strip(props: {
             viewId={view.id}
             x={x}
             room={rooms[i]!}
+            isUpper={rows[i] === 1}
             isSelected={moment.id === selectedMomentId}
             isFixed={isGuest}
             carries={[
@@ -232,6 +245,8 @@ function Flag(props: {
   x: number
   /** A name that does not fit ends in …, and is shown in full when pointed at. */
   room: FlagRoom
+  /** In the row above, with a line down to its place. */
+  isUpper: boolean
   isSelected: boolean
   isFixed: boolean
   /** "2 drawings", "1 cue". */
@@ -255,7 +270,7 @@ function Flag(props: {
     .join(', ')
   return (
     <button
-      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${room.isAtEnd ? ' is-at-end' : ''}${room.isNarrow ? ' is-narrow' : ''}`}
+      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${room.isAtEnd ? ' is-at-end' : ''}${room.isNarrow ? ' is-narrow' : ''}${props.isUpper ? ' is-upper' : ''}`}
       style={{ left: props.x, maxWidth: room.roomPx === Infinity ? undefined : Math.max(8, room.roomPx) }}
       aria-label={label}
       title={label}
