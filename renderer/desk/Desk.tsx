@@ -27,11 +27,13 @@ import {
   openLesson,
   redo,
   reload,
+  showStudent,
   undo,
   useDesk,
 } from '../store/desk-store.ts'
 import { telling } from '../store/messages.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
+import { ShowStudent } from './ShowStudent.tsx'
 import { Ledger } from './ledger/Ledger.tsx'
 import { closeWaitingClips, openWhatIsChosen } from './stage/open-clips.ts'
 import { Stage } from './stage/Stage.tsx'
@@ -46,6 +48,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
   const isGone = useDesk((s) => s.isGone)
   const trayOpen = useDesk((s) => s.trayOpen)
   const ledgerOpen = useDesk((s) => s.ledgerOpen)
+  const isShowing = useDesk((s) => s.isShowing)
   const [isOver, setOver] = useState(false)
   useEffect(() => {
     // First, so that the clip is being opened while the window is still being laid out.
@@ -76,12 +79,12 @@ export function Desk({ lessonId }: { lessonId: string }) {
   }
   return (
     <>
-      <DeskBar lessonId={lessonId} />
+      {!isShowing && <DeskBar lessonId={lessonId} />}
       {view && <LastPlanAsk key={lessonId} lessonId={lessonId} studentName={view.student.name} />}
       {view && <TalkBar lessonId={lessonId} />}
       {view && (
         <div
-          className={`desk${trayOpen ? ' has-tray' : ''}${ledgerOpen ? ' has-ledger' : ''}`}
+          className={`desk${isShowing ? ' is-showing' : `${trayOpen ? ' has-tray' : ''}${ledgerOpen ? ' has-ledger' : ''}`}`}
           onDragOver={(event) => {
             if (!event.dataTransfer.types.includes('Files')) return
             event.preventDefault()
@@ -99,9 +102,9 @@ export function Desk({ lessonId }: { lessonId: string }) {
             void telling(addDropped(lessonId, [...event.dataTransfer.files]))
           }}
         >
-          {trayOpen && <Tray />}
+          {trayOpen && !isShowing && <Tray />}
           <Stage />
-          {ledgerOpen && <Ledger />}
+          {isShowing ? <ShowStudent view={view} /> : ledgerOpen && <Ledger />}
           {isOver && <div className="drop-veil">Drop clips and shot records to add them to this lesson</div>}
         </div>
       )}
@@ -210,6 +213,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
               if (key === 'pair') void edit('pair.run', { lessonId })
               if (key === 'card' && student) openDialog({ name: 'student', studentId: student })
               if (key === 'season' && student) goTo({ name: 'season', studentId: student })
+              if (key === 'show') showStudent(true)
               if (key === 'window') void bridge().openWindow(lessonId)
               if (key === 'keys') openDialog({ name: 'keys' })
               if (key === 'settings') openDialog({ name: 'settings' })
@@ -233,6 +237,9 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             </MenuItem>
             <MenuItem className="menu-item" id="season">
               Season
+            </MenuItem>
+            <MenuItem className="menu-item" id="show" textValue="Show the student">
+              Show the student <Keys name="show-student" />
             </MenuItem>
             <MenuItem className="menu-item" id="window">
               Second window on this lesson

@@ -13,7 +13,7 @@ import {
 import { pairSelected } from '../desk/tray/pairing.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
-import { rates, redo, stepSwing, undo, useDesk } from '../store/desk-store.ts'
+import { rates, redo, showStudent, stepSwing, undo, useDesk } from '../store/desk-store.ts'
 import { copyToOtherView, changeOrder, removeSelectedDrawings, toggleHidden } from '../store/drawings.ts'
 import { showLedgerFace } from '../store/ledger-face.ts'
 import {
@@ -160,7 +160,7 @@ const drawing = [
   }),
   command(draw, 'desk', 'select', 'Look and select', ['Escape'], () => {
     drawingByKeys()?.leave()
-    useDesk.setState({ tool: { name: 'look' }, selectedDrawingIds: new Set() })
+    showStudent(false)
   }),
   command(draw, 'desk', 'remove', 'Remove what is selected', ['Delete', 'Backspace'], () => {
     const { selectedDrawingIds, selectedMomentId } = useDesk.getState()
@@ -228,6 +228,9 @@ const inLesson = [
   command(lesson, 'desk', 'redo', 'Redo', ['Mod+Shift+Z', 'Mod+Y'], () => void redo()),
   command(lesson, 'desk', 'tray', 'Show or hide the Tray', ['F2'], () =>
     useDesk.setState(({ trayOpen }) => ({ trayOpen: !trayOpen })),
+  ),
+  command(lesson, 'desk', 'show-student', 'Show the student, and back to the Desk', ['F3'], () =>
+    showStudent(!useDesk.getState().isShowing),
   ),
   command(lesson, 'desk', 'this-swing', 'Ledger: this swing', ['F5'], () => showLedgerFace('swing')),
   command(lesson, 'desk', 'this-block', 'Ledger: this block', ['F6'], () => showLedgerFace('block')),

@@ -75,6 +75,8 @@ interface DeskState {
   guests: readonly GuestPicture[]
   trayOpen: boolean
   ledgerOpen: boolean
+  /** The window is turned to the student: pictures, one sentence, one picture of the lesson. */
+  isShowing: boolean
 }
 
 export const rates = [1, 1 / 2, 1 / 4, 1 / 8, 1 / 16] as const
@@ -97,6 +99,7 @@ const fresh = {
   selectedMomentId: null,
   compared: null,
   guests: [],
+  isShowing: false,
 }
 
 export const useDesk = create<DeskState>(() => ({
@@ -110,6 +113,10 @@ export const useDesk = create<DeskState>(() => ({
   trayOpen: true,
   ledgerOpen: true,
 }))
+
+/** Turns the window to the student, or back. */
+export const showStudent = (isShowing: boolean) =>
+  useDesk.setState({ isShowing, tool: { name: 'look' }, selectedDrawingIds: new Set() })
 
 // ---- Reading -------------------------------------------------------------------------------------------------
 

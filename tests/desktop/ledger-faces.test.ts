@@ -75,7 +75,7 @@ describe('the Ledger', () => {
   })
 
   test('a dot that is pressed puts its swing on the Stage', async () => {
-    const before = await page.getByRole('row', { selected: true }).getAttribute('aria-label')
+    const before = await page.getByRole('row', { selected: true }).innerText()
     // The blocks' names are drawn as dots without size; a shot's dot has one. Shots without a clip are diamonds.
     const dots = picture().locator('path[fill]:not([fill="none"]):not([fill="transparent"])')
     const boxes = await dots.evaluateAll((all) =>
@@ -85,9 +85,7 @@ describe('the Ledger', () => {
       }),
     )
     await dots.nth(boxes.lastIndexOf(true)).click()
-    await expect
-      .poll(() => page.getByRole('row', { selected: true }).getAttribute('aria-label'))
-      .not.toBe(before)
+    await expect.poll(() => page.getByRole('row', { selected: true }).innerText()).not.toBe(before)
   })
 
   test('keeps to its face on the next swing and after a restart of the window', async () => {

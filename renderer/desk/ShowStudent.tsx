@@ -1,0 +1,47 @@
+import { useMemo } from 'react'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
+import { betterBlock } from '../../shared-core/report/lesson-sentence.ts'
+import { studentText } from '../../shared-core/report/student-words.ts'
+import { keysOf } from '../keys/handle-keys.ts'
+import { Action } from '../parts/Action.tsx'
+import { showStudent } from '../store/desk-store.ts'
+import { LessonPicture } from './ledger/LessonPicture.tsx'
+import { useSoundReport } from './ledger/use-report.ts'
+import './show-student.css'
+
+/** Read from two metres (24 px and more, common practice: a screen is read at about arm's length at 12). */
+const textPx = 24
+
+/** What is said first: which block was better, else what holds back; in the student's words. */
+const sentenceOf = (report: LessonReport): string | null => {
+  const best = betterBlock(report)
+  const finding =
+    report.findings.find((f) => f.topic === 'change' && f.isSure && f.key.split(':')[1] === best) ??
+    report.findings.find((f) => f.topic === 'holding-back')
+  return finding ? studentText(finding, report).sentence : null
+}
+
+/** Beside the pictures on the Stage, for the student who stands there: one sentence, one picture, nothing private. */
+export function ShowStudent({ view }: { view: LessonView }) {
+  const report = useSoundReport()
+  const sentence = useMemo(() => report && sentenceOf(report), [report])
+  return (
+    <aside className="show-panel" aria-label="For the student">
+      <p className="show-sentence">{sentence ?? 'The numbers of the lesson are not there yet.'}</p>
+      {report && (
+        <LessonPicture
+          view={view}
+          report={report}
+          finding={sentence}
+          heightPx={440}
+          widthPx={Math.max(480, Math.round(innerWidth * 0.42))}
+          textPx={textPx}
+        />
+      )}
+      <div className="show-foot">
+        <Action label="Back to the Desk" keys={keysOf('show-student')} onPress={() => showStudent(false)} />
+      </div>
+    </aside>
+  )
+}
