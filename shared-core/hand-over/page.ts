@@ -127,14 +127,16 @@ figure{margin:.6rem 0 .8rem}
 .swing-numbers{font-size:.92rem}
 .swing+.swing{border-top:1px solid var(--rule)}
 .stills{display:flex;flex-wrap:wrap;gap:.5rem}
-.still{flex:0 1 auto;width:6.4rem;margin:0}
-.still[open]{width:100%}
-.still summary{display:block;list-style:none;padding:0;cursor:zoom-in;min-height:44px}
-.still summary::-webkit-details-marker{display:none}
-.still[open] summary{cursor:zoom-out}
-.still img{display:block;width:100%;height:4.4rem;object-fit:cover;border-radius:6px;background:#0d1012}
-.still[open] img{height:auto;max-height:82vh;object-fit:contain}
-.still span{display:block;color:var(--soft);font-size:.8rem;line-height:1.25;margin-top:.2rem}
+.still{position:relative;margin:0;max-width:100%}
+.still input{position:absolute;opacity:0;left:0;top:0;width:44px;height:44px;margin:0}
+.still label{display:block;cursor:zoom-in}
+.still figcaption{font-size:.8rem;line-height:1.25;margin-top:.2rem}
+@media screen{
+.still img{width:6.4rem;height:4.4rem;object-fit:cover}
+.still figcaption{max-width:6.4rem}
+.still input:checked+img{width:42rem;max-width:100%;height:auto;max-height:82vh;object-fit:contain;cursor:zoom-out}
+.still input:focus-visible+img{outline:3px solid var(--accent);outline-offset:2px}
+}
 .swing-numbers{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem}
 .swing-numbers>div{display:flex;gap:.4rem}
 figure img,figure video{display:block;width:100%;height:auto;max-height:82vh;object-fit:contain;border-radius:6px;background:#0d1012}
@@ -189,15 +191,16 @@ h1{font-size:19pt}.logo{max-height:1.6cm}h2{font-size:13pt;margin-top:1.4rem}h3{
 h2,h3,dl,.swing>p{break-after:avoid}
 dl{break-inside:avoid}
 footer{margin:.8rem 0 0;padding:0;break-before:avoid}
-figure,.finding,.caution,tr,.drill,.chart,.swing,.stills,.still,footer{break-inside:avoid}
+figure,.finding,.caution,tr,.drill,.chart,.swing,footer{break-inside:avoid}
 thead{display:table-header-group}
 figure video,.more,.holds,.only-screen,nav{display:none}
 .cards{display:block}.card{break-inside:avoid;margin-bottom:.5rem;background:none}
-.still,.still[open]{width:auto;min-width:6cm;max-width:8.5cm}.still img{width:auto;height:auto;max-height:8.5cm;max-width:100%}.still span{font-size:9pt}
+.still input{display:none}
 .printed{display:block!important}
 figure img,figure img.printed{max-height:8.5cm;width:auto;max-width:100%}
 .drill figure img,.drill figure img.printed{max-height:5.5cm}
 .stills{display:flex;flex-wrap:wrap;gap:.3cm .5cm}
+.stills figure{margin:0;max-width:8.5cm}
 .chart svg{max-height:8cm}
 p,li{orphans:3;widows:3}
 }
@@ -263,7 +266,7 @@ ${isPrinted ? picture(' class="printed"') : ''}`
 
 /** A picture is a thumbnail until it is pressed; then it is as wide as the page. It works without a script. */
 const stillHtml = (still: PageSwing['stills'][number]) =>
-  `<details class="still"><summary><img src="data:image/jpeg;base64,${still.jpegBase64}" width="${still.width}" height="${still.height}" alt="${escapeHtml(still.alt)}"><span>${escapeHtml(still.caption)}</span></summary></details>`
+  `<figure class="still"><label><input type="checkbox"><img src="data:image/jpeg;base64,${still.jpegBase64}" width="${still.width}" height="${still.height}" alt="${escapeHtml(still.alt)}"></label><figcaption>${escapeHtml(still.caption)}</figcaption></figure>`
 
 const swingHtml = (swing: PageSwing) => `<section class="swing">
 <h3>${escapeHtml(swing.title)}</h3>
