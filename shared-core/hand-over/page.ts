@@ -188,7 +188,7 @@ body{font-size:10.5pt;line-height:1.42;background:#fff;color:#000}
 main,header,footer{max-width:none;padding:0}
 header{padding-top:0}
 h1{font-size:19pt}.logo{max-height:1.6cm}h2{font-size:13pt;margin-top:1.4rem}h3{font-size:11pt;margin-top:1rem}
-h2,h3,dl,.swing>p{break-after:avoid}
+h2,h3,.swing>p{break-after:avoid}
 dl{break-inside:avoid}
 footer{margin:.8rem 0 0;padding:0;break-before:avoid}
 figure,.finding,.caution,tr,.drill,.chart,.swing,footer{break-inside:avoid}
