@@ -74,20 +74,6 @@ describe('the Ledger', () => {
     await face().getByRole('radio', { name: 'efficiency' }).click()
   })
 
-  test('a dot that is pressed puts its swing on the Stage', async () => {
-    const before = await page.getByRole('row', { selected: true }).innerText()
-    // The blocks' names are drawn as dots without size; a shot's dot has one. Shots without a clip are diamonds.
-    const dots = picture().locator('path[fill]:not([fill="none"]):not([fill="transparent"])')
-    const boxes = await dots.evaluateAll((all) =>
-      all.map((dot) => {
-        const { width, height } = dot.getBoundingClientRect()
-        return width > 6 && width < 20 && Math.abs(width - height) < 2
-      }),
-    )
-    await dots.nth(boxes.lastIndexOf(true)).click()
-    await expect.poll(() => page.getByRole('row', { selected: true }).innerText()).not.toBe(before)
-  })
-
   test('keeps to its face on the next swing and after a restart of the window', async () => {
     await page.keyboard.press('F6')
     await ledger()
