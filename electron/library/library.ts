@@ -95,6 +95,17 @@ const identityOf = (file: string): string | null => {
   return found ? `${found.dev}:${found.ino}` : null
 }
 
+/** The library's folder and what is written into it is for its owner alone; a library from before is closed to others. */
+const ownEyesOnly = (folder: string) => {
+  process.umask(0o077)
+  try {
+    if (fs.existsSync(folder)) fs.chmodSync(folder, 0o700)
+    if (fs.existsSync(databaseFile(folder))) fs.chmodSync(databaseFile(folder), 0o600)
+  } catch {
+    // Some drives know no owners; whether the folder can be written to is told by opening the database.
+  }
+}
+
 /** A library that is open: the one way to read and change it, for the window, the command line and the tests. */
 export class Library {
   readonly context: LibraryContext
@@ -124,6 +135,7 @@ export class Library {
   constructor(options: LibraryOptions) {
     const now = options.now ?? (() => new Date())
     const { folder } = options
+    ownEyesOnly(folder)
     finishRestore(folder)
     const { sqlite, db, trouble } = openKept(folder, options.rebuild === true)
     this.trouble = trouble

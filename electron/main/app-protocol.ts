@@ -8,6 +8,7 @@ export const pageOrigin = 'app://leadside'
 const policy = [
   "default-src 'self'",
   "script-src 'self' 'wasm-unsafe-eval'",
+  // The preview is the student's page in a frame (srcdoc), which is held to this policy: its one style element is inline.
   "style-src 'self' 'unsafe-inline'",
   "img-src 'self' media: data: blob:",
   'media-src media: blob:',
@@ -15,6 +16,10 @@ const policy = [
   "worker-src 'self' blob:",
   "frame-src 'self' blob: data:",
   "font-src 'self' data:",
+  "object-src 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "frame-ancestors 'none'",
 ].join('; ')
 
 const types: Record<string, string> = {

@@ -4,11 +4,16 @@ import { servePage } from './app-protocol.ts'
 import { chosenPlace } from '../library/library-place.ts'
 import { LibraryLink } from './library-link.ts'
 import { serveMedia } from './media-protocol.ts'
+import { setMenu } from './menu.ts'
 import { guardPermissions } from './permissions.ts'
+import { quietBrowser, quietSession } from './quiet.ts'
 import { answerWindows } from './shell-calls.ts'
 import { openWindow } from './window.ts'
 
 app.setName('Leadside')
+// What this program writes is for its owner's eyes.
+process.umask(0o077)
+quietBrowser()
 // Schemes must be known before the app is ready.
 protocol.registerSchemesAsPrivileged([
   { scheme: 'app', privileges: { standard: true, secure: true, supportFetchAPI: true, codeCache: true } },
@@ -30,6 +35,8 @@ const sayToAll = (name: string, body: unknown) => {
 }
 
 const start = async () => {
+  quietSession()
+  setMenu()
   guardPermissions()
   servePage()
   library = new LibraryLink(folder, given ? null : userData, sayToAll)

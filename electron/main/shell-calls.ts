@@ -15,6 +15,9 @@ const filters = {
   drill: [{ name: 'Pictures and clips', extensions: ['png', 'jpg', 'jpeg', 'mp4', 'mov', 'm4v', 'webm'] }],
 }
 
+/** Kinds of sound that the window records. */
+const recordingTypes = ['wav', 'webm', 'ogg'] as const
+
 const weekMs = 7 * 24 * 3600 * 1000
 
 /** A recording whose talk-through failed is kept for another try, but not for ever. */
@@ -24,6 +27,10 @@ const forgetOldRecordings = async (folder: string) => {
     if (Date.now() - (await stat(file)).mtimeMs > weekMs) await rm(file, { force: true })
   }
 }
+
+/** A page that could name the program that reads the clips could have any program run. Taking it away is harmless. */
+export const namesProgram = (settings: unknown): boolean =>
+  ((settings as { ffmpegPath?: unknown } | null)?.ffmpegPath ?? null) !== null
 
 const refused: CallResult<never> = {
   ok: false,
@@ -43,7 +50,8 @@ export const answerWindows = (library: LibraryLink) => {
     if (
       typeof name !== 'string' ||
       !Object.hasOwn(contract, name) ||
-      notForWindows.includes(name as CallName)
+      notForWindows.includes(name as CallName) ||
+      (name === 'settings.set' && namesProgram(input))
     ) {
       return refused
     }
@@ -65,6 +73,25 @@ export const answerWindows = (library: LibraryLink) => {
     })
     return filePaths[0] ?? null
   })
+  // Which program reads the clips is chosen here, in a dialog of main's own: the page can't name one.
+  handle('choose-ffmpeg', async (event) => {
+    const { filePaths } = await dialog.showOpenDialog(windowOf(event), {
+      title: 'Choose ffmpeg',
+      properties: ['openFile'],
+    })
+    const [file] = filePaths
+    if (!file) return null
+    if (!/^ffmpeg(\.exe)?$/.test(path.basename(file))) {
+      await dialog.showMessageBox(windowOf(event), {
+        type: 'warning',
+        message: 'This is not ffmpeg',
+        detail: 'Choose the program named ffmpeg; ffprobe has to lie beside it.',
+      })
+      return null
+    }
+    await library.ask('settings.set', { ffmpegPath: file })
+    return file
+  })
   handle('show-in-folder', (_event, file) => shell.showItemInFolder(z.string().parse(file)))
   handle('open-window', async (_event, lessonId) => {
     await openWindow(z.string().nullable().parse(lessonId))
@@ -73,13 +100,7 @@ export const answerWindows = (library: LibraryLink) => {
     const folder = path.join(app.getPath('temp'), 'leadside-recordings')
     await mkdir(folder, { recursive: true })
     await forgetOldRecordings(folder)
-    const file = path.join(
-      folder,
-      `${randomUUID()}.${z
-        .string()
-        .regex(/^[a-z0-9]{2,5}$/)
-        .parse(extension)}`,
-    )
+    const file = path.join(folder, `${randomUUID()}.${z.enum(recordingTypes).parse(extension)}`)
     await writeFile(file, Buffer.from(z.instanceof(ArrayBuffer).parse(bytes)))
     return file
   })

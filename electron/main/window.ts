@@ -1,19 +1,20 @@
 import path from 'node:path'
-import { BrowserWindow, nativeTheme, shell } from 'electron'
+import { app, BrowserWindow, nativeTheme } from 'electron'
 import { drawnInSoftware } from '../../shared-core/contract/shell.ts'
 import { pageOrigin } from './app-protocol.ts'
+import { askToOpen } from './ask-to-open.ts'
 import { isDrawnInSoftware } from './drawn-in-software.ts'
+import { developmentUrl, quietWindow } from './quiet.ts'
 
 /** Address of the page: the development server's, or the built one. */
 const pageUrl = (lessonId: string | null) => {
-  const base = process.env.ELECTRON_RENDERER_URL ?? `${pageOrigin}/index.html`
+  const base = developmentUrl ?? `${pageOrigin}/index.html`
   return lessonId ? `${base}#/lesson/${encodeURIComponent(lessonId)}` : base
 }
 
 /** True for pages that are ours; nothing else may talk to main. */
 export const isOwnPage = (url: string): boolean => {
-  const development = process.env.ELECTRON_RENDERER_URL
-  return url.startsWith(`${pageOrigin}/`) || (development !== undefined && url.startsWith(development))
+  return url.startsWith(`${pageOrigin}/`) || (developmentUrl !== undefined && url.startsWith(developmentUrl))
 }
 
 /** @param opened the window stays hidden until this has come, and for good if it brings a problem */
@@ -34,7 +35,9 @@ export const openWindow = async (
       contextIsolation: true,
       sandbox: true,
       nodeIntegration: false,
-      spellcheck: true,
+      // It would fetch its dictionaries from the network.
+      spellcheck: false,
+      devTools: !app.isPackaged,
       additionalArguments: (await isDrawnInSoftware()) ? [drawnInSoftware] : [],
     },
   })
@@ -43,12 +46,13 @@ export const openWindow = async (
       if (!problem && !window.isDestroyed()) window.show()
     })
   })
-  // The page never leaves itself; a link in a note opens in the coach's browser.
+  quietWindow(window.webContents)
+  // The page never leaves itself; a link in a note opens in the coach's browser, once the coach has said yes.
   window.webContents.on('will-navigate', (event, url) => {
     if (!isOwnPage(url)) event.preventDefault()
   })
   window.webContents.setWindowOpenHandler(({ url }) => {
-    if (/^https?:/.test(url)) void shell.openExternal(url)
+    void askToOpen(window, url)
     return { action: 'deny' }
   })
   await window.loadURL(pageUrl(lessonId))

@@ -1,5 +1,7 @@
 import { defaultSettings, type Settings } from '../../shared-core/model/hand-over.ts'
 import { closeDialog, saveSettings, useApp } from '../store/app-store.ts'
+import { bridge } from '../store/bridge.ts'
+import { telling } from '../store/messages.ts'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { Level } from '../parts/Level.tsx'
@@ -52,11 +54,18 @@ export function SettingsDialog() {
         onChange={(frameMemoryMb) => useApp.setState({ settings: { ...settings, frameMemoryMb } })}
         onDone={(frameMemoryMb) => void saveSettings({ frameMemoryMb })}
       />
-      <SavedText
-        label="Path of ffmpeg (empty: found by itself)"
-        value={settings.ffmpegPath ?? ''}
-        onSave={(path) => void saveSettings({ ffmpegPath: path.trim() || null })}
-      />
+      <div className="field">
+        <span className="label">The ffmpeg that reads the clips</span>
+        <div className="row row-wrap">
+          <span className="can-select" style={{ overflowWrap: 'anywhere' }}>
+            {settings.ffmpegPath ?? 'found by itself'}
+          </span>
+          <Action small label="Choose…" onPress={() => void telling(bridge().chooseFfmpeg())} />
+          {settings.ffmpegPath !== null && (
+            <Action small label="Find it by itself" onPress={() => void saveSettings({ ffmpegPath: null })} />
+          )}
+        </div>
+      </div>
       <DeviceErrors settings={settings} />
       {info && (
         <p className="fine soft">

@@ -11,12 +11,14 @@ export interface WindowBridge {
   /** Opens a file dialog; empty if the coach cancelled. */
   pickFiles(kind: 'clips' | 'shots' | 'image' | 'drill'): Promise<string[]>
   pickFolder(): Promise<string | null>
+  /** Main's own dialog for the ffmpeg to use; null if it stays as it is. The page itself can only take it away. */
+  chooseFfmpeg(): Promise<string | null>
   showInFolder(path: string): Promise<void>
   openWindow(lessonId: string | null): Promise<void>
   /** Absolute path of a file that was dropped on the window. */
   pathOf(file: File): string
   /** Keeps bytes (a voice recording) in a temporary file for `talk.save`; returns its path. */
-  keepRecording(bytes: ArrayBuffer, extension: string): Promise<string>
+  keepRecording(bytes: ArrayBuffer, extension: 'wav' | 'webm' | 'ogg'): Promise<string>
   readonly platform: string
   /** No graphics card draws the window. */
   readonly isDrawnInSoftware: boolean

@@ -15,7 +15,17 @@ export type Side = z.infer<typeof sideSchema>
 export const unitSystemSchema = z.enum(unitSystems)
 export type { UnitSystem }
 
-export const isoDateSchema = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as YYYY-MM-DD')
+const isDay = (text: string): boolean => {
+  const at = Date.parse(`${text}T00:00:00Z`)
+  // A day past the end of its month is taken for one of the next.
+  return Number.isFinite(at) && new Date(at).toISOString().startsWith(text)
+}
+
+/** A day that there is, as YYYY-MM-DD. */
+export const isoDateSchema = z
+  .string()
+  .regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as YYYY-MM-DD')
+  .refine(isDay, 'there is no such day')
 
 /** What a student (or a guardian) has agreed to, until when, and who said so. */
 export const consentSchema = z.object({

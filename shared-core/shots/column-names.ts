@@ -583,12 +583,15 @@ export type HeaderReading = {
 
 const unknown: HeaderReading = { target: null, unit: null, rank: Number.POSITIVE_INFINITY }
 
+const longestName = 120
+
 /**
  * What a header says: `Club Speed (mph)`, `Ball speed [km/h]`, `Carry yds`, `ClubSpeedMph`, `BallSpeed_ms`,
  * `Carry, m`. A unit counts only if it fits the quantity (so `Impact in` is not inches of nothing).
  */
 export const readHeader = (header: string): HeaderReading => {
-  const trimmed = header.trim()
+  // No column's name is longer; what is, is cut, so that odd files take no longer than others.
+  const trimmed = header.trim().slice(0, longestName)
   if (trimmed === '#' || trimmed === 'Nr.' || trimmed === 'Nº') {
     return { target: 'shotNumber', unit: null, rank: 0 }
   }

@@ -73,6 +73,7 @@ const numberedKinds: readonly (readonly [RegExp, string])[] = (
  */
 export const readClub = (text: string): string | null => {
   const trimmed = text.trim().replace(/\s+/g, ' ')
+  if (trimmed.length > 120) return trimmed
   if (trimmed === '' || /^[-–—]+$|^n\/?a$/i.test(trimmed)) return null
   const spelled = bare(trimmed).replace(/[-–—/()]/g, '')
   const byName = codeOf(spelled)

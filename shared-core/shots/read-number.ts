@@ -90,12 +90,16 @@ export type CellContext = {
   readonly playingSide: 'right' | 'left' | null
 }
 
+/** No number with its unit and side is longer. */
+const longestCell = 200
+
 /**
  * A cell that should hold a number: `93.1`, `93,1`, `93.1 mph`, `3.2 L`, `R 5`, `4L`, `1.2 toe`.
  * Side words give the sign (model/shot.ts: right, up, toe and crown are plus).
  */
 export const readCell = (text: string, context: CellContext): CellReading => {
   if (isMissing(text)) return { kind: 'missing' }
+  if (text.length > longestCell) return { kind: 'bad', why: `"${text.trim().slice(0, 40)}…" is not a number` }
   const cell = plainSigns(text)
   const direct = readNumber(cell, context.mark)
   if (direct !== null) return { kind: 'value', value: direct, unit: null }

@@ -220,16 +220,25 @@ const mappingOf = (header: string, options: ReadShotsOptions): ColumnMapping | u
 
 const uniqueHeaders = (cells: readonly string[]): string[] => {
   const used = new Set<string>()
+  const last = new Map<string, number>()
   return cells.map((cell, i) => {
     const plain = cell.trim().replace(/\s+/g, ' ') || `column ${i + 1}`
     let name = plain
-    for (let n = 2; used.has(name); n++) name = `${plain} (${n})`
+    // Goes on from the last number of that name: thousands of equal names are not counted from 2 each time.
+    for (let n = last.get(plain) ?? 2; used.has(name); n++) {
+      name = `${plain} (${n})`
+      last.set(plain, n + 1)
+    }
     used.add(name)
     return name
   })
 }
 
-const unitText = (cell: string) => cell.trim().replace(/^[([{]\s*|\s*[)\]}]$/g, '')
+const unitText = (cell: string) =>
+  cell
+    .trim()
+    .slice(0, 60)
+    .replace(/^[([{]\s*|\s*[)\]}]$/g, '')
 
 const isUnitsRow = (record: TableRecord, header: readonly string[]): boolean => {
   let unitsFound = 0

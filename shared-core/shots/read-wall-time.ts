@@ -41,6 +41,7 @@ const hourOnlyPattern = /(?:^|[T\s,])(\d{1,2})\s*([ap]\.?\s?m\.?)$/i
  * `14:03:20`, seconds or milliseconds since 1970 (which are UTC by definition). Null if it is none of these.
  */
 export const readWallTime = (text: string): WallTimeReading | null => {
+  if (text.length > 120) return null
   let rest = text.trim().replace(/[\u00a0\u202f]/g, ' ')
   if (/^1\d{9}(\.\d+)?$|^1\d{12}$/.test(rest)) return fromEpoch(rest)
 

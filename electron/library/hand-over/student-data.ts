@@ -7,6 +7,18 @@ import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 /** Version of lesson.json; a reader decides by it, not by probing. Described in DEVELOPERS.md. */
 export const lessonFileVersion = 1
 
+/**
+ * A text as a table program takes it for a text: one that begins like a formula gets an apostrophe in front (OWASP, "CSV
+ * Injection"). Numbers stay numbers.
+ */
+const asText = (cell: string): string =>
+  /^[=+\-@\t\r\n\0]/.test(cell) && !/^[+-]?\d+(\.\d+)?$/.test(cell) ? `'${cell}` : cell
+
+const safeRow = <T extends Record<string, string | number>>(row: T): Record<string, string | number> =>
+  Object.fromEntries(
+    Object.entries(row).map(([name, cell]) => [name, typeof cell === 'string' ? asText(cell) : cell]),
+  )
+
 /** The student's shots as a table: SI units and degrees, the unit in each column's name, empty where nothing was recorded. */
 export const shotsCsv = (lesson: LessonView, report: LessonReport): string => {
   const shots = new Map(lesson.shots.map((s) => [s.id, s]))
@@ -28,7 +40,7 @@ export const shotsCsv = (lesson: LessonView, report: LessonReport): string => {
       },
     ]
   })
-  return `${Papa.unparse(rows, { newline: '\n' })}\n`
+  return `${Papa.unparse(rows.map(safeRow), { newline: '\n' })}\n`
 }
 
 /** The student's own data, for any program: what was recorded, marked and found. */

@@ -146,7 +146,6 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
     id: lessonId,
     patch: { place: story.venue, note: story.notes.lesson, nextFocus: story.nextFocus },
   })
-  if (context.settings().coachName === '') await calls['settings.set']({ coachName: story.coach })
 
   const clips = [...new Set(story.blocks.flatMap((b) => b.swings.flatMap((s) => s.clips)))]
   const { jobIds } = await calls['clips.add']({

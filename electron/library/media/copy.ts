@@ -43,7 +43,7 @@ export const copyIn = async (file: string, target: string, clipName: string): Pr
     }
     await copyFile(file, target, fs.constants.COPYFILE_FICLONE)
     // A write-protected original must not make a copy that can't be deleted again.
-    await chmod(target, 0o644)
+    await chmod(target, 0o600)
     return size
   } catch (error) {
     if (error instanceof Problem) throw error

@@ -164,7 +164,10 @@ export const probeClip = async (
     })
   }
   const keys = packets.flatMap((p, i) => (p.flags.includes('K') ? [i] : []))
-  const longestKeyDistance = Math.max(...[...keys, packets.length].map((k, i, all) => k - (all[i - 1] ?? 0)))
+  const longestKeyDistance = [...keys, packets.length].reduce(
+    (most, key, i, all) => Math.max(most, key - (all[i - 1] ?? 0)),
+    0,
+  )
   const { tags } = headers
   const { rotationDeg, isTurned } = picture
   const pixelAspect = pixelAspectOf(picture.sample_aspect_ratio)
