@@ -35,8 +35,9 @@ export function packagesOf(base) {
   const { packages } = JSON.parse(readFileSync(path.join(base, 'package-lock.json'), 'utf8'))
   return Object.entries(packages).flatMap(([at, entry]) => {
     const folder = path.join(base, at)
-    if (at === '' || entry.dev || entry.devOptional || !existsSync(path.join(folder, 'package.json')))
+    if (at === '' || entry.dev || entry.devOptional || !existsSync(path.join(folder, 'package.json'))) {
       return []
+    }
     const about = JSON.parse(readFileSync(path.join(folder, 'package.json'), 'utf8'))
     const file = readdirSync(folder).find((name) => /^(licen[cs]e|copying)/i.test(name))
     const { author } = about
