@@ -57,6 +57,8 @@ export function AddShots({
       if (answer) setPreview(answer as ShotsPreview)
       else leave()
     })
+    // Only another file is read again; leaving is the same for all.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [file])
   if (!preview) return null
   const questions = questionsOf(preview)

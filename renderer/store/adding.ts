@@ -45,14 +45,17 @@ export const addShots = async (lessonId: string, file: string, options: Record<s
   if (!done) return
   await reload()
   const again = done.alreadyThere > 0 ? `, ${done.alreadyThere} were already there` : ''
+  const twice = done.doubled > 0 ? `; ${done.doubled} stood in the file twice and were taken once` : ''
+  const paired = done.pairs > 0 ? `; ${done.pairs} have a clip` : ''
   sayNews(
     done.added === 0
       ? `All ${done.alreadyThere} shots of this file were there already`
-      : `${done.added} ${done.added === 1 ? 'shot' : 'shots'} added${again}`,
+      : `${done.added} ${done.added === 1 ? 'shot' : 'shots'} added${again}${twice}${paired}`,
   )
-  for (const { line, column, message } of done.problems.slice(0, 3)) {
-    const where = [line === null ? null : `line ${line}`, column].filter(Boolean).join(', ')
-    sayProblem(new Problem('shot-row', message, { where: where || null, toDo: 'The other rows were added' }))
+  const isNews = (kind: string) => kind === 'cell' || kind === 'row'
+  for (const { line, column, message } of done.problems.filter((p) => isNews(p.kind)).slice(0, 3)) {
+    const where = [`line ${line}`, column].filter(Boolean).join(', ')
+    sayProblem(new Problem('shot-row', message, { where, toDo: 'The other rows were added' }))
   }
 }
 

@@ -234,9 +234,20 @@ export const contract = {
       z.object({
         added: z.number().int(),
         alreadyThere: z.number().int(),
+        /** Rows that stand twice in the file and were taken once. */
+        doubled: z.number().int(),
+        pairs: z.number().int(),
+        unpairedClips: z.number().int(),
+        /** How the order of the shots was found, in words. */
+        order: z.string(),
         unmapped: z.array(z.string()),
         problems: z.array(
-          z.object({ line: z.number().nullable(), column: z.string().nullable(), message: z.string() }),
+          z.object({
+            line: z.number(),
+            column: z.string().nullable(),
+            message: z.string(),
+            kind: z.enum(['cell', 'row', 'skipped', 'assumed']),
+          }),
         ),
       }),
     ),
@@ -245,12 +256,21 @@ export const contract = {
     z.object({
       id: idSchema,
       patch: shotSchema
-        .pick({ club: true, isLeftOut: true, leftOutReason: true, impactXMm: true, impactYMm: true })
+        .pick({
+          club: true,
+          isLeftOut: true,
+          leftOutReason: true,
+          isTrusted: true,
+          impactXMm: true,
+          impactYMm: true,
+        })
         .partial(),
     }),
     ok,
   ),
   'shot.remove': edits(withId, ok),
+  /** The coach's word that the units assumed for this lesson's shots are right. */
+  'shots.confirmUnits': edits(lessonId, ok),
 
   /** Pairs again by the clocks; pairs the coach fixed stay. */
   'pair.run': edits(

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { unitSystems, type UnitSystem } from '../units.ts'
-import { shotFlagSchema, shotMetricsSchema } from './shot.ts'
+import { assumedUnitSchema, shotFlagSchema, shotMetricsSchema } from './shot.ts'
 
 /**
  * The records of a library as the window and the command line see them. The database keeps them in
@@ -200,6 +200,9 @@ export const shotSchema = shotMetricsSchema.extend({
   /** The coach left it out, with a reason; it is never dropped silently. */
   isLeftOut: z.boolean(),
   leftOutReason: z.string(),
+  /** The coach has said that the flagged values are right; until then they take no part. */
+  isTrusted: z.boolean(),
+  assumed: z.array(assumedUnitSchema),
 })
 export type Shot = z.infer<typeof shotSchema>
 

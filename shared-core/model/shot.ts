@@ -45,6 +45,10 @@ export const shotFlagSchema = z.object({
 })
 export type ShotFlag = z.infer<typeof shotFlagSchema>
 
+/** A unit that no file stated: taken from the size of the values or from another column, until the coach confirms it. */
+export const assumedUnitSchema = z.object({ metric: z.enum(metricNames), unit: z.string() })
+export type AssumedUnit = z.infer<typeof assumedUnitSchema>
+
 /** One row of a file of shot records, as the reader of shared-core/shots returns it. */
 export const shotReadingSchema = shotMetricsSchema.extend({
   /** Line in the file, 1-based, as a text editor counts (the line where the record starts). */

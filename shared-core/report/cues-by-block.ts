@@ -1,5 +1,6 @@
 import { efficiencyOf } from '../impact/efficiency.ts'
 import type { Block, LessonView, Shot } from '../model/entities.ts'
+import { usable } from '../shots/usable.ts'
 import { median } from '../statistics/median.ts'
 import type { ShownMetric } from '../units.ts'
 
@@ -30,7 +31,7 @@ export const cuesByBlock = (view: Pick<LessonView, 'blocks' | 'swings' | 'shots'
       const swings = view.swings.filter((s) => s.blockId === block.id)
       const used = swings.flatMap((s) => {
         const shot = s.shotId === null ? undefined : shots.get(s.shotId)
-        return shot && !shot.isLeftOut ? [shot] : []
+        return shot && !shot.isLeftOut ? [usable(shot).shot] : []
       })
       const club = mostUsed(used)
       const ofClub = used.filter((s) => s.club === club)

@@ -35,6 +35,7 @@ import type { ShownMetric, UnitSystem } from '../units.ts'
 import { measuresReport, type MeasuresReport } from './measures-report.ts'
 import type { ReportBlock, ReportInput, ReportLesson, ReportShot } from './report-input.ts'
 import { underOneBudget } from './one-budget.ts'
+import { readingNotes } from './reading-notes.ts'
 import { withCarry } from './with-carry.ts'
 
 /** The numbers of one shot beside its clip. */
@@ -93,6 +94,8 @@ export interface LessonReport {
   computedCarryClubs: (string | null)[]
   /** What the pictures give; null where nothing is marked. */
   measures: MeasuresReport | null
+  /** What the numbers rest on, in words: units assumed, values and shots that took no part. */
+  readingNotes: string[]
   findings: KeyedFinding[]
 }
 
@@ -333,6 +336,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     kept,
     computedCarryClubs: filled.computedClubs,
     measures,
+    readingNotes: readingNotes(input.lesson),
     // Without shots nothing is claimed, not even that something can't be told.
     findings: hasShots
       ? keyed([

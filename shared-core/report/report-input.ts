@@ -1,7 +1,8 @@
 import type { SetupError } from '../change/metric-noise.ts'
 import type { DeviceError } from '../impact/device-error.ts'
 import type { LessonAir } from '../model/entities.ts'
-import type { ShotMetrics } from '../model/shot.ts'
+import type { AssumedUnit, ShotMetrics } from '../model/shot.ts'
+import type { Withheld } from '../shots/usable.ts'
 import type { MeasuredSwing } from '../swing-measures/measured-swing.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
 
@@ -11,6 +12,10 @@ export interface ReportShot extends Partial<ShotMetrics> {
   club: string | null
   cues: readonly string[]
   isLeftOut: boolean
+  /** Values taken out because they can't be (shots/usable.ts); null above. */
+  withheld?: readonly Withheld[]
+  /** Units nobody has confirmed. */
+  assumed?: readonly AssumedUnit[]
 }
 
 export interface ReportBlock {

@@ -1,8 +1,46 @@
 import { bare } from './unit.ts'
 
-const woodWords = ['wood', 'w', 'fw', 'fairway', 'fairwaywood', 'holz', 'madera', 'bois']
-const hybridWords = ['hybrid', 'h', 'hy', 'hyb', 'hybride', 'hibrido', 'utility', 'u']
-const ironWords = ['iron', 'i', 'ir', 'eisen', 'e', 'hierro', 'fer', 'irons']
+const woodWords = [
+  'wood',
+  'woods',
+  'legno',
+  'madeira',
+  'w',
+  'fw',
+  'fairway',
+  'fairwaywood',
+  'holz',
+  'madera',
+  'bois',
+]
+const hybridWords = [
+  'hybrid',
+  'h',
+  'hy',
+  'hyb',
+  'hybride',
+  'hibrido',
+  'utility',
+  'u',
+  'rescue',
+  'ibrido',
+  'hybrides',
+]
+const ironWords = [
+  'iron',
+  'i',
+  'ir',
+  'eisen',
+  'e',
+  'hierro',
+  'fer',
+  'irons',
+  'ferro',
+  'ijzer',
+  'jarn',
+  'jern',
+  'rauta',
+]
 
 const named: Readonly<Record<string, string>> = {
   driver: 'driver',
@@ -89,7 +127,25 @@ export const readClub = (text: string): string | null => {
       words === '' || words === 'wedge' ? wedgeByLoft(Number(loft[2]!.replace(',', '.'))) : codeOf(words)
     if (stated) return stated
   }
+  // "Driver 2", "Driver 10.5": the number is which one of them, or its loft.
+  const numbered = /^(\p{L}[\p{L} ]*?)\s*#?\d{1,2}(?:[.,]\d+)?$/u.exec(trimmed)
+  if (numbered && codeOf(bare(numbered[1]!)) === 'driver') return 'driver'
   return trimmed
+}
+
+/** True for the code of a club of any number: 4-wood, 7-iron, driver, lob-wedge. */
+export const isKnownClub = (club: string): boolean =>
+  /^\d{1,2}-(?:wood|hybrid|iron)$/.test(club) || Object.values(named).includes(club)
+
+/**
+ * A bare number as a club ("7"): an iron, as players say it. From 6 on no other club of that number is usual; below,
+ * only beside clubs of the same file that say what kind they are ("3W", "4H").
+ */
+export const clubOfBareNumber = (text: string, others: readonly (string | null)[]): string | null => {
+  const number = /^#?([1-9])$/.exec(text.trim())?.[1]
+  if (number === undefined) return null
+  const saysKinds = others.some((club) => club !== null && /-(?:wood|hybrid)$/.test(club))
+  return Number(number) >= 6 || (saysKinds && Number(number) >= 3) ? `${number}-iron` : null
 }
 
 const codeOf = (spelled: string): string | null => {

@@ -148,9 +148,10 @@ const affixes = (before: string, after: string, context: CellContext): string[] 
   return pieces
 }
 
-const sideOf = (
+/** The sign that a word for a side gives in a column of this kind; null if it is no such word. */
+export const sideOf = (
   piece: string,
-  { sideWords, playingSide }: CellContext,
+  { sideWords, playingSide }: Pick<CellContext, 'sideWords' | 'playingSide'>,
 ): 1 | -1 | 'needsPlayingSide' | null => {
   const spelled = bare(piece).replace(/[()]/g, '')
   const lists: Exclude<SideWords, 'none'>[] =

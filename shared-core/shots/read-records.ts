@@ -18,6 +18,10 @@ const parse = (text: string, delimiter: string) =>
     dynamicTyping: false,
   })
 
+/** Spreadsheets mark text by a leading apostrophe or write it as a formula, ="93.1"; neither belongs to the value. */
+const plainCell = (cell: string): string =>
+  cell.replace(/^\s*=\s*"([^"]*)"\s*$/, '$1').replace(/^\s*['‘’`´](?=[\p{L}\p{N}+\-.,−])/u, '')
+
 const isBroken = (errors: readonly Papa.ParseError[]) => errors.some((e) => e.type === 'Quotes')
 
 /**
@@ -36,7 +40,7 @@ export const readRecords = (
     let line = 1
     const records: TableRecord[] = []
     for (const cells of whole.data) {
-      records.push({ line, cells })
+      records.push({ line, cells: cells.map(plainCell) })
       line += 1 + cells.reduce((n, cell) => n + newlines(cell), 0)
     }
     return { records: records.filter(isFilled), brokenLines: [] }
@@ -66,7 +70,7 @@ const readLineByLine = (lines: readonly string[], delimiter: Delimiter) => {
       const cells = result.data[0]!
       if (count > 1 && width !== null && cells.length !== width) continue
       if (cells.length > 2) width = cells.length
-      records.push({ line: i + 1, cells })
+      records.push({ line: i + 1, cells: cells.map(plainCell) })
       used = count
       break
     }

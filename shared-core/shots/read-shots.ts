@@ -12,10 +12,25 @@ import {
 import { assertText } from './decode-text.ts'
 import { flagsOf, isThinkable } from './flags-of.ts'
 import { guessUnit, type UnitHow } from './guess-unit.ts'
-import { readClub } from './read-club.ts'
-import { findDecimalMark, isMissing, readCell, type DecimalMark, type SideWords } from './read-number.ts'
+import { directionColumns, directionOf } from './direction-columns.ts'
+import { doubledRows } from './doubled-rows.ts'
+import { readHeading } from './group-headings.ts'
+import { rowsWithLostCell } from './lost-cells.ts'
+import { clubOfBareNumber, isKnownClub, readClub } from './read-club.ts'
+import {
+  findDecimalMark,
+  isMissing,
+  readCell,
+  readNumber,
+  type CellReading,
+  type DecimalMark,
+  type SideWords,
+} from './read-number.ts'
 import { delimiters, readRecords, type Delimiter, type TableRecord } from './read-records.ts'
-import { summaryRowWord } from './summary-row-word.ts'
+import { orderOfShots, type ShotOrder } from './shot-order.ts'
+import { summaryRows } from './summary-rows.ts'
+import { summaryWord } from './summary-row-word.ts'
+import { joinHeaderRows } from './two-header-rows.ts'
 import { bare, isAnyUnit, readUnit, unitFactor, unitNames, type Dimension } from './unit.ts'
 import { findDateOrder, isoOf, readWallTime, type DateOrder, type WallTimeReading } from './read-wall-time.ts'
 
@@ -38,6 +53,8 @@ export type ReadShotsOptions = {
   decimalMark?: DecimalMark
   delimiter?: Delimiter
   dateOrder?: DateOrder
+  /** What is done with rows that list a shot a second time; 'once' says so for each of them. Default 'once'. */
+  doubled?: 'once' | 'all'
   /** Needed only for files that write "in-out" or "open" instead of a sign. */
   playingSide?: 'right' | 'left'
 }
@@ -71,7 +88,11 @@ export type ShotsProblem = {
 }
 
 export type ShotsReading = {
+  /** In the order they were hit. */
   shots: ShotReading[]
+  order: Pick<ShotOrder, 'how' | 'isNewestFirst'>
+  /** Lines that list a shot a second time. */
+  doubledLines: number[]
   columns: ShotColumn[]
   /** Headers nobody could map; their cells are kept in `other` of each shot. */
   unmapped: string[]
@@ -107,28 +128,67 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
   const header = uniqueHeaders(table.header.cells)
   const rest = table.records.slice(table.headerIndex + 1)
   const unitsRow = rest[0] && isUnitsRow(rest[0], header) ? rest[0] : null
-  const rows = dataRows(unitsRow ? rest.slice(1) : rest, table.header, header, options, problems)
-  const columns = mapColumns(header, unitsRow, rows, options)
+  const candidates = dataRows(unitsRow ? rest.slice(1) : rest, table, header, options, problems)
+  const columns = mapColumns(header, unitsRow, candidates, options)
+  const decimalMark = options.decimalMark ?? decimalMarkOf(columns, candidates, table, problems)
+  settleMarks(columns, candidates, decimalMark, options)
+  const directions = directionsOf(columns, candidates)
+  const rows = clubsFilledDown(shotRows(candidates, columns, directions, problems), columns, table, problems)
 
-  const decimalMark = options.decimalMark ?? decimalMarkOf(columns, rows, table, problems)
-  settleUnits(columns, rows, decimalMark, options, table.header.line, problems)
+  settleUnits(columns, rows, options, table.header.line, problems)
   const dateOrder = dateOrderOf(columns, rows, decimalMark, table, options, problems)
 
-  const shots: ShotReading[] = []
+  const read: { shot: ShotReading; number: string | null; cells: string }[] = []
+  const numberIndex = columns.find((c) => c.target === 'shotNumber')?.index
   for (const row of rows) {
     const shot = readRow(row, {
       columns,
-      decimalMark,
+      directions,
       dateOrder,
       playingSide: options.playingSide ?? null,
       problems,
     })
-    if (shot) shots.push(shot)
+    if (!shot) continue
+    const cells = columns.map((c) => (c.index === numberIndex ? '' : (row.cells[c.index] ?? '').trim()))
+    read.push({ shot, number: shotNumberOf(row, columns), cells: cells.join('\u0000') })
   }
+  noteZeros(rows, columns, table.header.line, problems)
+  const { repeats, alike } = doubledRows(
+    read.map((r) => r.shot),
+    read.map((r) => r.cells),
+    read.map((r) => r.number),
+  )
+  const doubledLines: number[] = []
+  const single = read.filter(({ shot }, i) => {
+    if (repeats[i] === null) return true
+    doubledLines.push(shot.line)
+    const isTaken = options.doubled === 'all'
+    problems.push({
+      line: shot.line,
+      column: null,
+      kind: isTaken ? 'assumed' : 'skipped',
+      message: `the same shot as in line ${repeats[i]}, value for value; ${isTaken ? 'taken in again, as asked' : 'it was taken once'}`,
+    })
+    return isTaken
+  })
+  if (alike > 0) {
+    problems.push({
+      line: table.header.line,
+      column: null,
+      kind: 'assumed',
+      message: `${alike} of the lines have all the numbers of another line but differ from it elsewhere; they were taken as shots of their own`,
+    })
+  }
+  const { order, ...found } = orderOfShots(
+    single.map(({ shot, number }) => ({ at: shot.at, number: number === null ? null : wholeNumber(number) })),
+  )
+  const shots = oneSpellingOfBlocks(order.map((i) => single[i]!.shot))
   noteFrequentFlags(shots, table.header.line, problems)
   problems.sort((a, b) => a.line - b.line)
   return {
     shots,
+    order: found,
+    doubledLines,
     columns: columns.map(({ header, target, unit, how, samples }) => ({
       header,
       target,
@@ -151,6 +211,8 @@ type Table = {
   records: TableRecord[]
   brokenLines: number[]
   header: TableRecord
+  /** Rows of the file that are the header: one, or two that were joined. */
+  headerRows: readonly TableRecord[]
   headerIndex: number
 }
 
@@ -162,15 +224,21 @@ const findTable = (text: string, options: ReadShotsOptions): Table => {
     .replace(/^\ufeff/, '')
     .split(/\r\n?|\n/, deepestHeader + 40)
     .join('\n')
-  let best: { delimiter: Delimiter; score: number; line: number } | null = null
+  type Found = { delimiter: Delimiter; score: number; line: number; isJoined: boolean }
+  let best: Found | null = null
   for (const delimiter of options.delimiter ? [options.delimiter] : delimiters) {
     const { records } = readRecords(head, delimiter)
-    records.slice(0, deepestHeader).forEach((record) => {
+    records.slice(0, deepestHeader).forEach((record, i) => {
       const score = headerScore(record.cells, options)
-      if (score > (best?.score ?? 0)) best = { delimiter, score, line: record.line }
+      if (score > (best?.score ?? 0)) best = { delimiter, score, line: record.line, isJoined: false }
+      const joined = i > 0 ? joinHeaderRows(records[i - 1]!.cells, record.cells) : null
+      const joinedScore = joined ? headerScore(joined, options) : 0
+      if (joinedScore > (best?.score ?? 0)) {
+        best = { delimiter, score: joinedScore, line: record.line, isJoined: true }
+      }
     })
   }
-  const found = best as { delimiter: Delimiter; score: number; line: number } | null
+  const found = best as Found | null
   if (!found) {
     throw new Problem('shots-no-header', 'No line with column names was found', {
       where: `the first ${Math.min(deepestHeader, head.split('\n').length)} lines`,
@@ -179,13 +247,16 @@ const findTable = (text: string, options: ReadShotsOptions): Table => {
   }
   const { records, brokenLines } = readRecords(text, found.delimiter)
   const headerIndex = records.findIndex((r) => r.line === found.line)
-  const header = records[headerIndex]!
+  const own = records[headerIndex]!
+  const headerRows = found.isJoined ? [records[headerIndex - 1]!, own] : [own]
+  const header = found.isJoined ? { ...own, cells: joinHeaderRows(headerRows[0]!.cells, own.cells)! } : own
   // Quotation marks in the title lines above the table lose nothing.
   return {
     delimiter: found.delimiter,
     records,
     brokenLines: brokenLines.filter((l) => l > header.line),
     header,
+    headerRows,
     headerIndex,
   }
 }
@@ -252,22 +323,40 @@ const isUnitsRow = (record: TableRecord, header: readonly string[]): boolean => 
   return unitsFound >= 1 && unitsFound * 2 >= filled
 }
 
-/** The rows that may hold shots: without repeated headers, averages and rows with too many cells. */
+/** A row that may hold a shot, with the club of the heading above it (undefined: no heading said anything). */
+type DataRow = TableRecord & { headingClub?: string | null; startsGroup: boolean }
+
+/** The rows that may hold shots: without repeated headers, headings and rows with too many cells. */
 const dataRows = (
   records: readonly TableRecord[],
-  headerRecord: TableRecord,
+  table: Table,
   header: readonly string[],
   options: ReadShotsOptions,
   problems: ShotsProblem[],
-): TableRecord[] => {
-  const rows: TableRecord[] = []
-  const headerText = headerRecord.cells.map(bare).join('\u0000')
-  const ownScore = headerScore(headerRecord.cells, options)
+): DataRow[] => {
+  const rows: DataRow[] = []
+  const asText = (cells: readonly string[]) =>
+    cells
+      .map(bare)
+      .join('\u0000')
+      .replace(/\u0000+$/, '')
+  const headerTexts = new Set(table.headerRows.map((r) => asText(r.cells)))
+  const ownScore = headerScore(table.header.cells, options)
+  // The last title above the table may be its club.
+  let headingClub = table.records
+    .slice(
+      Math.max(0, table.headerIndex - table.headerRows.length - 2),
+      table.headerIndex - table.headerRows.length + 1,
+    )
+    .reduce<string | null | undefined>((club, r) => readHeading(r.cells)?.club ?? club, undefined)
+  let startsGroup = true
+  let tooLong = 0
   for (const record of records) {
     const report = (kind: ShotsProblem['kind'], message: string, column: string | null = null) =>
       problems.push({ line: record.line, column, message, kind })
-    if (record.cells.map(bare).join('\u0000') === headerText) {
+    if (headerTexts.has(asText(record.cells))) {
       report('skipped', 'the column names again; the line was left out')
+      startsGroup = true
       continue
     }
     if (
@@ -280,34 +369,73 @@ const dataRows = (
       )
       break
     }
-    const word = summaryRowWord(record.cells)
-    if (word !== null) {
-      report('skipped', `a line of "${word}", not a shot; left out`)
+    if (isUnitsRow(record, header)) {
+      report('skipped', 'the units again; the line was left out')
+      continue
+    }
+    const heading = header.length > 1 ? readHeading(record.cells) : null
+    if (heading) {
+      const isSummary = summaryWord(heading.text) !== null
+      if (!isSummary && (heading.club !== null || headingClub !== undefined)) headingClub = heading.club
+      report(
+        'skipped',
+        heading.club !== null
+          ? `the club of the lines below: ${heading.text}`
+          : `a line with only "${heading.text}", not a shot; left out`,
+      )
+      startsGroup = true
       continue
     }
     const filled = record.cells.findLastIndex((c) => c.trim() !== '') + 1
     if (filled > header.length) {
+      tooLong++
       report(
         'row',
         `${filled} cells where the header has ${header.length}: the values can't be told apart; the line was left out`,
       )
       continue
     }
-    if (record.cells.length < header.length && record.cells.length > 1) {
-      report(
-        'row',
-        `the line ends after ${record.cells.length} of ${header.length} cells; its last value may be cut off`,
-        header[record.cells.length - 1]!,
-      )
-    }
-    rows.push(record)
+    rows.push({ ...record, headingClub, startsGroup })
+    startsGroup = false
+  }
+  if (table.delimiter === ',' && tooLong >= 2 && tooLong * 2 > tooLong + rows.length) {
+    throw new Problem(
+      'shots-delimiter',
+      'Most lines have more cells than there are column names, as where decimal commas stand between commas',
+      {
+        where: `line ${table.header.line + 1} and others`,
+        toDo: 'Save the table again with semicolons or tabs between the columns; nothing was read',
+      },
+    )
   }
   return rows
 }
 
 // ---------------------------------------------------------------- columns and units
 
-type Column = ShotColumn & { index: number; rank: number }
+/** `mark` is the decimal mark of this column, `isGrouped` that its marks part thousands: 2.650 is two thousand. */
+type Column = ShotColumn & { index: number; rank: number; mark: DecimalMark; isGrouped: boolean }
+
+/** A cell of a number column as it was read. */
+const cellOf = (
+  column: Column,
+  target: NumberTarget,
+  text: string,
+  playingSide: 'right' | 'left' | null,
+): CellReading => {
+  if (column.isGrouped && /\d[.,](?!\d{3}(?!\d))/.test(text)) {
+    return {
+      kind: 'bad',
+      why: `"${text.trim()}" is not written as the other numbers of its column, in thousands`,
+    }
+  }
+  return readCell(column.isGrouped ? text.replace(/(\d)[.,](?=\d{3}(?!\d))/g, '$1') : text, {
+    mark: column.mark,
+    dimension: dimensionOf[target],
+    sideWords: sideWordsOf[target] ?? 'none',
+    playingSide,
+  })
+}
 
 const mapColumns = (
   header: readonly string[],
@@ -326,7 +454,7 @@ const mapColumns = (
   const columns = header.map((name, index): Column => {
     const mapped = mappingOf(name, options)
     const samples = samplesOf(rows, index)
-    const base = { header: name, index, samples }
+    const base = { header: name, index, samples, mark: '.' as DecimalMark, isGrouped: false }
     if (mapped === 'ignore') return { ...base, target: 'ignored', unit: null, how: 'mapping', rank: -1 }
     const reading: HeaderReading =
       mapped === undefined
@@ -357,7 +485,14 @@ const mapColumns = (
     const kept =
       target === 'club'
         ? bestClubColumn(rivals, rows)
-        : rivals.reduce((a, b) => (hasCells(b) && (!hasCells(a) || b.rank < a.rank) ? b : a))
+        : rivals.reduce((a, b) =>
+            hasCells(b) &&
+            (!hasCells(a) ||
+              hasNumbers(b) > hasNumbers(a) ||
+              (hasNumbers(b) === hasNumbers(a) && b.rank < a.rank))
+              ? b
+              : a,
+          )
     for (const rival of rivals) {
       if (rival !== kept) {
         Object.assign(rival, { target: null, unit: null, how: 'second' } satisfies Partial<Column>)
@@ -368,6 +503,15 @@ const mapColumns = (
 }
 
 const hasCells = (column: Column) => column.samples.length > 0
+
+/** 1 if a number column shows digits (or is a text column): a column of sides alone ("L", "R") is no distance. */
+const hasNumbers = (column: Column): number =>
+  column.target !== null &&
+  column.target !== 'ignored' &&
+  isNumberTarget(column.target) &&
+  !column.samples.some((s) => /\d/.test(s))
+    ? 0
+    : 1
 
 const mappedUnit = (header: string, mapping: { metric: NumberTarget; unit?: string }): string | null => {
   if (!Object.hasOwn(dimensionOf, mapping.metric)) {
@@ -464,7 +608,6 @@ const isMetric = (target: string): target is MetricName => (metricNames as reado
 const settleUnits = (
   columns: Column[],
   rows: readonly TableRecord[],
-  mark: DecimalMark,
   options: ReadShotsOptions,
   headerLine: number,
   problems: ShotsProblem[],
@@ -475,16 +618,10 @@ const settleUnits = (
   for (const column of columns) {
     const { target } = column
     if (!target || target === 'ignored' || !isNumberTarget(target) || column.unit !== null) continue
-    const dimension = dimensionOf[target]
     const values: { value: number; club: string | null }[] = []
     const cellUnits = new Map<string, number>()
     for (const row of rows) {
-      const cell = readCell(row.cells[column.index] ?? '', {
-        mark,
-        dimension,
-        sideWords: sideWordsOf[target] ?? 'none',
-        playingSide: options.playingSide ?? 'right',
-      })
+      const cell = cellOf(column, target, row.cells[column.index] ?? '', options.playingSide ?? 'right')
       if (cell.kind !== 'value') continue
       if (cell.unit === null) {
         values.push({
@@ -542,6 +679,240 @@ const settleUnits = (
   }
 }
 
+/**
+ * The decimal mark of each number column, where its own cells are all written with the other one than the file's, and
+ * the columns whose marks part thousands: spin has no thousandths, so 2.650 rpm is two thousand six hundred and fifty.
+ */
+const settleMarks = (
+  columns: Column[],
+  rows: readonly TableRecord[],
+  fileMark: DecimalMark,
+  options: ReadShotsOptions,
+) => {
+  const numbersOf = (column: Column) =>
+    rows.flatMap((r) => /\d[\d.,]*\d/.exec(r.cells[column.index] ?? '')?.[0] ?? [])
+  const isSpin = ({ target }: Column) =>
+    target !== null && target !== 'ignored' && isNumberTarget(target) && dimensionOf[target] === 'spin'
+  const spins = columns.filter(isSpin).flatMap(numbersOf)
+  const spinIsGrouped =
+    spins.some((n) => /^\d{1,3}[.,]\d{3}$/.test(n)) &&
+    !spins.some((n) => /^\d{4,}[.,]\d/.test(n)) &&
+    // A row that slipped by a lost cell may have put another number there.
+    spins.filter((n) => !/^\d+$/.test(n) && !/^\d{1,3}(?:[.,]\d{3})+$/.test(n)).length * 5 <= spins.length
+  for (const column of columns) {
+    column.mark = fileMark
+    const { target } = column
+    if (target === null || target === 'ignored' || !isNumberTarget(target) || options.decimalMark) continue
+    if (isSpin(column) && spinIsGrouped) {
+      column.isGrouped = true
+      continue
+    }
+    const marked = numbersOf(column).filter((n) => /[.,]/.test(n))
+    const other: DecimalMark = fileMark === '.' ? ',' : '.'
+    const isOnlyOther = (n: string) => readNumber(n, other) !== null && readNumber(n, fileMark) === null
+    if (marked.length >= 2 && marked.every(isOnlyOther)) column.mark = other
+  }
+}
+
+/** Which number column has its side in which other column; that one is then no question any more. */
+const directionsOf = (columns: Column[], rows: readonly TableRecord[]): Map<number, number> => {
+  const sided = columns.flatMap(({ index, target }) =>
+    target !== null && target !== 'ignored' && isNumberTarget(target)
+      ? [{ index, sideWords: sideWordsOf[target] ?? ('none' as const) }]
+      : [],
+  )
+  const found = directionColumns(rows, sided, columns.length)
+  for (const index of found.values()) {
+    const column = columns[index]!
+    if (column.how !== 'mapping') {
+      Object.assign(column, { target: null, unit: null, how: 'second' } satisfies Partial<Column>)
+    }
+  }
+  return found
+}
+
+const withDirection = (
+  reading: CellReading,
+  direction: string | undefined,
+  sideWords: SideWords,
+  playingSide: 'right' | 'left' | null,
+): CellReading => {
+  if (direction === undefined || reading.kind !== 'value' || reading.value === 0) return reading
+  const sign = directionOf(direction, sideWords, playingSide)
+  if (sign === 1 || sign === -1) return { ...reading, value: sign * Math.abs(reading.value) }
+  return {
+    kind: 'bad',
+    why: `${reading.value} to a side, but "${direction.trim()}" beside it does not say to which`,
+  }
+}
+
+// ---------------------------------------------------------------- which rows are shots, and with which club
+
+const placeOf = (column: Column | undefined): 'name' | 'number' | 'free' => {
+  const target = column?.target ?? null
+  if (target === null || target === 'ignored' || target === 'block') return 'free'
+  return isNumberTarget(target) ? 'number' : 'name'
+}
+
+const shotNumberOf = (row: TableRecord, columns: readonly Column[]): string | null => {
+  const cell = row.cells[columns.find((c) => c.target === 'shotNumber')?.index ?? -1]
+  return cell === undefined || isMissing(cell) ? null : cell.trim()
+}
+
+const wholeNumber = (text: string): number | null => {
+  const digits = /^\D{0,8}?(\d{1,9})(?:[.,]0+)?$/.exec(text)?.[1]
+  return digits === undefined ? null : Number(digits)
+}
+
+/** Without lines that sum up others and lines whose values slipped by a lost cell. */
+const shotRows = (
+  rows: readonly DataRow[],
+  columns: readonly Column[],
+  directions: ReadonlyMap<number, number>,
+  problems: ShotsProblem[],
+): DataRow[] => {
+  const has = (row: TableRecord, targets: readonly ColumnTarget[]) =>
+    columns.some((c) => targets.includes(c.target as ColumnTarget) && !isMissing(row.cells[c.index] ?? ''))
+  const clubColumn = columns.find((c) => c.target === 'club')
+  const numberIn = (row: TableRecord, column: Column) => {
+    const { target } = column
+    if (target === null || target === 'ignored' || !isNumberTarget(target)) return null
+    const text = row.cells[column.index] ?? ''
+    const reading = cellOf(column, target, text, 'right')
+    if (reading.kind !== 'value') return null
+    const beside = row.cells[directions.get(column.index) ?? -1]
+    const sign = beside === undefined ? null : directionOf(beside, sideWordsOf[target] ?? 'none', 'right')
+    const behind = column.isGrouped ? '' : (/[.,](\d+)\D*$/.exec(text)?.[1] ?? '')
+    return { value: sign === -1 ? -reading.value : reading.value, decimals: behind.length }
+  }
+  const reasons = summaryRows(
+    rows.map((row) => {
+      const numbers = new Map(
+        columns.flatMap((c) => {
+          const value = numberIn(row, c)
+          return value ? [[c.index, value] as const] : []
+        }),
+      )
+      return {
+        numbers,
+        texts: row.cells.flatMap((text, column) =>
+          !isMissing(text) && !numbers.has(column) && /[^\d.,:/\s-]/.test(text)
+            ? [{ column, text, place: placeOf(columns[column]) }]
+            : [],
+        ),
+        marks: new Set([
+          ...(has(row, ['at', 'time']) ? ['time'] : []),
+          ...(has(row, ['shotNumber']) ? ['number'] : []),
+          ...(has(row, ['club']) ? ['club'] : []),
+        ]),
+        club: clubColumn ? readClub(row.cells[clubColumn.index] ?? '') : (row.headingClub ?? null),
+        startsGroup: row.startsGroup,
+      }
+    }),
+  )
+  let startsGroup = false
+  const kept = rows.flatMap((row, i) => {
+    startsGroup ||= row.startsGroup
+    if (reasons[i] !== null) {
+      problems.push({
+        line: row.line,
+        column: null,
+        kind: 'skipped',
+        message: `a line that sums up others ("${reasons[i]}"), not a shot; left out`,
+      })
+      return []
+    }
+    const one = { ...row, startsGroup }
+    startsGroup = false
+    return [one]
+  })
+  const slipped = rowsWithLostCell(
+    kept.map((row) => ({
+      cells: columns.map((c) => {
+        const text = row.cells[c.index] ?? ''
+        // Only columns that are understood tell whether a value stands in the wrong one.
+        if (isMissing(text) || c.target === null || c.target === 'ignored') return null
+        const number =
+          c.target === 'shotNumber'
+            ? wholeNumber(text)
+            : (numberIn(row, c)?.value ?? readNumber(text, c.mark))
+        return number ?? text
+      }),
+    })),
+    columns.length,
+  )
+  return kept.filter((row, i) => {
+    const report = (message: string, column: string | null = null) =>
+      problems.push({ line: row.line, column, kind: 'row', message })
+    if (slipped[i]) {
+      report('a cell is missing and the values behind it stand in the wrong columns; the line was left out')
+      return false
+    }
+    if (row.cells.length < columns.length && row.cells.length > 1) {
+      report(
+        `the line ends after ${row.cells.length} of ${columns.length} cells; its last value may be cut off`,
+        columns[row.cells.length - 1]!.header,
+      )
+    }
+    return true
+  })
+}
+
+type ClubbedRow = DataRow & { club: string | null }
+
+/**
+ * The club of each row: its own; else that of the heading above; else, in a table that names the club only where it
+ * changes, that of the row above. A club lost from one row of a table that names it in every row stays unknown.
+ */
+const clubsFilledDown = (
+  rows: readonly DataRow[],
+  columns: readonly Column[],
+  table: Table,
+  problems: ShotsProblem[],
+): ClubbedRow[] => {
+  const column = columns.find((c) => c.target === 'club')
+  const textOf = (row: TableRecord) => (column ? (row.cells[column.index] ?? '').trim() : '')
+  const own = rows.map((row) => readClub(textOf(row)))
+  const filled = own.filter((club) => club !== null).length
+  const repeatsItself = own.some((club, i) => i > 0 && club !== null && club === own[i - 1])
+  const namesChangesOnly = filled > 0 && !repeatsItself && filled * 2 <= rows.length
+  const assumed = new Set<string>()
+  const bareNumber = (text: string) => {
+    const club = clubOfBareNumber(text, own)
+    if (club !== null && !assumed.has(text)) {
+      assumed.add(text)
+      problems.push({
+        line: table.header.line,
+        column: column!.header,
+        kind: 'assumed',
+        message: `"${text}" was taken as a ${club}`,
+      })
+    }
+    return club
+  }
+  // Two drivers in one file are two clubs: the one with a number keeps the file's own name.
+  const spellings = new Map<string, Set<string>>()
+  rows.forEach((row, i) => {
+    const club = own[i]
+    if (club != null) spellings.set(club, (spellings.get(club) ?? new Set()).add(textOf(row).toLowerCase()))
+  })
+  const isSecond = (club: string, text: string) =>
+    /\s#?\d{1,2}$/.test(text) &&
+    (spellings.get(club)?.size ?? 0) > 1 &&
+    [...spellings.get(club)!].some((s) => s !== text.toLowerCase() && text.toLowerCase().startsWith(s))
+
+  let last: string | null = null
+  return rows.map((row, i) => {
+    const text = textOf(row)
+    let club = own[i] ?? null
+    if (club !== null) club = bareNumber(text) ?? (isSecond(club, text) ? text : club)
+    if (club !== null) last = club
+    else if (row.headingClub !== undefined) club = row.headingClub
+    else if (namesChangesOnly) club = last
+    return { ...row, club }
+  })
+}
+
 // ---------------------------------------------------------------- dates
 
 const timeTargets = ['at', 'date', 'time'] as const
@@ -588,20 +959,19 @@ const dateOrderOf = (
 
 type RowContext = {
   columns: readonly Column[]
-  decimalMark: DecimalMark
+  directions: ReadonlyMap<number, number>
   dateOrder: DateOrder
   playingSide: 'right' | 'left' | null
   problems: ShotsProblem[]
 }
 
-const readRow = (row: TableRecord, context: RowContext): ShotReading | null => {
-  const { columns, decimalMark, dateOrder, playingSide, problems } = context
+const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
+  const { columns, directions, dateOrder, playingSide, problems } = context
   const report = (column: string | null, kind: ShotsProblem['kind'], message: string) =>
     problems.push({ line: row.line, column, message, kind })
   const numbers = new Map<NumberTarget, number>()
   const other: Record<string, string> = {}
   const times: WallTimeReading[] = []
-  let club: string | null = null
   let block: string | null = null
 
   for (const column of columns) {
@@ -612,16 +982,17 @@ const readRow = (row: TableRecord, context: RowContext): ShotReading | null => {
       if (cell.trim() !== '') other[column.header] = cell.trim()
     }
     if (target === null || target === 'shotNumber') keep()
-    else if (target === 'club') club = readClub(cell)
-    else if (target === 'block') block = isMissing(cell) ? null : cell.trim()
+    else if (target === 'club') {
+      if (row.club !== null && !isKnownClub(row.club)) keep()
+    } else if (target === 'block') block = isMissing(cell) ? null : cell.trim()
     else if (isNumberTarget(target)) {
       const dimension = dimensionOf[target]
-      const reading = readCell(cell, {
-        mark: decimalMark,
-        dimension,
-        sideWords: sideWordsOf[target] ?? 'none',
+      const reading = withDirection(
+        cellOf(column, target, cell, playingSide),
+        row.cells[directions.get(column.index) ?? -1],
+        sideWordsOf[target] ?? 'none',
         playingSide,
-      })
+      )
       if (reading.kind === 'value') {
         numbers.set(
           target,
@@ -644,6 +1015,8 @@ const readRow = (row: TableRecord, context: RowContext): ShotReading | null => {
     }
   }
 
+  const { club } = row
+  zerosNotMeasured(numbers, club)
   const metrics = noMetrics()
   for (const name of metricNames) metrics[name] = numbers.get(name) ?? null
   deriveSpin(metrics, numbers)
@@ -661,6 +1034,98 @@ const readRow = (row: TableRecord, context: RowContext): ShotReading | null => {
     spinSideRpm: numbers.get('spinSideRpm') ?? null,
   })
   return { ...metrics, line: row.line, club, at: joinTimes(times, dateOrder), block, other, flags }
+}
+
+/** A ball that flew has these; 0 is what devices write where they measured nothing. */
+const neverZero = [
+  'clubSpeedMps',
+  'ballSpeedMps',
+  'spinRpm',
+  'carryM',
+  'totalM',
+  'apexM',
+  'flightSeconds',
+  'smash',
+] as const
+const ofClub = [
+  'attackDeg',
+  'clubPathDeg',
+  'faceDeg',
+  'loftDeg',
+  'faceToPathDeg',
+  'impactXMm',
+  'impactYMm',
+] as const
+const ofBall = [
+  'launchDeg',
+  'startLineDeg',
+  'spinRpm',
+  'spinAxisDeg',
+  'spinBackRpm',
+  'spinSideRpm',
+  'carryM',
+  'totalM',
+  'sideM',
+  'apexM',
+  'landDeg',
+  'flightSeconds',
+] as const
+
+/**
+ * Takes out zeros that mean "not measured": speeds, spin, lengths and times of flight can't be 0 (a putt has no carry, so
+ * there only the speeds count), and where the ball or the club was not measured at all, neither were its angles.
+ */
+const zerosNotMeasured = (numbers: Map<NumberTarget, number>, club: string | null) => {
+  const drop = (names: readonly NumberTarget[]) => {
+    for (const name of names) if (numbers.get(name) === 0) numbers.delete(name)
+  }
+  const noBall = numbers.get('ballSpeedMps') === 0
+  const noClub = numbers.get('clubSpeedMps') === 0
+  drop(club === 'putter' ? ['clubSpeedMps', 'ballSpeedMps', 'smash'] : neverZero)
+  if (numbers.get('spinBackRpm') === 0 && (numbers.get('spinSideRpm') ?? 0) === 0) {
+    drop(['spinBackRpm', 'spinSideRpm', 'spinAxisDeg'])
+  }
+  if (noBall) drop(ofBall)
+  if (noClub) drop(ofClub)
+}
+
+/** Says once for each column how many zeros were taken as "not measured". */
+const noteZeros = (
+  rows: readonly ClubbedRow[],
+  columns: readonly Column[],
+  headerLine: number,
+  problems: ShotsProblem[],
+) => {
+  for (const column of columns) {
+    const { target } = column
+    if (!target || target === 'ignored' || !isNumberTarget(target)) continue
+    if (!(neverZero as readonly string[]).includes(target)) continue
+    const count = rows.filter((row) => {
+      if (row.club === 'putter' && target !== 'clubSpeedMps' && target !== 'ballSpeedMps') return false
+      const reading = cellOf(column, target, row.cells[column.index] ?? '', 'right')
+      return reading.kind === 'value' && reading.value === 0
+    }).length
+    if (count > 0) {
+      problems.push({
+        line: headerLine,
+        column: column.header,
+        kind: 'assumed',
+        message: `0 in ${count === 1 ? '1 line' : `${count} lines`} was taken as not measured`,
+      })
+    }
+  }
+}
+
+/** Block names that differ only in case or spaces are one block, spelled as it stands first. */
+const oneSpellingOfBlocks = (shots: readonly ShotReading[]): ShotReading[] => {
+  const spelled = new Map<string, string>()
+  return shots.map((shot) => {
+    if (shot.block === null) return shot
+    const tidied = shot.block.trim().replace(/\s+/g, ' ')
+    const key = tidied.toLowerCase().replace(/\s/g, '')
+    if (!spelled.has(key)) spelled.set(key, tidied)
+    return { ...shot, block: spelled.get(key)! }
+  })
 }
 
 /** Takes the noise of the conversion's last bits off (0.9144 · 250 is 228.6, not 228.60000000000002). */

@@ -30,6 +30,17 @@ const rising = (values: readonly (number | null)[]): number => {
   return sum
 }
 
+/** A time of day without its date, among others with one, is of the same day as the row before it. */
+const withDays = (times: readonly (string | null)[]): (string | null)[] => {
+  let day = times.find((at) => at !== null && !at.startsWith('T'))?.slice(0, 10) ?? ''
+  return times.map((at) => {
+    if (at === null) return null
+    if (at.startsWith('T')) return day + at
+    day = at.slice(0, 10)
+    return at
+  })
+}
+
 const daySeconds = (at: string | null): number | null =>
   at !== null && /^\d{4}-\d{2}-\d{2}/.test(at) ? Date.parse(at.slice(0, 10)) / 1000 : null
 
@@ -40,7 +51,9 @@ const daySeconds = (at: string | null): number | null =>
  *
  * @param known.isRising the list runs forwards, whatever its times look like (several files one after another).
  */
-export const orderOfShots = (shots: readonly Orderable[], known: { isRising?: boolean } = {}): ShotOrder => {
+export const orderOfShots = (given: readonly Orderable[], known: { isRising?: boolean } = {}): ShotOrder => {
+  const dated = withDays(given.map((s) => s.at))
+  const shots = given.map(({ number }, i) => ({ at: dated[i]!, number }))
   const clockRise = rising(shots.map((s) => wallSeconds([s.at])[0] ?? null))
   const dayRise = rising(shots.map((s) => daySeconds(s.at)))
   const numberRise = rising(shots.map((s) => s.number))
@@ -51,9 +64,9 @@ export const orderOfShots = (shots: readonly Orderable[], known: { isRising?: bo
 
   const seconds = wallSeconds(list.map(({ shot }) => shot.at))
   const numbers = list.map(({ shot }) => shot.number)
-  const given = numbers.filter((n) => n !== null)
+  const stated = numbers.filter((n) => n !== null)
   // Numbers that start again with each club tell nothing over the whole list.
-  const areNumbersTelling = given.length === shots.length && new Set(given).size === given.length
+  const areNumbersTelling = stated.length === shots.length && new Set(stated).size === stated.length
   // Numbers given to the rows of the page (1 for the newest) run against the times.
   const agree = clockRise === 0 || numberRise === 0 || Math.sign(clockRise) === Math.sign(numberRise)
   const hasTimes = new Set(seconds.filter((s) => s !== null)).size > 1

@@ -1,75 +1,62 @@
-import { bare } from './unit.ts'
-
-const averageWords = [
-  'average',
-  'averages',
-  'avg',
-  'mean',
-  'median',
-  'std dev',
-  'std deviation',
-  'stdev',
-  'stddev',
-  'standard deviation',
-  'sd',
-  'consistency',
-  'summary',
-  'durchschnitt',
-  'mittelwert',
-  'mittel',
-  'schnitt',
-  'standardabweichung',
-  'stdabw',
-  'std abweichung',
-  'promedio',
-  'media',
-  'desviación estándar',
-  'desviación típica',
-  'moyenne',
-  'écart type',
-  'écart-type',
-  'médiane',
-  'mediana',
-]
-/** These may also be names or blocks, so they count only where no club or text but a number was to be expected. */
-const extremeWords = [
-  'min',
-  'max',
-  'minimum',
-  'maximum',
-  'total',
-  'sum',
-  'count',
-  'range',
-  'best',
-  'summe',
-  'gesamt',
-  'anzahl',
-  'total:',
-  'suma',
-  'somme',
-]
-
-const spelled = (words: readonly string[]) => new Set(words.map((w) => bare(w).replace(/[-:]/g, '')))
-const averages = spelled(averageWords)
-const extremes = spelled(extremeWords)
-
-/**
- * The word that makes a line a footer ("Average", "Std. Dev.") and no shot, or null. Such a word must fill a whole
- * cell and be the first text of the line.
+/*
+ * Words for a line that sums up others, in the languages exports come in; compared without case and accents, as whole
+ * words. Common practice, no source.
  */
-export const summaryRowWord = (cells: readonly string[]): string | null => {
-  const first = cells.find((cell) => cell.trim() !== '')
-  const firstWord = cells.find((cell) => /\p{L}{2}/u.test(cell))
-  for (const cell of [first, firstWord]) {
-    if (cell === undefined) continue
-    const text = bare(cell).replace(/[-:]/g, '')
-    if (averages.has(text)) return cell.trim()
+const strongWords =
+  `average averages avg aver mean median std stdev stddev stdv sd deviation dev consistency summary
+  durchschnitt durchschnittswert mittelwert mittel schnitt median standardabweichung stdabw stabw abw streuung
+  promedio promedios prom media mediana desviacion estandar desv tipica resumen
+  moyenne moyennes moy mediane ecart ecarts ecarttype
+  media medie deviazione scarto medio dev.std
+  desvio padrao dp media
+  gemiddelde gemiddeld gem standaardafwijking stdafw
+  medelvarde medel genomsnitt snitt standardavvikelse stdav
+  gjennomsnitt standardavvik gennemsnit standardafvigelse
+  keskiarvo ka keskihajonta
+  srednia odchylenie prumer smerodatna odchylka atlag szoras medie priemer
+  ortalama ort sapma
+  среднее средний средняя отклонение ср μεσος μεση τυπικη
+  平均 平均値 平均值 標準偏差 标准差 標準差 평균 표준편차 ค่าเฉลี่ย trungbinh
+  ø ⌀ μ σ`
+    .split(/\s+/)
+    .filter(Boolean)
+
+/** These may also be parts of names and of blocks, so they need the numbers to agree or a cell where no name can stand. */
+const weakWords =
+  `min max minimum maximum minimo maximo total totals sum summe gesamt anzahl count range best worst suma somme totale
+  totaal bereich spanne meilleur mejor schlechteste beste highest lowest high low n shots`
+    .split(/\s+/)
+    .filter(Boolean)
+
+const plain = (text: string) =>
+  text
+    .toLowerCase()
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+
+const set = (words: readonly string[]) => new Set(words.map((w) => plain(w).replace(/[^\p{L}\p{N}⌀]/gu, '')))
+const strong = set(strongWords)
+const weak = set(weakWords)
+
+/** `all` if the cell says nothing but that it sums up, `part` if such a word stands in it, null if none does. */
+export type SummaryWord = { readonly strength: 'strong' | 'weak'; readonly extent: 'all' | 'part' } | null
+
+/** Whether a cell's text labels a line of averages, spreads or extremes: "Session Average", "Ø", "Moy.", "Std. Dev.", "Max". */
+export const summaryWord = (cell: string): SummaryWord => {
+  const tokens = plain(cell)
+    .split(/[^\p{L}\p{N}⌀]+/u)
+    .filter((t) => t !== '' && !/^\d+$/.test(t))
+  if (tokens.length === 0) return null
+  const joined = tokens.join('')
+  const count = (words: ReadonlySet<string>) => tokens.filter((t) => words.has(t)).length
+  for (const [strength, words] of [
+    ['strong', strong],
+    ['weak', weak],
+  ] as const) {
+    const found = count(words)
+    if (words.has(joined) || found === tokens.length) return { strength, extent: 'all' }
+    if (found > 0) return { strength, extent: 'part' }
   }
-  return first !== undefined &&
-    cells[0] === first &&
-    extremes.has(bare(first).replace(/[-:]/g, '')) &&
-    /:|^[a-z]+$/i.test(first.trim())
-    ? first.trim()
-    : null
+  // Languages without spaces between words.
+  return /平均|標準偏差|标准差|평균|표준편차/.test(cell) ? { strength: 'strong', extent: 'part' } : null
 }

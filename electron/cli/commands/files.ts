@@ -4,7 +4,8 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { parseQuantity } from '../../../shared-core/units.ts'
 import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
 import { findMoments } from '../../library/moments/find-moments.ts'
-import { readShotsFile } from '../../library/handlers/shots.ts'
+import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
+import { readingLines } from '../reading-lines.ts'
 import { makeOutput, table } from '../output.ts'
 
 /** Commands on one file; no library is needed. */
@@ -51,12 +52,14 @@ export const fileCommands = (): Command[] => [
     .action(async (file: string, options: { json?: boolean }) => {
       const output = makeOutput(Boolean(options.json))
       const reading = await readShotsFile(file)
+      expectShots(reading, file)
       output.result(
         {
           shots: reading.shots,
           unmapped: reading.unmapped,
           problems: reading.problems,
           columns: reading.columns,
+          order: reading.order,
         },
         [
           `${reading.shots.length} shots in ${path.basename(file)}`,
@@ -64,7 +67,7 @@ export const fileCommands = (): Command[] => [
             (c) =>
               `  ${c.header} → ${c.target ?? 'not recognised'}${c.unit ? ` in ${c.unit}` : ''}${c.how === 'assumed' ? ' (assumed from the size of the values: check)' : ''}`,
           ),
-          ...reading.problems.map((p) => `line ${p.line}${p.column ? `, ${p.column}` : ''}: ${p.message}`),
+          ...readingLines(reading),
         ],
       )
     }),

@@ -6,7 +6,6 @@ import { comparisonFindings } from '../../../shared-core/change/findings.ts'
 import { defaultSetupError, type NoiseOptions } from '../../../shared-core/change/metric-noise.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import type { ShotReading } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { lessonReport, type LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { ReportLesson } from '../../../shared-core/report/report-input.ts'
@@ -19,7 +18,12 @@ import {
   type ShownMetric,
   type UnitSystem,
 } from '../../../shared-core/units.ts'
-import { readShotsFile } from '../../library/handlers/shots.ts'
+import { readingNotes } from '../../../shared-core/report/reading-notes.ts'
+import { reportShot } from '../../../shared-core/report/report-shot.ts'
+import type { ShotsReading } from '../../../shared-core/shots/read-shots.ts'
+import { assumedUnits } from '../../library/queries/insert-shots.ts'
+import { readingLines } from '../reading-lines.ts'
+import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
 import { asReportLesson, reportOfLesson } from '../../library/queries/report-lesson.ts'
 import { makeOutput, table, type Output } from '../output.ts'
 import { findLesson, withLibrary } from '../with-library.ts'
@@ -34,7 +38,11 @@ interface Options {
 }
 
 /** A file's shots as a lesson: its blocks are the runs of its `block` column; without one it is a single block. */
-export const lessonOfFile = (file: string, shots: readonly ShotReading[]): ReportLesson => {
+export const lessonOfFile = (
+  file: string,
+  { shots, columns }: Pick<ShotsReading, 'shots' | 'columns'>,
+): ReportLesson => {
+  const assumed = assumedUnits({ columns })
   const names = [...new Set(shots.map((s) => s.block ?? 'all shots'))]
   return {
     label: path.basename(file),
@@ -46,7 +54,13 @@ export const lessonOfFile = (file: string, shots: readonly ShotReading[]): Repor
       isBaseline: index === 0,
       shots: shots
         .filter((s) => (s.block ?? 'all shots') === label)
-        .map((shot) => ({ ...shot, id: `line ${shot.line}`, cues: [], isLeftOut: false })),
+        .map((shot) =>
+          reportShot({
+            ...shot,
+            id: `line ${shot.line}`,
+            assumed: assumed.filter(({ metric }) => shot[metric] !== null),
+          }),
+        ),
     })),
   }
 }
@@ -58,9 +72,10 @@ const looksLikeFile = (text: string) => /[\\/]|\.(csv|tsv|txt)$/i.test(text)
 const reportOfFile = async (
   file: string,
   units: UnitSystem,
-): Promise<{ report: LessonReport; lesson: ReportLesson }> => {
-  const { shots } = await readShotsFile(file)
-  const lesson = lessonOfFile(file, shots)
+): Promise<{ report: LessonReport; reading: ShotsReading }> => {
+  const reading = await readShotsFile(file)
+  expectShots(reading, file)
+  const lesson = lessonOfFile(file, reading)
   const report = lessonReport({
     lesson,
     earlier: [],
@@ -71,7 +86,7 @@ const reportOfFile = async (
     units,
     cueLabels: {},
   })
-  return { report, lesson }
+  return { report, reading }
 }
 
 const metricsOf = (text: string | undefined): ShotMetric[] | undefined => {
@@ -136,8 +151,11 @@ const printNumbers = (
   report: LessonReport,
   labels: ReadonlyMap<string, string>,
   isFull: boolean,
+  reading?: ShotsReading,
 ) =>
-  output.result(report, [
+  output.result(reading ? { ...report, problems: reading.problems } : report, [
+    ...(reading ? [...readingLines(reading), ''] : []),
+    ...(report.readingNotes.length > 0 ? [...report.readingNotes, ''] : []),
     ...(report.shots.length > 0 ? [...shotLines(report, labels), ''] : []),
     ...reportLines(report, { isFull }),
   ])
@@ -153,8 +171,8 @@ export const numberCommands = (): Command[] => [
     .action(async (text: string, options: Options) => {
       const output = makeOutput(Boolean(options.json))
       if (isFile(text) || looksLikeFile(text)) {
-        const { report } = await reportOfFile(text, options.units ?? 'mps-m')
-        printNumbers(output, report, new Map(), Boolean(options.full))
+        const { report, reading } = await reportOfFile(text, options.units ?? 'mps-m')
+        printNumbers(output, report, new Map(), Boolean(options.full), reading)
         return
       }
       await withLibrary(options.library, output, async (library) => {
@@ -184,6 +202,7 @@ export const numberCommands = (): Command[] => [
         noise: NoiseOptions,
         margins: Partial<Record<ShownMetric, number>>,
         units: UnitSystem,
+        reading?: ShotsReading,
       ) => {
         if (lesson.blocks.length < 2) {
           throw new Problem('one-block', 'there is only one block, so there is nothing to compare', {
@@ -191,6 +210,7 @@ export const numberCommands = (): Command[] => [
             toDo: 'Cut the lesson into blocks, or give the file a column named block',
           })
         }
+        const notes = readingNotes(lesson)
         const comparisons = compareToBaseline({
           blocks: lesson.blocks,
           metrics,
@@ -198,17 +218,25 @@ export const numberCommands = (): Command[] => [
         })
         // One list of metrics for the usual case of two blocks; every comparison beside it.
         output.result(
-          { metrics: comparisons.flatMap((c) => c.metrics), comparisons },
-          comparisons.flatMap((c) => [
-            '',
-            `${c.after} against ${c.before}${c.club ? ` (${clubWords(c.club)})` : ''}`,
-            ...comparisonFindings(c, { units }).flatMap((f) => [`• ${f.sentence}`, `  ${f.howSure}`]),
-          ]),
+          {
+            metrics: comparisons.flatMap((c) => c.metrics),
+            comparisons,
+            readingNotes: notes,
+            ...(reading ? { problems: reading.problems } : {}),
+          },
+          [...(reading ? readingLines(reading) : []), ...notes].concat(
+            comparisons.flatMap((c) => [
+              '',
+              `${c.after} against ${c.before}${c.club ? ` (${clubWords(c.club)})` : ''}`,
+              ...comparisonFindings(c, { units }).flatMap((f) => [`• ${f.sentence}`, `  ${f.howSure}`]),
+            ]),
+          ),
         )
       }
       if (isFile(text) || looksLikeFile(text)) {
-        const { shots } = await readShotsFile(text)
-        print(lessonOfFile(text, shots), {}, {}, options.units ?? 'mps-m')
+        const reading = await readShotsFile(text)
+        expectShots(reading, text)
+        print(lessonOfFile(text, reading), {}, {}, options.units ?? 'mps-m', reading)
         return
       }
       await withLibrary(options.library, output, async (library) => {

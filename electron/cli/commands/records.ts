@@ -5,6 +5,7 @@ import { metricText } from '../../../shared-core/units.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { makeOutput, table } from '../output.ts'
 import { findLesson, findStudent, finishJob, finishJobs, withLibrary } from '../with-library.ts'
+import { problemLines } from '../reading-lines.ts'
 
 interface Common {
   json?: boolean
@@ -203,18 +204,34 @@ export const recordCommands = (): Command[] => {
     .description('take a file of shot records (CSV or TSV) into a lesson')
     .argument('<lesson>', 'id, start of an id, or "last"')
     .argument('<file>', 'CSV or TSV')
-    .action(async (text: string, file: string, options: Common) => {
+    .addOption(
+      new Option('--doubled <how>', 'rows that list a shot a second time: take them once, or all')
+        .choices(['once', 'all'])
+        .default('once'),
+    )
+    .action(async (text: string, file: string, options: Common & { doubled: 'once' | 'all' }) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
-        const result = await library.ask('shots.add', { lessonId: await findLesson(library, text), file })
+        const result = await library.ask('shots.add', {
+          lessonId: await findLesson(library, text),
+          file,
+          options: { doubled: options.doubled },
+        })
         output.result(result, [
           `${result.added} shots added${result.alreadyThere ? `, ${result.alreadyThere} already there` : ''}.`,
+          ...(result.doubled
+            ? [
+                `${result.doubled} ${result.doubled === 1 ? 'row lists a shot' : 'rows list a shot'} a second time: ${options.doubled === 'once' ? 'taken once (--doubled all takes them all)' : 'taken in too'}.`,
+              ]
+            : []),
+          ...(result.pairs
+            ? [`${result.pairs} ${result.pairs === 1 ? 'pair' : 'pairs'} of clip and shot in this lesson.`]
+            : []),
+          `${result.order}.`,
           ...(result.unmapped.length
             ? [`Columns not recognised (kept as they are): ${result.unmapped.join(', ')}`]
             : []),
-          ...result.problems.map(
-            (p) => `line ${p.line ?? '–'}${p.column ? `, ${p.column}` : ''}: ${p.message}`,
-          ),
+          ...problemLines(result.problems),
         ])
       })
     })

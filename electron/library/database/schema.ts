@@ -1,7 +1,7 @@
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 import { jobKinds, type Consent } from '../../../shared-core/model/entities.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
-import type { ShotFlag } from '../../../shared-core/model/shot.ts'
+import type { AssumedUnit, ShotFlag } from '../../../shared-core/model/shot.ts'
 
 /**
  * The tables as the typed query layer sees them. The SQL that makes them is in migrations/;
@@ -150,6 +150,8 @@ export const shot = sqliteTable('shot', {
   other: text({ mode: 'json' }).$type<Record<string, string>>().notNull(),
   isLeftOut: flag('is_left_out').notNull().default(false),
   leftOutReason: text('left_out_reason').notNull().default(''),
+  isTrusted: flag('is_trusted').notNull().default(false),
+  assumed: text({ mode: 'json' }).$type<AssumedUnit[]>().notNull().default([]),
 })
 
 export const swing = sqliteTable('swing', {

@@ -1,12 +1,12 @@
 import { randomUUID } from 'node:crypto'
 import { readFile, stat } from 'node:fs/promises'
 import path from 'node:path'
-import { and, eq, isNull, max, ne } from 'drizzle-orm'
+import { and, eq, isNull, ne } from 'drizzle-orm'
 import type { Handlers } from '../../../shared-core/contract/index.ts'
-import { metricNames, type ShotReading } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { decodeText } from '../../../shared-core/shots/decode-text.ts'
 import { readShots, type ReadShotsOptions, type ShotsReading } from '../../../shared-core/shots/read-shots.ts'
+import { orderWords } from '../../../shared-core/shots/shot-order.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
@@ -14,6 +14,7 @@ import { studentRow } from '../queries/lesson-view.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { blocksFromShots } from '../queries/blocks-from-shots.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
+import { insertShots } from '../queries/insert-shots.ts'
 import { orderShots } from '../queries/order-shots.ts'
 import { renumber } from '../queries/swing-order.ts'
 
@@ -22,6 +23,7 @@ type Names =
   | 'shots.add'
   | 'shot.update'
   | 'shot.remove'
+  | 'shots.confirmUnits'
   | 'pair.run'
   | 'pair.set'
   | 'facePhoto.save'
@@ -70,7 +72,7 @@ export const readShotsFile = async (file: string, options: ReadShotsOptions = {}
  * A table from which no shot was read is said to be one, not added as nothing.
  * @throws Problem naming the file, and the first line if there is one
  */
-const expectShots = (reading: ShotsReading, file: string) => {
+export const expectShots = (reading: ShotsReading, file: string) => {
   if (reading.shots.length > 0) return
   const where = path.basename(file)
   const rows = reading.problems.filter((p) => p.kind === 'row')
@@ -91,19 +93,6 @@ const expectShots = (reading: ShotsReading, file: string) => {
   )
 }
 
-/** The same shot from the same device has the same time; without times, the same row of numbers. */
-const fingerprints = (shots: readonly ShotReading[]): string[] => {
-  const seen = new Map<string, number>()
-  return shots.map((shot) => {
-    const key = shot.at
-      ? `at ${shot.at}`
-      : `row ${JSON.stringify([shot.club, ...metricNames.map((name) => shot[name])])}`
-    const times = (seen.get(key) ?? 0) + 1
-    seen.set(key, times)
-    return `${key} #${times}`
-  })
-}
-
 export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
   const { db, sqlite, journal } = context
   const optionsFor = (
@@ -119,50 +108,23 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
     'shots.add': async ({ lessonId, file, options }) => {
       const reading = await readShotsFile(file, optionsFor(lessonId, options))
       expectShots(reading, file)
-      const prints = fingerprints(reading.shots)
       return journal.run({ lessonId, label: `add ${path.basename(file)}` }, () => {
-        const there = new Set(
-          db
-            .select({ fingerprint: t.shot.fingerprint })
-            .from(t.shot)
-            .where(eq(t.shot.lessonId, lessonId))
-            .all()
-            .map((s) => s.fingerprint),
-        )
-        let position =
-          db
-            .select({ top: max(t.shot.position) })
-            .from(t.shot)
-            .where(eq(t.shot.lessonId, lessonId))
-            .get()?.top ?? 0
-        let added = 0
-        reading.shots.forEach(({ block, ...shot }, index) => {
-          const fingerprint = prints[index]!
-          if (there.has(fingerprint)) return
-          position += 1
-          added += 1
-          db.insert(t.shot)
-            .values({
-              ...shot,
-              id: randomUUID(),
-              lessonId,
-              fileName: path.basename(file),
-              position,
-              fingerprint,
-              blockName: block,
-            })
-            .run()
-        })
+        const added = insertShots(db, lessonId, path.basename(file), reading)
+        let paired = { pairs: 0, unpairedClips: 0, unpairedShots: 0 }
         if (added > 0) {
           orderShots(db, lessonId)
-          pairLesson(db, lessonId)
+          paired = pairLesson(db, lessonId)
           blocksFromShots(db, lessonId)
         }
         return {
           added,
           alreadyThere: reading.shots.length - added,
+          doubled: reading.doubledLines.length,
+          pairs: paired.pairs,
+          unpairedClips: paired.unpairedClips,
+          order: orderWords(reading.order),
           unmapped: reading.unmapped,
-          problems: reading.problems.map(({ line, column, message }) => ({ line, column, message })),
+          problems: reading.problems,
         }
       })
     },
@@ -194,6 +156,13 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
         db.delete(t.shot).where(eq(t.shot.id, id)).run()
         renumber(db, lessonId)
       })
+      return {}
+    },
+    'shots.confirmUnits': ({ lessonId }) => {
+      lessonRow(db, lessonId)
+      journal.run({ lessonId, label: 'confirm units' }, () =>
+        db.update(t.shot).set({ assumed: [] }).where(eq(t.shot.lessonId, lessonId)).run(),
+      )
       return {}
     },
     'facePhoto.save': ({ id, ...photo }) => {

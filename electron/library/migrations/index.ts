@@ -7,6 +7,7 @@ import { deletions } from './0006-deletions.ts'
 import { custody } from './0007-custody.ts'
 import { bodyPoints } from './0008-body-points.ts'
 import { liveLessons } from './0009-live-lessons.ts'
+import { shotTrust } from './0010-shot-trust.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -26,4 +27,5 @@ export const migrations: readonly Migration[] = [
   custody,
   bodyPoints,
   liveLessons,
+  shotTrust,
 ]

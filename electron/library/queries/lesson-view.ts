@@ -61,6 +61,8 @@ const asShot = (row: typeof t.shot.$inferSelect): Shot => ({
   other: row.other,
   isLeftOut: row.isLeftOut,
   leftOutReason: row.leftOutReason,
+  isTrusted: row.isTrusted,
+  assumed: row.assumed,
 })
 
 export const shotsOf = (db: Db, lessonId: string): Shot[] =>

@@ -8,6 +8,8 @@ import type {
   ReportLesson,
   ReportShot,
 } from '../../../shared-core/report/report-input.ts'
+import { reportShot } from '../../../shared-core/report/report-shot.ts'
+import { usable } from '../../../shared-core/shots/usable.ts'
 import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
@@ -23,7 +25,7 @@ export const asReportLesson = (
     label: view.lesson.title || view.lesson.date,
     date: view.lesson.date,
     air: view.lesson.air,
-    blocks: view.blocks.map((block) => ({
+    blocks: inHitOrder(view).map((block) => ({
       id: block.id,
       label: block.name,
       isBaseline: block.isBaseline,
@@ -31,11 +33,27 @@ export const asReportLesson = (
         .filter((swing) => swing.blockId === block.id && swing.shotId !== null)
         .map((swing): ReportShot | null => {
           const shot = shots.get(swing.shotId!)
-          return shot ? { ...shot, cues: swing.views.flatMap((v) => v.cues.map((c) => c.kind)) } : null
+          return shot
+            ? reportShot(
+                shot,
+                swing.views.flatMap((v) => v.cues.map((c) => c.kind)),
+              )
+            : null
         })
         .filter((shot) => shot !== null),
     })),
   }
+}
+
+/** Blocks by their first swing: what was hit before the baseline stands before it, whatever place it was given. */
+const inHitOrder = (view: Pick<LessonView, 'blocks' | 'swings'>): LessonView['blocks'] => {
+  const first = (blockId: string) =>
+    Math.min(...view.swings.filter((s) => s.blockId === blockId).map((s) => s.order))
+  const places = new Map(view.blocks.map((b) => [b.id, first(b.id)]))
+  return view.blocks.toSorted((a, b) => {
+    const [x, y] = [places.get(a.id)!, places.get(b.id)!]
+    return x === y ? a.order - b.order : x - y
+  })
 }
 
 /** All lessons of a student as the reports need them, oldest first. */
@@ -85,17 +103,22 @@ const blocksWithShots = ({ db }: LibraryContext, lessonId: string): ReportBlock[
     .where(eq(t.swing.lessonId, lessonId))
     .orderBy(asc(t.swing.position))
     .all()
+  const firstOf = (blockId: string) => {
+    const first = shots.findIndex((s) => s.blockId === blockId)
+    return first < 0 ? shots.length : first
+  }
   return db
     .select()
     .from(t.block)
     .where(eq(t.block.lessonId, lessonId))
     .orderBy(asc(t.block.position))
     .all()
+    .toSorted((a, b) => firstOf(a.id) - firstOf(b.id))
     .map((block) => ({
       id: block.id,
       label: block.name,
       isBaseline: block.isBaseline,
-      shots: shots.filter((s) => s.blockId === block.id).map(({ shot }) => ({ ...shot, cues: [] })),
+      shots: shots.filter((s) => s.blockId === block.id).map(({ shot }) => reportShot(shot)),
     }))
 }
 
@@ -113,6 +136,7 @@ const ownEfficienciesOf = (
       ballSpeedMps: t.shot.ballSpeedMps,
       clubSpeedMps: t.shot.clubSpeedMps,
       flags: t.shot.flags,
+      isTrusted: t.shot.isTrusted,
       isLeftOut: t.shot.isLeftOut,
     })
     .from(t.shot)
@@ -124,8 +148,8 @@ const ownEfficienciesOf = (
     .all()
   const byClub: Record<string, number[]> = {}
   for (const row of rows) {
-    const efficiency = efficiencyOf(row)
-    if (row.club === null || row.isLeftOut || row.flags.length > 0 || !efficiency) continue
+    const efficiency = efficiencyOf(usable(row).shot)
+    if (row.club === null || row.isLeftOut || !efficiency) continue
     const own = (byClub[row.club] ??= [])
     if (own.length < recentShots) own.push(efficiency.value)
   }

@@ -1,5 +1,6 @@
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import type { LessonView, Shot, Swing } from '../../../shared-core/model/entities.ts'
+import { usable } from '../../../shared-core/shots/usable.ts'
 import { median } from '../../../shared-core/statistics/median.ts'
 import { formatMetric, metricLabel, metricUnit, type ShotMetric } from '../../../shared-core/units.ts'
 import { activateSwing, shotOf } from '../../store/desk-store.ts'
@@ -14,7 +15,9 @@ export function BlockPlace({ view, swing }: { view: LessonView; swing: Swing }) 
   if (!shot) return null
   const peers = view.swings.flatMap((s) => {
     const other = s.blockId === swing.blockId ? shotOf(view, s) : null
-    return other && other.club === shot.club && !other.isLeftOut ? [{ swing: s, shot: other }] : []
+    return other && other.club === shot.club && !other.isLeftOut
+      ? [{ swing: s, shot: usable(other).shot }]
+      : []
   })
   if (peers.length < 3) {
     return (

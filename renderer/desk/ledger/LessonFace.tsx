@@ -1,6 +1,7 @@
 import type { LessonView } from '../../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { lessonSentence } from '../../../shared-core/report/lesson-sentence.ts'
+import { Action } from '../../parts/Action.tsx'
 import { NoteField } from '../../parts/NoteField.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { edit } from '../../store/desk-store.ts'
@@ -43,6 +44,7 @@ function Says({ view, report }: { view: LessonView; report: LessonReport }) {
       {sentence && <p className="lesson-sentence">{sentence}</p>}
       <LessonPicture view={view} report={report} finding={sentence} />
       <ComparisonTable report={report} />
+      <RestsOn view={view} notes={report.readingNotes} />
       {report.findings.length > 0 && (
         <details className="ledger-fold">
           <summary>Findings, how sure, and how we know</summary>
@@ -50,6 +52,26 @@ function Says({ view, report }: { view: LessonView; report: LessonReport }) {
         </details>
       )}
     </>
+  )
+}
+
+/** What the numbers rest on: units nobody has confirmed, values that took no part. */
+function RestsOn({ view, notes }: { view: LessonView; notes: readonly string[] }) {
+  if (notes.length === 0) return null
+  return (
+    <div className="note-box note-box-ask fine">
+      {notes.map((note) => (
+        <div key={note}>{note}</div>
+      ))}
+      {view.shots.some((s) => s.assumed.length > 0) && (
+        <Action
+          small
+          tone="plain"
+          label="The units are right"
+          onPress={() => void edit('shots.confirmUnits', { lessonId: view.lesson.id })}
+        />
+      )}
+    </div>
   )
 }
 

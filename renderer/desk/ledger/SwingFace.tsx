@@ -3,6 +3,7 @@ import { clubWords, standardClubs } from '../../../shared-core/model/club.ts'
 import type { LessonView, Shot, Swing, UnitSystem } from '../../../shared-core/model/entities.ts'
 import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
 import { formatMetric, metricLabel } from '../../../shared-core/units.ts'
+import { usable } from '../../../shared-core/shots/usable.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Check } from '../../parts/Check.tsx'
@@ -161,6 +162,14 @@ function OneNumber({ name, shot, units }: { name: MetricName; shot: Shot; units:
 function LeftOut({ shot }: { shot: Shot }) {
   return (
     <div className="column" style={{ gap: 3 }}>
+      {(shot.isTrusted || usable(shot).withheld.length > 0) && (
+        <Check
+          isOn={shot.isTrusted}
+          onChange={(isTrusted) => void edit('shot.update', { id: shot.id, patch: { isTrusted } })}
+        >
+          the marked numbers are right; let them count
+        </Check>
+      )}
       <Check
         isOn={shot.isLeftOut}
         onChange={(isLeftOut) => void edit('shot.update', { id: shot.id, patch: { isLeftOut } })}

@@ -111,7 +111,13 @@ export const fillLargeLibrary = async (
           db.insert(t.block)
             .values({ id: blockId, lessonId, position: b + 1, name: block.label, isBaseline: b === 0 })
             .run()
-          for (const { id: _id, cues: _cues, ...shot } of block.shots) {
+          for (const {
+            id: _id,
+            cues: _cues,
+            withheld: _withheld,
+            assumed: _assumed,
+            ...shot
+          } of block.shots) {
             const shotId = randomUUID()
             position += 1
             db.insert(t.shot)

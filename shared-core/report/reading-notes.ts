@@ -1,0 +1,41 @@
+import { metricLabel, type ShotMetric } from '../units.ts'
+import type { ReportLesson } from './report-input.ts'
+
+/**
+ * What the numbers of a lesson rest on and a coach should know first, a sentence each: units that were assumed, values
+ * that took no part because they can't be, shots left out by the coach.
+ */
+export const readingNotes = (lesson: Pick<ReportLesson, 'blocks'>): string[] => {
+  const shots = lesson.blocks.flatMap((b) => b.shots)
+  const notes: string[] = []
+
+  const assumed = new Map<string, Set<ShotMetric>>()
+  for (const { metric, unit } of shots.flatMap((s) => s.assumed ?? [])) {
+    assumed.set(unit, (assumed.get(unit) ?? new Set()).add(metric))
+  }
+  for (const [unit, metrics] of assumed) {
+    const names = [...metrics].map((m) => metricLabel(m).toLowerCase()).join(', ')
+    notes.push(
+      `The file states no unit for ${names}: ${unit} was assumed. Check it before you trust the numbers.`,
+    )
+  }
+
+  const withheld = new Map<ShotMetric, { count: number; why: string }>()
+  for (const shot of shots) {
+    if (shot.isLeftOut) continue
+    for (const { metric, message } of shot.withheld ?? []) {
+      const one = withheld.get(metric)
+      withheld.set(metric, { count: (one?.count ?? 0) + 1, why: one?.why ?? message })
+    }
+  }
+  for (const [metric, { count, why }] of withheld) {
+    const of = count === 1 ? '1 shot' : `${count} shots`
+    notes.push(
+      `The ${metricLabel(metric).toLowerCase()} of ${of} takes no part until you say it is right (${count === 1 ? why : `the first: ${why}`}).`,
+    )
+  }
+
+  const leftOut = shots.filter((s) => s.isLeftOut).length
+  if (leftOut > 0) notes.push(`${leftOut === 1 ? '1 shot was' : `${leftOut} shots were`} left out by you.`)
+  return notes
+}

@@ -1,0 +1,18 @@
+import { readHeader } from './column-names.ts'
+
+/**
+ * One header from two rows: "Ball, , Club" over "Speed, Launch Angle, Speed". A cell of the upper row reaches over the
+ * empty ones to its right, as joined cells of a spreadsheet do. Null where the upper row is no row of names.
+ */
+export const joinHeaderRows = (upper: readonly string[], lower: readonly string[]): string[] | null => {
+  const named = upper.filter((cell) => cell.trim() !== '')
+  if (named.length < 2 || named.some((cell) => /^[+-]?\d/.test(cell.trim()))) return null
+  let over = ''
+  return lower.map((cell, i) => {
+    over = (upper[i] ?? '').trim() || over
+    const own = cell.trim()
+    const joined = `${over} ${own}`.trim()
+    if (own === '') return (upper[i] ?? '').trim()
+    return readHeader(joined).target !== null || readHeader(own).target === null ? joined : own
+  })
+}
