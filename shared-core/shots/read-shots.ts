@@ -826,12 +826,14 @@ const shotRows = (
     startsGroup = false
     return [one]
   })
+  const besides = new Set(directions.values())
   const slipped = rowsWithLostCell(
     kept.map((row) => ({
       cells: columns.map((c) => {
         const text = row.cells[c.index] ?? ''
         // Only columns that are understood tell whether a value stands in the wrong one.
-        if (isMissing(text) || c.target === null || c.target === 'ignored') return null
+        const isUnderstood = (c.target !== null && c.target !== 'ignored') || besides.has(c.index)
+        if (isMissing(text) || !isUnderstood) return null
         const number =
           c.target === 'shotNumber'
             ? wholeNumber(text)

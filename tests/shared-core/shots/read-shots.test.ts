@@ -570,7 +570,7 @@ describe('open data (CaddieSet, CVPR 2025 Workshops, MIT licence)', () => {
         .filter((l) => l.split(',')[header.indexOf('5-LEFT-LEG-ANGLE')]).length,
     )
     // The file states the axis beside the parts of the spin, so the sign and the formula can be checked on it.
-    const parts = readShots(raw, { mapping: { SpinAxis: 'ignore' } }).shots
+    const parts = readShots(raw, { doubled: 'all', mapping: { SpinAxis: 'ignore' } }).shots
     reading.shots.forEach((s, i) => expect(parts[i]!.spinAxisDeg).toBeCloseTo(s.spinAxisDeg!, 4))
   })
 })
