@@ -1,12 +1,19 @@
+import { rampOf, realTimes } from '../timing/ramp.ts'
+import type { SeenBall } from './ball-spot.ts'
 import type { MotionCurve } from './motion-curve.ts'
 import { medianFrameSeconds, swingBursts } from './swing-bursts.ts'
 
 /** Where a capture rate comes from: told by the coach, a tag in the file, the file's own rate, or the motion in it. */
 export type CaptureRateSource = 'told' | 'tag' | 'container' | 'motion' | 'assumed'
-export type CaptureRateGuess = { captureRate: number; how: CaptureRateSource }
+export type CaptureRateGuess = {
+  captureRate: number
+  how: CaptureRateSource
+  /** 0 to 1: how much likelier than all other rates; 1 where the file or the coach says it. */
+  confidence: number
+}
 
 /** Rates that cameras offer (common practice, no source). */
-const usualRates = [24, 25, 30, 48, 50, 60, 100, 120, 240, 480, 960]
+const usualRates = [24, 25, 30, 48, 50, 60, 90, 100, 120, 240, 480, 960]
 
 /** Tags that carry the rate at which the camera filmed, in the order they are trusted. */
 const rateTags = ['com.android.capture.fps', 'com.apple.quicktime.capture.fps', 'capture_fps', 'capturefps']
@@ -46,69 +53,103 @@ const tagRate = (tags: Record<string, string>): number | null => {
   return null
 }
 
-/** Distance of `seconds` from a usual value, in squared "usual factors" (1 for a factor of `spread`). */
-const unusual = (seconds: number, usual: number, spread: number): number =>
-  Math.min(12, (Math.log(seconds / usual) / Math.log(spread)) ** 2)
+/** Log likelihood of a duration: usual value and factor of spread (a log-normal one), its tail cut at five spreads. */
+const usual = (seconds: number, middle: number, factor: number): number =>
+  -0.5 * Math.min(25, (Math.log(Math.max(0.01, seconds) / middle) / Math.log(factor)) ** 2)
 
 /**
- * How well the clip's clearest burst of motion fits a swing if the clip was filmed `stretch` times faster than it plays;
- * higher is better, null without a burst. Downswing about 0.27 s and backswing about 0.85 s (tour players' medians, 1,400
- * labelled swings and Grober & Cholewicki's 8 and 24 frames at 30 Hz); the width of the fast part is our own estimate.
+ * How well the clearest swing of the clip fits real time `times`: log likelihood, null without a burst of motion. From takeaway to
+ * impact 1.14 s, backswing 3.3 times the downswing (tour players' medians, open data of 1,400 labelled swings; Grober &
+ * Cholewicki's 24 and 8 frames at 30 Hz), within factors of 1.22 and 1.35 (wider than theirs, for amateurs; no source). A ball
+ * that was seen to go names the end of the downswing, else the greatest change does.
  */
-const fitOf = (curve: MotionCurve, stretch: number): number | null => {
+const fitOf = (curve: MotionCurve, times: Float64Array, balls: readonly SeenBall[]): number | null => {
   let best: number | null = null
-  for (const burst of swingBursts(curve, stretch)) {
+  for (const burst of swingBursts(curve, times)) {
     const { top, takeaway } = burst
-    const at = (frame: number) => curve.atSeconds[frame]! / stretch
-    let cost = unusual(burst.fastSeconds, 0.4, 1.9)
-    cost += top === null ? 4 : unusual(Math.max(0.01, burst.peakSeconds - at(top)), 0.27, 1.5)
-    cost += top === null || takeaway === null ? 4 : unusual(Math.max(0.01, at(top) - at(takeaway)), 0.85, 1.5)
-    cost -= 2 * Math.log(Math.max(0.02, burst.clearness)) + 0.5 * Math.log(burst.height + 1e-3)
-    if (best === null || -cost > best) best = -cost
+    let impact = burst.peakSeconds
+    let seen = 0
+    for (const ball of balls) {
+      if (
+        ball.chance < 0.3 ||
+        Math.abs(times[ball.frame]! - burst.peakSeconds) > 0.16 ||
+        ball.chance <= seen
+      ) {
+        continue
+      }
+      seen = ball.chance
+      impact = times[ball.frame]!
+    }
+    let fit = usual(burst.fastSeconds, 0.45, 1.9) + 1.5 * seen
+    if (top === null || takeaway === null || times[top]! >= impact) fit -= 8
+    else {
+      const back = times[top]! - times[takeaway]!
+      const down = impact - times[top]!
+      // The picture changes fastest a little before impact, when the arms do.
+      fit += seen > 0 ? usual(back + down, 1.14, 1.22) : usual(back + down, 1.06, 1.24)
+      fit += seen > 0 ? usual(back / down, 3.3, 1.35) : usual(back / down, 4.3, 1.6)
+    }
+    fit += Math.log(Math.max(0.02, burst.clearness)) + 0.25 * Math.log(burst.height + 1e-3)
+    if (best === null || fit > best) best = fit
   }
   return best
 }
 
-/** A swing read at its true rate fits better than this, something else at a wrong one mostly worse (drawn figures, 24 scenes). */
-const clearFit = -4.5
+/** A swing read at its true rate fits better than this, something else mostly worse (drawn films of the tuning seeds). */
+const clearFit = -6
+/** A rate guessed from the motion is told from here on; below, the file's own rate stands and is called assumed. */
+const leastSure = 0.6
+
+/** How rare slow motion is among clips, and among slow motion rates other than the usual two (common practice, no source). */
+const rarity = (captureRate: number, playbackRate: number): number => {
+  if (captureRate === playbackRate) return 0
+  return captureRate === 120 || captureRate === 240
+    ? 1.6
+    : captureRate === 60 || captureRate === 50
+      ? 2.2
+      : 3.6
+}
 
 /**
- * At what rate the clip was filmed. A tag in the file counts first; a file that plays at 100 frames/s or more was filmed so;
- * else the motion is read as a swing at each usual rate: if it only makes sense slowed down, the clip is stretched slow
- * motion (how `motion`), else it plays as filmed (`container` when the motion agrees, `assumed` when it shows no swing).
+ * At what rate the clip was filmed. A tag in the file counts first; then a slow-motion ramp, whose short gaps are the camera's;
+ * a file that plays at 100 frames/s or more was filmed so; else the motion, with the ball, is read as a swing at each usual rate
+ * from the file's own up. A guess other than the file's rate is `motion`; where none is likely enough, the file's rate is
+ * `container` when a swing fits it and `assumed` when none does.
  */
 export const guessCaptureRate = (input: {
   playbackRate: number
   tags?: Record<string, string>
   curve?: MotionCurve | null
+  balls?: readonly SeenBall[]
 }): CaptureRateGuess => {
-  const { playbackRate, curve } = input
+  const { playbackRate, curve, balls = [] } = input
   const tagged = tagRate(input.tags ?? {})
   // A tag below the playback rate would mean a speeded-up clip: not what a camera writes for a swing.
   if (tagged !== null && tagged > playbackRate * 0.9) {
     return {
       captureRate: Math.abs(tagged - playbackRate) < 0.03 * playbackRate ? playbackRate : tagged,
       how: 'tag',
+      confidence: 1,
     }
   }
-  if (playbackRate >= 100) return { captureRate: playbackRate, how: 'container' }
-  const plain = curve ? fitOf(curve, 1) : null
-  let best: CaptureRateGuess = {
-    captureRate: playbackRate,
-    how: plain !== null && plain > clearFit ? 'container' : 'assumed',
+  const ramp = curve ? (rampOf(curve.atSeconds)?.captureRate ?? null) : null
+  if (ramp !== null) {
+    const near = usualRates.find((rate) => Math.abs(rate / ramp - 1) < 0.03)
+    return { captureRate: near ?? ramp, how: 'container', confidence: 1 }
   }
-  // Most clips play as they were filmed, and slow motion mostly comes at 120 or 240 (common practice, no source).
-  let bestFit = plain ?? -12
-  for (const captureRate of usualRates) {
-    if (!curve || captureRate < 100 || captureRate < 1.8 * playbackRate) continue
-    const fit = fitOf(curve, captureRate / playbackRate)
-    if (fit === null || fit < clearFit) continue
-    const less =
-      (captureRate === 120 || captureRate === 240 ? 0 : 2) + ((plain ?? -12) > clearFit ? 2.5 : 0.7)
-    if (fit - less > bestFit) {
-      bestFit = fit - less
-      best = { captureRate, how: 'motion' }
-    }
+  if (playbackRate >= 100) return { captureRate: playbackRate, how: 'container', confidence: 1 }
+  const rates = [playbackRate, ...usualRates.filter((rate) => rate >= 1.55 * playbackRate)]
+  const judged = rates.map((captureRate) => {
+    const fit = curve ? fitOf(curve, realTimes(curve.atSeconds, captureRate / playbackRate), balls) : null
+    return { captureRate, fit: fit ?? -14, score: (fit ?? -14) - rarity(captureRate, playbackRate) }
+  })
+  const plain = judged[0]!
+  const best = judged.reduce((one, j) => (j.score > one.score ? j : one))
+  const confidence = 1 / judged.reduce((sum, j) => sum + Math.exp(j.score - best.score), 0)
+  if (best !== plain && best.fit > clearFit && confidence >= leastSure) {
+    return { captureRate: best.captureRate, how: 'motion', confidence }
   }
-  return best
+  return best === plain && plain.fit > clearFit && confidence >= leastSure
+    ? { captureRate: playbackRate, how: 'container', confidence }
+    : { captureRate: playbackRate, how: 'assumed', confidence: best === plain ? confidence : 1 - confidence }
 }

@@ -1,6 +1,10 @@
-import type { BallDeparture } from './ball-departure.ts'
+import type { SeenBall } from './ball-spot.ts'
 import { frameAtOrBefore } from './frame-at.ts'
 import type { FoundMoment, FoundMomentName, FoundSwing, MomentSource } from './moment.ts'
+import { chanceOf, logit } from './impact-chance.ts'
+import type { ImpactEvidence } from './impact-chance.ts'
+import { phaseChance } from './phase-chance.ts'
+import type { SwingShape } from './phase-chance.ts'
 import type { StrikeCandidate } from './strike-sound.ts'
 import { medianFrameSeconds } from './swing-bursts.ts'
 import type { SwingBurst } from './swing-bursts.ts'
@@ -8,35 +12,14 @@ import type { SwingBurst } from './swing-bursts.ts'
 /** A sharp sound, put at the instant (real seconds of the picture's clock) at which it was made. */
 export type Strike = { atSeconds: number; candidate: StrikeCandidate }
 
-/** A stretch of the clip worth a closer look, in real seconds. */
-export type Look = {
-  burst: SwingBurst | null
-  strikes: Strike[]
-  /** Instants around which the ball may have left. */
-  expectedSeconds: number[]
-  fromSeconds: number
-  toSeconds: number
-}
+/** A place in the film where a ball may have been struck: a burst of motion, or a ball or a sound without one. */
+type Look = { burst: SwingBurst | null; strikes: Strike[]; balls: SeenBall[] }
 
-const lookBack = 1.1
-const lookAhead = 0.7
 /** The greatest change in the picture and the strike lie this close together, seconds (common practice, no source). */
 const burstReach = 0.4
 
-/**
- * Puts sounds on the picture's clock: minus the way from ball to microphone, minus how much the sound track runs late.
- * All in real seconds.
- */
-export const strikesOf = (
-  candidates: StrikeCandidate[],
-  delaySeconds: number,
-  audioLateSeconds: number,
-): Strike[] =>
-  candidates.map((candidate) => ({
-    atSeconds: candidate.heardAtSeconds - delaySeconds - audioLateSeconds,
-    candidate,
-  }))
-
+/** Swings surer than this are told; where there is none, only the surest of the clip. */
+const leastSure = 0.45
 /** Nobody hits two balls within this time, seconds (common practice, no source). */
 const leastApart = 2
 /** The ball reaches a net or a screen this long after the strike at most, seconds: 10 m at 30 m/s. */
@@ -47,164 +30,191 @@ const doubt = (burst: SwingBurst): number => 0.12 * (1 - burst.clearness)
 
 const weightOf = (strike: Strike) => strike.candidate.strength * strike.candidate.likeness
 
-/** Decides where in the clip a strike can be: in each burst of motion, or without any motion at the sharpest sounds. */
-export const placesToLook = (bursts: SwingBurst[], strikes: Strike[]): Look[] => {
+/** A ball as likely as this counts even where no swing is seen. */
+const sureBall = 0.5
+
+/** Where in the film a ball can have been struck: in each burst of motion, where one was seen to go, at the sharpest sound. */
+const placesToLook = (
+  bursts: SwingBurst[],
+  strikes: Strike[],
+  balls: readonly SeenBall[],
+  real: Float64Array,
+): Look[] => {
   const highest = Math.max(0, ...bursts.map((b) => b.height * Math.sqrt(b.clearness)))
   const likely = bursts.filter(
     (b) => b.clearness > 0.1 && b.height * Math.sqrt(b.clearness) >= 0.25 * highest,
   )
-  const strongest = (list: Strike[], most: number) =>
-    [...list].sort((a, b) => weightOf(b) - weightOf(a)).slice(0, most)
-  const look = (burst: SwingBurst | null, near: Strike[], expected: number[]): Look => ({
+  const inBurst = (seconds: number, burst: SwingBurst) => Math.abs(seconds - burst.peakSeconds) <= burstReach
+  const looks = likely.map((burst): Look => ({
     burst,
-    strikes: near,
-    expectedSeconds: expected,
-    fromSeconds: Math.min(...expected) - lookBack,
-    toSeconds: Math.max(...expected) + lookAhead,
-  })
-  if (likely.length > 0) {
-    const inBurst = (s: Strike, burst: SwingBurst) => Math.abs(s.atSeconds - burst.peakSeconds) <= burstReach
-    const looks = likely.map((burst) => {
-      const near = strikes.filter((s) => inBurst(s, burst))
-      return look(burst, near, [burst.peakSeconds, ...strongest(near, 3).map((s) => s.atSeconds)])
+    strikes: strikes.filter((s) => inBurst(s.atSeconds, burst)),
+    balls: balls.filter((b) => inBurst(real[b.frame]!, burst)),
+  }))
+  const isOutside = (seconds: number) => !likely.some((burst) => inBurst(seconds, burst))
+  // Somebody walking through the picture can hide the swing.
+  for (const ball of balls) {
+    const at = real[ball.frame]!
+    if (ball.chance < sureBall || !isOutside(at)) continue
+    looks.push({
+      burst: null,
+      strikes: strikes.filter((s) => Math.abs(s.atSeconds - at) <= burstReach),
+      balls: balls.filter((b) => Math.abs(real[b.frame]! - at) <= burstReach),
     })
-    // Somebody walking through the picture can hide the swing; a clear strike elsewhere is worth a look.
-    const [outside] = strongest(strikes, 1)
-    if (outside && !likely.some((burst) => inBurst(outside, burst))) {
-      looks.push(look(null, [outside], [outside.atSeconds]))
-    }
-    return looks
+    break
   }
-  return strongest(strikes, 3)
-    .sort((a, b) => a.atSeconds - b.atSeconds)
-    .map((strike) => look(null, [strike], [strike.atSeconds]))
+  const outside = strikes.filter((s) => isOutside(s.atSeconds)).sort((a, b) => weightOf(b) - weightOf(a))
+  for (const strike of outside.slice(0, likely.length > 0 ? 1 : 3)) {
+    looks.push({ burst: null, strikes: [strike], balls: [] })
+  }
+  return looks
 }
 
 type Impact = { frame: number; confidence: number; how: MomentSource }
 
+/** An instant at which a ball may have been struck, and what speaks for it. */
+export type ImpactClaim = { frame: number; how: MomentSource; evidence: ImpactEvidence }
+
 /**
  * Weighs what was heard and seen, and gives the swings of the clip with their moments, in order of time.
  *
- * `atSeconds` are the frames' file timestamps, `stretch` is captureRate / playbackRate. `balls[i]` are the departures seen in
- * `looks[i]`. A burst of motion with neither a strike's sound nor a ball leaving is a practice swing and is left out,
- * unless the clip has nothing better; then its impact carries a confidence well below 0.5.
+ * `atSeconds` are the frames' file timestamps, `real` their real seconds. A burst of motion with neither a strike's sound nor
+ * a ball leaving is a practice swing, or the clip ends before the strike: it has no impact.
  */
 export const findSwings = (input: {
   atSeconds: Float64Array
-  stretch: number
+  real: Float64Array
+  bursts: SwingBurst[]
   strikes: Strike[]
-  looks: Look[]
-  balls: BallDeparture[][]
+  balls: readonly SeenBall[]
+  /** Told every instant that is weighed: what the weights are fitted on. */
+  onClaim?: (claim: ImpactClaim) => void
 }): FoundSwing[] => {
-  const { atSeconds, stretch, strikes, looks, balls } = input
+  const { atSeconds, real, bursts, strikes, balls, onClaim } = input
+  const looks = placesToLook(bursts, strikes, balls, real)
   const count = atSeconds.length
   if (count === 0 || looks.length === 0) return []
-  const real = atSeconds.map((t) => t / stretch)
   const gap = medianFrameSeconds(real) || 1 / 30
   const end = real[count - 1]! + gap
   const inClip = (s: Strike) => s.atSeconds >= real[0]! && s.atSeconds < end
   const loudest = Math.max(1e-9, ...strikes.filter(inClip).map(weightOf))
 
-  // A strike without a swing in sight is less to be trusted where a swing is in sight elsewhere.
-  const stillness = 0.8 - 0.4 * Math.max(0, ...looks.map((l) => l.burst?.clearness ?? 0))
-  const judged = looks.map((look, i) => ({ look, impact: judge(look, likeliest(look, balls[i] ?? [])) }))
-  const sure = judged.filter((j) => j.impact.confidence >= 0.45)
-  const moving = sure.filter((j) => j.look.burst !== null)
-  const kept =
-    moving.length > 0
-      ? moving
-      : [judged.reduce((best, j) => (j.impact.confidence > best.impact.confidence ? j : best))]
+  const judged = looks.map((look) => ({ look, impact: judge(look) }))
+  const sure = judged.filter((j) => (j.impact?.confidence ?? 0) >= leastSure)
+  const best = judged.reduce((one, j) =>
+    (j.impact?.confidence ?? 0) > (one.impact?.confidence ?? 0) ? j : one,
+  )
+  const kept = sure.length > 0 ? sure : [best.impact ? best : (judged.find((j) => j.look.burst) ?? best)]
 
   // Two bursts may claim one swing (the strike and the settling after it): the surer keeps it.
   const apart: typeof kept = []
-  for (const j of [...kept].sort((a, b) => b.impact.confidence - a.impact.confidence)) {
-    if (apart.every((o) => Math.abs(real[o.impact.frame]! - real[j.impact.frame]!) > leastApart)) {
-      apart.push(j)
-    }
+  const anchor = (j: { look: Look; impact: Impact | null }) =>
+    real[j.impact?.frame ?? j.look.burst?.peak ?? 0]!
+  for (const j of [...kept].sort((a, b) => (b.impact?.confidence ?? 0) - (a.impact?.confidence ?? 0))) {
+    if (apart.every((o) => Math.abs(anchor(o) - anchor(j)) > leastApart)) apart.push(j)
   }
-  apart.sort((a, b) => a.impact.frame - b.impact.frame)
-  return apart.map((j) => swingOf(j.look, j.impact))
+  apart.sort((a, b) => anchor(a) - anchor(b))
+  return apart.flatMap((j) => {
+    const swing = swingOf(j.look, j.impact)
+    return swing.moments.length > 0 ? [swing] : []
+  })
 
-  /** Of several places where something left: the surest, near the fast part, and rather with a strike's sound. */
-  function likeliest(look: Look, seen: BallDeparture[]): BallDeparture | null {
-    let best: BallDeparture | null = null
-    let bestScore = 0
-    for (const ball of seen) {
-      const at = real[ball.frame]!
-      const z = look.burst ? (at - look.burst.peakSeconds) / (0.16 + doubt(look.burst)) : 0
-      const confidence = ball.confidence * Math.max(0.1, Math.exp(-0.5 * Math.max(0, Math.abs(z) - 0.7) ** 2))
-      let sound = 0
-      for (const strike of look.strikes) {
-        if (Math.abs(strike.atSeconds - at - gap / 2) < 0.025 + gap / 2) {
-          sound = Math.max(sound, weightOf(strike) / loudest)
-        }
-      }
-      if (confidence * (1 + 2 * sound) > bestScore) {
-        bestScore = confidence * (1 + 2 * sound)
-        best = { ...ball, confidence }
-      }
+  /** The likeliest instant of a look at which a ball was struck; null if nothing speaks for one. */
+  function judge(look: Look): Impact | null {
+    let best: Impact | null = null
+    for (const { frame, how, evidence } of claimsOf(look)) {
+      const confidence = chanceOf(evidence)
+      onClaim?.({ frame, how, evidence })
+      if (confidence > (best?.confidence ?? 0)) best = { frame, how, confidence }
     }
     return best
   }
 
-  function judge(look: Look, ball: BallDeparture | null): Impact {
-    const trust = ball?.confidence ?? 0
-    const ballFrom = ball ? real[ball.frame]! : 0
-    const ballTo = ball ? (real[ball.frame + 1] ?? end) : 0
-    const slack = Math.max(0.025, gap)
+  /** Every instant of a look that the ball or a sound speaks for; if neither does, the fastest one of a whole swing. */
+  function claimsOf(look: Look): ImpactClaim[] {
+    const { burst } = look
+    const clearness = burst?.clearness ?? 0
+    const away = (seconds: number) =>
+      burst ? Math.abs(seconds - burst.peakSeconds) / (0.1 + doubt(burst)) : 1.5
     // Without motion, every sharp sound of the clip is a rival.
-    const rivals = (look.burst ? look.strikes : strikes).filter(inClip).map((strike) => {
-      const z = look.burst ? (strike.atSeconds - look.burst.peakSeconds) / (0.13 + doubt(look.burst)) : 0
-      const fits = strike.atSeconds > ballFrom - slack && strike.atSeconds < ballTo + slack
-      const seen = !ball ? 1 : fits ? 1 + 8 * trust : 1 - 0.9 * trust
-      return { strike, weight: (weightOf(strike) / loudest) * (Math.exp(-0.5 * z * z) + 0.01) * seen }
-    })
+    const heard = (burst ? look.strikes : strikes).filter(inClip).map((strike) => ({
+      strike,
+      weight: (weightOf(strike) / loudest) * (Math.exp(-0.3 * away(strike.atSeconds) ** 2) + 0.01),
+    }))
     let sum = 0.06
-    let best: Strike | null = null
-    let bestWeight = 0
-    for (const { strike, weight: full } of rivals) {
+    for (const h of heard) {
       // The ball in the net or on the screen is as sharp and as loud, but never first.
-      const follows = rivals.some((r) => {
-        const lead = strike.atSeconds - r.strike.atSeconds
-        return lead > 0.04 && lead < netSeconds && r.weight > 0.25 * full
+      const follows = heard.some((r) => {
+        const lead = h.strike.atSeconds - r.strike.atSeconds
+        return lead > 0.04 && lead < netSeconds && r.weight > 0.25 * h.weight
       })
-      const weight = follows ? 0.3 * full : full
-      sum += weight
-      if (weight > bestWeight && (look.burst || look.strikes.includes(strike))) {
-        bestWeight = weight
-        best = strike
-      }
+      if (follows) h.weight *= 0.3
+      sum += h.weight
     }
-    const seen: Impact | null = ball ? { frame: ball.frame, confidence: trust, how: 'motion' } : null
-    if (best) {
-      const share = bestWeight / sum
-      const heard = share * Math.sqrt(best.candidate.likeness) * (look.burst ? 0.97 : stillness)
-      const frame = frameAtOrBefore(real, best.atSeconds)
-      const near = ball !== null && best.atSeconds > ballFrom - slack && best.atSeconds < ballTo + slack
-      if (seen && near) {
-        // Two witnesses. The picture is good to half a frame; the sound to about 5 ms, for the microphone's place
-        // is only known to a metre or two. Whichever is finer names the frame.
-        const finer = gap < 0.008 && trust >= 0.4
-        const confidence = 1 - (1 - heard) * (1 - 0.9 * trust)
-        const away = Math.abs(frame - seen.frame)
-        return {
-          frame: finer ? seen.frame : frame,
-          confidence: Math.min(0.99, away > 1 && !finer ? confidence * 0.7 : confidence),
-          how: 'sound+motion',
-        }
-      }
-      if (!seen || heard > seen.confidence) {
-        return { frame, confidence: seen ? heard * (1 - 0.5 * trust) : heard, how: 'sound' }
-      }
+    const loudness = (h: (typeof heard)[number]) => (h.weight / sum) * Math.sqrt(h.strike.candidate.likeness)
+
+    const claims: ImpactClaim[] = []
+    for (const ball of look.balls) {
+      const at = real[ball.frame]!
+      const agreeing = heard.filter((h) => supports(h.strike, ball)).map(loudness)
+      const others = heard.filter((h) => !supports(h.strike, ball)).map(loudness)
+      const rival = look.balls.find((b) => Math.abs(b.frame - ball.frame) > 2)
+      claims.push({
+        frame: ball.frame,
+        how: agreeing.length > 0 ? 'sound+motion' : 'motion',
+        evidence: {
+          by: 'sight',
+          ball: logit(ball.chance),
+          lead: logit(ball.chance) - logit(rival?.chance ?? 0.02),
+          heard: Math.max(0, ...agreeing),
+          heardElsewhere: Math.max(0, ...others),
+          away: Math.min(4, away(at)),
+          clearness,
+        },
+      })
     }
-    if (seen) return seen
-    if (look.burst) {
-      return { frame: look.burst.peak, confidence: 0.35 * look.burst.clearness, how: 'motion' }
+    for (const h of heard) {
+      if (!burst && !look.strikes.includes(h.strike)) continue
+      const rest = look.balls.filter((b) => !supports(h.strike, b)).map((b) => b.chance)
+      claims.push({
+        frame: frameAtOrBefore(real, h.strike.atSeconds),
+        how: 'sound',
+        evidence: {
+          by: 'sound',
+          heard: loudness(h),
+          ballElsewhere: logit(Math.max(0.02, ...rest)),
+          away: Math.min(4, away(h.strike.atSeconds)),
+          clearness,
+        },
+      })
     }
-    return { frame: frameAtOrBefore(real, look.expectedSeconds[0]!), confidence: 0.1, how: 'sound' }
+    // Only the swing is seen. It must have been swung through: a clip that ends before impact has none.
+    if (claims.length === 0 && burst && (burst.finish !== null || end - burst.peakSeconds > 0.5)) {
+      claims.push({ frame: burst.peak, how: 'motion', evidence: { by: 'motion', clearness } })
+    }
+    return claims
   }
 
-  function swingOf(look: Look, impact: Impact): FoundSwing {
+  /** Whether a sound can be that ball's: as late as ten more metres to the microphone than told make it. */
+  function supports(strike: Strike, ball: SeenBall): boolean {
+    const from = real[ball.frame]! - Math.max(0.02, gap)
+    const to = (real[ball.frame + 1] ?? end) + Math.max(0.03, gap)
+    return strike.atSeconds > from && strike.atSeconds < to
+  }
+
+  /** Null where takeaway and top were not found before the impact. */
+  function shapeOf(burst: SwingBurst, impact: Impact | null): SwingShape | null {
+    const { top, takeaway } = burst
+    const impactSeconds = impact ? real[impact.frame]! : burst.peakSeconds
+    if (top === null || takeaway === null || takeaway >= top || real[top]! >= impactSeconds) return null
+    return {
+      clearness: burst.clearness,
+      backswingSeconds: real[top]! - real[takeaway]!,
+      downswingSeconds: impactSeconds - real[top]!,
+      impact: impact?.confidence ?? 0,
+    }
+  }
+
+  function swingOf(look: Look, impact: Impact | null): FoundSwing {
     const moments: FoundMoment[] = []
     const add = (name: FoundMomentName, frame: number, confidence: number, how: MomentSource) =>
       moments.push({
@@ -215,28 +225,28 @@ export const findSwings = (input: {
         how,
       })
     const { burst } = look
-    const impactAt = real[impact.frame]!
+    const impactAt = impact ? real[impact.frame]! : burst!.peakSeconds
     if (burst) {
-      const clear = burst.clearness
       const { top, takeaway, finish } = burst
-      const downswing = top === null ? null : impactAt - real[top]!
-      const plausibleDown = downswing !== null && downswing > 0.12 && downswing < 0.6
-      const backswing = top === null || takeaway === null ? null : real[top]! - real[takeaway]!
-      const plausibleBack = backswing !== null && backswing > 0.35 && backswing < 2
-      if (takeaway !== null && plausibleDown && backswing !== null && backswing > 0) {
-        const confidence = (plausibleBack ? 0.48 : 0.25) * clear
+      const shape = shapeOf(burst, impact)
+      const isSwing = shape !== null && shape.downswingSeconds > 0.12 && shape.downswingSeconds < 0.6
+      if (isSwing && top !== null && takeaway !== null) {
+        const chance = phaseChance('takeaway', shape)
         const setup = frameAtOrBefore(real, real[takeaway]! - 0.1)
-        if (setup < takeaway) add('setup', setup, confidence * 0.9, 'motion')
-        add('takeaway', takeaway, confidence, 'motion')
+        if (setup < takeaway) add('setup', setup, chance * 0.9, 'motion')
+        add('takeaway', takeaway, chance, 'motion')
+        add('top', top, phaseChance('top', shape), 'motion')
       }
-      if (top !== null && plausibleDown) add('top', top, (plausibleBack ? 0.75 : 0.35) * clear, 'motion')
-      add('impact', impact.frame, impact.confidence, impact.how)
-      if (finish !== null && finish > impact.frame) add('finish', finish, 0.45 * clear, 'motion')
-    } else add('impact', impact.frame, impact.confidence, impact.how)
+      if (impact) add('impact', impact.frame, impact.confidence, impact.how)
+      if (shape && finish !== null && finish > (impact?.frame ?? burst.peak)) {
+        add('finish', finish, phaseChance('finish', shape), 'motion')
+      }
+    } else if (impact) add('impact', impact.frame, impact.confidence, impact.how)
+    if (moments.length === 0) return { fromFrame: 0, toFrame: count - 1, moments }
 
     const firstAt = real[moments[0]!.frame]!
     const lastAt = real[moments[moments.length - 1]!.frame]!
-    const others = apart.filter((o) => o.look !== look).map((o) => real[o.impact.frame]!)
+    const others = apart.filter((o) => o.look !== look).map(anchor)
     const earlier = Math.max(real[0]!, ...others.filter((t) => t < impactAt).map((t) => (t + impactAt) / 2))
     const later = Math.min(end, ...others.filter((t) => t > impactAt).map((t) => (t + impactAt) / 2))
     const from = Math.max(earlier, Math.min(firstAt - 0.5, impactAt - 2))

@@ -16,10 +16,6 @@ export type SwingBurst = {
   fastSeconds: number
 }
 
-/** Real time passes `stretch` times slower than the file plays: captureRate / playbackRate. */
-export const realSeconds = (atSeconds: Float64Array, stretch: number): Float64Array =>
-  atSeconds.map((t) => t / stretch)
-
 const smooth = (values: Float32Array, times: Float64Array, sigmaSeconds: number): Float32Array => {
   const out = new Float32Array(values.length)
   for (let i = 0; i < values.length; i++) {
@@ -64,19 +60,21 @@ export const medianFrameSeconds = (times: ArrayLike<number>): number => {
 export const curveForRate = (curve: MotionCurve, captureRate: number): Float32Array =>
   withoutSpikes(captureRate >= 100 ? curve.far : curve.near)
 
+/** From the quietest picture to the hands' turn (made films of the tuning seeds; the one real clip agrees within a frame). */
+const pelvisLeadSeconds = 0.012
+
 /** Peaks closer than this are one burst; the fast part of the backswing and of the downswing are farther apart. */
 const rivalSeconds = 0.45
 
 /**
  * Finds the bursts of motion that look like a swing: still, slow (backswing), quieter (top), fast (downswing), settling.
- * Sorted by time. Times of the clip are turned into real seconds with `stretch`. What each moment rests on:
+ * Sorted by time. `times` are the frames' real seconds. What each moment rests on:
  * takeaway is the first sustained motion, top the quietest time between takeaway and the fast part (common practice,
  * no source), finish where the motion has settled.
  */
-export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] => {
-  const count = curve.atSeconds.length
+export const swingBursts = (curve: MotionCurve, times: Float64Array): SwingBurst[] => {
+  const count = times.length
   if (count < 8) return []
-  const times = realSeconds(curve.atSeconds, stretch)
   const gap = medianFrameSeconds(times) || 1 / 30
   const raw = curveForRate(curve, 1 / gap)
   const energy = smooth(raw, times, Math.max(0.02, gap * 0.6))
@@ -119,6 +117,27 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
   }
   return kept.sort((a, b) => a.peak - b.peak)
 
+  /**
+   * The club starts from rest, so the change per frame rises in a straight line at first: followed back from two heights to
+   * none, it tells the start, which lies before the change is large enough to be seen.
+   */
+  function startOf(seen: number, still: number, rise: number, until: number): number {
+    const crossing = (share: number) => {
+      const level = still + share * rise
+      for (let i = Math.max(1, seen - 1); i <= until; i++) {
+        if (energy[i]! < level) continue
+        const part = (level - energy[i - 1]!) / (energy[i]! - energy[i - 1]! || 1)
+        return times[i - 1]! + Math.max(0, Math.min(1, part)) * (times[i]! - times[i - 1]!)
+      }
+      return times[seen]!
+    }
+    const low = crossing(0.1)
+    const high = crossing(0.3)
+    const back = Math.min(0.12, ((high - low) * 0.1) / 0.2)
+    // Half a frame: a change belongs between its two frames.
+    return frameOf(Math.min(times[seen]!, low) - back - gap / 2)
+  }
+
   function shape(peak: number): SwingBurst {
     const t = times[peak]!
     const height = energy[peak]!
@@ -131,8 +150,8 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
     if (times[0]! < t - 0.2) {
       const quietest = extreme(frameOf(t - 0.6), frameOf(t - 0.1), -1)
       quiet = energy[quietest]!
-      // The quiet spell at the top may be flat: its last quiet frame is where the downswing starts.
-      top = quietest
+      // The picture is quietest a little before the hands turn, for the pelvis starts down before them.
+      top = Math.min(peak, frameOf(times[quietest]! + pelvisLeadSeconds))
       const backswing = extreme(frameOf(times[quietest]! - 1.1), quietest, 1)
       backswingShare = rise > 0 ? (energy[backswing]! - base) / rise : 0
       const still = quantile(energy.slice(frameOf(t - 4), Math.max(frameOf(t - 4) + 1, quietest)), 0.1)
@@ -141,7 +160,7 @@ export const swingBursts = (curve: MotionCurve, stretch: number): SwingBurst[] =
         if (energy[i]! > limit) since = -1
         else if (since < 0) since = i
         if (since >= 0 && times[since]! - times[i]! >= 0.12) {
-          takeaway = Math.min(since + 1, quietest)
+          takeaway = Math.min(quietest, startOf(since + 1, still, energy[backswing]! - still, backswing))
           break
         }
       }

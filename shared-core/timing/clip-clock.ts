@@ -1,4 +1,5 @@
-import { realSeconds, slowness } from './real-time.ts'
+import { realTimes } from './ramp.ts'
+import { slowness } from './real-time.ts'
 
 /** What a clip says about time: when each frame is shown in the file, and how fast it was filmed. */
 export interface ClipTimes {
@@ -12,12 +13,25 @@ export interface ClipTimes {
 
 /**
  * Real seconds from one frame to another. The file's own timestamps count (they may be uneven), stretched by what
- * the file was slowed: a clip filmed at 240 and playing at 30 runs eight times slower than life.
+ * the file was slowed: a clip filmed at 240 and playing at 30 runs eight times slower than life. A clip with a slow-motion
+ * ramp runs at its camera's rate throughout.
  */
 export const realSecondsBetween = (times: ClipTimes, from: number, to: number): number => {
-  const last = times.atSeconds.length - 1
-  const at = (frame: number) => times.atSeconds[Math.max(0, Math.min(last, frame))] ?? 0
-  return realSeconds(at(to) - at(from), slowness(times.captureRate, times.playbackRate))
+  const real = realClock(times)
+  const at = (frame: number) => real[Math.max(0, Math.min(real.length - 1, frame))] ?? 0
+  return at(to) - at(from)
+}
+
+const clocks = new WeakMap<object, { slow: number; real: Float64Array }>()
+
+/** Real seconds of the clip's frames; kept per list of timestamps, for it is asked at every frame on show. */
+const realClock = (times: ClipTimes): Float64Array => {
+  const slow = slowness(times.captureRate, times.playbackRate)
+  const kept = clocks.get(times.atSeconds)
+  if (kept?.slow === slow) return kept.real
+  const real = realTimes(times.atSeconds, slow)
+  clocks.set(times.atSeconds, { slow, real })
+  return real
 }
 
 /** Milliseconds from impact, as shown beside a frame: negative before it. */
@@ -26,15 +40,14 @@ export const msFromImpact = (times: ClipTimes, impactFrame: number, frame: numbe
 
 /** The frame that is on show `realSecondsAfter` after frame `from` (before it if negative). */
 export const frameAfter = (times: ClipTimes, from: number, realSecondsAfter: number): number => {
-  const { atSeconds } = times
-  const fileSeconds =
-    (atSeconds[from] ?? 0) + realSecondsAfter * slowness(times.captureRate, times.playbackRate)
+  const real = realClock(times)
+  const wanted = (real[from] ?? 0) + realSecondsAfter
   let low = 0
-  let high = atSeconds.length - 1
+  let high = real.length - 1
   while (low < high) {
     const middle = (low + high + 1) >> 1
     // A microsecond is never a frame; timestamps may be off by their last digit.
-    if (atSeconds[middle]! <= fileSeconds + 1e-6) low = middle
+    if (real[middle]! <= wanted + 1e-6) low = middle
     else high = middle - 1
   }
   return low

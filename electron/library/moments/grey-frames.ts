@@ -3,12 +3,6 @@ import { hasFpsMode } from '../media/ffmpeg-path.ts'
 import { keepEveryTimestamp } from '../media/run-ffmpeg.ts'
 import { mediaStream } from './media-stream.ts'
 
-/** Width and height with about `area` pixels, in the picture's own proportion, never larger than the picture. */
-export const smallSize = (width: number, height: number, area: number): { width: number; height: number } => {
-  const scale = Math.min(1, Math.sqrt(area / (width * height)))
-  return { width: Math.max(2, Math.round(width * scale)), height: Math.max(2, Math.round(height * scale)) }
-}
-
 const everyFrameOptions = new Map<string, string[]>()
 
 /** "Each frame once", as the ffmpeg in use spells it. */
