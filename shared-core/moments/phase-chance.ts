@@ -23,9 +23,9 @@ export const phaseTerms = (s: SwingShape): number[] => {
  * tuning seeds, each also with its ball unseen.
  */
 const weights: Record<PhaseName, readonly number[]> = {
-  takeaway: [1.55, 0.00, -0.51, -0.93, 0.03],
+  takeaway: [1.55, 0.0, -0.51, -0.93, 0.03],
   top: [-0.44, 4.18, -1.12, -5.63, 0.24],
-  finish: [1.42, 0.00, 0.75, -0.95, -0.44],
+  finish: [1.42, 0.0, 0.75, -0.95, -0.44],
 }
 
 /** The motion alone never tells these for sure: a waggle, a helper's step or a long follow-through looks alike. */

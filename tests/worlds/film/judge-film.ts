@@ -51,11 +51,16 @@ export const findInFilm = (
   const candidates = sound
     ? strikeCandidates(soundEnvelope(sound.pcm, sound.rate * soundSlowness(reading, slowness)))
     : []
-  const swings = swingsOfFilm(reading, slowness, {
-    candidates,
-    delaySeconds: soundDelaySeconds(3, 20),
-    audioLateSeconds: 0,
-  }, onClaim)
+  const swings = swingsOfFilm(
+    reading,
+    slowness,
+    {
+      candidates,
+      delaySeconds: soundDelaySeconds(3, 20),
+      audioLateSeconds: 0,
+    },
+    onClaim,
+  )
   return { swings, captureRate: rate.captureRate, how: rate.how }
 }
 
@@ -101,7 +106,8 @@ export const judgeFilm = (film: Film, reading: FilmReading = readMadeFilm(film))
       // Of two frames with the same picture either is right.
       if (frames === 1 && times[m.frame - 1]!.realSeconds === real) frames = 0
       const isRight =
-        frames !== null && (m.name === 'impact' ? Math.abs(frames) <= tolerance : Math.abs(ms!) <= allowedMs[m.name])
+        frames !== null &&
+        (m.name === 'impact' ? Math.abs(frames) <= tolerance : Math.abs(ms!) <= allowedMs[m.name])
       if (m.name === 'impact' && isRight) met.add(truths.indexOf(truth))
       moments.push({ name: m.name, confidence: m.confidence, frames, ms, isRight })
     }
