@@ -320,12 +320,25 @@ describe('files with odd names and kinds', () => {
     (file) => fs.copyFileSync(inMedia('stream.ts'), file),
     /the ffprobe in use crashes on this file/,
   ]
+  it('MPEG-2, where only some packets say when they are shown, is read frame by frame', async () => {
+    const file = inMedia('film.mpg')
+    runFfmpegNow(...picture('160x90', 1), '-c:v', 'mpeg2video', '-bf', '2', '-f', 'vob', file)
+    const facts = await probeClip(file, { programs, clipName: 'film.mpg' })
+    expect(facts.frameCount).toBe(30)
+    facts.atSeconds.forEach((t, i) => expect(t).toBeCloseTo(i / 30, 4))
+  })
+
   it.each<typeof crashing>([
     ['folder.mp4', (file) => fs.mkdirSync(file), /this is a folder/],
     [
       'one-frame.mp4',
       (file) => runFfmpegNow(...picture('160x90'), ...h264, '-frames:v', '1', file),
       /fewer than two frames/,
+    ],
+    [
+      'photo.png',
+      (file) => runFfmpegNow(...picture('160x90'), '-frames:v', '1', file),
+      /a still picture, not a video/,
     ],
     ['bare.h264', (file) => runFfmpegNow(...picture('160x90'), ...h264, file), /carry no times/],
     ...(readsStreams ? [] : [crashing]),

@@ -52,8 +52,27 @@ const packetsSchema = z.object({
 })
 
 const framesSchema = z.object({
-  frames: z.array(z.object({ best_effort_timestamp_time: z.string().optional() })).default([]),
+  frames: z
+    .array(
+      z.object({
+        best_effort_timestamp_time: z.string().optional(),
+        duration_time: z.string().optional(),
+        pkt_duration_time: z.string().optional(),
+      }),
+    )
+    .default([]),
 })
+
+/** Times of decoded frames, as texts; one that the decoder gives without a time follows the one before by its length. */
+const decodedTimes = (frames: z.infer<typeof framesSchema>['frames']): (string | undefined)[] => {
+  let last = NaN
+  return frames.map((frame) => {
+    const length = Number(frame.duration_time ?? frame.pkt_duration_time)
+    const own = Number(frame.best_effort_timestamp_time)
+    last = Number.isFinite(own) ? own : last + length
+    return Number.isFinite(last) ? String(last) : undefined
+  })
+}
 
 const captureRateTags = [
   'com.android.capture.fps',
@@ -61,6 +80,9 @@ const captureRateTags = [
   'capture_fps',
   'captureFps',
 ]
+
+/** Codecs of photos; a video may use some of them, but with more than one frame. */
+const stillCodecs = new Set(['png', 'mjpeg', 'jpegls', 'webp', 'gif', 'bmp', 'tiff'])
 
 const pixelAspectOf = (text: string): number => {
   const [across, down] = text.split(/[:/]/).map(Number)
@@ -133,17 +155,28 @@ export const probeClip = async (
   // "D" marks packets that an edit list hides; they are decoded but never shown.
   const stored = packetsSchema.parse(JSON.parse(await read('packet=pts_time,dts_time,flags'))).packets
   const packets = stored.filter((p) => !p.flags.includes('D'))
+  // Where only some packets say when they are shown (MPEG-2), when the others are decoded is no answer.
+  const shown = packets.filter((p) => p.pts_time !== undefined).length
+  if (by === 'packets' && shown > 0 && shown < packets.length) return probeClip(file, options, 'decoding')
   const timeTexts =
     by === 'packets'
       ? packets.map((p) => p.pts_time ?? p.dts_time)
-      : framesSchema
-          .parse(JSON.parse(await read('frame=best_effort_timestamp_time')))
-          .frames.map((f) => f.best_effort_timestamp_time)
+      : decodedTimes(
+          framesSchema.parse(
+            JSON.parse(await read('frame=best_effort_timestamp_time,duration_time,pkt_duration_time')),
+          ).frames,
+        )
   const times = Float64Array.from(timeTexts, Number).filter(Number.isFinite).sort()
   if (times.length < 2 && timeTexts.length >= 2) {
     throw new Problem('not-a-clip', 'the frames of this video carry no times', {
       where: options.clipName,
       toDo: 'Save it as MP4 or MOV with the program it comes from',
+    })
+  }
+  if (times.length < 2 && stillCodecs.has(picture.codec_name)) {
+    throw new Problem('not-a-clip', 'this is a still picture, not a video', {
+      where: options.clipName,
+      toDo: 'Choose the video file; the other clips are not affected',
     })
   }
   if (times.length < 2) {

@@ -8,8 +8,8 @@ const highestRate = 48_000
 export const soundRate = (sampleRate: number): number => Math.min(highestRate, sampleRate || highestRate)
 
 /**
- * Reads a clip's sound as mono PCM from the file's time zero (a track that starts later is padded), and makes one
- * envelope for each stretch of time that the sound may have been recorded at. Null if nothing can be decoded.
+ * Reads a clip's sound as mono PCM from `fromSeconds` of the file's clock (a track that starts later is padded; a file whose clock
+ * starts at 95,000 s must not be padded from zero), and makes one envelope for each stretch of time that the sound may have been recorded at. Null if nothing can be decoded.
  * @throws Problem `no-ffmpeg`; the signal's reason when it aborts
  */
 export const clipSound = async (
@@ -17,6 +17,7 @@ export const clipSound = async (
   clip: string,
   sampleRate: number,
   stretches: number[],
+  fromSeconds: number,
   signal?: AbortSignal,
 ): Promise<SoundEnvelope[] | null> => {
   const rate = soundRate(sampleRate)
@@ -38,7 +39,17 @@ export const clipSound = async (
     ],
     // A sound that claims to come days later is not padded up to there.
     ...['-t', '21600'],
-    ...['-af', 'aresample=async=1:first_pts=0', '-ac', '1', '-ar', String(rate), '-f', 'f32le', 'pipe:1'],
+    ...[
+      '-af',
+      `asetpts=PTS-${fromSeconds.toFixed(6)}/TB,aresample=async=1:first_pts=0`,
+      '-ac',
+      '1',
+      '-ar',
+      String(rate),
+      '-f',
+      'f32le',
+      'pipe:1',
+    ],
   ]
   let left: Buffer = Buffer.alloc(0)
   let heard = 0

@@ -110,8 +110,13 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   }
 
   async function hear(): Promise<StrikeCandidate[]> {
-    const stretches = [soundSlowness(reading, slowness)]
-    const [envelope] = (await clipSound(ffmpegPath, clip, facts.sampleRate, stretches, signal)) ?? []
-    return envelope ? strikeCandidates(envelope) : []
+    const stretch = soundSlowness(reading, slowness)
+    // A second before the picture: sound may begin first, and an early strike needs quiet before it.
+    const from = Math.max(0, (reading.curve.atSeconds[0] ?? 0) - 1)
+    const [envelope] = (await clipSound(ffmpegPath, clip, facts.sampleRate, [stretch], from, signal)) ?? []
+    return (envelope ? strikeCandidates(envelope) : []).map((c) => ({
+      ...c,
+      heardAtSeconds: c.heardAtSeconds + from / stretch,
+    }))
   }
 }

@@ -1,0 +1,41 @@
+import { describe, expect, test } from 'vitest'
+import { frameAfter, realSecondsBetween } from '../../../shared-core/timing/clip-clock.ts'
+import { rampOf, realInstant, realTimes } from '../../../shared-core/timing/ramp.ts'
+
+/** File times of frames shown for `gaps[i]` seconds each. */
+const timesOf = (gaps: number[]): number[] => gaps.reduce((all, gap) => [...all, all.at(-1)! + gap], [0])
+const ramp = timesOf([
+  ...Array.from({ length: 60 }, () => 1 / 240),
+  ...Array.from({ length: 120 }, () => 1 / 30),
+  ...Array.from({ length: 60 }, () => 1 / 240),
+])
+
+describe('a slow-motion ramp', () => {
+  test('is told from the stretches of short and long gaps, with the rate of the short ones', () => {
+    const found = rampOf(ramp)!
+    expect(found.captureRate).toBeCloseTo(240, 6)
+    expect(found.slowness).toBeCloseTo(8, 6)
+  })
+
+  test('runs at its camera’s rate throughout, whatever the file shows', () => {
+    const clip = { atSeconds: ramp, playbackRate: 52, captureRate: 240 }
+    for (const [from, to] of [
+      [0, 60],
+      [60, 180],
+      [30, 200],
+    ] as const) {
+      expect(realSecondsBetween(clip, from, to)).toBeCloseTo((to - from) / 240, 9)
+    }
+    expect(frameAfter(clip, 70, 0.1)).toBe(94)
+    const real = realTimes(ramp, 1)
+    expect(realInstant(ramp, real, ramp[100]!)).toBeCloseTo(100 / 240, 9)
+  })
+
+  test('is not seen in an even clip, in one with dropped frames, or in a wandering clock', () => {
+    const even = Array.from({ length: 200 }, (_, i) => i / 30)
+    expect(rampOf(even)).toBeNull()
+    expect(rampOf(even.filter((_, i) => i % 7 !== 3))).toBeNull()
+    expect(rampOf(even.map((t, i) => t + (i % 3) * 0.006))).toBeNull()
+    expect(rampOf([])).toBeNull()
+  })
+})
