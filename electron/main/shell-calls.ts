@@ -12,6 +12,8 @@ const filters = {
   clips: [{ name: 'Video clips', extensions: ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', '3gp'] }],
   shots: [{ name: 'Shot records', extensions: ['csv', 'tsv', 'txt'] }],
   image: [{ name: 'Pictures', extensions: ['png', 'jpg', 'jpeg'] }],
+  backup: [{ name: 'Leadside backups', extensions: ['leadside-backup'] }],
+  lesson: [{ name: 'Leadside lessons', extensions: ['leadside-lesson'] }],
   drill: [{ name: 'Pictures and clips', extensions: ['png', 'jpg', 'jpeg', 'mp4', 'mov', 'm4v', 'webm'] }],
 }
 
@@ -61,7 +63,7 @@ export const answerWindows = (library: LibraryLink) => {
     const { filePaths } = await dialog.showOpenDialog(windowOf(event), {
       properties: kind === 'clips' ? ['openFile', 'multiSelections'] : ['openFile'],
       filters: [
-        ...filters[z.enum(['clips', 'shots', 'image', 'drill']).parse(kind)],
+        ...filters[z.enum(['clips', 'shots', 'image', 'drill', 'backup', 'lesson']).parse(kind)],
         { name: 'All files', extensions: ['*'] },
       ],
     })

@@ -3,6 +3,7 @@ import { useApp } from '../store/app-store.ts'
 import { handleKeys } from '../keys/handle-keys.ts'
 import { Roster } from '../roster/Roster.tsx'
 import { Dialogs } from './Dialogs.tsx'
+import { LibraryTrouble } from './LibraryTrouble.tsx'
 import { Messages } from './Messages.tsx'
 import './app.css'
 
@@ -29,6 +30,7 @@ export function App() {
         {screen.name === 'hand-over' && <HandOver key={screen.lessonId} lessonId={screen.lessonId} />}
         {screen.name === 'season' && <Season key={screen.studentId} studentId={screen.studentId} />}
       </Suspense>
+      <LibraryTrouble />
       <Dialogs />
       <Messages />
     </div>

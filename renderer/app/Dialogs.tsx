@@ -8,6 +8,8 @@ import { DeleteLesson } from '../roster/DeleteLesson.tsx'
 import { DeleteStudent } from '../roster/DeleteStudent.tsx'
 import { LessonDialog } from '../roster/LessonDialog.tsx'
 import { StudentDialog } from '../roster/StudentDialog.tsx'
+import { KeepingDialog } from './KeepingDialog.tsx'
+import { RestoreDialog } from './RestoreDialog.tsx'
 import { KeySheet } from './KeySheet.tsx'
 import { SettingsDialog } from './SettingsDialog.tsx'
 
@@ -19,6 +21,10 @@ export function Dialogs() {
       return <KeySheet />
     case 'settings':
       return <SettingsDialog />
+    case 'keeping':
+      return <KeepingDialog />
+    case 'restore':
+      return <RestoreDialog file={dialog.file} />
     case 'student':
       return <StudentDialog key={dialog.studentId} studentId={dialog.studentId} />
     case 'lesson':

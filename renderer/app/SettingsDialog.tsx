@@ -1,5 +1,5 @@
 import { defaultSettings, type Settings } from '../../shared-core/model/hand-over.ts'
-import { closeDialog, saveSettings, useApp } from '../store/app-store.ts'
+import { closeDialog, openDialog, saveSettings, useApp } from '../store/app-store.ts'
 import { bridge } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { Action } from '../parts/Action.tsx'
@@ -67,6 +67,9 @@ export function SettingsDialog() {
         </div>
       </div>
       <DeviceErrors settings={settings} />
+      <div>
+        <Action withLabel label="Backups and the library…" onPress={() => openDialog({ name: 'keeping' })} />
+      </div>
       {info && (
         <p className="fine soft">
           Library: {info.folder}. Nothing leaves this computer unless you write a hand-over and send it

@@ -4,6 +4,8 @@ import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { Mark } from '../parts/Mark.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
+import { ask } from '../store/bridge.ts'
+import { telling } from '../store/messages.ts'
 import { goTo, loadDemo, openDialog, useApp } from '../store/app-store.ts'
 import { LessonRow } from './LessonRow.tsx'
 import './roster.css'
@@ -53,6 +55,7 @@ export function Roster() {
         />
       </header>
       <main className="roster">
+        <BackupNag />
         {demoJob && (
           <div className="roster-job" role="status">
             <div className="row">
@@ -75,6 +78,23 @@ export function Roster() {
         ))}
       </main>
     </>
+  )
+}
+
+/** After two weeks without a backup. */
+function BackupNag() {
+  const [isOverdue, setOverdue] = useState(false)
+  const backups = useApp((s) => s.jobs.filter((j) => j.kind === 'backup' && j.state === 'done').length)
+  useEffect(() => {
+    void telling(ask('backup.state', {})).then((state) => state && setOverdue(state.isOverdue))
+  }, [backups])
+  if (!isOverdue) return null
+  return (
+    <p className="note-box note-box-ask row row-wrap">
+      <span>No backup for more than two weeks: one drive that fails takes the lessons with it.</span>
+      <span className="push" />
+      <Action small label="Back up…" onPress={() => openDialog({ name: 'keeping' })} />
+    </p>
   )
 }
 

@@ -16,6 +16,8 @@ export type Screen =
 export type OpenDialog =
   | { name: 'keys' }
   | { name: 'settings' }
+  | { name: 'keeping' }
+  | { name: 'restore'; file: string }
   | { name: 'student'; studentId: string | null }
   | { name: 'lesson'; studentId: string }
   | { name: 'delete-student'; studentId: string }

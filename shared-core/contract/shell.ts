@@ -9,7 +9,7 @@ export interface WindowBridge {
   ask<N extends CallName>(name: N, input: CallInput<N>): Promise<CallResult<CallOutput<N>>>
   on<N extends EventName>(name: N, listener: (body: EventBody<N>) => void): () => void
   /** Opens a file dialog; empty if the coach cancelled. */
-  pickFiles(kind: 'clips' | 'shots' | 'image' | 'drill'): Promise<string[]>
+  pickFiles(kind: 'clips' | 'shots' | 'image' | 'drill' | 'backup' | 'lesson'): Promise<string[]>
   pickFolder(): Promise<string | null>
   /** Main's own dialog for the ffmpeg to use; null if it stays as it is. The page itself can only take it away. */
   chooseFfmpeg(): Promise<string | null>

@@ -1,0 +1,288 @@
+import { useEffect, useState } from 'react'
+import type { CallOutput } from '../../shared-core/contract/index.ts'
+import { Action } from '../parts/Action.tsx'
+import { Window } from '../parts/Window.tsx'
+import { ask, bridge } from '../store/bridge.ts'
+import { closeDialog, openDialog, saveSettings, useApp } from '../store/app-store.ts'
+import { sayNews, telling } from '../store/messages.ts'
+
+type SetAside = CallOutput<'setAside.list'>
+type BackupState = CallOutput<'backup.state'>
+type Checked = CallOutput<'library.check'>
+
+const dayFormat = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium' })
+const momentFormat = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' })
+export const dayText = (iso: string) => dayFormat.format(new Date(iso))
+export const momentText = (iso: string) => momentFormat.format(new Date(iso))
+const size = (bytes: number) => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`
+export const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
+
+/** Where the library is kept: backups, restoring, what was set aside, checking, the folder. */
+export function KeepingDialog() {
+  const [backup, setBackup] = useState<BackupState | null>(null)
+  const [aside, setAside] = useState<SetAside>([])
+  const jobs = useApp((s) => s.jobs)
+  const done = jobs.filter((j) => j.state === 'done').length
+  const [looks, setLooks] = useState(0)
+  useEffect(() => {
+    void telling(Promise.all([ask('backup.state', {}), ask('setAside.list', {})])).then((found) => {
+      if (!found) return
+      setBackup(found[0])
+      setAside(found[1])
+    })
+  }, [looks, done])
+  return (
+    <Window
+      title="Backups and the library"
+      wide
+      onClose={closeDialog}
+      foot={<Action tone="lead" label="Done" onPress={closeDialog} />}
+    >
+      <Backups state={backup} />
+      <Health />
+      {aside.length > 0 && <SetAsidePart list={aside} onChange={() => setLooks((n) => n + 1)} />}
+      <Place />
+    </Window>
+  )
+}
+
+function Backups({ state }: { state: BackupState | null }) {
+  const folder = useApp((s) => s.settings.backupFolder)
+  const job = useApp((s) => s.jobs.findLast((j) => j.kind === 'backup'))
+  const isRunning = job !== undefined && /waiting|running/.test(job.state)
+  const choose = async () => {
+    const chosen = await bridge().pickFolder()
+    if (chosen === null) return
+    await saveSettings({ backupFolder: chosen })
+    await telling(ask('backup.make', { folder: chosen }))
+  }
+  const once = async () => {
+    const chosen = folder ?? (await bridge().pickFolder())
+    if (chosen !== null) await telling(ask('backup.make', { folder: chosen }))
+  }
+  const restore = async () => {
+    const [file] = await bridge().pickFiles('backup')
+    if (file) openDialog({ name: 'restore', file })
+  }
+  const missing = state?.files.filter((f) => !f.isThere) ?? []
+  return (
+    <section className="field">
+      <h3>Backups</h3>
+      <p className={state?.isOverdue ? 'note-box note-box-ask' : undefined} role="status">
+        {state === null
+          ? ''
+          : state.lastMadeAt === null
+            ? 'There is no backup yet.'
+            : `The last backup was made on ${momentText(state.lastMadeAt)}.`}
+        {state?.isOverdue && ' That is too long: one drive that fails takes the lessons with it.'}
+      </p>
+      <p className="soft fine">
+        {folder === null
+          ? 'Choose a folder once, best on another drive; from then on a backup is made there every day, by itself.'
+          : `Every day, by itself, into ${folder}. Kept: 7 days, 4 weeks, 12 months.`}
+      </p>
+      {missing.map((f) => (
+        <p key={f.file} className="soft fine">
+          Not at hand just now: {f.file} ({dayText(f.madeAt)})
+        </p>
+      ))}
+      {isRunning && (
+        <div className="roster-job" role="status">
+          <div className="row">
+            <span>{job.label}</span>
+            <span className="soft">{job.step}</span>
+            <span className="push" />
+            <Action
+              small
+              tone="plain"
+              label="Stop"
+              onPress={() => void telling(ask('job.cancel', { id: job.id }))}
+            />
+          </div>
+          <div className="progress">
+            <div style={{ width: `${job.progress * 100}%` }} />
+          </div>
+        </div>
+      )}
+      {!isRunning && job?.state === 'failed' && job.problem && (
+        <p className="note-box note-box-ask">
+          The last backup failed: {job.problem.what}. {job.problem.toDo}
+        </p>
+      )}
+      <div className="row row-wrap">
+        <Action withLabel label="Back up now" isDisabled={isRunning} onPress={() => void once()} />
+        <Action
+          withLabel
+          tone="plain"
+          label={folder === null ? 'Choose the folder…' : 'Choose another folder…'}
+          onPress={() => void choose()}
+        />
+        <Action withLabel tone="plain" label="Restore a backup…" onPress={() => void restore()} />
+      </div>
+    </section>
+  )
+}
+
+function Health() {
+  const [checked, setChecked] = useState<Checked | 'busy' | null>(null)
+  const job = useApp((s) => s.jobs.findLast((j) => j.kind === 'repair'))
+  const isRepairing = job !== undefined && /waiting|running/.test(job.state)
+  const check = async () => {
+    setChecked('busy')
+    setChecked(await telling(ask('library.check', {})))
+  }
+  const wrong = checked !== null && checked !== 'busy' ? checked.lines.filter((line) => !line.ok) : []
+  return (
+    <section className="field">
+      <h3>Is everything there?</h3>
+      {checked === 'busy' && <p role="status">Comparing every file…</p>}
+      {checked !== null && checked !== 'busy' && (
+        <div role="status">
+          <p>
+            {checked.isSound ? 'Everything is in order.' : `${counted(wrong.length, 'thing')} to look at:`}
+          </p>
+          <ul className="fine can-select">
+            {(checked.isSound ? checked.lines : wrong).map((line) => (
+              <li key={line.text}>{line.text}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+      {isRepairing && <p role="status">{job.step}…</p>}
+      {job?.state === 'done' && job.result && <p role="status">Repair: {job.result}.</p>}
+      <div className="row row-wrap">
+        <Action
+          withLabel
+          label="Check every file"
+          isDisabled={checked === 'busy'}
+          onPress={() => void check()}
+        />
+        {wrong.length > 0 && (
+          <Action
+            withLabel
+            tone="plain"
+            label="Make again what can be"
+            isDisabled={isRepairing}
+            onPress={() => void telling(ask('library.repair', {}))}
+          />
+        )}
+      </div>
+    </section>
+  )
+}
+
+function SetAsidePart({ list, onChange }: { list: SetAside; onChange: () => void }) {
+  const roster = useApp((s) => s.roster)
+  const lessons = (roster ?? []).flatMap((r) => r.lessons.map((l) => ({ ...l, student: r.name })))
+  const [lessonId, setLessonId] = useState('')
+  const [isSure, setSure] = useState(false)
+  const old = list.filter((entry) => entry.isOld)
+  const bytes = list.reduce((sum, entry) => sum + entry.byteLength, 0)
+  const takeBack = async (name: string) => {
+    if (await telling(ask('setAside.takeBack', { name, lessonId }))) {
+      sayNews('The clip is being taken into the lesson')
+    }
+  }
+  const remove = async () => {
+    const gone = await telling(ask('setAside.delete', { names: old.map((entry) => entry.name) }))
+    if (gone) sayNews(`${counted(gone.filesDeleted, 'file')} deleted (${size(gone.bytes)})`)
+    setSure(false)
+    onChange()
+  }
+  return (
+    <section className="field">
+      <h3>Set aside</h3>
+      <p className="soft fine">
+        {counted(list.length, 'file')} ({size(bytes)}) that no lesson speaks of any more. They stay until you
+        say otherwise.
+      </p>
+      {lessons.length > 0 && list.some((entry) => entry.kind === 'clip') && (
+        <div className="field">
+          <label htmlFor="take-back-into">Take clips back into</label>
+          <select
+            id="take-back-into"
+            className="input"
+            value={lessonId}
+            onChange={(event) => setLessonId(event.target.value)}
+          >
+            <option value="">Choose a lesson</option>
+            {lessons.map((l) => (
+              <option key={l.id} value={l.id}>
+                {l.student}, {l.date} {l.title}
+              </option>
+            ))}
+          </select>
+        </div>
+      )}
+      <ul>
+        {list.slice(0, 50).map((entry) => (
+          <li key={entry.name} className="row fine">
+            <span>
+              {entry.kind === 'clip' ? 'Clip' : entry.kind === 'talk-through' ? 'Talk-through' : 'File'}{' '}
+              {entry.name.slice(0, 8)}, {size(entry.byteLength)}, {dayText(entry.setAsideAt)}: {entry.why}
+            </span>
+            <span className="push" />
+            {entry.kind === 'clip' && (
+              <Action
+                small
+                tone="plain"
+                label={`Take back ${entry.name.slice(0, 8)}`}
+                withLabel
+                isDisabled={lessonId === ''}
+                onPress={() => void takeBack(entry.name)}
+              />
+            )}
+          </li>
+        ))}
+      </ul>
+      {old.length > 0 && (
+        <div className="row row-wrap">
+          <span>{counted(old.length, 'file')} lay here for more than 90 days.</span>
+          {isSure ? (
+            <>
+              <Action small label="Keep" onPress={() => setSure(false)} />
+              <Action small tone="wrong" label="Delete them for good" onPress={() => void remove()} />
+            </>
+          ) : (
+            <Action small tone="plain" label="Delete them…" onPress={() => setSure(true)} />
+          )}
+        </div>
+      )}
+    </section>
+  )
+}
+
+function Place() {
+  const folder = useApp((s) => s.info?.folder)
+  const [doing, setDoing] = useState<string | null>(null)
+  useEffect(
+    () =>
+      bridge().on('library.progress', ({ doing: what, progress }) =>
+        setDoing(`${what}, ${Math.round(progress * 100)} %`),
+      ),
+    [],
+  )
+  const move = async () => {
+    const chosen = await bridge().pickFolder()
+    if (chosen !== null) await telling(ask('library.move', { folder: chosen }))
+    setDoing(null)
+  }
+  const use = async () => {
+    const chosen = await bridge().pickFolder()
+    if (chosen !== null) await telling(ask('library.use', { folder: chosen }))
+  }
+  return (
+    <section className="field">
+      <h3>Folder of the library</h3>
+      <p className="fine can-select">{folder}</p>
+      <p className="soft fine">
+        To move it, choose an empty folder; on another drive every file is compared before the old one goes.
+      </p>
+      {doing && <p role="status">{doing}</p>}
+      <div className="row row-wrap">
+        <Action withLabel tone="plain" label="Move the library…" onPress={() => void move()} />
+        <Action withLabel tone="plain" label="Open another library…" onPress={() => void use()} />
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,174 @@
+import { createHash } from 'node:crypto'
+import fs from 'node:fs'
+import os from 'node:os'
+import path from 'node:path'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { moveLibrary } from '../../electron/library/custody/move.ts'
+import { LibraryHost } from '../../electron/library/host.ts'
+import { Library } from '../../electron/library/library.ts'
+import { choosePlace, chosenPlace } from '../../electron/library/library-place.ts'
+import { isPresent } from '../../electron/library/presence.ts'
+import { makeClip } from './support/make-clip.ts'
+import { openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
+
+let made: { root: string; lessonId: string; hash: string }
+let root: string
+let folder: string
+const hash = (file: string) => createHash('sha256').update(fs.readFileSync(file)).digest('hex')
+
+beforeAll(async () => {
+  const at = temporaryFolder()
+  const { library, lessonId } = await openWithLesson(path.join(at, 'library'))
+  const file = path.join(at, 'swing.mp4')
+  makeClip(file, { seconds: 0.4, sound: false })
+  await takeIn(library, lessonId, [file])
+  await library.close()
+  made = { root: at, lessonId, hash: hash(file) }
+})
+afterAll(() => fs.rmSync(made.root, { recursive: true, force: true }))
+beforeEach(() => {
+  root = temporaryFolder()
+  folder = path.join(root, 'library')
+  fs.cpSync(path.join(made.root, 'library'), folder, { recursive: true })
+})
+afterEach(() => fs.rmSync(root, { recursive: true, force: true }))
+
+const open = (at = folder) => new Library({ folder: at, printPdf: null })
+const wrong = async (library: Library) =>
+  (await library.ask('library.check', {})).lines.filter((line) => !line.ok).map((line) => line.text)
+const repair = async (library: Library) => {
+  const { jobId } = await library.ask('library.repair', {})
+  const job = await library.context.jobs.ended(jobId)
+  expect(job.problem).toBeNull()
+  return job.result
+}
+const inClips = (end: string) => path.join(folder, 'clips', `${made.hash}${end}`)
+
+describe('check and repair', () => {
+  it('find every missing part, name the clip, and make the parts again', async () => {
+    const library = open()
+    expect(await wrong(library)).toEqual([])
+    const frames = (await library.ask('lesson.open', { lessonId: made.lessonId })).clips[0]!.frameCount
+    for (const end of ['.proxy.mp4', '.poster.jpg', '.strip.jpg']) fs.rmSync(inClips(end))
+    expect(await wrong(library)).toEqual([
+      'proxy, poster, strip missing, can be made again: swing.mp4 (Robin Testing, 2026-05-01)',
+    ])
+    expect(await repair(library)).toBe('3 working copies and pictures made again')
+    expect(await wrong(library)).toEqual([])
+    expect((await library.ask('lesson.open', { lessonId: made.lessonId })).clips[0]!.frameCount).toBe(frames)
+    await library.close()
+  })
+
+  it('bring a damaged clip back from a backup, keep the damaged bytes, and say what is nowhere', async () => {
+    const library = open()
+    const bytes = fs.readFileSync(inClips('.mp4'))
+    bytes[bytes.length >> 1]! ^= 1
+    fs.writeFileSync(inClips('.mp4'), bytes)
+    expect((await wrong(library))[0]).toBe(
+      'clip file differs from its hash: swing.mp4 (Robin Testing, 2026-05-01)',
+    )
+    expect(await repair(library)).toMatch(/^1 clips are nowhere to be found/)
+    expect(fs.readFileSync(inClips('.mp4'))).toEqual(bytes)
+    bytes[bytes.length >> 1]! ^= 1
+    fs.writeFileSync(inClips('.mp4'), bytes)
+    const { jobId } = await library.ask('backup.make', { folder: path.join(root, 'drive') })
+    await library.context.jobs.ended(jobId)
+    bytes[bytes.length >> 1]! ^= 1
+    fs.writeFileSync(inClips('.mp4'), bytes)
+    expect(await repair(library)).toBe('1 clips brought back')
+    expect(hash(inClips('.mp4'))).toBe(made.hash)
+    expect(fs.readFileSync(path.join(folder, 'set-aside', path.basename(inClips('.mp4'))))).toEqual(bytes)
+    await library.close()
+  })
+})
+
+describe('another place, another machine', () => {
+  it('a library that was moved opens as it was', async () => {
+    const before = open()
+    const lesson = await before.ask('lesson.open', { lessonId: made.lessonId })
+    await before.close()
+    const to = path.join(root, 'another user', 'Lessons')
+    await moveLibrary(folder, to)
+    expect(fs.existsSync(folder)).toBe(false)
+    const after = open(to)
+    expect(after.trouble).toBeNull()
+    expect(await after.ask('lesson.open', { lessonId: made.lessonId })).toEqual(lesson)
+    expect(await wrong(after)).toEqual([])
+    const { clips } = lesson
+    const played = await after.ask('media.resolve', { clipId: clips[0]!.id, kind: 'play' })
+    expect(played.file.startsWith(to)).toBe(true)
+    await after.close()
+  })
+
+  it('is not moved into itself, onto other files, or away from under another Leadside', async () => {
+    await expect(moveLibrary(folder, path.join(folder, 'inside'))).rejects.toMatchObject({
+      code: 'same-place',
+    })
+    await expect(moveLibrary(folder, folder)).rejects.toMatchObject({ code: 'same-place' })
+    fs.mkdirSync(path.join(root, 'full'))
+    fs.writeFileSync(path.join(root, 'full', 'x'), '')
+    await expect(moveLibrary(folder, path.join(root, 'full'))).rejects.toMatchObject({ code: 'not-empty' })
+    const library = open()
+    await expect(moveLibrary(folder, path.join(root, 'new'))).rejects.toMatchObject({
+      code: 'library-in-use',
+    })
+    await library.close()
+    await open().close()
+  })
+
+  it('moved by the window it goes on there, and the place is remembered', async () => {
+    const opened: string[] = []
+    const host = new LibraryHost({
+      folder,
+      printPdf: null,
+      emit: (name, body) => name === 'library.opened' && opened.push((body as { folder: string }).folder),
+      choosePlace: (to) => choosePlace(to, path.join(root, 'profile')),
+    })
+    const to = path.join(root, 'moved')
+    await host.ask('library.move', { folder: to }, null)
+    expect(opened).toEqual([to])
+    expect(chosenPlace(path.join(root, 'profile'))).toBe(to)
+    expect(await host.ask('roster.list', {}, null)).toHaveLength(1)
+    await expect(host.ask('library.use', { folder: root }, null)).rejects.toMatchObject({
+      code: 'not-a-library',
+    })
+    expect(await host.ask('roster.list', {}, null)).toHaveLength(1)
+    await host.close()
+  })
+
+  it('a job that another machine left is taken up here once that machine has been silent for a while', async () => {
+    const first = open()
+    const id = first.context.jobs.add('repair', null, 'Repair', {})
+    await first.context.jobs.ended(id)
+    const there = path.join(folder, 'in-use', '3f0d1f3e-0000-4000-8000-000000000000')
+    first.context.sqlite
+      .prepare(`UPDATE job SET state = 'running', owner = ? WHERE id = ?`)
+      .run(path.basename(there), id)
+    await first.close()
+    const who = { host: `not-${os.hostname()}`, pid: process.pid, startedAt: 'then' }
+    fs.writeFileSync(there, JSON.stringify(who))
+    const second = open()
+    expect(second.takenUp).toEqual([])
+    expect(() => second.context.jobs.cancel(id)).toThrow(/another Leadside/)
+    await second.close()
+    const longAgo = new Date(Date.now() - 10 * 60_000)
+    fs.utimesSync(there, longAgo, longAgo)
+    const third = open()
+    expect(third.takenUp).toEqual([id])
+    expect((await third.context.jobs.ended(id)).state).toBe('done')
+    await third.close()
+  })
+
+  it('a process number that was given out again is not the process that had it', () => {
+    const inUse = path.join(folder, 'in-use')
+    fs.mkdirSync(inUse, { recursive: true })
+    fs.writeFileSync(
+      path.join(inUse, 'x'),
+      JSON.stringify({ host: os.hostname(), pid: process.pid, startedAt: 'an earlier process' }),
+    )
+    expect(isPresent(folder, 'x')).toBe(false)
+    const library = open()
+    expect(isPresent(folder, library.context.presence)).toBe(true)
+    expect(library.context.jobs.list().every((job) => job.state !== 'running')).toBe(true)
+  })
+})
