@@ -1,14 +1,23 @@
 import path from 'node:path'
 import type { EventBody, EventName, Handlers } from '../../shared-core/contract/index.ts'
 import type { Settings } from '../../shared-core/model/hand-over.ts'
+import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
+import type { SeasonView } from '../../shared-core/report/season-view.ts'
+import type { UnitSystem } from '../../shared-core/units.ts'
 import type { Trouble } from './custody/inspect.ts'
 import type { Journal } from './database/journal.ts'
 import type { Db, Sqlite } from './database/open.ts'
 import type { PrintPdf } from './hand-over/print-pdf.ts'
 import type { JobQueue } from './jobs/queue.ts'
 import type { MediaPrograms } from './media/ffmpeg-path.ts'
-import type { Reports } from './queries/reports.ts'
 import type { Reporter } from './reporter.ts'
+
+/** Every report of the library; computed beside its work and kept until what it rests on changes. */
+export interface Reports {
+  /** In the student's units if none are given. */
+  lesson(lessonId: string, units?: UnitSystem): Promise<LessonReport>
+  season(studentId: string, units?: UnitSystem): Promise<SeasonView>
+}
 
 /** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
 export interface LibraryContext {

@@ -31,7 +31,7 @@ import { JobQueue } from './jobs/queue.ts'
 import { workersOf } from './jobs/workers.ts'
 import { LiveLessons } from './live/live-lessons.ts'
 import { findMediaPrograms, type MediaPrograms } from './media/ffmpeg-path.ts'
-import { Reports } from './queries/reports.ts'
+import { LibraryReports } from './queries/reports.ts'
 import { Reporter } from './reporter.ts'
 import { starterRecords } from './starter-records.ts'
 import { clearIncoming, sweepMedia } from './sweep.ts'
@@ -192,7 +192,7 @@ export class Library {
         workers: workersOf(() => context),
       }),
     }
-    const reports = new Reports(context)
+    const reports = new LibraryReports(context)
     this.context = context
     this.#live = new LiveLessons(context, (name, input) => this.ask(name, input))
     this.#handlers = handlersOf(context, this.#live)

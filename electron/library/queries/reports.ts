@@ -2,7 +2,7 @@ import { inArray } from 'drizzle-orm'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { SeasonView } from '../../../shared-core/report/season-view.ts'
 import type { UnitSystem } from '../../../shared-core/units.ts'
-import type { LibraryContext } from '../context.ts'
+import type { LibraryContext, Reports } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { reportInputOf } from './report-lesson.ts'
 import { seasonInputOf } from './season-input.ts'
@@ -14,7 +14,7 @@ const kept = 50
  * Every report of the library, for the window, the composer and the hand-over alike: computed in the reporter's thread,
  * kept until what it rests on changes.
  */
-export class Reports {
+export class LibraryReports implements Reports {
   readonly #context: LibraryContext
   readonly #cache = new Map<string, { stamp: string; report: Promise<unknown> }>()
 
@@ -22,7 +22,6 @@ export class Reports {
     this.#context = context
   }
 
-  /** In the student's units if none are given. */
   lesson(lessonId: string, units?: UnitSystem): Promise<LessonReport> {
     return this.#cached(`lesson ${lessonId} ${units ?? ''}`, this.#stamp(), () =>
       this.#context.reporter.report('lesson', reportInputOf(this.#context, lessonId, { units })),
