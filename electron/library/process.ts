@@ -85,7 +85,6 @@ const start = () => {
       emit: (name, body) => send({ type: 'event', name, body }),
       printPdf: printInMain,
       sweepAfterMs: 10_000,
-      resumesLive: true,
     })
   } catch (error) {
     send({ type: 'refused', problem: bodyOf(error) })
