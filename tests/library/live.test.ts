@@ -71,6 +71,8 @@ describe('a live lesson', () => {
     const clips = path.join(home, 'camera')
     fs.mkdirSync(clips)
     for (let i = 0; i < 3000; i++) fs.writeFileSync(path.join(clips, `old-${i}.mp4`), 'old')
+    // A whole one, which nothing but its age keeps out.
+    dated(path.join(clips, 'old-whole.mp4'), new Date(Date.UTC(2026, 3, 1)))
     await library.ask('live.start', { lessonId, clipsFolder: clips, shotsPath: null })
     const state = async () => (await library.ask('live.state', { lessonId })).state!
     const names = async () =>
