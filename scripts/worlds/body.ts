@@ -157,9 +157,11 @@ export const run = async ({ small, seed, print }: WorldRun): Promise<BodyError[]
   const errors: BodyError[] = []
   const rows: (string | number)[][] = []
   try {
-    for (let index = 0; index < (small ? 3 : 15); index++) {
-      for (const height of [1080, 480] as const) {
-        if (small && (index + (height === 480 ? 1 : 0)) % 2 === 1) continue
+    for (const index of small ? [0, 2] : [0, 1, 2, 3, 4, 5]) {
+      // The small size: the figure large, the captured swing small.
+      for (const height of small
+        ? [index === 0 ? (1080 as const) : (480 as const)]
+        : ([1080, 480] as const)) {
         const film = inventedBody(seed, index, height)
         const one = await measureFilm(film, model, folder)
         errors.push(...one.errors)

@@ -8,7 +8,8 @@ import { openWithLesson, takeIn } from './support/temporary-library.ts'
 
 const clipFile = path.join(import.meta.dirname, '../../demo-media/swing-02.mp4')
 
-describe('body points of a clip', () => {
+// The thread has a low priority: beside other work it takes its time.
+describe('body points of a clip', { timeout: 600_000 }, () => {
   let library: Library
   let folder = ''
   let lessonId = ''

@@ -5,14 +5,14 @@ import { findBody, type BodyTask } from './find-body.ts'
 import { loadPoseModel } from './pose-model.ts'
 
 /**
- * One clip's body points in a thread of its own. The coach's work comes first: the thread has the lowest priority where the
+ * One clip's body points in a thread of its own. The coach's work comes first: the thread has a low priority where the
  * system can set one for a thread (Linux), and rests as long as it works where it can't.
  */
 const stepBack = (): (() => Promise<void>) | undefined => {
   try {
     const thread = /task\/(\d+)$/.exec(fs.readlinkSync('/proc/thread-self'))?.[1]
     if (thread === undefined) throw new Error('no thread id')
-    os.setPriority(Number(thread), os.constants.priority.PRIORITY_LOW)
+    os.setPriority(Number(thread), os.constants.priority.PRIORITY_BELOW_NORMAL)
     return undefined
   } catch {
     let last = performance.now()
