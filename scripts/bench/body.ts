@@ -29,8 +29,9 @@ export async function bench(): Promise<Measurement[]> {
     { onProgress: () => pictures++ },
   )
   const seconds = (performance.now() - begin) / 1000
-  if (track.frames.length !== wanted)
+  if (track.frames.length !== wanted) {
     throw new Error(`${track.frames.length} of ${wanted} pictures were read`)
+  }
   const note = loadNote()
   return [
     {

@@ -41,7 +41,8 @@ export interface BodyMeasures {
 
 /**
  * What the model itself errs by beyond the scatter from frame to frame, one standard deviation: an angle in the picture, and a
- * place in shoulder widths. From the errors on rendered figures (tests/worlds/body.md; tuning seeds).
+ * place in shoulder widths. Set by hand, then compared with five rendered films only (scripts/worlds/body.ts, seeds 11 and 4);
+ * the full world has still to confirm it.
  */
 const modelSd = { angleDeg: 3, widths: 0.035 }
 

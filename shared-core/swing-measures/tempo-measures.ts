@@ -22,7 +22,7 @@ export const stretchSdShareOf = (how: CaptureRateHow): number =>
 
 /**
  * What the program's own marks miss by, beyond the frame, until a coach has looked at them: one standard deviation in real
- * seconds, from the median errors our rendered films are held to (25 ms at the top, 40 at the takeaway, 30 at the brace; a
+ * seconds. Taken from aims, not measured: median errors the finding of moments is to reach (25 ms at the top, 40 at the takeaway, 30 at the brace; a
  * median error is 0.674 standard deviations).
  */
 const foundSdSeconds: Readonly<Record<string, number>> = { takeaway: 0.059, top: 0.037, brace: 0.044 }

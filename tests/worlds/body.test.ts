@@ -17,4 +17,4 @@ test('body measures meet the true joints of a figure and of a motion capture', a
   // What was said of the error holds, as far as two films can show it.
   const within = errors.filter((e) => Math.abs(e.error) <= 2 * e.sd).length
   expect(within / errors.length).toBeGreaterThanOrEqual(0.8)
-})
+}, 600_000)
