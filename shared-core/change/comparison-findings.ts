@@ -149,9 +149,11 @@ function wordsOf(said: Said, report: BlockComparison, wording: Wording): Words {
     case 'too-few': {
       const row = rows[0]!
       return {
-        sentence:
+        sentence: joined(
           `Too few shots to compare ${blocks} (${count(row.before.n, 'shot')} and ${row.after.n}): at least 5 in each ` +
-          'are needed for a first answer.',
+            'are needed for a first answer.',
+          missingWords(report),
+        ),
         howSure: "Can't tell yet: with so few shots, chance alone makes any difference.",
       }
     }

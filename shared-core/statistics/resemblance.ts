@@ -6,6 +6,9 @@ import type { Readings } from './reading.ts'
 /** How much consecutive shots of a player resemble each other before any are seen, one standard deviation (assumption). */
 const usualResemblance = 0.2
 
+/** Shots of a player are not taken to resemble each other more than this; a drift inside a block looks like it and is asked about apart (assumption). */
+const mostResemblance = 0.4
+
 /**
  * Lag-1 autocorrelation pooled over runs (blocks, and metrics that need not share a unit), each about its own mean, cleared of its bias, (1 + 3r)/n a run (Kendall 1954,
  * Biometrika 41:403), and drawn towards 0 by what chance alone makes of it, 1/√N. Never below 0: shots that alternate do not
@@ -36,7 +39,7 @@ export function pooledLag1(runs: readonly Readings[]): number {
   const cleared = perRun > 3 ? (raw + 1 / perRun) / (1 - 3 / perRun) : raw
   const chance = 1 / shots
   const kept = usualResemblance ** 2 / (usualResemblance ** 2 + chance)
-  return Math.min(0.9, Math.max(0, kept * cleared))
+  return Math.min(mostResemblance, Math.max(0, kept * cleared))
 }
 
 /** Variance of a mean of autocorrelated shots over that of independent ones, (1 + r)/(1 − r): NIST/SEMATECH handbook (effective n). */

@@ -213,7 +213,7 @@ describe('leadside change', () => {
     fs.writeFileSync(file, 'block,club,ball speed (m/s)\nA,Driver,60\nA,Driver,60\nB,Driver,60\n')
     const few = leadside('change', file, '--by', 'block')
     expect(few.status).toBe(0)
-    expect(few.stdout).toMatch(/Club speed was not recorded/)
+    expect(few.stdout).toMatch(/No readings of club speed, efficiency and carry/)
     expect(few.stdout).not.toMatch(/NaN|undefined|came with/)
     const wrong = leadside('change', file, '--by', 'mood')
     expect(wrong.status).toBe(2)
