@@ -1,5 +1,5 @@
 import { Problem } from '../problem.ts'
-import { isStandardClub } from '../model/club.ts'
+import { clubWords, isStandardClub } from '../model/club.ts'
 import { metricNames, noMetrics, type MetricName, type ShotFlag, type ShotReading } from '../model/shot.ts'
 import {
   dimensionOf,
@@ -350,6 +350,7 @@ const dataRows = (
     )
     .reduce<string | null | undefined>((club, r) => readHeading(r.cells)?.club ?? club, undefined)
   let startsGroup = true
+  let waiting: ShotsProblem | null = null
   let tooLong = 0
   for (const record of records) {
     const report = (kind: ShotsProblem['kind'], message: string, column: string | null = null) =>
@@ -377,12 +378,18 @@ const dataRows = (
     if (heading) {
       const isSummary = summaryWord(heading.text) !== null
       if (!isSummary && (heading.club !== null || headingClub !== undefined)) headingClub = heading.club
-      report(
-        'skipped',
-        heading.club !== null
-          ? `the club of the lines below: ${heading.text}`
-          : `a line with only "${heading.text}", not a shot; left out`,
-      )
+      // A club with no shots below it is a line without numbers.
+      if (waiting) problems.push(waiting)
+      waiting = null
+      if (heading.club === null) report('skipped', `a line with only "${heading.text}", not a shot; left out`)
+      else {
+        waiting = {
+          line: record.line,
+          column: null,
+          kind: 'row',
+          message: `a line with only "${heading.text}" and no shots below it`,
+        }
+      }
       startsGroup = true
       continue
     }
@@ -395,9 +402,18 @@ const dataRows = (
       )
       continue
     }
+    if (waiting) {
+      problems.push({
+        ...waiting,
+        kind: 'skipped',
+        message: `the club of the lines below: ${clubWords(headingClub ?? null)}`,
+      })
+      waiting = null
+    }
     rows.push({ ...record, headingClub, startsGroup })
     startsGroup = false
   }
+  if (waiting) problems.push(waiting)
   if (table.delimiter === ',' && tooLong >= 2 && tooLong * 2 > tooLong + rows.length) {
     throw new Problem(
       'shots-delimiter',
