@@ -15,7 +15,7 @@ import { testNeeds, windowNeeds } from './system-package-names.mjs'
 import { commandPath, ensureSystemPackages, isCi } from './system-packages.mjs'
 import { countReport, sumCounts, summaryLine } from './test-summary.mjs'
 
-const vitestMinutes = 35
+const vitestMinutes = 45
 
 /** Runs one of the installed tools on Node 24. */
 function tool(file, args, options = {}) {

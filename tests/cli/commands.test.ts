@@ -221,7 +221,9 @@ describe('leadside change', () => {
     expect(leadside('numbers', file).stdout).toMatch(/No shot has both club speed and ball speed/)
     const empty = path.join(folder, 'none.csv')
     fs.writeFileSync(empty, 'block,club,ball speed (m/s)\n')
-    expect(leadside('numbers', empty).stdout).toMatch(/^No shots/)
+    const none = leadside('numbers', empty)
+    expect(none.status).toBe(1)
+    expect(none.stderr).toMatch(/no shots below/)
   })
 
   it('says so when there is only one block', () => {

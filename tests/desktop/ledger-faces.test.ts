@@ -53,7 +53,7 @@ describe('the Ledger', () => {
     await page.keyboard.press('F7')
     await expect
       .poll(() => face().locator('.lesson-sentence').innerText(), { timeout: 20_000 })
-      .toMatch(/Firm lead side.*\+?\d+ yd/)
+      .toMatch(/Firm lead side against Baseline: .*efficiency \+0\.0\d/)
     const row = face().locator('tbody', { hasText: 'Firm lead side' })
     await row.locator('td.is-sure').first().waitFor()
   })

@@ -19,6 +19,7 @@ import {
   untilPainted,
   viewIds,
   waitForFrame,
+  paintedNumber,
   widthOf,
 } from './stage-window.ts'
 
@@ -30,12 +31,21 @@ beforeAll(openStage)
 afterAll(closeStage)
 
 describe('two swings together', () => {
+  /** Two pictures fill their places, cut at the sides; the frame's number is read from the whole picture. */
+  const seeWhole = async () => {
+    await page.waitForSelector(`${canvasOf('second')}[data-frame]`)
+    await page.keyboard.press('0')
+    await expect.poll(() => paintedNumber('first')).not.toBeNull()
+    await expect.poll(() => paintedNumber('second')).not.toBeNull()
+  }
+
   test('two of one lesson are locked on a moment, and steps move both at real speed', async () => {
     await open(viewIds[0]!)
     await page.keyboard.press('k')
     const dialog = page.getByRole('dialog', { name: 'Compare two swings' })
     await dialog.waitFor()
     await page.getByRole('button', { name: 'Compare', exact: true }).click()
+    await seeWhole()
     await untilPainted(180, 100)
     // 240 frames a second beside 120: two steps of the one are one of the other.
     await page.keyboard.press('ArrowRight')
@@ -55,6 +65,7 @@ describe('two swings together', () => {
     expect(offered.join()).not.toContain('not this one')
     await page.getByRole('option').nth(1).click()
     await page.getByRole('button', { name: 'Compare', exact: true }).click()
+    await seeWhole()
     await page.keyboard.press('Alt+5')
     await untilPainted(180, 200)
     await page.keyboard.press('Alt+3')

@@ -77,6 +77,24 @@ const freePath = (wanted: string): string => {
 }
 
 /**
+ * Moves the package to its place or, where another one came first meanwhile, to the next free name; that folder's name is
+ * then the zip's, too. `before` is told the place just before.
+ */
+const takePlace = (wanted: string, folder: string, before: (place: string) => void): string => {
+  for (;;) {
+    const place = freePath(wanted)
+    before(place)
+    try {
+      fs.renameSync(folder, place)
+      return place
+    } catch (error) {
+      const { code } = error as NodeJS.ErrnoException
+      if (!fs.existsSync(place) || !['ENOTEMPTY', 'EEXIST', 'EPERM'].includes(code ?? '')) throw error
+    }
+  }
+}
+
+/**
  * Writes the lesson package: a folder and a zip of it. Everything is made in a hidden folder beside the target and
  * moved at the end, so a failure or a cancel leaves no half package. The result is the package's folder.
  */
@@ -117,17 +135,18 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
       run,
     )
     run.say('zipping', 0.96)
-    const target = freePath(path.join(task.folder, name))
-    const zipPart = path.join(work, `${path.basename(target)}.zip`)
-    await zipFolder(path.join(work, 'package'), zipPart, run.signal)
+    const zipPart = path.join(work, `${path.basename(freePath(path.join(task.folder, name)))}.zip`)
+    const folderPart = path.join(work, 'package')
+    await zipFolder(folderPart, zipPart, run.signal)
     const byteLength = fs.statSync(zipPart).size
     if (run.signal.aborted) throw new Cancelled()
-    context.jobs.remember(run.id, {
-      target,
-      made: [identityOf(path.join(work, 'package')), identityOf(zipPart)],
-    })
+    const target = takePlace(path.join(task.folder, name), folderPart, (place) =>
+      context.jobs.remember(run.id, {
+        target: place,
+        made: [identityOf(folderPart), identityOf(zipPart)],
+      }),
+    )
     fs.renameSync(zipPart, `${target}.zip`)
-    fs.renameSync(path.join(work, 'package'), target)
     context.db
       .insert(t.handOver)
       .values({

@@ -1,0 +1,63 @@
+import { describe, expect, test } from 'vitest'
+import { readingEase, syllables } from '../../../shared-core/report/reading-ease.ts'
+import { studentText } from '../../../shared-core/report/student-words.ts'
+import type { KeyedFinding, LessonReport } from '../../../shared-core/report/lesson-report.ts'
+
+const topics = ['holding-back', 'change', 'session', 'cue', 'kept', 'play-speed', 'strike'] as const
+const metrics = [null, 'efficiency', 'clubSpeedMps', 'ballSpeedMps', 'carryM', 'tempoRatio'] as const
+
+const report = {
+  comparisons: [],
+  kept: null,
+  units: 'mph-yd',
+  holdingBack: { verdict: 'strike', strike: { gainM: 20 }, speed: null, isStrikeFirst: false },
+  playSpeed: { suggestedMps: [40, 42], bandMps: [40, 43] },
+} as unknown as LessonReport
+
+const texts = topics.flatMap((topic) =>
+  metrics.flatMap((metric) =>
+    [true, false].map((isSure) => {
+      const finding = {
+        ...{ topic, metric, isSure, verdict: 'changed', key: `${topic}:Soft shoulders:${metric ?? 'all'}` },
+        sentence: 'Efficiency was 0.05 lower in “Soft shoulders” (95 % interval −0.23 to −0.02).',
+      } as KeyedFinding
+      return { isSure, topic, ...studentText(finding, report) }
+    }),
+  ),
+)
+
+describe('a finding in the student’s words', () => {
+  test('has no interval, share or term of the report in it', () => {
+    for (const { sentence, howSure } of texts) {
+      expect(`${sentence} ${howSure}`).not.toMatch(/interval|%|efficiency|±|[−-]\d|median|\bp\b/i)
+    }
+  })
+
+  test('says that it is sure only where the finding is', () => {
+    for (const { topic, isSure, howSure } of texts) {
+      // What holds back goes by its own verdict.
+      if (topic !== 'holding-back') expect(howSure === 'We are sure of this.').toBe(isSure)
+    }
+  })
+
+  test('reads easily: 70 and more on Flesch’s scale, all together and each kind', () => {
+    for (const topic of topics) {
+      const all = texts.filter((t) => t.topic === topic).map((t) => `${t.sentence} ${t.howSure}`)
+      expect(readingEase(all.join(' ')), topic).toBeGreaterThanOrEqual(70)
+    }
+  })
+})
+
+describe('reading ease', () => {
+  test('counts syllables as dictionaries divide words', () => {
+    // Divided as in Merriam-Webster (from memory).
+    const known = { ball: 1, strike: 1, lesson: 2, shoulder: 2, better: 2, hitting: 2, practised: 2 }
+    for (const [word, count] of Object.entries(known)) expect([word, syllables(word)]).toEqual([word, count])
+  })
+
+  test('is Flesch’s formula, worked by hand', () => {
+    // Six words, one sentence, six syllables: 206.835 − 1.015 × 6 − 84.6 × 1.
+    expect(readingEase('The ball went on and on.')).toBeCloseTo(116.145, 3)
+    expect(readingEase('')).toBeNull()
+  })
+})
