@@ -1,7 +1,9 @@
 /** Frames in a row that make a stretch of one speed. */
 const leastRun = 8
-/** Slow motion is at least this much slower than what is shown at the speed of life. */
-const leastSlowness = 1.8
+/** Slow motion is at least this much slower than what is shown at the speed of life (120 shown at 30: 4 times). */
+const leastSlowness = 3
+/** And its camera runs at least this fast. A slower one whose frames grow longer fell behind in poor light: its times are true. */
+const leastCaptureRate = 96
 
 /** A slow-motion ramp: frames per second filmed, and how many times slower than life its slow part is shown. */
 export type Ramp = { captureRate: number; slowness: number }
@@ -41,7 +43,8 @@ const findRamp = (atSeconds: ArrayLike<number>): Ramp | null => {
   const means = long.map((r) => r.sum / r.frames)
   const shortest = Math.min(...means)
   const slowness = Math.max(...means) / shortest
-  return slowness > leastSlowness ? { captureRate: 1 / shortest, slowness } : null
+  const captureRate = 1 / shortest
+  return slowness >= leastSlowness && captureRate >= leastCaptureRate ? { captureRate, slowness } : null
 }
 
 /**

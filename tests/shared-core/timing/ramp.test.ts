@@ -38,4 +38,19 @@ describe('a slow-motion ramp', () => {
     expect(rampOf(even.map((t, i) => t + (i % 3) * 0.006))).toBeNull()
     expect(rampOf([])).toBeNull()
   })
+
+  test('is not seen where a camera fell behind in poor light: then the times are true', () => {
+    for (const [fast, slow] of [
+      [60, 20],
+      [60, 15],
+      [30, 15],
+      [120, 60],
+    ] as const) {
+      const fell = timesOf([
+        ...Array.from({ length: 90 }, () => 1 / fast),
+        ...Array.from({ length: 90 }, () => 1 / slow),
+      ])
+      expect(rampOf(fell), `${fast} to ${slow}`).toBeNull()
+    }
+  })
 })
