@@ -27,7 +27,8 @@ export const doubledRows = (
     groups.set(key, [...(groups.get(key) ?? []), i])
     if (numbersOf(shot) >= 5) values.set(identity, (values.get(identity) ?? 0) + 1)
   })
-  const isAllTwice = shots.length >= 6 && [...groups.values()].every((g) => g.length % 2 === 0)
+  const isAllTwice =
+    shots.length >= 4 && groups.size >= 2 && [...groups.values()].every((g) => g.length % 2 === 0)
   const repeats: (number | null)[] = shots.map(() => null)
   for (const group of groups.values()) {
     // Where everything stands twice, half of each group stays: shots that really were equal are kept.

@@ -50,7 +50,7 @@ export const rowsWithLostCell = (rows: readonly LostCellRow[], width: number): b
   const habits = Array.from({ length: width }, (_, c) => habitOf(rows.map((r) => r.cells[c] ?? null)))
   return rows.map((row) => {
     const own = widthOf(row)
-    if (own >= usual || rows.length < 4) return false
+    if (own >= usual || rows.length < 3) return false
     const fit = (cells: readonly (number | string | null)[]) =>
       habits.reduce((sum, habit, c) => sum + misfit(cells[c] ?? null, habit), 0)
     const asIs = fit(row.cells)

@@ -94,6 +94,15 @@ describe('cells', () => {
     expect(problems).toMatchObject([{ line: 7, kind: 'row' }])
   })
 
+  it('so is one of three: the other two show what belongs where', () => {
+    const { shots, problems } = readShots(
+      'Club,Club Speed (mph),Ball Speed (mph),Launch Angle (deg),Spin Rate (rpm),Carry (yd)\n' +
+        'Driver,92.1,134.8,12.1,2650,218\nDriver,93.0,12.9,2710,223\nDriver,91.4,133.3,11.8,2600,216\n',
+    )
+    expect(shots.map((s) => s.spinRpm)).toEqual([2650, 2600])
+    expect(problems.map((p) => [p.line, p.kind])).toEqual([[3, 'row']])
+  })
+
   it('two header rows are one', () => {
     const { shots } = readShots('Club,,Ball,\nSpeed (mph),Path (deg),Speed (mph),Spin (rpm)\n93,2,136,2700\n')
     expect(shots[0]).toMatchObject({ clubPathDeg: 2, spinRpm: 2700 })
@@ -138,6 +147,15 @@ describe('rows that stand twice', () => {
     const text = 'Ball Speed (m/s),Carry (m),Spin (rpm)\n60.5,200.5,2700\n60.5,200.5,2700\n61.5,203.5,2600\n'
     expect(readShots(text)).toMatchObject({ shots: [{ line: 2 }, { line: 4 }], doubledLines: [3] })
     expect(readShots(text, { doubled: 'all' }).shots).toHaveLength(3)
+  })
+
+  it('also in a short file that lists each of its shots twice', () => {
+    const { shots, problems } = readShots(
+      'Date,Club,Club Speed (mph),Ball Speed (mph)\n2026-05-16,Driver,92.1,134.8\n2026-05-16,Driver,92.1,134.8\n' +
+        '2026-05-16,Driver,93.1,136.0\n2026-05-16,Driver,93.1,136.0\n',
+    )
+    expect(shots).toHaveLength(2)
+    expect(problems.map((p) => p.line)).toEqual([3, 5])
   })
 
   it('but shots that agree in one rounded number are shots', () => {
