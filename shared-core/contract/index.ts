@@ -498,6 +498,12 @@ export type Handlers = {
   ) => CallOutput<N> | Promise<CallOutput<N>>
 }
 
+/** The handlers of the calls with these prefixes ("moment" for `moment.place`): what one file of handlers answers. */
+export type HandlersNamed<Prefix extends string> = Pick<
+  Handlers,
+  Extract<keyof Handlers, `${Prefix}.${string}`>
+>
+
 /** What clients see. */
 export type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOutput<N>>
 

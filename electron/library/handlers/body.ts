@@ -1,26 +1,15 @@
 import { randomUUID } from 'node:crypto'
 import { and, eq } from 'drizzle-orm'
-import type { Handlers } from '../../../shared-core/contract/index.ts'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
+import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { bodyOfClip, correctionsOf } from '../queries/body-of-clip.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 
-type Names = 'body.read' | 'body.points' | 'body.correct' | 'body.takeBack'
-
-export const bodyHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
+export const bodyHandlers = (context: LibraryContext): HandlersNamed<'body'> => {
   const { db, sqlite, journal, jobs } = context
-  const clipOf = (clipId: string) => {
-    const row = db
-      .select({ clip: t.clip, width: t.media.width, height: t.media.height, frames: t.media.frameCount })
-      .from(t.clip)
-      .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
-      .where(eq(t.clip.id, clipId))
-      .get()
-    if (!row) throw new Problem('gone', 'this clip is no longer there', { where: clipId })
-    return row
-  }
   const place = (clipId: string, frame: number, joint: string) =>
     and(
       eq(t.bodyCorrection.clipId, clipId),
@@ -47,7 +36,7 @@ export const bodyHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
       }
     },
     'body.points': ({ clipId }) => {
-      const { clip } = clipOf(clipId)
+      const { clip } = clipWithMedia(db, clipId)
       const track = bodyOfClip(db, { ...clip, hash: clip.mediaHash })
       return {
         frames: Array.from(track.frames),
@@ -56,7 +45,7 @@ export const bodyHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
       }
     },
     'body.correct': ({ clipId, frame, joint, x, y }) => {
-      const { frames } = clipOf(clipId)
+      const frames = clipWithMedia(db, clipId).media.frameCount
       if (frame >= frames) {
         throw new Problem('no-frame', `the clip has frames 0 to ${frames - 1}, not ${frame}`)
       }

@@ -1,27 +1,38 @@
+import { randomUUID } from 'node:crypto'
 import { asc, desc, eq } from 'drizzle-orm'
-import type { Handlers } from '../../../shared-core/contract/index.ts'
-import { talkTimelineSchema } from '../../../shared-core/hand-over/talk-timeline.ts'
-import { Problem } from '../../../shared-core/problem.ts'
-import * as t from '../database/schema.ts'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import type { LibraryContext } from '../context.ts'
-import { lessonRow } from '../queries/lesson-row.ts'
+import * as t from '../database/schema.ts'
 import { draftOf } from '../hand-over/draft.ts'
 import { previewOf } from '../hand-over/preview.ts'
-import { removeTalk } from '../hand-over/talk.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
 
-type Names =
-  | 'handOver.draft'
-  | 'handOver.saveDraft'
-  | 'handOver.preview'
-  | 'handOver.write'
-  | 'handOver.list'
-  | 'talk.list'
-  | 'talk.save'
-  | 'talk.remove'
-
-export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
+export const handOverHandlers = (context: LibraryContext): HandlersNamed<'handOver'> => {
   const { db } = context
+
   return {
+    'handOver.templates': () =>
+      db
+        .select()
+        .from(t.handOverTemplate)
+        .orderBy(asc(t.handOverTemplate.name))
+        .all()
+        .map((template) => ({
+          ...template,
+          maxHeight: template.maxHeight === 720 ? (720 as const) : (1080 as const),
+        })),
+    'handOver.saveTemplate': ({ id, ...template }) => {
+      const kept = id ?? randomUUID()
+      db.insert(t.handOverTemplate)
+        .values({ id: kept, ...template })
+        .onConflictDoUpdate({ target: t.handOverTemplate.id, set: template })
+        .run()
+      return { id: kept }
+    },
+    'handOver.removeTemplate': ({ id }) => {
+      db.delete(t.handOverTemplate).where(eq(t.handOverTemplate.id, id)).run()
+      return {}
+    },
     'handOver.draft': ({ lessonId }) => {
       lessonRow(db, lessonId)
       return draftOf(context, lessonId)
@@ -52,27 +63,5 @@ export const handOverHandlers = (context: LibraryContext): Pick<Handlers, Names>
         .where(eq(t.handOver.lessonId, lessonId))
         .orderBy(desc(t.handOver.writtenAt))
         .all(),
-    'talk.list': ({ lessonId }) =>
-      db
-        .select()
-        .from(t.talkThrough)
-        .where(eq(t.talkThrough.lessonId, lessonId))
-        .orderBy(asc(t.talkThrough.recordedAt))
-        .all()
-        .map(({ fileName: _fileName, ...talk }) => talk),
-    'talk.save': ({ lessonId, name, soundFile, timeline }) => {
-      lessonRow(db, lessonId)
-      const parsed = talkTimelineSchema.safeParse(timeline)
-      if (!parsed.success) {
-        const issue = parsed.error.issues[0]!
-        throw new Problem('bad-input', issue.message, { where: `talk.save timeline ${issue.path.join('.')}` })
-      }
-      const task = { lessonId, name, soundFile, timeline: parsed.data }
-      return { jobId: context.jobs.add('talk-through', lessonId, name || 'Talk-through', task) }
-    },
-    'talk.remove': ({ id }) => {
-      removeTalk(context, id)
-      return {}
-    },
   }
 }

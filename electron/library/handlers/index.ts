@@ -1,31 +1,71 @@
 import type { Handlers } from '../../../shared-core/contract/index.ts'
 import type { LibraryContext } from '../context.ts'
-import { annotationHandlers } from './annotations.ts'
-import { bodyHandlers } from './body.ts'
-import { checkHandlers } from './check.ts'
-import { clipHandlers } from './clips.ts'
-import { coachHandlers } from './coach.ts'
-import { custodyHandlers } from './custody.ts'
-import { handOverHandlers } from './hand-over.ts'
 import type { LiveLessons } from '../live/live-lessons.ts'
+import { backupHandlers } from './backup.ts'
+import { blockHandlers } from './block.ts'
+import { bodyHandlers } from './body.ts'
+import { clipHandlers } from './clip.ts'
+import { coachPictureHandlers } from './coach-picture.ts'
+import { comparisonHandlers } from './comparison.ts'
+import { cueHandlers } from './cue.ts'
+import { cueKindHandlers } from './cue-kind.ts'
+import { deletionHandlers } from './deletion.ts'
+import { demoHandlers } from './demo.ts'
+import { drawingHandlers } from './drawing.ts'
+import { drillHandlers } from './drill.ts'
+import { editsHandlers } from './edits.ts'
+import { facePhotoHandlers } from './face-photo.ts'
+import { handOverHandlers } from './hand-over.ts'
+import { jobHandlers } from './job.ts'
+import { lessonHandlers } from './lesson.ts'
+import { libraryHandlers } from './library.ts'
 import { liveHandlers } from './live.ts'
-import { reportHandlers } from './reports.ts'
+import { mediaHandlers } from './media.ts'
+import { momentHandlers } from './moment.ts'
+import { pairHandlers } from './pair.ts'
+import { planHandlers } from './plan.ts'
 import { rosterHandlers } from './roster.ts'
+import { seasonHandlers } from './season.ts'
+import { setAsideHandlers } from './set-aside.ts'
+import { settingsHandlers } from './settings.ts'
 import { shotHandlers } from './shots.ts'
-import { swingHandlers } from './swings.ts'
+import { studentHandlers } from './student.ts'
+import { swingHandlers } from './swing.ts'
+import { talkHandlers } from './talk.ts'
+import { viewHandlers } from './view.ts'
 
-/** One handler for each call of the contract; the compiler finds one that is missing. */
+/** One handler for each call of the contract, in the file named after the call's prefix; the compiler finds one that is missing. */
 export const handlersOf = (context: LibraryContext, live: LiveLessons): Handlers => ({
   ...rosterHandlers(context),
+  ...studentHandlers(context),
+  ...deletionHandlers(context),
+  ...lessonHandlers(context),
+  ...seasonHandlers(context),
   ...clipHandlers(context),
+  ...jobHandlers(context),
+  ...mediaHandlers(context),
   ...shotHandlers(context),
+  ...facePhotoHandlers(context),
+  ...pairHandlers(context),
   ...swingHandlers(context),
-  ...annotationHandlers(context),
+  ...viewHandlers(context),
+  ...blockHandlers(context),
+  ...momentHandlers(context),
+  ...cueKindHandlers(context),
+  ...cueHandlers(context),
+  ...drawingHandlers(context),
+  ...comparisonHandlers(context),
+  ...editsHandlers(context),
   ...bodyHandlers(context),
-  ...coachHandlers(context),
-  ...custodyHandlers(context),
-  ...reportHandlers(context),
+  ...drillHandlers(context),
+  ...coachPictureHandlers(context),
+  ...planHandlers(context),
+  ...settingsHandlers(context),
   ...handOverHandlers(context),
-  ...checkHandlers(context),
+  ...talkHandlers(context),
+  ...libraryHandlers(context),
+  ...backupHandlers(context),
+  ...setAsideHandlers(context),
+  ...demoHandlers(context),
   ...liveHandlers(live),
 })

@@ -1,10 +1,8 @@
-import type { Handlers } from '../../../shared-core/contract/index.ts'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import type { LiveLessons } from '../live/live-lessons.ts'
 
-type Names = 'live.start' | 'live.stop' | 'live.state'
-
 /** A lesson that takes clips and shots in as they arrive. */
-export const liveHandlers = (live: LiveLessons): Pick<Handlers, Names> => ({
+export const liveHandlers = (live: LiveLessons): HandlersNamed<'live'> => ({
   'live.start': async (input) => {
     await live.start(input)
     return {}

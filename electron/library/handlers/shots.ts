@@ -1,33 +1,21 @@
-import { randomUUID } from 'node:crypto'
 import { readFile, stat } from 'node:fs/promises'
 import path from 'node:path'
-import { and, eq, isNull, ne } from 'drizzle-orm'
-import type { Handlers } from '../../../shared-core/contract/index.ts'
+import { eq } from 'drizzle-orm'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { decodeText } from '../../../shared-core/shots/decode-text.ts'
 import { readShots, type ReadShotsOptions, type ShotsReading } from '../../../shared-core/shots/read-shots.ts'
 import { orderWords } from '../../../shared-core/shots/shot-order.ts'
-import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+import { blocksFromShots } from '../queries/blocks-from-shots.ts'
+import { insertShots } from '../queries/insert-shots.ts'
+import { lessonOf } from '../queries/lesson-of.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { studentRow } from '../queries/lesson-view.ts'
-import { lessonOf } from '../queries/lesson-of.ts'
-import { blocksFromShots } from '../queries/blocks-from-shots.ts'
-import { pairLesson } from '../queries/pair-lesson.ts'
-import { insertShots } from '../queries/insert-shots.ts'
 import { orderShots } from '../queries/order-shots.ts'
+import { pairLesson } from '../queries/pair-lesson.ts'
 import { renumber } from '../queries/swing-order.ts'
-
-type Names =
-  | 'shots.preview'
-  | 'shots.add'
-  | 'shot.update'
-  | 'shot.remove'
-  | 'shots.confirmUnits'
-  | 'pair.run'
-  | 'pair.set'
-  | 'facePhoto.save'
-  | 'facePhoto.remove'
 
 /** A season's shots are some hundred kilobytes; reading far more would only hold the library up. */
 const largestFile = 16 * 1024 * 1024
@@ -93,7 +81,7 @@ export const expectShots = (reading: ShotsReading, file: string) => {
   )
 }
 
-export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
+export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | 'shot'> => {
   const { db, sqlite, journal } = context
   const optionsFor = (
     lessonId: string | null,
@@ -162,46 +150,6 @@ export const shotHandlers = (context: LibraryContext): Pick<Handlers, Names> => 
       lessonRow(db, lessonId)
       journal.run({ lessonId, label: 'confirm units' }, () =>
         db.update(t.shot).set({ assumed: [] }).where(eq(t.shot.lessonId, lessonId)).run(),
-      )
-      return {}
-    },
-    'facePhoto.save': ({ id, ...photo }) => {
-      lessonRow(db, photo.lessonId)
-      if (id !== null && lessonOf(sqlite, 'face_photo', id) !== photo.lessonId) {
-        throw new Problem('bad-input', 'this photo is of another lesson')
-      }
-      const kept = id ?? randomUUID()
-      const label = id === null ? 'add photo of the face' : 'mark the face'
-      journal.run({ lessonId: photo.lessonId, label, mergeKey: `face:${kept}` }, () => {
-        const ofClub = photo.club === null ? isNull(t.facePhoto.club) : eq(t.facePhoto.club, photo.club)
-        db.delete(t.facePhoto)
-          .where(and(eq(t.facePhoto.lessonId, photo.lessonId), ofClub, ne(t.facePhoto.id, kept)))
-          .run()
-        db.insert(t.facePhoto)
-          .values({ id: kept, ...photo })
-          .onConflictDoUpdate({ target: t.facePhoto.id, set: photo })
-          .run()
-      })
-      return { id: kept }
-    },
-    'facePhoto.remove': ({ id }) => {
-      const lessonId = lessonOf(sqlite, 'face_photo', id)
-      journal.run({ lessonId, label: 'remove photo of the face' }, () =>
-        db.delete(t.facePhoto).where(eq(t.facePhoto.id, id)).run(),
-      )
-      return {}
-    },
-    'pair.run': ({ lessonId }) => {
-      lessonRow(db, lessonId)
-      return journal.run({ lessonId, label: 'pair clips and shots' }, () => pairLesson(db, lessonId))
-    },
-    'pair.set': ({ swingId, shotId, refit }) => {
-      const lessonId = lessonOf(sqlite, 'swing', swingId)
-      if (shotId !== null && lessonOf(sqlite, 'shot', shotId) !== lessonId) {
-        throw new Problem('bad-input', 'this shot is of another lesson')
-      }
-      journal.run({ lessonId, label: 'pair by hand' }, () =>
-        pairLesson(db, lessonId, { byHand: { swingId, shotId, refit } }),
       )
       return {}
     },

@@ -4,7 +4,6 @@ import { z } from 'zod'
 import { bodyMeasures } from '../../../shared-core/body/body-measures.ts'
 import { mergeTracks, type BodyTrack } from '../../../shared-core/body/body-track.ts'
 import { framesToRead } from '../../../shared-core/body/frames-to-read.ts'
-import { Problem } from '../../../shared-core/problem.ts'
 import { frameNearest } from '../../../shared-core/timing/clip-clock.ts'
 import { modelName } from '../body/model-files.ts'
 import { readBody } from '../body/read-body.ts'
@@ -12,6 +11,7 @@ import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
+import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { bodyOfClip, readTrack } from '../queries/body-of-clip.ts'
 import type { JobRun } from './queue.ts'
 
@@ -19,17 +19,6 @@ const taskSchema = z.object({ clipId: z.string() })
 
 const bytesOf = (array: Int32Array | Float32Array): Buffer =>
   Buffer.from(array.buffer, array.byteOffset, array.byteLength)
-
-const clipOf = ({ db }: LibraryContext, clipId: string) => {
-  const row = db
-    .select()
-    .from(t.clip)
-    .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
-    .where(eq(t.clip.id, clipId))
-    .get()
-  if (!row) throw new Problem('gone', 'this clip is no longer there', { where: clipId })
-  return row
-}
 
 const viewsOf = ({ db }: LibraryContext, clipId: string) =>
   db
@@ -48,7 +37,7 @@ const viewsOf = ({ db }: LibraryContext, clipId: string) =>
  */
 export const readBodyPoints = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const { clipId } = taskSchema.parse(run.task)
-  const { clip, media } = clipOf(context, clipId)
+  const { clip, media } = clipWithMedia(context.db, clipId)
   const { ffmpeg } = await context.mediaPrograms()
   const times = {
     atSeconds: asFloat64(media.timestamps),
@@ -113,7 +102,7 @@ const keep = (context: LibraryContext, mediaHash: string, track: BodyTrack) => {
 const propose = (context: LibraryContext, clipId: string): string => {
   const { db, journal } = context
   // The lesson may have changed while the points were read.
-  const { clip, media } = clipOf(context, clipId)
+  const { clip, media } = clipWithMedia(context.db, clipId)
   const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, clip.lessonId)).get()!
   const { side } = db.select().from(t.student).where(eq(t.student.id, lesson.studentId)).get()!
   const times = {

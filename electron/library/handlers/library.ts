@@ -1,19 +1,19 @@
-import type { Handlers } from '../../../shared-core/contract/index.ts'
-import { migrations } from '../migrations/index.ts'
-import * as t from '../database/schema.ts'
+import { statSync } from 'node:fs'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import type { LibraryContext } from '../context.ts'
 import { keepingLines } from '../custody/check-files.ts'
 import { troubleWords } from '../custody/inspect.ts'
-import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
 import { isOld } from '../media/ffmpeg-path.ts'
+import { migrations } from '../migrations/index.ts'
 
-type Names = 'library.info' | 'library.check' | 'demo.load'
+export const libraryHandlers = (context: LibraryContext): HandlersNamed<'library'> => {
+  const { db, folder, sqlite, jobs } = context
 
-export const checkHandlers = (context: LibraryContext): Pick<Handlers, Names> => {
-  const { db, sqlite } = context
   return {
     'library.info': () => {
       const isEmpty = db.select().from(t.student).all().length === 0
-      return { folder: context.folder, isEmpty, schemaVersion: migrations.length, demoOffered: isEmpty }
+      return { folder, isEmpty, schemaVersion: migrations.length, demoOffered: isEmpty }
     },
     'library.check': async () => {
       const lines: { ok: boolean; text: string }[] = []
@@ -38,6 +38,13 @@ export const checkHandlers = (context: LibraryContext): Pick<Handlers, Names> =>
       if (context.trouble) say(false, troubleWords(context.trouble))
       return { lines, isSound: lines.every((l) => l.ok) }
     },
-    'demo.load': () => ({ jobId: context.jobs.add('demo', null, 'Demo lesson', {}) }),
+    'library.state': () => {
+      const { trouble } = context
+      return {
+        trouble: trouble && { ...trouble, words: troubleWords(trouble) },
+        isThere: statSync(folder, { throwIfNoEntry: false }) !== undefined,
+      }
+    },
+    'library.repair': () => ({ jobId: jobs.add('repair', null, 'Repair', {}) }),
   }
 }

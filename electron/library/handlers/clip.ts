@@ -1,0 +1,71 @@
+import path from 'node:path'
+import { eq } from 'drizzle-orm'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import type { LibraryContext } from '../context.ts'
+import { asFloat64 } from '../database/float64.ts'
+import * as t from '../database/schema.ts'
+import { clipWithMedia } from '../queries/clip-with-media.ts'
+import { lessonOf } from '../queries/lesson-of.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
+
+export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | 'clip'> => {
+  const { db, sqlite, journal, jobs } = context
+
+  return {
+    'clips.add': ({ lessonId, files }) => {
+      lessonRow(db, lessonId)
+      return {
+        jobIds: files.map((file) =>
+          jobs.add('add-clip', lessonId, path.basename(file), { file: path.resolve(file), lessonId }),
+        ),
+      }
+    },
+    'clip.update': ({ id, patch }) => {
+      const lessonId = lessonOf(sqlite, 'clip', id)
+      const set = { ...patch, ...(patch.captureRate ? { captureRateHow: 'coach' as const } : {}) }
+      if (Object.keys(set).length === 0) return {}
+      journal.run({ lessonId, label: 'change clip', mergeKey: `clip:${id}:${Object.keys(set).join()}` }, () =>
+        db.update(t.clip).set(set).where(eq(t.clip.id, id)).run(),
+      )
+      return {}
+    },
+    'clip.remove': ({ id }) => {
+      const lessonId = lessonOf(sqlite, 'clip', id)
+      journal.run({ lessonId, label: 'remove clip' }, () => {
+        const swings = db
+          .selectDistinct({ id: t.view.swingId })
+          .from(t.view)
+          .where(eq(t.view.clipId, id))
+          .all()
+        db.delete(t.clip).where(eq(t.clip.id, id)).run()
+        for (const swing of swings) {
+          // A swing that has neither picture nor shot is nothing.
+          const left = db
+            .select({ id: t.view.id })
+            .from(t.view)
+            .where(eq(t.view.swingId, swing.id))
+            .all().length
+          const row = db.select().from(t.swing).where(eq(t.swing.id, swing.id)).get()
+          if (left === 0 && row && row.shotId === null) {
+            db.delete(t.swing).where(eq(t.swing.id, swing.id)).run()
+          }
+        }
+      })
+      return {}
+    },
+    'clip.timestamps': ({ id }) => ({
+      atSeconds: Array.from(asFloat64(clipWithMedia(db, id).media.timestamps)),
+    }),
+    'clip.soundPeaks': ({ id }) => {
+      const { media } = clipWithMedia(db, id)
+      const pairs = media.peaks ? new Int8Array(new Uint8Array(media.peaks).buffer) : new Int8Array()
+      const min: number[] = []
+      const max: number[] = []
+      for (let i = 0; i + 1 < pairs.length; i += 2) {
+        min.push(pairs[i]! / 127)
+        max.push(pairs[i + 1]! / 127)
+      }
+      return { binSeconds: media.peakBinSeconds, min, max }
+    },
+  }
+}

@@ -1,0 +1,51 @@
+import { randomUUID } from 'node:crypto'
+import { eq } from 'drizzle-orm'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+import { lessonOf } from '../queries/lesson-of.ts'
+import { withNote } from '../queries/with-note.ts'
+
+export const cueHandlers = (context: LibraryContext): HandlersNamed<'cue'> => {
+  const { db, sqlite, journal } = context
+
+  return {
+    'cue.add': (cue) => {
+      const lessonId = lessonOf(sqlite, 'moment', cue.momentId)
+      if (!db.select().from(t.cueKind).where(eq(t.cueKind.key, cue.kind)).get()) {
+        throw new Problem('no-cue-kind', `there is no cue "${cue.kind}"`, {
+          toDo: 'Add it to the list of cues first',
+        })
+      }
+      const id = randomUUID()
+      journal.run({ lessonId, label: 'tag cue' }, () =>
+        db
+          .insert(t.cue)
+          .values({ id, ...cue })
+          .run(),
+      )
+      return { id }
+    },
+    'cue.update': ({ id, patch, noteBefore }) => {
+      const lessonId = lessonOf(sqlite, 'cue', id)
+      if (Object.keys(patch).length === 0) return {}
+      journal.run(
+        { lessonId, label: 'change cue', mergeKey: `cue:${id}:${Object.keys(patch).join()}` },
+        () => {
+          const { note } = db.select().from(t.cue).where(eq(t.cue.id, id)).get()!
+          db.update(t.cue)
+            .set(withNote(patch, noteBefore, note))
+            .where(eq(t.cue.id, id))
+            .run()
+        },
+      )
+      return {}
+    },
+    'cue.remove': ({ id }) => {
+      const lessonId = lessonOf(sqlite, 'cue', id)
+      journal.run({ lessonId, label: 'remove cue' }, () => db.delete(t.cue).where(eq(t.cue.id, id)).run())
+      return {}
+    },
+  }
+}

@@ -1,0 +1,6 @@
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import type { LibraryContext } from '../context.ts'
+
+export const demoHandlers = (context: LibraryContext): HandlersNamed<'demo'> => ({
+  'demo.load': () => ({ jobId: context.jobs.add('demo', null, 'Demo lesson', {}) }),
+})

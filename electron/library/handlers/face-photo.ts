@@ -1,0 +1,41 @@
+import { randomUUID } from 'node:crypto'
+import { and, eq, isNull, ne } from 'drizzle-orm'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import { Problem } from '../../../shared-core/problem.ts'
+import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+import { lessonOf } from '../queries/lesson-of.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
+
+export const facePhotoHandlers = (context: LibraryContext): HandlersNamed<'facePhoto'> => {
+  const { db, sqlite, journal } = context
+
+  return {
+    'facePhoto.save': ({ id, ...photo }) => {
+      lessonRow(db, photo.lessonId)
+      if (id !== null && lessonOf(sqlite, 'face_photo', id) !== photo.lessonId) {
+        throw new Problem('bad-input', 'this photo is of another lesson')
+      }
+      const kept = id ?? randomUUID()
+      const label = id === null ? 'add photo of the face' : 'mark the face'
+      journal.run({ lessonId: photo.lessonId, label, mergeKey: `face:${kept}` }, () => {
+        const ofClub = photo.club === null ? isNull(t.facePhoto.club) : eq(t.facePhoto.club, photo.club)
+        db.delete(t.facePhoto)
+          .where(and(eq(t.facePhoto.lessonId, photo.lessonId), ofClub, ne(t.facePhoto.id, kept)))
+          .run()
+        db.insert(t.facePhoto)
+          .values({ id: kept, ...photo })
+          .onConflictDoUpdate({ target: t.facePhoto.id, set: photo })
+          .run()
+      })
+      return { id: kept }
+    },
+    'facePhoto.remove': ({ id }) => {
+      const lessonId = lessonOf(sqlite, 'face_photo', id)
+      journal.run({ lessonId, label: 'remove photo of the face' }, () =>
+        db.delete(t.facePhoto).where(eq(t.facePhoto.id, id)).run(),
+      )
+      return {}
+    },
+  }
+}

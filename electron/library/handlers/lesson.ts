@@ -1,0 +1,47 @@
+import { randomUUID } from 'node:crypto'
+import { eq } from 'drizzle-orm'
+import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import type { LibraryContext } from '../context.ts'
+import * as t from '../database/schema.ts'
+import { deleteForGood } from '../deletion/delete-for-good.ts'
+import { definedOnly } from '../queries/defined-only.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
+import { lessonView, studentRow } from '../queries/lesson-view.ts'
+import { withNote } from '../queries/with-note.ts'
+
+export const lessonHandlers = (context: LibraryContext): HandlersNamed<'lesson'> => {
+  const { db, journal, reports } = context
+
+  return {
+    'lesson.create': ({ studentId, date, title }) => {
+      studentRow(db, studentId)
+      const id = randomUUID()
+      db.insert(t.lesson)
+        .values({ id, studentId, date, title, micDistanceM: context.settings().micDistanceM })
+        .run()
+      journal.bump(id)
+      return { id }
+    },
+    'lesson.update': ({ id, patch, noteBefore }) => {
+      const { note } = lessonRow(db, id)
+      const { air, ...rest } = patch
+      const set = withNote(definedOnly({ ...rest, ...air }), noteBefore, note)
+      if (Object.keys(set).length === 0) return {}
+      journal.run(
+        {
+          lessonId: id,
+          label: `edit ${Object.keys(set).includes('note') ? 'lesson notes' : 'lesson'}`,
+          mergeKey: `lesson:${Object.keys(set).join()}`,
+        },
+        () => db.update(t.lesson).set(set).where(eq(t.lesson.id, id)).run(),
+      )
+      return {}
+    },
+    'lesson.deleteForGood': async ({ id, withPackages }) => {
+      lessonRow(db, id)
+      return deleteForGood(context, { studentId: null, lessonIds: [id], withPackages })
+    },
+    'lesson.open': ({ lessonId }) => lessonView(context, lessonId),
+    'lesson.report': ({ lessonId, units }) => reports.lesson(lessonId, units),
+  }
+}
