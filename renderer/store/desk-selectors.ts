@@ -1,0 +1,90 @@
+import type {
+  Block,
+  Clip,
+  GuestPicture,
+  LessonView,
+  Moment,
+  Shot,
+  Swing,
+  UnitSystem,
+  View,
+} from '../../shared-core/model/entities.ts'
+import { useDesk, type DeskState, type TrayFilter } from './desk-state.ts'
+
+export const unitsNow = (): UnitSystem => useDesk.getState().view?.student.units ?? 'mph-yd'
+export const swingOf = (view: LessonView | null, id: string | null): Swing | null =>
+  view?.swings.find((s) => s.id === id) ?? null
+/** The picture of another lesson with this view. */
+export const guestOf = (view: LessonView | null, viewId: string | null): GuestPicture | null =>
+  view?.guests.find((g) => g.swing.views[0]?.id === viewId) ?? null
+export const shotOf = (view: LessonView | null, swing: Swing | null): Shot | null =>
+  (swing?.shotId && view?.shots.find((s) => s.id === swing.shotId)) || null
+export const clipOf = (view: LessonView | null, picture: View | null): Clip | null =>
+  (picture && (view?.clips.find((c) => c.id === picture.clipId) ?? guestOf(view, picture.id)?.clip)) || null
+export const blockOf = (view: LessonView | null, swing: Swing | null): Block | null =>
+  (swing && view?.blocks.find((b) => b.id === swing.blockId)) || null
+export const viewOf = (view: LessonView | null, id: string | null): View | null => {
+  if (!view || !id) return null
+  for (const swing of view.swings) for (const v of swing.views) if (v.id === id) return v
+  return guestOf(view, id)?.swing.views[0] ?? null
+}
+export const impactOf = (picture: View | null): Moment | null =>
+  picture?.moments.find((m) => m.name === 'impact') ?? null
+
+export const activeSwing = (s: DeskState) => swingOf(s.view, s.activeSwingId)
+export const activeView = (s: DeskState) => viewOf(s.view, s.activeViewId)
+/** The picture the Strip and the keys go by: the first of two. */
+export const shownView = (s: DeskState) => viewOf(s.view, s.compared?.firstViewId ?? s.activeViewId)
+
+/** Swings in the order of the Tray: by block, then by order. */
+export const swingsInOrder = (view: LessonView): Swing[] => {
+  const place = new Map(view.blocks.map((b) => [b.id, b.order]))
+  return [...view.swings].sort(
+    (a, b) => (place.get(a.blockId) ?? 0) - (place.get(b.blockId) ?? 0) || a.order - b.order,
+  )
+}
+
+/** Swings that pass the Tray's filter, in order. */
+export const filteredSwings = (view: LessonView, filter: TrayFilter): Swing[] => {
+  const shots = new Map(view.shots.map((s) => [s.id, s]))
+  return swingsInOrder(view).filter((swing) => {
+    if (filter.blockId && swing.blockId !== filter.blockId) return false
+    if (filter.onlyStarred && !swing.isStarred) return false
+    if (filter.onlyUnpaired && swing.shotId && swing.views.length > 0) return false
+    if (filter.club && (swing.shotId ? shots.get(swing.shotId)?.club : null) !== filter.club) return false
+    if (filter.cueKind && !swing.views.some((v) => v.cues.some((c) => c.kind === filter.cueKind))) {
+      return false
+    }
+    return true
+  })
+}
+
+/** A lesson together with pictures of other lessons. */
+export const withGuests = (view: LessonView, more: readonly GuestPicture[]): LessonView => ({
+  ...view,
+  guests: [...view.guests, ...more.filter((g) => !guestOf(view, g.swing.views[0]!.id))],
+})
+
+/** What of the Desk changes when a lesson has been read: the newest records, and nothing on show that is gone. */
+export const afterReading = (state: DeskState, read: LessonView): Partial<DeskState> => {
+  const view = withGuests(read, state.guests)
+  const swing = swingOf(view, state.activeSwingId)
+  const patch: Partial<DeskState> = { view, isGone: false }
+  const there = new Set(view.swings.map((s) => s.id))
+  if ([...state.selectedIds].some((id) => !there.has(id))) {
+    patch.selectedIds = new Set([...state.selectedIds].filter((id) => there.has(id)))
+  }
+  if (!swing) {
+    const next = swingsInOrder(view)[0] ?? null
+    patch.activeSwingId = next?.id ?? null
+    patch.activeViewId = next?.views[0]?.id ?? null
+    patch.selectedIds = new Set(next ? [next.id] : [])
+  } else if (!swing.views.some((v) => v.id === state.activeViewId)) {
+    patch.activeViewId = swing.views[0]?.id ?? null
+  }
+  const { compared } = state
+  if (compared && (!viewOf(view, compared.firstViewId) || !viewOf(view, compared.secondViewId))) {
+    patch.compared = null
+  }
+  return patch
+}
