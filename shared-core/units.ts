@@ -12,6 +12,7 @@ import { Problem } from './problem.ts'
  * 1 lb = 0.45359237 kg, 1 mi = 1760 yd), standard gravity, 1 inHg = 33.86389 hPa (conventional, 0 °C).
  */
 
+/** What is measured. */
 export type QuantityKind =
   'speed' | 'length' | 'angle' | 'spin' | 'temperature' | 'pressure' | 'humidity' | 'time' | 'mass'
 
@@ -141,6 +142,7 @@ export const unitNamed = (text: string): UnitName | null => {
   return Object.hasOwn(spellings, key) ? spellings[key]! : null
 }
 
+/** What a unit measures. */
 export const kindOfUnit = (unit: UnitName): QuantityKind => units[unit].kind
 
 /** A value in `unit` brought to the kind's plain unit (m/s, m, deg, rpm, °C, hPa, %, s, kg). */
@@ -159,7 +161,10 @@ export function convert(value: number, from: UnitName, to: UnitName): number {
   return from === to ? value : fromPlain(toPlain(value, from), to)
 }
 
+/** Degrees to radians. */
 export const radians = (degrees: number): number => (degrees * Math.PI) / 180
+
+/** Radians to degrees. */
 export const degrees = (angleRad: number): number => (angleRad * 180) / Math.PI
 /** rpm → rad/s */
 export const radPerSecond = (rpm: number): number => (rpm * 2 * Math.PI) / 60
@@ -199,6 +204,8 @@ export type UnitSystem = (typeof unitSystems)[number]
 
 /** A metric of a shot, or efficiency (ball speed / club speed), which is computed. */
 export type ShotMetric = MetricName | 'efficiency'
+
+/** The metrics that are shown, in their order. */
 export const shownMetrics: readonly ShotMetric[] = ['efficiency', ...metricNames]
 /** Anything that is shown as a number of a swing: a shot's metric, or what its pictures give. */
 export type ShownMetric = ShotMetric | MeasureName
@@ -331,6 +338,7 @@ const rounded = (value: number, decimals: number): string => {
   return /^-0(\.0*)?$/.test(fixed) ? fixed.slice(1) : fixed
 }
 
+/** How a number is to be written. */
 export interface FormatOptions {
   /** Standard uncertainty of the value, in the metric's own (SI) unit. */
   sd?: number | null

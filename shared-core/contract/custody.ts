@@ -5,6 +5,7 @@ import { changes, reads } from './call.ts'
 const nothing = z.object({})
 const job = z.object({ jobId: idSchema })
 
+/** A file that was set aside: nothing in the library speaks of it. */
 export const setAsideSchema = z.object({
   name: z.string(),
   kind: z.enum(['clip', 'talk-through', 'picture', 'other']),

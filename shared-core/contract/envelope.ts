@@ -9,6 +9,7 @@ export const problemBodySchema = z.object({
 })
 export type ProblemBody = z.infer<typeof problemBodySchema>
 
+/** What main says to the library process. */
 export type ToLibrary =
   /** `from` names the window that asks, null for main itself. */
   | { type: 'call'; seq: number; name: string; input: unknown; from: string | null }
@@ -16,6 +17,7 @@ export type ToLibrary =
   | { type: 'printed'; seq: number; reason: string | null }
   | { type: 'close' }
 
+/** What the library process says to main. */
 export type FromLibrary =
   | { type: 'ready' }
   | { type: 'refused'; problem: ProblemBody }

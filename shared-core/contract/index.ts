@@ -485,10 +485,17 @@ export const contract = {
   ),
 } as const
 
+/** The type of all calls. */
 export type Contract = typeof contract
 export type CallName = keyof Contract
+
+/** What a caller may pass; defaults are still to be filled in. */
 export type CallInput<N extends CallName> = z.input<Contract[N]['input']>
+
+/** What a handler gets: the input with its defaults. */
 export type CallParsed<N extends CallName> = z.output<Contract[N]['input']>
+
+/** What a call answers. */
 export type CallOutput<N extends CallName> = z.output<Contract[N]['output']>
 
 /** What handlers in the library process look like: parsed input in, output (or a promise of it) out. */
@@ -525,4 +532,6 @@ export const events = {
   'library.place': z.object({ isThere: z.boolean(), isReplaced: z.boolean() }),
 } as const
 export type EventName = keyof typeof events
+
+/** What comes with an event. */
 export type EventBody<N extends EventName> = z.output<(typeof events)[N]>

@@ -6,6 +6,7 @@ import { definitionOf, type Shape } from './shapes.ts'
 export const transformShape = <S extends Shape>(shape: S, map: Similarity): S =>
   definitionOf(shape).transform(shape, map)
 
+/** The same shape, moved by source pixels. */
 export const moveShape = <S extends Shape>(shape: S, dx: number, dy: number): S =>
   transformShape(shape, shift(dx, dy))
 
@@ -13,5 +14,6 @@ export const moveShape = <S extends Shape>(shape: S, dx: number, dy: number): S 
 export const mirrorShape = <S extends Shape>(shape: S, widthPx: number): S =>
   transformShape(shape, mirrorAt(widthPx / 2))
 
+/** The same shape, grown by a factor about a point. */
 export const scaleShape = <S extends Shape>(shape: S, about: Point, factor: number): S =>
   transformShape(shape, scaleAbout(about, factor))

@@ -16,6 +16,7 @@ export const drawingSchema = z.looseObject({
   isHidden: z.boolean(),
 })
 
+/** A drawing as it is painted: a shape on a range of frames. */
 export interface Drawing {
   readonly id: string
   readonly viewId: string

@@ -18,8 +18,11 @@ export interface Measure {
 /** How far off a placed point is, one sigma in x and in y, source pixels. An assumption, common practice. */
 export const placingErrorPx = 1
 
+/** What every length in a picture leaves open. */
 export const depthNote =
   'One camera cannot see depth: this holds only for what lies in the plane of the picture, at the distance where the scale was taken.'
+
+/** What every angle in a picture leaves open. */
 export const angleNote =
   'Measured in the picture: one camera cannot see depth, so a part that points towards or away from the camera shows another angle than it has.'
 
@@ -30,6 +33,7 @@ export function degreesText(value: number, plusMinus: number): string {
 
 const inchesPerMeter = 1 / 0.0254 // exact: international yard and pound agreement of 1959
 
+/** A length in metres as the coach reads it, without digits that the picture does not carry. */
 export function lengthText(meters: number, plusMinusM: number, lengths: 'metric' | 'imperial'): string {
   if (lengths === 'imperial') {
     return `${(meters * inchesPerMeter).toFixed(plusMinusM * inchesPerMeter < 0.1 ? 1 : 0)} in`

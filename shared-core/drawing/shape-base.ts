@@ -10,6 +10,7 @@ export const styleSchema = z.looseObject({
 })
 export type Style = Known<z.infer<typeof styleSchema>>
 
+/** The look of a shape that nobody has chosen one for. */
 export const defaultStyle: Style = { tone: 'chalk', widthPx: 4, isDashed: false }
 
 /** The coach's own words beside the shape; empty for none. */
@@ -39,6 +40,7 @@ export type Known<T> = T extends readonly unknown[]
     ? { readonly [K in keyof T as string extends K ? never : K]: Known<T[K]> }
     : T
 
+/** What every shape has. */
 export interface ShapeBase {
   readonly kind: string
   readonly version: number

@@ -16,6 +16,7 @@ export interface PictureContext {
   readonly lengths: 'metric' | 'imperial'
 }
 
+/** A picture of which nothing is known: upright, no scale, metric. */
 export const plainPicture: PictureContext = { tiltDeg: 0, pixelsPerMeter: null, lengths: 'metric' }
 
 /** What a shape has to know to be painted. */
@@ -79,4 +80,5 @@ export interface CoverArea extends Box {
   readonly outline: 'box' | 'oval'
 }
 
+/** Brings a shape that was stored in an earlier form to the next one. */
 export type UpgradeStep = (old: Readonly<Record<string, unknown>>) => Record<string, unknown>

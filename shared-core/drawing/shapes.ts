@@ -17,8 +17,14 @@ import { text } from './text.ts'
 export const shapes = { line, arrow, curve, angle, circle, box, freehand, text, plumb, level, ruler, cover }
 
 export type ShapeKind = keyof typeof shapes
+
+/** The kinds of shape there are, in the order of the tool bar. */
 export const shapeKinds = Object.keys(shapes) as readonly ShapeKind[]
+
+/** The shape of a kind. */
 export type ShapeOf<K extends ShapeKind> = (typeof shapes)[K] extends ShapeDefinition<infer S> ? S : never
+
+/** Any shape. */
 export type Shape = { [K in ShapeKind]: ShapeOf<K> }[ShapeKind]
 
 type ObjectSchemas = [z.ZodObject<{ kind: z.ZodLiteral<ShapeKind> }>]
@@ -29,6 +35,7 @@ export const shapeSchema = z.discriminatedUnion(
   Object.values(shapes).map((definition) => definition.schema) as unknown as ObjectSchemas,
 ) as unknown as z.ZodType<Shape>
 
+/** Whether a stored kind is one that this program knows. */
 export const isShapeKind = (kind: unknown): kind is ShapeKind =>
   typeof kind === 'string' && Object.hasOwn(shapes, kind)
 

@@ -14,4 +14,6 @@ export const tones = {
 } as const
 
 export type ToneName = keyof typeof tones
+
+/** The tones there are to draw in. */
 export const toneNames = Object.keys(tones) as [ToneName, ...ToneName[]]

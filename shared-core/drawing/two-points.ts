@@ -13,23 +13,28 @@ interface TwoPoints extends ShapeBase {
   readonly to: Point
 }
 
+/** The two ends, to be dragged. */
 export const twoPointHandles = (shape: TwoPoints): readonly Handle[] => [
   { id: 'from', at: shape.from, label: 'Start' },
   { id: 'to', at: shape.to, label: 'End' },
 ]
 
+/** The shape with one end elsewhere; unknown handles change nothing. */
 export function moveTwoPointHandle<S extends TwoPoints>(shape: S, handleId: string, to: Point): S {
   if (handleId === 'from') return { ...shape, from: to }
   if (handleId === 'to') return { ...shape, to }
   return shape
 }
 
+/** The box around the stroke, source pixels. */
 export const twoPointBounds = (shape: TwoPoints) =>
   growBox(boxAround([shape.from, shape.to]), shape.style.widthPx / 2)
 
+/** From a point to the painted stroke, source pixels; 0 on it. */
 export const twoPointDistance = (shape: TwoPoints, p: Point): number =>
   toStroke(distanceToSegment(p, shape.from, shape.to), shape.style)
 
+/** The shape under a similarity; the stroke grows with it. */
 export const transformTwoPoints = <S extends TwoPoints>(shape: S, map: Similarity): S => ({
   ...shape,
   style: scaledStyle(shape.style, map),

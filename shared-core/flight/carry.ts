@@ -12,6 +12,7 @@ export type CarryShot = { club: string | null } & Partial<
   Pick<ShotMetrics, 'ballSpeedMps' | 'launchDeg' | 'spinRpm' | 'spinAxisDeg' | 'startLineDeg' | 'carryM'>
 >
 
+/** How far a shot carried, and how that is known. */
 export interface CarryAnswer {
   carryM: number | null
   /** One standard uncertainty, device and model together. */
@@ -127,6 +128,7 @@ export function carryOf(
   }
 }
 
+/** A carry as it would have been in standard air. */
 export interface StandardCarry extends CarryAnswer {
   /** Carry in standard air over carry in the air of the day, by the flight model. */
   ratio: number | null

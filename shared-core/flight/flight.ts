@@ -16,6 +16,7 @@ export interface Wind {
   fromDeg: number
 }
 
+/** A launch: SI, degrees and rpm. */
 export interface FlightInput {
   ballSpeedMps: number
   /** Above the horizontal; at or below 0 the ball may not fly at all (carry 0). */
@@ -29,6 +30,7 @@ export interface FlightInput {
   wind?: Wind
 }
 
+/** Where and how a ball comes down. */
 export interface Flight {
   /** Straight-line distance over level ground from the tee to where the ball lands. */
   carryM: number
@@ -358,6 +360,7 @@ export const flight = (
 /** Share of carry below which the model's own uncertainty is never stated (references: balls and models differ so much). */
 export const leastModelShare = 0.04
 
+/** A flight with the uncertainty of the model itself. */
 export interface UncertainFlight extends Flight {
   /**
    * The model's own uncertainty of carry (one standard uncertainty): how far the second published model is
@@ -385,6 +388,7 @@ export function flightWithUncertainty(input: FlightInput): UncertainFlight {
   }
 }
 
+/** A point of the path through the air, metres from the tee. */
 export interface TrajectoryPoint {
   atSeconds: number
   /** Along the target line. */

@@ -2,11 +2,20 @@ import { cross, dot, subtract, type Point } from './point.ts'
 
 /** Angles carry their unit in the type, so that degrees are never handed to Math.sin. */
 export type Degrees = number & { readonly unit: 'degrees' }
+
+/** An angle in radians; the compiler keeps it apart from degrees. */
 export type Radians = number & { readonly unit: 'radians' }
 
+/** Says that a number is in degrees. */
 export const degrees = (value: number): Degrees => value as Degrees
+
+/** Says that a number is in radians. */
 export const radians = (value: number): Radians => value as Radians
+
+/** Degrees to radians. */
 export const toRadians = (angle: Degrees): Radians => radians((angle * Math.PI) / 180)
+
+/** Radians to degrees. */
 export const toDegrees = (angle: Radians): Degrees => degrees((angle * 180) / Math.PI)
 
 /** The same direction in the range from -180 (not included) to 180. */

@@ -24,6 +24,7 @@ export function boxAround(points: readonly Point[]): Box {
   return { x: left, y: top, width: right - left, height: bottom - top }
 }
 
+/** The four corners, clockwise from the top left. */
 export const cornersOf = (box: Box): readonly [Point, Point, Point, Point] => [
   { x: box.x, y: box.y },
   { x: box.x + box.width, y: box.y },
@@ -31,6 +32,7 @@ export const cornersOf = (box: Box): readonly [Point, Point, Point, Point] => [
   { x: box.x, y: box.y + box.height },
 ]
 
+/** A box larger by as much on every side. */
 export const growBox = (box: Box, by: number): Box => ({
   x: box.x - by,
   y: box.y - by,
@@ -38,6 +40,7 @@ export const growBox = (box: Box, by: number): Box => ({
   height: Math.max(0, box.height + 2 * by),
 })
 
+/** Whether a point lies in a box, its edge included. */
 export const isInside = (box: Box, p: Point): boolean =>
   p.x >= box.x && p.x <= box.x + box.width && p.y >= box.y && p.y <= box.y + box.height
 
@@ -48,5 +51,6 @@ export const distanceToBox = (p: Point, box: Box): number =>
     Math.max(box.y - p.y, 0, p.y - box.y - box.height),
   )
 
+/** Whether two boxes share a point. */
 export const doOverlap = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height

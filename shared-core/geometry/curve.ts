@@ -48,6 +48,7 @@ function tangent(before: Point, at: Point, after: Point, d1: number, d2: number)
   return subtract(add(one, two), chord)
 }
 
+/** The point at a share 0 to 1 of a cubic Bézier piece (Bernstein form). */
 export function pointOn(piece: BezierPiece, t: number): Point {
   const s = 1 - t
   const [w0, w1, w2, w3] = [s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t]

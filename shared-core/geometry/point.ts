@@ -6,16 +6,30 @@ export interface Point {
   readonly y: number
 }
 
+/** A point as it is stored. */
 export const pointSchema = z.object({ x: z.number().finite(), y: z.number().finite() })
 
+/** a + b */
 export const add = (a: Point, b: Point): Point => ({ x: a.x + b.x, y: a.y + b.y })
+
+/** a − b */
 export const subtract = (a: Point, b: Point): Point => ({ x: a.x - b.x, y: a.y - b.y })
+
+/** A vector by a number. */
 export const times = (a: Point, factor: number): Point => ({ x: a.x * factor, y: a.y * factor })
+
+/** Scalar product. */
 export const dot = (a: Point, b: Point): number => a.x * b.x + a.y * b.y
 /** Third component of the cross product; positive if b lies clockwise of a on the screen (y is down). */
 export const cross = (a: Point, b: Point): number => a.x * b.y - a.y * b.x
+
+/** Length of a vector. */
 export const lengthOf = (a: Point): number => Math.hypot(a.x, a.y)
+
+/** Distance of two points. */
 export const distance = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
+
+/** The point at a share of the way from a to b; half way unless said. */
 export const between = (a: Point, b: Point, share = 0.5): Point => ({
   x: a.x + (b.x - a.x) * share,
   y: a.y + (b.y - a.y) * share,

@@ -9,6 +9,7 @@ export function nearestOnSegment(p: Point, a: Point, b: Point): Point {
   return { x: a.x + along.x * share, y: a.y + along.y * share }
 }
 
+/** Distance from a point to the nearest point of a segment. */
 export const distanceToSegment = (p: Point, a: Point, b: Point): number =>
   distance(p, nearestOnSegment(p, a, b))
 

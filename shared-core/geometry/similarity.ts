@@ -14,8 +14,10 @@ export interface Similarity {
   readonly isMirrored: boolean
 }
 
+/** The map that changes nothing. */
 export const stay: Similarity = { a: 1, b: 0, dx: 0, dy: 0, isMirrored: false }
 
+/** The map that moves everything by as much. */
 export const shift = (dx: number, dy: number): Similarity => ({ ...stay, dx, dy })
 
 /** Left and right exchanged at the upright line x = `atX`. A whole picture is mirrored at half its width. */
@@ -43,6 +45,7 @@ export function turnAbout(about: Point, angle: Degrees): Similarity {
   }
 }
 
+/** Where a point goes under a map. */
 export function applyTo(map: Similarity, p: Point): Point {
   const x = map.isMirrored ? -p.x : p.x
   return { x: map.a * x - map.b * p.y + map.dx, y: map.b * x + map.a * p.y + map.dy }

@@ -1,10 +1,13 @@
 /** Paper of the student's page on a light and on a dark screen. */
 export const pageGrounds = { light: '#fbfaf6', dark: '#14181b' } as const
+
+/** The colour of a page whose coach has chosen none. */
 export const usualAccent = '#2f7f79'
 
 /** Lines and rules that carry meaning: WCAG 2.2, success criterion 1.4.11 (non-text contrast). */
 export const leastContrast = 3
 
+/** Whether a text is a colour as #rrggbb. */
 export const isColour = (text: string): boolean => /^#[0-9a-f]{6}$/i.test(text)
 
 const channels = (colour: string): [number, number, number] => [

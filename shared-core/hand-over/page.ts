@@ -36,12 +36,14 @@ export interface PageCard {
   caution: string | null
 }
 
+/** A finding among the details. */
 export interface PageFinding {
   sentence: string
   howSure: string
   caution: string | null
 }
 
+/** One swing: its clip, its stills, its numbers. */
 export interface PageSwing {
   title: string
   caption: string
@@ -51,6 +53,7 @@ export interface PageSwing {
   clip: PageClip | null
 }
 
+/** A clip that plays in the page. */
 export interface PageClip {
   title: string
   /** Path beside the page; null in a preview, where only the poster is there. */
@@ -66,6 +69,7 @@ export interface PageClip {
   holds: { atSeconds: number; untilSeconds: number; text: string }[]
 }
 
+/** One drill of the plan. */
 export interface PagePlanItem {
   name: string
   how: string

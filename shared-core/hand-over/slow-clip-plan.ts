@@ -13,6 +13,7 @@ export interface FrameTimes {
   toFrame: number
 }
 
+/** What a slowed clip is made from. */
 export interface SlowClipInput extends FrameTimes {
   /** Source frames to hold on. */
   holdFrames: readonly number[]
@@ -40,6 +41,7 @@ export interface SourceTimeLine {
   begins: number[]
 }
 
+/** Which source frame every output frame shows. */
 export interface SlowClipPlan {
   /** Output frames per second. */
   rate: number
@@ -180,6 +182,7 @@ export const slowClipPlan = (
   }
 }
 
+/** Two clips side by side, locked on one moment. */
 export interface ComparisonPlan {
   rate: number
   slowBy: number

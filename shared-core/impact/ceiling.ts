@@ -8,6 +8,7 @@ import { defaultDeviceError, efficiencyErrorShare } from './device-error.ts'
 import { headOf } from './heads.ts'
 import { normalEfficiency, rollingStrike } from './impact-model.ts'
 
+/** How well this player can be expected to strike this club, and how that is known. */
 export interface Ceiling {
   club: string
   /** The efficiency within reach of this player with this club, as a level: what shots, blocks and the verdict are judged by. */
@@ -51,6 +52,7 @@ const bestPlayersScatter = 0.015
 /** Standard deviations of the 90 % quantile. */
 const ninth = 1.2816
 
+/** What is known of the player and the device. */
 export interface CeilingOptions {
   /** The player's own efficiencies with this club up to this lesson, without flagged shots. */
   ownEfficiencies?: readonly number[]

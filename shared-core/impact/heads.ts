@@ -1,6 +1,7 @@
 import type { StandardClub } from '../model/club.ts'
 import { isStandardClub } from '../model/club.ts'
 
+/** The heads that differ in how they strike. */
 export type HeadFamily = 'driver' | 'wood' | 'iron'
 
 /** What the ceiling of a club is computed from. */

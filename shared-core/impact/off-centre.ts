@@ -9,6 +9,7 @@ export const linearLossPerMm = {
   historic: 0.12 / 25.4,
 } as const
 
+/** The way a strike missed the centre of the face. */
 export type MissDirection = 'heelToToe' | 'lowToHigh'
 
 /**
@@ -29,6 +30,7 @@ const halfFaceMm: Record<HeadFamily, Record<MissDirection, number>> = {
   iron: { heelToToe: 38, lowToHigh: 22 },
 }
 
+/** A club head as a free rigid body. */
 export interface RigidHead {
   restitution: number
   headMassKg: number

@@ -5,6 +5,7 @@ import type { DeviceError } from './device-error.ts'
 import { efficiencyErrorShare } from './device-error.ts'
 import type { Gains } from './gains.ts'
 
+/** Whether strike or speed holds the player back, and how sure. */
 export interface StrikeOrSpeed {
   verdict: 'strike' | 'speed' | 'cannot-tell'
   /** Chance that the strike is worth more than the speed and worth having. */
@@ -83,6 +84,7 @@ function binomialTail(k: number, n: number, p: number): number {
   return tail
 }
 
+/** Why a device is not believed: efficiencies above what physics allows, or units that are mixed up. */
 export type DeviceSuspicion = 'above-physics' | 'units'
 
 /** Above the dead-centre, zero-loft limit of a heavy legal driver against a usual one: 1.52 against about 1.49. */

@@ -9,9 +9,12 @@ import { assumedUnitSchema, shotFlagSchema, shotMetricsSchema } from './shot.ts'
  * Times: `…At` is ISO 8601; `…Seconds` are seconds; frames are 0-based indexes into the clip as decoded.
  */
 export const idSchema = z.string().min(1).max(64)
+
+/** The side a player plays from. */
 export const sideSchema = z.enum(['right', 'left'])
 export type Side = z.infer<typeof sideSchema>
 
+/** The units a coach or student reads. */
 export const unitSystemSchema = z.enum(unitSystems)
 export type { UnitSystem }
 
@@ -41,6 +44,8 @@ export const consentSchema = z.object({
   recordedAt: z.string().nullable(),
 })
 export type Consent = z.infer<typeof consentSchema>
+
+/** Nothing agreed to, as a new student begins. */
 export const noConsent: Consent = {
   filming: false,
   storing: false,
@@ -52,6 +57,7 @@ export const noConsent: Consent = {
   recordedAt: null,
 }
 
+/** A student and what was agreed with them. */
 export const studentSchema = z.object({
   id: idSchema,
   name: z.string().trim().min(1).max(200),
@@ -65,6 +71,7 @@ export const studentSchema = z.object({
 })
 export type Student = z.infer<typeof studentSchema>
 
+/** The air of the day; null where nobody measured it. */
 export const airSchema = z.object({
   temperatureC: z.number().min(-40).max(60).nullable(),
   pressureHpa: z.number().min(500).max(1100).nullable(),
@@ -73,6 +80,7 @@ export const airSchema = z.object({
 })
 export type LessonAir = z.infer<typeof airSchema>
 
+/** One lesson with one student. */
 export const lessonSchema = z.object({
   id: idSchema,
   studentId: idSchema,
@@ -87,9 +95,13 @@ export const lessonSchema = z.object({
 })
 export type Lesson = z.infer<typeof lessonSchema>
 
+/** How the filming rate of a clip is known. */
 export const captureRateSources = ['file', 'tag', 'motion', 'coach', 'assumed'] as const
+
+/** Where the camera stood. */
 export const cameraViews = ['face-on', 'down-the-line', 'other'] as const
 
+/** A film in a lesson, with what the file itself says. */
 export const clipSchema = z.object({
   id: idSchema,
   lessonId: idSchema,
@@ -124,7 +136,10 @@ export const clipSchema = z.object({
 })
 export type Clip = z.infer<typeof clipSchema>
 
+/** The moments of a swing in their order. */
 export const momentNames = ['setup', 'takeaway', 'top', 'brace', 'impact', 'release', 'finish'] as const
+
+/** A moment of a swing on a frame of its clip. */
 export const momentSchema = z.object({
   id: idSchema,
   viewId: idSchema,
@@ -138,6 +153,7 @@ export const momentSchema = z.object({
 })
 export type Moment = z.infer<typeof momentSchema>
 
+/** What the coach saw at a moment. */
 export const cueSchema = z.object({
   id: idSchema,
   momentId: idSchema,
@@ -151,6 +167,7 @@ export const cueSchema = z.object({
 })
 export type Cue = z.infer<typeof cueSchema>
 
+/** One of the things a coach looks for. */
 export const cueKindSchema = z.object({
   key: z.string(),
   group: z.string(),
@@ -185,6 +202,7 @@ export const viewSchema = z.object({
 })
 export type View = z.infer<typeof viewSchema>
 
+/** A shot as the device recorded it, SI. */
 export const shotSchema = shotMetricsSchema.extend({
   id: idSchema,
   lessonId: idSchema,
@@ -206,7 +224,10 @@ export const shotSchema = shotMetricsSchema.extend({
 })
 export type Shot = z.infer<typeof shotSchema>
 
+/** How a clip and a shot were found to belong together. */
 export const pairHows = ['clock', 'spacing', 'order', 'coach'] as const
+
+/** One swing: what cameras and device have of it. */
 export const swingSchema = z.object({
   id: idSchema,
   lessonId: idSchema,
@@ -222,6 +243,7 @@ export const swingSchema = z.object({
 })
 export type Swing = z.infer<typeof swingSchema>
 
+/** Swings in a row with one focus. */
 export const blockSchema = z.object({
   id: idSchema,
   lessonId: idSchema,
@@ -265,7 +287,10 @@ export const facePhotoSchema = z.object({
 })
 export type FacePhoto = z.infer<typeof facePhotoSchema>
 
+/** What can be said of a job. */
 export const jobStates = ['waiting', 'running', 'done', 'failed', 'cancelled'] as const
+
+/** The work that takes long enough to be a job. */
 export const jobKinds = [
   'add-clip',
   'hand-over',
@@ -277,6 +302,8 @@ export const jobKinds = [
   'give-lesson',
   'take-lesson',
 ] as const
+
+/** Long work, as the window shows it. */
 export const jobSchema = z.object({
   id: idSchema,
   kind: z.enum(jobKinds),

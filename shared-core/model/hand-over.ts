@@ -32,6 +32,7 @@ export const drillSchema = z.object({
 })
 export type Drill = z.infer<typeof drillSchema>
 
+/** One drill of a plan, as it was when the coach chose it. */
 export const planItemSchema = z.object({
   drillId: idSchema.nullable(),
   name: z.string().max(200),
@@ -49,6 +50,7 @@ export const planItemSchema = z.object({
 })
 export type PlanItem = z.infer<typeof planItemSchema>
 
+/** What a student practises until the next lesson, and how it went. */
 export const planSchema = z.object({
   lessonId: idSchema,
   items: z.array(planItemSchema),
@@ -85,6 +87,7 @@ export const handOverDraftSchema = z.object({
 })
 export type HandOverDraft = z.infer<typeof handOverDraftSchema>
 
+/** A package that was written. */
 export const handOverRecordSchema = z.object({
   id: idSchema,
   lessonId: idSchema,
@@ -100,6 +103,7 @@ export const handOverRecordSchema = z.object({
 })
 export type HandOverRecord = z.infer<typeof handOverRecordSchema>
 
+/** What a coach writes again and again. */
 export const handOverTemplateSchema = z.object({
   id: idSchema,
   name: z.string().trim().min(1).max(200),
@@ -110,6 +114,7 @@ export const handOverTemplateSchema = z.object({
 })
 export type HandOverTemplate = z.infer<typeof handOverTemplateSchema>
 
+/** The coach talking over the Stage, recorded. */
 export const talkThroughSchema = z.object({
   id: idSchema,
   lessonId: idSchema,
@@ -123,6 +128,7 @@ export type TalkThrough = z.infer<typeof talkThroughSchema>
 export const ledgerFaces = ['swing', 'block', 'lesson'] as const
 export type LedgerFace = (typeof ledgerFaces)[number]
 
+/** What a coach sets once. */
 export const settingsSchema = z.object({
   coachName: z.string().max(200),
   coachAccent: z.string().max(20),
@@ -153,6 +159,7 @@ export const settingsSchema = z.object({
 })
 export type Settings = z.infer<typeof settingsSchema>
 
+/** The settings of a new library. */
 export const defaultSettings: Settings = {
   coachName: '',
   coachAccent: '',
@@ -168,6 +175,7 @@ export const defaultSettings: Settings = {
   ledgerFace: 'swing',
 }
 
+/** A student and their lessons in a line each. */
 export const rosterEntrySchema = z.object({
   id: idSchema,
   name: z.string(),

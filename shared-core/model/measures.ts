@@ -9,6 +9,7 @@ export const tempoMeasures = [
   'braceBeforeImpactSeconds',
 ] as const
 
+/** What body points give, one number a swing. */
 export const bodyMeasures = [
   'leadKneeSetupDeg',
   'leadKneeTopDeg',
@@ -30,5 +31,6 @@ export const bodyMeasures = [
   'shoulderRiseTopWidths',
 ] as const
 
+/** Everything that pictures give, one number a swing. */
 export const measureNames = [...tempoMeasures, ...bodyMeasures] as const
 export type MeasureName = (typeof measureNames)[number]

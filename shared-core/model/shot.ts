@@ -30,9 +30,13 @@ export const metricNames = [
 ] as const
 
 export type MetricName = (typeof metricNames)[number]
+
+/** A shot’s numbers, SI, degrees and rpm; null where nothing was recorded. */
 export type ShotMetrics = Record<MetricName, number | null>
 
 const metric = z.number().finite().nullable()
+
+/** The numbers of a shot. */
 export const shotMetricsSchema = z.object(
   Object.fromEntries(metricNames.map((name) => [name, metric])) as Record<MetricName, typeof metric>,
 )
@@ -65,5 +69,6 @@ export const shotReadingSchema = shotMetricsSchema.extend({
 })
 export type ShotReading = z.infer<typeof shotReadingSchema>
 
+/** A shot of which nothing is known. */
 export const noMetrics = (): ShotMetrics =>
   Object.fromEntries(metricNames.map((name) => [name, null])) as ShotMetrics

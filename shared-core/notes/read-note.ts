@@ -8,10 +8,12 @@ export interface NoteRun {
   isItalic: boolean
 }
 
+/** A paragraph or a list of a note. */
 export type NoteBlock = { kind: 'paragraph'; lines: NoteRun[][] } | { kind: 'list'; items: NoteRun[][] }
 
 const listItem = /^\s*- +(?=\S)/
 
+/** A note as paragraphs and lists. */
 export const readNote = (text: string): NoteBlock[] => {
   const blocks: NoteBlock[] = []
   let isNewParagraph = true

@@ -1,3 +1,4 @@
+/** A partner, and what the pair would gain. */
 export type Candidate = { readonly j: number; readonly gain: number }
 type Node = { readonly i: number; readonly j: number; readonly previous: Node | null }
 

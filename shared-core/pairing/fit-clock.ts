@@ -8,6 +8,7 @@ export type ClockLine = {
   readonly aroundSeconds: number
 }
 
+/** One way in which two clocks may belong together. */
 export type ClockHypothesis = {
   readonly line: ClockLine
   /** [swing, shot] by index, in order. */
@@ -22,6 +23,7 @@ export type ClockHypothesis = {
   readonly weight: number
 }
 
+/** Two rows of times, and what speaks for or against single pairs. */
 export type ClockInput = {
   /** Rising phone times of the swings, NaN where unknown. */
   readonly swingSeconds: readonly number[]
@@ -110,6 +112,7 @@ export const fitClock = (input: ClockInput): ClockHypothesis[] => {
 
 const gapsOf = (times: readonly number[]) => times.slice(1).map((t, i) => t - times[i]!)
 
+/** How far a shot’s time lies from where the clock puts a swing, s; NaN where one has no time. */
 export const residual = (
   input: Pick<ClockInput, 'swingSeconds' | 'shotSeconds'>,
   line: ClockLine,

@@ -2,6 +2,7 @@ import { Problem } from '../problem.ts'
 import { alignInOrder, type Candidate } from './align-in-order.ts'
 import { fitClock, residual, type ClockHypothesis, type ClockInput } from './fit-clock.ts'
 
+/** A swing or a shot, as pairing needs it. */
 export type PairingItem = {
   id: string
   /** A swing's impact on the phone's clock, a shot on the device's clock, s; null if unknown. */
@@ -10,13 +11,16 @@ export type PairingItem = {
   club?: string | null
 }
 
+/** A pair the coach made, or a swing that has none. */
 export type FixedPair = { swingId: string; shotId: string | null }
 
+/** How strictly pairs are made. */
 export type PairingOptions = {
   /** What a pair of different clubs is: allowed at a low confidence, or never made. Default 'lower'. */
   clubMismatch?: 'lower' | 'forbid'
 }
 
+/** A pair that was found. */
 export type SwingPair = {
   swingId: string
   shotId: string
@@ -31,6 +35,7 @@ export type SwingPair = {
   residualSeconds: number | null
 }
 
+/** How the device’s clock goes against the phone’s. */
 export type PairingClock = {
   /** Device clock less phone clock in the middle of the lesson, s. */
   offsetSeconds: number
@@ -41,6 +46,7 @@ export type PairingClock = {
   how: 'spacing' | 'coach'
 }
 
+/** All pairs of a lesson, and what is left over. */
 export type Pairing = {
   pairs: SwingPair[]
   clock: PairingClock | null

@@ -10,11 +10,17 @@ export interface SceneNode {
   readonly children?: readonly SceneNode[]
 }
 
+/** What there is to paint with. */
 export const sceneClasses = ['Group', 'Line', 'Arrow', 'Circle', 'Ellipse', 'Rect', 'Text', 'Path'] as const
 export type SceneClass = (typeof sceneClasses)[number]
+
+/** Attributes as Konva knows them. */
 export type SceneAttributes = Readonly<Record<string, SceneValue>>
+
+/** A value of an attribute. */
 export type SceneValue = string | number | boolean | readonly number[]
 
+/** Nodes that belong together. */
 export const group = (children: readonly SceneNode[], id?: string): SceneNode => ({
   className: 'Group',
   ...(id === undefined ? {} : { id }),

@@ -5,9 +5,12 @@ import { fontFamily, fontStyle, textWidth } from './text-width.ts'
 
 /** Colours of the plates behind text: chalk on ink whatever the tone of the shape, so that text can always be read. */
 export const plateFill = '#1a1d24'
+
+/** Colour of the text on a plate. */
 export const plateText = '#fbf7ee'
 const plateOpacity = 0.86
 
+/** A text on a ground that can be read over any picture. */
 export interface Plate {
   /** Where the plate hangs. */
   readonly at: Point

@@ -13,6 +13,7 @@ import { plateFill, plateText, textNode } from './plate.ts'
 import type { SceneCue } from './scene-cue.ts'
 import { wrapText } from './text-width.ts'
 
+/** How a scene is looked at. */
 export interface SceneOptions extends Partial<PictureContext> {
   /** Screen pixels per source pixel; only handles depend on it, they keep their size on the screen. Default 1. */
   readonly scale?: number
@@ -28,6 +29,7 @@ export interface SceneOptions extends Partial<PictureContext> {
   readonly textPx?: number
 }
 
+/** What lies on one frame. */
 export interface SceneInput {
   /** Size of the displayed picture (rotation applied), source pixels. */
   readonly frameSize: { readonly width: number; readonly height: number }

@@ -34,9 +34,11 @@ export function stroked(className: SceneClass, outline: SceneAttributes, style: 
   ]
 }
 
+/** Points as x, y, x, y, … */
 export const flat = (points: readonly Point[]): number[] =>
   points.flatMap((p) => [rounded(p.x), rounded(p.y)])
 
+/** A chain of straight strokes with its casing. */
 export const strokedChain = (points: readonly Point[], style: Style, isClosed = false): SceneNode[] =>
   stroked('Line', { points: flat(points), closed: isClosed }, style)
 

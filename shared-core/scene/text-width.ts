@@ -32,6 +32,7 @@ const others: Readonly<Record<string, number>> = {
 /** For a character the table lacks: a full square, so that a plate is rather too wide than too narrow. */
 const unknownWidth = 1000
 
+/** The one typeface of window, stills and clips. */
 export const fontFamily = 'Source Sans 3'
 /** SemiBold, as Konva's fontStyle. */
 export const fontStyle = '600'

@@ -5,9 +5,14 @@ import { bare, readUnit, unitSpellings, type Dimension } from './unit.ts'
 export type HelperName = 'spinBackRpm' | 'spinSideRpm' | 'smash' | 'faceToPathDeg'
 /** What a column can be: a number of the shot, a helper number, or one of the texts. */
 export type NumberTarget = MetricName | HelperName
+
+/** What a column of texts can be. */
 export type TextTarget = 'club' | 'at' | 'date' | 'time' | 'block' | 'shotNumber'
+
+/** What a column can be. */
 export type ColumnTarget = NumberTarget | TextTarget
 
+/** What is measured in a column of numbers. */
 export const dimensionOf: Readonly<Record<NumberTarget, Dimension>> = {
   clubSpeedMps: 'speed',
   ballSpeedMps: 'speed',
@@ -33,6 +38,7 @@ export const dimensionOf: Readonly<Record<NumberTarget, Dimension>> = {
   faceToPathDeg: 'angle',
 }
 
+/** Whether a column holds numbers. */
 export const isNumberTarget = (target: string): target is NumberTarget => Object.hasOwn(dimensionOf, target)
 
 /*
@@ -573,6 +579,7 @@ function squeeze(text: string): string {
     .replace(/[^\p{L}\p{N}]/gu, '')
 }
 
+/** What a header says. */
 export type HeaderReading = {
   readonly target: ColumnTarget | null
   /** Our name of the unit stated in the header, or null. */

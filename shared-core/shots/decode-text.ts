@@ -1,5 +1,6 @@
 import { Problem } from '../problem.ts'
 
+/** The encodings that files of shots come in. */
 export type TextEncodingName = 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252'
 
 /**

@@ -2,7 +2,10 @@ import { median } from 'simple-statistics'
 import { dimensionOf, type NumberTarget } from './column-names.ts'
 import { unitFactor } from './unit.ts'
 
+/** How a unit was found. */
 export type UnitHow = 'options' | 'usual' | 'like' | 'assumed'
+
+/** A unit, how it was found, and why. */
 export type UnitGuess = { unit: string; how: UnitHow; why: string }
 
 /** Middle of what players do with a club, m/s, and its spread as a factor (natural log); from memory, wide on purpose. */

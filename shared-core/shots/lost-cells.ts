@@ -6,6 +6,7 @@ type ColumnHabit =
   | { kind: 'text'; share: number }
   | { kind: 'empty' }
 
+/** A row as it is judged for a lost cell. */
 export type LostCellRow = {
   /** Cells as read: a number, a text (anything that is no number), or null where empty. */
   readonly cells: readonly (number | string | null)[]

@@ -1,5 +1,6 @@
 import { bare, readUnit, type Dimension } from './unit.ts'
 
+/** What parts whole from broken. */
 export type DecimalMark = '.' | ','
 
 const missingWords = new Set([
@@ -79,9 +80,11 @@ const words: Readonly<
   face: { plus: ['o', 'open', 'offen'], minus: ['c', 'closed', 'close', 'geschlossen'] },
 }
 
+/** What a cell of numbers says. */
 export type CellReading =
   { kind: 'missing' } | { kind: 'bad'; why: string } | { kind: 'value'; value: number; unit: string | null }
 
+/** What is known of the cell’s column. */
 export type CellContext = {
   readonly mark: DecimalMark
   readonly dimension: Dimension

@@ -1,8 +1,10 @@
 import Papa from 'papaparse'
 
+/** What parts cells. */
 export const delimiters = [',', ';', '\t', '|'] as const
 export type Delimiter = (typeof delimiters)[number]
 
+/** A record of the file. */
 export type TableRecord = {
   /** 1-based line of the file where the record starts. */
   readonly line: number

@@ -45,6 +45,7 @@ export type ColumnMapping =
   | 'shotNumber'
   | 'ignore'
 
+/** What the coach says of the file. */
 export type ReadShotsOptions = {
   /** By header, as the file writes it; goes before everything the reader finds out itself. */
   mapping?: Readonly<Record<string, ColumnMapping>>
@@ -59,6 +60,7 @@ export type ReadShotsOptions = {
   playingSide?: 'right' | 'left'
 }
 
+/** A column and what it was taken for. */
 export type ShotColumn = {
   /** As the file writes it; a repeated header gets " (2)". */
   header: string
@@ -77,6 +79,7 @@ export type ShotColumn = {
   samples: string[]
 }
 
+/** A doubt or an error, with its line. */
 export type ShotsProblem = {
   /** 1-based line of the file; the header's line for what concerns a whole column, 1 for the whole file. */
   line: number
@@ -87,6 +90,7 @@ export type ShotsProblem = {
   kind: 'cell' | 'row' | 'skipped' | 'assumed'
 }
 
+/** Everything a file says, and everything that was doubtful. */
 export type ShotsReading = {
   /** In the order they were hit. */
   shots: ShotReading[]

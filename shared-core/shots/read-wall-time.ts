@@ -3,9 +3,14 @@ import { bare } from './unit.ts'
 /** Order of the numbers in dates like 03/04/2026 (year-first dates need none). */
 export type DateOrder = 'day-month' | 'month-day'
 
+/** A day, or two numbers of which one is the day and one the month. */
 export type DateReading =
   { year: number; month: number; day: number } | { first: number; second: number; year: number }
+
+/** A time of day. */
 export type ClockReading = { hour: number; minute: number; second: string | null }
+
+/** A date, a time, or both. */
 export type WallTimeReading = {
   date: DateReading | null
   clock: ClockReading | null

@@ -3,6 +3,7 @@ import { wallSeconds } from './read-wall-time.ts'
 /** What the order of a file's shots was taken from. */
 export type OrderHow = 'time' | 'number' | 'file'
 
+/** In which order shots were hit, and how that is known. */
 export type ShotOrder = {
   /** Places in the list given, in the order the shots were hit. */
   readonly order: number[]
@@ -11,6 +12,7 @@ export type ShotOrder = {
   readonly isNewestFirst: boolean
 }
 
+/** What a shot says of its place. */
 export type Orderable = {
   /** As `ShotReading.at`: ISO 8601 as precise as the file gives it, or null. */
   readonly at: string | null

@@ -2,6 +2,7 @@ import { dimensionOf, isNumberTarget, type ColumnTarget } from './column-names.t
 import type { ShotsReading } from './read-shots.ts'
 import { unitNames } from './unit.ts'
 
+/** What is to be asked about a column. */
 export type ColumnQuestion = {
   header: string
   samples: string[]

@@ -94,6 +94,7 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
   ],
 }
 
+/** What can be measured. */
 export const dimensions = Object.keys(units) as readonly Dimension[]
 
 /** Text without case, accents, spaces and dots, for comparing spellings. */

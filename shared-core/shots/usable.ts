@@ -3,6 +3,7 @@ import { metricNames, type MetricName, type ShotFlag, type ShotMetrics } from '.
 /** A value that takes no part in any comparison, and why. */
 export type Withheld = { readonly metric: MetricName; readonly message: string }
 
+/** Numbers with doubts about them. */
 export interface Flagged extends Partial<ShotMetrics> {
   readonly flags?: readonly ShotFlag[]
   /** The coach has said that the flagged values are right. */

@@ -1,6 +1,7 @@
 import type { MeasureName } from '../model/measures.ts'
 import type { Measured } from '../timing/tempo.ts'
 
+/** What was measured of a swing. */
 export type MeasuredValues = Partial<Record<MeasureName, Measured>>
 
 /** What the pictures of one swing give. */

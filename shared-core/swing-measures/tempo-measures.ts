@@ -3,6 +3,7 @@ import { realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
 import { between, frameSdSeconds, tempo, type Mark } from '../timing/tempo.ts'
 import type { MeasuredValues } from './measured-swing.ts'
 
+/** A moment on its frame. */
 export interface MarkedMoment {
   readonly name: string
   readonly frame: number

@@ -10,6 +10,7 @@ export interface Measured {
   readonly sd: number
 }
 
+/** Backswing, downswing and their ratio, with their errors. */
 export interface Tempo {
   /** Backswing over downswing; what the file was slowed by cancels out. */
   readonly ratio: Measured
