@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process'
-import { writeFileSync } from 'node:fs'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -8,8 +8,10 @@ import { framesOf, planFilm } from './clip-film.ts'
 import type { Film } from './clip-film.ts'
 import { clipTruth } from './clip-truth.ts'
 import { encode, findFfmpeg } from './encode.ts'
+import { earlierLessons, earlierStory } from './earlier-lessons.ts'
 import { lessonStory } from './lesson-story.ts'
 import { demoLesson, people } from './scenario.ts'
+import type { ClipKind } from './scenario.ts'
 import { decimalCommaCsv, deviceCsv } from './shot-records.ts'
 
 /**
@@ -17,11 +19,17 @@ import { decimalCommaCsv, deviceCsv } from './shot-records.ts'
  * With names, only those clips (and no records). Prints each file as it is ready.
  */
 const folder = path.dirname(fileURLToPath(import.meta.url))
-const fileOf = (film: Film): string => `${film.kind.name}.${film.kind.container}`
+const fileOfKind = (kind: ClipKind): string => `${kind.name}.${kind.container}`
+const fileOf = (film: Film): string => fileOfKind(film.kind)
 const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
 
 const { swings, clips } = demoLesson()
-const films = clips.map(({ kind, swings: shown }) => planFilm(kind, shown))
+const lessonFilms = clips.map(({ kind, swings: shown }) => planFilm(kind, shown))
+const earlier = earlierLessons()
+const films = [
+  ...lessonFilms,
+  ...earlier.flatMap((lesson) => lesson.clips.map(({ kind, swings: shown }) => planFilm(kind, shown))),
+]
 
 const renderClip = async (film: Film): Promise<void> => {
   const { kind } = film
@@ -64,6 +72,7 @@ const renderClip = async (film: Film): Promise<void> => {
 }
 
 const writeRecords = (): void => {
+  mkdirSync(path.join(folder, 'earlier'), { recursive: true })
   writeFileSync(path.join(folder, 'shots-device.csv'), deviceCsv(swings, people.student))
   writeFileSync(
     path.join(folder, 'shots-decimal-comma.csv'),
@@ -72,8 +81,13 @@ const writeRecords = (): void => {
   for (const film of films) {
     writeFileSync(path.join(folder, `${film.kind.name}.truth.json`), json(clipTruth(film, fileOf(film))))
   }
-  writeFileSync(path.join(folder, 'lesson.json'), json(lessonStory(swings, films, fileOf)))
-  console.log('shots-device.csv, shots-decimal-comma.csv, lesson.json')
+  writeFileSync(path.join(folder, 'lesson.json'), json(lessonStory(swings, lessonFilms, fileOf)))
+  for (const { plan, swings: hit } of earlier) {
+    const file = path.join(folder, 'earlier', `${plan.date}-shots.csv`)
+    writeFileSync(file, deviceCsv(hit, people.student, { withBlocks: true }))
+  }
+  writeFileSync(path.join(folder, 'earlier', 'lessons.json'), json(earlierStory(fileOfKind)))
+  console.log('shots-device.csv, shots-decimal-comma.csv, lesson.json; those of the earlier lessons')
 }
 
 /** One process per clip, as many at a time as there are processors. */

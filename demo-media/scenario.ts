@@ -275,7 +275,8 @@ export const deviceClock = { offsetMs: -401_300, driftMsPerMinute: 23 }
 /** Standard deviations of the device's errors in this invented lesson. */
 const deviceError = { clubSpeed: 0.006, ballSpeed: 0.004, launchDeg: 0.4, spin: 0.03 }
 
-const defaultClip = {
+/** A clip where nothing else is said. */
+export const defaultClip = {
   view: 'face-on' as const,
   ...wide,
   captureRate: 60,

@@ -10,8 +10,15 @@ const readingsOf = (swings: readonly DemoSwing[]): { swing: DemoSwing; reading: 
 
 const clubWords = { driver: 'Driver', '7-iron': '7 Iron' } as const
 
-/** The device's own file: commas, points, mph, yards and feet, some columns nobody asked for. */
-export const deviceCsv = (swings: readonly DemoSwing[], player: string): string => {
+/**
+ * The device's own file: commas, points, mph, yards and feet, some columns nobody asked for; with the name of each
+ * shot's block where the coach typed it into the device.
+ */
+export const deviceCsv = (
+  swings: readonly DemoSwing[],
+  player: string,
+  options: { withBlocks?: boolean } = {},
+): string => {
   const header = [
     'Shot',
     'Time',
@@ -31,6 +38,7 @@ export const deviceCsv = (swings: readonly DemoSwing[], player: string): string 
     'Descent Angle (deg)',
     'Battery (%)',
     'Ball Type',
+    ...(options.withBlocks ? ['Block'] : []),
   ]
   const rows = readingsOf(swings).map(({ swing, reading: r }) => [
     r.shot,
@@ -51,6 +59,7 @@ export const deviceCsv = (swings: readonly DemoSwing[], player: string): string 
     r.landDeg.toFixed(1),
     Math.round(88 - r.shot * 0.7),
     'range',
+    ...(options.withBlocks ? [swing.block.name] : []),
   ])
   return [header, ...rows].map((row) => row.join(',')).join('\r\n') + '\r\n'
 }

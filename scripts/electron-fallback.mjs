@@ -92,6 +92,14 @@ function expectedStamp() {
   }
 }
 
+/** The stand-in if it is there already; nothing is fetched. */
+export async function fallbackHere(cache = cacheFolder()) {
+  const dist = path.join(cache, `electron-${fallbackPackage.electron}`)
+  return fallbackSupported() && (await isComplete(dist))
+    ? { dist, executable: path.join(dist, 'electron'), version: fallbackPackage.electron }
+    : undefined
+}
+
 async function isComplete(dist) {
   try {
     const stamp = JSON.parse(await readFile(path.join(dist, stampName), 'utf8'))

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync, statSync } from 'node:fs'
 import { mkdir, writeFile } from 'node:fs/promises'
 import path from 'node:path'
-import { ensureFallbackElectron, fallbackSupported } from './electron-fallback.mjs'
+import { ensureFallbackElectron, fallbackHere, fallbackSupported } from './electron-fallback.mjs'
 import { cacheFolder, node24Path, root, toolEnv } from './paths.mjs'
 import { runCommand } from './run-command.mjs'
 import { SetUpProblem, say } from './set-up-problem.mjs'
@@ -79,11 +79,25 @@ function overrideElectron() {
   return { dist, executable, version: distVersion(dist) ?? 'unknown', source: 'override' }
 }
 
-async function ownElectron() {
+/** An Electron that is on this machine already; nothing is fetched. */
+export async function electronHere() {
+  const { own, isThere } = ownBinary()
+  const there = overrideElectron() ?? (isThere() ? own : undefined)
+  if (there) return there
+  const standIn = await fallbackHere()
+  return standIn && { ...standIn, source: 'fallback' }
+}
+
+function ownBinary() {
   const version = wantedVersion()
   const dist = path.join(electronPackage, 'dist')
   const own = { dist, executable: path.join(dist, executableName()), version, source: 'electron' }
-  const isThere = () => distVersion(dist) === version && existsSync(own.executable)
+  return { own, isThere: () => distVersion(dist) === version && existsSync(own.executable) }
+}
+
+async function ownElectron() {
+  const { own, isThere } = ownBinary()
+  const { version } = own
   if (isThere()) return own
   if (failedLately(version)) return undefined
   if (await canReachDownload(version)) {

@@ -4,7 +4,7 @@ import { BrowserWindow, session } from 'electron'
 // Plain JavaScript, because print-alone.mjs runs it unbuilt in Electron.
 
 /** A page that may not ask anybody for anything: no scripts, no network, only the one file. */
-const quietSession = () => {
+export const quietSession = () => {
   const quiet = session.fromPartition('print')
   quiet.webRequest.onBeforeRequest((details, answer) =>
     answer({ cancel: !/^(file|data):/.test(details.url) }),

@@ -65,6 +65,7 @@ export function Season({ studentId }: { studentId: string }) {
           </div>
         )}
         {season && club && <ClubSeason club={club} units={season.units} />}
+        {season && club && <KeptBefore club={club} />}
         {season && <Plans lessons={season.lessons} club={club} />}
         {season && <Lessons lessons={season.lessons} club={club} units={season.units} />}
       </main>
@@ -110,6 +111,29 @@ function LevelPanel({
     <div className="panel">
       <Chart options={options} text={levelWords(metric, units)} height={190} />
     </div>
+  )
+}
+
+/** What the lessons before the latest kept of the gain of the one before them; the latest is among the findings above. */
+function KeptBefore({ club }: { club: SeasonClub }) {
+  const before = club.kept.slice(1)
+  if (before.length === 0) return null
+  return (
+    <section className="season-plans">
+      <h2>Kept from lesson to lesson, earlier</h2>
+      {before.map((kept, place) => (
+        <details key={kept.shownOn} className="panel" open={place === 0}>
+          <summary>
+            {dateText(kept.shownOn)}: what was still there of {dateText(kept.gainedOn)}
+          </summary>
+          <div className="season-findings">
+            {kept.findings.map((finding, index) => (
+              <FindingText key={index} finding={finding} />
+            ))}
+          </div>
+        </details>
+      ))}
+    </section>
   )
 }
 

@@ -1,4 +1,4 @@
-import { planFindings, seasonFindings, type Finding } from '../change/findings.ts'
+import { lessonFindings, planFindings, seasonFindings, type Finding } from '../change/findings.ts'
 import type { SetupError } from '../change/metric-noise.ts'
 import { plansAgainstResults } from '../change/plan-against-result.ts'
 import { seasonReport, type SeasonReport } from '../change/season-report.ts'
@@ -15,6 +15,8 @@ export interface SeasonClub {
   findings: Finding[]
   /** What came after each practice plan, where this club was hit before and after it; latest first. */
   plans: { plannedOn: string; shownOn: string; findings: Finding[] }[]
+  /** What each lesson kept of the gain of the lesson before it; latest first. */
+  kept: { gainedOn: string; shownOn: string; findings: Finding[] }[]
 }
 
 /** A student's season as the window shows it. */
@@ -80,6 +82,14 @@ export const seasonView = (input: SeasonInput): SeasonView => {
             plannedOn: plan.plannedOn,
             shownOn: plan.shownOn,
             findings: planFindings(plan, { units }),
+          }))
+          .toReversed(),
+        kept: report.kept
+          .filter((kept) => kept.isComparable)
+          .map((kept) => ({
+            gainedOn: kept.previous.date,
+            shownOn: kept.current.date,
+            findings: lessonFindings(kept, { units }),
           }))
           .toReversed(),
       }

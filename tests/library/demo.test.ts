@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { Library } from '../../electron/library/library.ts'
 import type { LessonView } from '../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
+import type { SeasonView } from '../../shared-core/report/season-view.ts'
 import { temporaryFolder } from './support/temporary-library.ts'
 
 const run = promisify(execFile)
@@ -22,12 +23,19 @@ interface Printed {
   library: string
   handOver: { folder: string; zip: string }
   report: LessonReport
+  season: SeasonView
+  page: {
+    length: { heightPx: number; contentWidthPx: number } | null
+    whyNotMeasured: string | null
+    readingEase: { page: number; findings: number }
+  }
 }
 
 let out: string
 let printed: Printed
 let again: Printed
 let lesson: LessonView
+let filmedBefore: LessonView
 const truths: Truth[] = fs
   .readdirSync(media)
   .filter((name) => name.endsWith('.truth.json'))
@@ -46,6 +54,8 @@ beforeAll(async () => {
   again = await demo()
   const library = new Library({ folder: again.library })
   lesson = await library.ask('lesson.open', { lessonId: again.lessonId })
+  const earlier = again.season.lessons.at(-2)!
+  filmedBefore = await library.ask('lesson.open', { lessonId: earlier.id })
   await library.close()
 }, 600_000)
 afterAll(() => fs.rmSync(out, { recursive: true, force: true }))
@@ -151,5 +161,71 @@ describe('the demo', () => {
       expect(fs.statSync(handOver.zip).size).toBeGreaterThan(1e6)
     }
     expect(fs.readdirSync(path.dirname(again.handOver.folder)).filter((f) => f.startsWith('.'))).toEqual([])
+  })
+
+  it('has a season: what the generator put into five earlier lessons is found again, and no more', () => {
+    const { lessons } = read('earlier/lessons.json') as {
+      lessons: { truth: { meanEfficiency: number; meanClubSpeedMps: number }[] }[]
+    }
+    const truth = lessons.map((l) => l.truth)
+    const [driver] = printed.season.clubs
+    expect(driver).toMatchObject({ club: 'driver' })
+    expect(driver!.report.lessons).toBe(6)
+    const speed = driver!.report.metrics.find((m) => m.metric === 'clubSpeedMps')!
+    const middles = truth.map(([first, last]) => (first!.meanClubSpeedMps + last!.meanClubSpeedMps) / 2)
+    middles.forEach((middle, i) =>
+      expect(Math.abs(speed.levels[i]!.centre! / middle - 1)).toBeLessThan(0.012),
+    )
+    expect(middles).toEqual(middles.toSorted((a, b) => a - b))
+    expect(speed.trend.state).toBe('rising')
+    // What was gained in one lesson against what the next one starts with: most of it kept twice, lost once.
+    const keptTruth = (i: number, metric: 'meanEfficiency' | 'meanClubSpeedMps') => {
+      const [first, last] = truth[i]!
+      return (truth[i + 1]![0]![metric] - first![metric]) / (last![metric] - first![metric])
+    }
+    const said = (i: number, metric: string) =>
+      driver!.report.kept[i]!.metrics.find((m) => m.metric === metric)!.verdict
+    expect(keptTruth(3, 'meanEfficiency')).toBeGreaterThan(0.8)
+    expect(said(3, 'efficiency')).toBe('kept')
+    expect(keptTruth(1, 'meanClubSpeedMps')).toBeLessThan(0.3)
+    expect(said(1, 'clubSpeedMps')).toBe('lost')
+    expect(driver!.findings.some((f) => f.verdict === 'personal-best')).toBe(true)
+    expect(driver!.plans.map((p) => p.shownOn)).toEqual(
+      printed.season.lessons
+        .slice(1)
+        .map((l) => l.date)
+        .toReversed(),
+    )
+  })
+
+  it('has two clips in the lesson before, each with its own shot, and asks how its plan went', () => {
+    const { lessons } = read('earlier/lessons.json') as {
+      lessons: { clips: { file: string; shot: number }[] }[]
+    }
+    const shots = new Map(filmedBefore.shots.map((s) => [s.id, s.order]))
+    const paired = filmedBefore.swings
+      .filter((s) => s.views.length > 0)
+      .map((s) => [
+        filmedBefore.clips.find((c) => c.id === s.views[0]!.clipId)!.fileName,
+        shots.get(s.shotId!),
+      ])
+    expect(paired).toEqual(lessons.at(-1)!.clips.map(({ file, shot }) => [path.basename(file), shot]))
+    const plans = printed.season.lessons.map((l) => l.plan!)
+    expect(plans.map((p) => p.items.length > 0)).toEqual(plans.map(() => true))
+    expect(plans.map((p) => p.outcome !== '')).toEqual([true, true, true, true, false, false])
+  })
+
+  it('prints how long the student’s page is on a phone, and how easily it reads', () => {
+    const { length, whyNotMeasured, readingEase } = printed.page
+    if (length === null) {
+      console.log(`length not measured: ${whyNotMeasured}`)
+      expect(whyNotMeasured).toMatch(/Electron/)
+    } else {
+      expect(length.heightPx).toBeLessThanOrEqual(6500)
+      expect(length.heightPx).toBeGreaterThan(2000)
+      expect(length.contentWidthPx).toBe(390)
+    }
+    expect(readingEase.page).toBeGreaterThanOrEqual(70)
+    expect(readingEase.findings).toBeGreaterThanOrEqual(70)
   })
 })

@@ -1,14 +1,19 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Command } from 'commander'
+import type { SeasonView } from '../../../shared-core/report/season-view.ts'
 import { reportOfLesson } from '../../library/queries/report-lesson.ts'
 import { makeOutput } from '../output.ts'
 import { finishJob, withLibrary } from '../with-library.ts'
 import { reportLines } from './numbers.ts'
+import { pageFacts, pageLines } from './page-lines.ts'
+import { seasonLines } from './season-lines.ts'
 
 export const demoCommand = (): Command =>
   new Command('demo')
-    .description('run the whole job on the demo lesson: clips, shots, pairs, moments, numbers, hand-over')
+    .description(
+      'run the whole job on the demo lesson: clips, shots, pairs, moments, numbers, season, hand-over',
+    )
     .option('--out <dir>', 'folder for the demo library and the hand-over', 'demo-out')
     .action(async (options: { json?: boolean; library?: string; out: string }) => {
       const output = makeOutput(Boolean(options.json))
@@ -19,7 +24,7 @@ export const demoCommand = (): Command =>
       if (!options.library && fs.existsSync(mark)) fs.rmSync(folder, { recursive: true })
       await withLibrary(folder, output, async (library) => {
         if (!options.library) fs.writeFileSync(mark, '')
-        output.say('Taking in the demo lesson')
+        output.say('Taking in the demo lesson and the five before it')
         const { jobId } = await library.ask('demo.load', {})
         const demo = await finishJob(library, jobId, 'demo', 'the demo was stopped')
         const lessonId = demo.result!
@@ -45,6 +50,8 @@ export const demoCommand = (): Command =>
         await finishJob(library, writing, 'hand-over', 'the hand-over was stopped')
         const [record] = await library.ask('handOver.list', { lessonId })
         const report = reportOfLesson(library.context, lessonId)
+        const season = (await library.ask('season.report', { studentId: view.student.id })) as SeasonView
+        const page = await pageFacts(path.join(record!.folder, 'index.html'), report)
         output.result(
           {
             lessonId,
@@ -55,13 +62,19 @@ export const demoCommand = (): Command =>
               byteLength: record!.byteLength,
               remarks: record!.remarks,
             },
+            page,
             report,
+            season,
           },
           [
             '',
             `${view.student.name}, ${view.lesson.date}`,
             '',
             ...reportLines(report, { isFull: false }),
+            '',
+            ...seasonLines(season),
+            '',
+            ...pageLines(page),
             '',
             `Hand-over: ${path.join(record!.folder, 'index.html')}`,
             `Zip:       ${record!.zip} (${(record!.byteLength / 1e6).toFixed(1)} MB)`,

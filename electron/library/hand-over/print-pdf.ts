@@ -30,14 +30,14 @@ export const findBrowser = (environment: NodeJS.ProcessEnv = process.env): strin
 
 const isRoot = process.getuid?.() === 0
 // Chromium's sandbox does not work as root.
-const rootArgs = isRoot ? ['--no-sandbox'] : []
+export const rootArgs = isRoot ? ['--no-sandbox'] : []
 
 /** Prints with the browser found on this machine; null if there is none. */
 export const browserPrinter = (browser = findBrowser()): PrintPdf | null =>
   browser === null
     ? null
     : (htmlFile, pdfFile, signal) =>
-        runPrinter(browser, pdfFile, signal, (profile) => [
+        runEngine(browser, pdfFile, signal, (profile) => [
           '--headless',
           ...rootArgs,
           '--disable-gpu',
@@ -56,7 +56,7 @@ export const browserPrinter = (browser = findBrowser()): PrintPdf | null =>
 export const electronPrinter =
   (electron: string): PrintPdf =>
   (htmlFile, pdfFile, signal) =>
-    runPrinter(electron, pdfFile, signal, (profile) => [
+    runEngine(electron, pdfFile, signal, (profile) => [
       ...rootArgs,
       '--disable-gpu',
       `--user-data-dir=${profile}`,
@@ -65,9 +65,10 @@ export const electronPrinter =
       pdfFile,
     ])
 
-const runPrinter = (
+/** Starts a browser engine that writes one file and ends, with a profile of its own. */
+export const runEngine = (
   program: string,
-  pdfFile: string,
+  outFile: string,
   signal: AbortSignal | undefined,
   args: (profile: string) => string[],
 ): Promise<void> =>
@@ -99,7 +100,7 @@ const runPrinter = (
       clearTimeout(timer)
       signal?.removeEventListener('abort', stop)
       fs.rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
-      if (code === 0 && fs.existsSync(pdfFile)) resolve()
+      if (code === 0 && fs.existsSync(outFile)) resolve()
       else {
         reject(
           new Problem(

@@ -1,6 +1,5 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import { setTimeout as wait } from 'node:timers/promises'
 import { z } from 'zod'
 import { shapes } from '../../../shared-core/drawing/shapes.ts'
 import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
@@ -8,7 +7,9 @@ import type { Swing } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import { lessonView } from '../queries/lesson-view.ts'
-import { Cancelled } from '../media/run-ffmpeg.ts'
+import { demoFolder, readDemoJson } from './demo-files.ts'
+import { loadDemoHistory } from './load-demo-history.ts'
+import { takeInDemoClips } from './take-in-demo-clips.ts'
 import type { JobRun } from './queue.ts'
 
 const pixel = z.tuple([z.number(), z.number()])
@@ -72,21 +73,7 @@ const storySchema = z.object({
 })
 export type DemoStory = z.infer<typeof storySchema>
 
-/** The folder with the demo lesson, looked for upwards from this file (source and build lie at different depths). */
-export const demoFolder = (): string => {
-  for (let folder = import.meta.dirname; ; folder = path.dirname(folder)) {
-    const candidate = path.join(folder, 'demo-media')
-    if (fs.existsSync(path.join(candidate, 'lesson.json'))) return candidate
-    if (path.dirname(folder) === folder) {
-      throw new Problem('no-demo', 'the demo lesson’s files are not there', {
-        toDo: 'Run npm run demo-media to make them',
-      })
-    }
-  }
-}
-
-export const readStory = (): DemoStory =>
-  storySchema.parse(JSON.parse(fs.readFileSync(path.join(demoFolder(), 'lesson.json'), 'utf8')))
+export const readStory = (): DemoStory => storySchema.parse(readDemoJson('lesson.json'))
 
 const cueKindOf = (cue: string, kind: string): string => {
   const special: Record<string, string> = { 'slides past': 'bracing-slides' }
@@ -121,8 +108,8 @@ const shapeOf = (drawing: DemoStory['drawings'][number]) => {
 }
 
 /**
- * Puts the demo lesson into the library the way a coach would: student, clips, shots, blocks, notes, cues,
- * drawings, a comparison, a plan. Every step is an ordinary call. The result is the lesson's id.
+ * Puts the demo lesson into the library the way a coach would: student, five earlier lessons, clips, shots, blocks,
+ * notes, cues, drawings, a comparison, a plan. Every step is an ordinary call. The result is the lesson's id.
  */
 export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const calls = context.calls
@@ -141,6 +128,7 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
     id: studentId,
     consent: { ...consent, until: null, givenBy: by, isGuardian: false, coversFace: false },
   })
+  await loadDemoHistory(context, run, studentId)
   const { id: lessonId } = await calls['lesson.create']({ studentId, date: story.date, title: 'Demo lesson' })
   await calls['lesson.update']({
     id: lessonId,
@@ -148,27 +136,9 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
   })
 
   const clips = [...new Set(story.blocks.flatMap((b) => b.swings.flatMap((s) => s.clips)))]
-  const { jobIds } = await calls['clips.add']({
-    lessonId,
-    files: clips.map((name) => path.join(folder, name)),
-  })
-  const stopClips = () => jobIds.forEach((id) => context.jobs.cancel(id))
-  run.signal.addEventListener('abort', stopClips, { once: true })
-  for (;;) {
-    const jobs = context.jobs.list().filter((j) => jobIds.includes(j.id))
-    const ended = jobs.filter((j) => !['waiting', 'running'].includes(j.state)).length
-    run.say(
-      `taking in clips (${ended} of ${jobs.length})`,
-      0.05 + 0.8 * (jobs.reduce((sum, j) => sum + j.progress, 0) / jobs.length),
-    )
-    if (ended === jobs.length) {
-      const failed = jobs.find((j) => j.state === 'failed')
-      if (failed?.problem) throw new Problem('demo', failed.problem.what, failed.problem)
-      break
-    }
-    await wait(50)
-  }
-  if (run.signal.aborted) throw new Cancelled()
+  await takeInDemoClips(context, run, lessonId, clips, (ended, progress) =>
+    run.say(`taking in clips (${ended} of ${clips.length})`, 0.1 + 0.75 * progress),
+  )
 
   run.say('pairing with the shot records', 0.88)
   joinCameras(context, lessonId, story, calls)
