@@ -7,6 +7,7 @@ import { handOverCommand } from './commands/hand-over.ts'
 import { liveCommand } from './commands/live.ts'
 import { numberCommands } from './commands/numbers.ts'
 import { swishesCommand } from './commands/swishes.ts'
+import { worksCommand } from './commands/works.ts'
 import { recordCommands } from './commands/records.ts'
 
 /** Every command takes these two. */
@@ -46,6 +47,7 @@ export const program = (): Command => {
     liveCommand(),
     swishesCommand(),
     ...numberCommands(),
+    worksCommand(),
     flightCommand(),
     handOverCommand(),
     ...custodyCommands(),

@@ -3,6 +3,7 @@ import type { EventBody, EventName, Handlers } from '../../shared-core/contract/
 import type { Settings } from '../../shared-core/model/hand-over.ts'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import type { SeasonView } from '../../shared-core/report/season-view.ts'
+import type { WhatWorks } from '../../shared-core/students/what-works.ts'
 import type { UnitSystem } from '../../shared-core/units.ts'
 import type { Trouble } from './custody/inspect.ts'
 import type { Journal } from './database/journal.ts'
@@ -17,6 +18,8 @@ export interface Reports {
   /** In the student's units if none are given. */
   lesson(lessonId: string, units?: UnitSystem): Promise<LessonReport>
   season(studentId: string, units?: UnitSystem): Promise<SeasonView>
+  /** Across the students whose consent allows it; in the units most of them use. */
+  works(options: { club?: string | null; units?: UnitSystem }): Promise<WhatWorks>
 }
 
 /** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */

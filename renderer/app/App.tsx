@@ -13,6 +13,7 @@ const Desk = lazy(() => readDesk().then(({ Desk: screen }) => ({ default: screen
 const HandOver = lazy(() =>
   import('../hand-over/HandOver.tsx').then(({ HandOver: screen }) => ({ default: screen })),
 )
+const Works = lazy(() => import('../works/Works.tsx').then(({ Works: screen }) => ({ default: screen })))
 const Season = lazy(() => import('../season/Season.tsx').then(({ Season: screen }) => ({ default: screen })))
 
 export function App() {
@@ -28,6 +29,7 @@ export function App() {
       <Suspense>
         {screen.name === 'desk' && <Desk key={screen.lessonId} lessonId={screen.lessonId} />}
         {screen.name === 'hand-over' && <HandOver key={screen.lessonId} lessonId={screen.lessonId} />}
+        {screen.name === 'works' && <Works />}
         {screen.name === 'season' && <Season key={screen.studentId} studentId={screen.studentId} />}
       </Suspense>
       <LibraryTrouble />

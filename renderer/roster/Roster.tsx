@@ -1,4 +1,4 @@
-import { CirclePlay, Keyboard, Plus, Settings, ShieldAlert, TrendingUp, UserRound } from 'lucide-react'
+import { CirclePlay, Keyboard, Plus, Settings, ShieldAlert, TrendingUp, UserRound, Users } from 'lucide-react'
 import { startTransition, useEffect, useState } from 'react'
 import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { Mark } from '../parts/Mark.tsx'
@@ -30,6 +30,15 @@ export function Roster() {
             icon={<CirclePlay size={16} />}
             label="Demo lesson"
             onPress={() => void loadDemo()}
+          />
+        )}
+        {roster !== null && roster.length > 1 && (
+          <Action
+            withLabel
+            tone="plain"
+            icon={<Users size={16} />}
+            label="What works"
+            onPress={() => goTo({ name: 'works' })}
           />
         )}
         <Action

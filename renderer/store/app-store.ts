@@ -11,6 +11,7 @@ export type Screen =
   | { name: 'desk'; lessonId: string }
   | { name: 'hand-over'; lessonId: string }
   | { name: 'season'; studentId: string }
+  | { name: 'works' }
 
 /** The dialogs any part of the window may open. */
 export type OpenDialog =
@@ -51,6 +52,7 @@ export const closeDialog = () => useApp.setState({ dialog: null })
 
 /** The screen is in the address, so that a window can be opened on a lesson and reloads where it was. */
 export const screenOfHash = (hash: string): Screen => {
+  if (hash === '#/works') return { name: 'works' }
   const [, part, id] = /^#\/(lesson|hand-over|season)\/([^/]+)$/.exec(hash) ?? []
   const known = id === undefined ? '' : decodeURIComponent(id)
   if (part === 'lesson') return { name: 'desk', lessonId: known }
@@ -61,6 +63,7 @@ export const screenOfHash = (hash: string): Screen => {
 
 const hashOfScreen = (screen: Screen): string => {
   if (screen.name === 'roster') return '#/'
+  if (screen.name === 'works') return '#/works'
   if (screen.name === 'season') return `#/season/${encodeURIComponent(screen.studentId)}`
   return `#/${screen.name === 'desk' ? 'lesson' : screen.name}/${encodeURIComponent(screen.lessonId)}`
 }

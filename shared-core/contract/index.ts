@@ -166,6 +166,10 @@ export const contract = {
   'lesson.open': reads(lessonId, lessonViewSchema),
   'lesson.report': reads(z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }), carried),
   'season.report': reads(z.object({ studentId: idSchema, units: unitSystemSchema.optional() }), carried),
+  'works.report': reads(
+    z.object({ club: z.string().nullable().optional(), units: unitSystemSchema.optional() }),
+    carried,
+  ),
 
   'clips.add': onRoster(
     changes(

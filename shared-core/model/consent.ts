@@ -53,3 +53,10 @@ export const shortConsentGap = (student: Asked, today: string): string | null =>
       return 'no guardian’s consent recorded'
   }
 }
+
+/** May this student's numbers be kept and looked at beside those of others: storing agreed to, in time, by whoever must. */
+export const mayBeKept = (
+  { isMinor, consent }: Pick<Student, 'isMinor' | 'consent'>,
+  today: string,
+): boolean =>
+  consent.storing && (consent.until === null || consent.until >= today) && (!isMinor || consent.isGuardian)

@@ -1,11 +1,14 @@
 import { inArray } from 'drizzle-orm'
+import { localDay } from '../../../shared-core/model/local-day.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { SeasonView } from '../../../shared-core/report/season-view.ts'
+import type { WhatWorks } from '../../../shared-core/students/what-works.ts'
 import type { UnitSystem } from '../../../shared-core/units.ts'
 import type { LibraryContext, Reports } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { reportInputOf } from './report-lesson.ts'
 import { seasonInputOf } from './season-input.ts'
+import { worksInputOf } from './works-input.ts'
 
 /** The most reports that are kept. */
 const kept = 50
@@ -37,6 +40,14 @@ export class LibraryReports implements Reports {
       `season ${studentId} ${units ?? ''}`,
       `${this.#stamp()} ${JSON.stringify(plans)}`,
       () => this.#context.reporter.report('season', seasonInputOf(this.#context, studentId, units)),
+    )
+  }
+
+  works(options: { club?: string | null; units?: UnitSystem }): Promise<WhatWorks> {
+    // An agreement may run out overnight.
+    const today = localDay(this.#context.now())
+    return this.#cached(`works ${JSON.stringify(options)}`, `${this.#stamp()} ${today}`, () =>
+      this.#context.reporter.report('works', worksInputOf(this.#context, options)),
     )
   }
 

@@ -1,0 +1,179 @@
+import { ArrowLeft } from 'lucide-react'
+import { useEffect, useMemo, useState } from 'react'
+import { clubWords } from '../../shared-core/model/club.ts'
+import {
+  withoutNames,
+  worksMethod,
+  worksSource,
+  worksText,
+  worksWarnings,
+} from '../../shared-core/students/what-works-words.ts'
+import {
+  fewestStudents,
+  worksMetrics,
+  type WhatWorks,
+  type WorksMetricName,
+  type WorksRow,
+} from '../../shared-core/students/what-works.ts'
+import { metricLabel } from '../../shared-core/units.ts'
+import { Action } from '../parts/Action.tsx'
+import { Check } from '../parts/Check.tsx'
+import { Choice } from '../parts/Choice.tsx'
+import { Pick } from '../parts/Pick.tsx'
+import { goTo } from '../store/app-store.ts'
+import { ask, bridge } from '../store/bridge.ts'
+import { telling } from '../store/messages.ts'
+import { ForestPlot } from './ForestPlot.tsx'
+import './works.css'
+
+/** Across the coach's students: what came with each focus and cue. For the coach alone; names are hidden until asked for. */
+export function Works() {
+  const [club, setClub] = useState<string | null | undefined>(undefined)
+  const [metric, setMetric] = useState<WorksMetricName>('clubSpeedMps')
+  const [withNames, setWithNames] = useState(false)
+  const found = useWorks(club)
+  const works = useMemo(() => (found && !withNames ? withoutNames(found) : found), [found, withNames])
+  return (
+    <>
+      <header className="bar">
+        <Action
+          tone="plain"
+          icon={<ArrowLeft size={18} />}
+          label="Roster"
+          onPress={() => goTo({ name: 'roster' })}
+        />
+        <h1>What works</h1>
+        <span className="bar-sub">with my students</span>
+        <span className="push" />
+        {works && works.rows.length > 0 && (
+          <Check isOn={withNames} onChange={setWithNames}>
+            Names
+          </Check>
+        )}
+        {works && works.clubs.length > 1 && (
+          <div className="bar-units">
+            <Pick
+              hideLabel
+              label="Club"
+              value={works.club ?? ''}
+              options={works.clubs.map((c) => ({
+                value: c.club ?? '',
+                label: `${clubWords(c.club)} (${c.shots})`,
+              }))}
+              onChange={(code) => setClub(code === '' ? null : code)}
+            />
+          </div>
+        )}
+      </header>
+      <main className="works">
+        {works && works.rows.length === 0 && <NothingYet works={works} />}
+        {works && works.rows.length > 0 && (
+          <>
+            <div className="works-head">
+              <Choice
+                label="Number"
+                value={metric}
+                options={worksMetrics.map((value) => ({ value, label: metricLabel(value) }))}
+                onChange={setMetric}
+              />
+              <p className="soft fine">
+                {works.students} students, the {clubWords(works.club)}. Each change is against the baseline of
+                the same lessons.
+              </p>
+            </div>
+            <Rows works={works} metric={metric} />
+            <Warnings works={works} />
+          </>
+        )}
+      </main>
+    </>
+  )
+}
+
+const useWorks = (club: string | null | undefined): WhatWorks | null => {
+  const [works, setWorks] = useState<WhatWorks | null>(null)
+  useEffect(() => {
+    const load = () =>
+      void telling(ask('works.report', { club })).then((answer) => answer && setWorks(answer as WhatWorks))
+    load()
+    return bridge().on('roster.changed', load)
+  }, [club])
+  return works
+}
+
+function NothingYet({ works }: { works: WhatWorks }) {
+  return (
+    <div className="empty">
+      <h2>Nothing to hold against each other yet</h2>
+      <p className="soft">
+        It takes blocks with a name, at least three shots in them and in the baseline, from {fewestStudents}{' '}
+        students whose consent allows keeping. {works.students} such students so far
+        {works.withoutConsent > 0 ? `; ${works.withoutConsent} without that consent` : ''}.
+      </p>
+    </div>
+  )
+}
+
+/** Those of which something can be said, each with its picture; the others in one line. */
+function Rows({ works, metric }: { works: WhatWorks; metric: WorksMetricName }) {
+  const hasSummary = (row: WorksRow) => row.metrics.some((m) => m.metric === metric && m.summary !== null)
+  const said = works.rows.filter(hasSummary)
+  const few = works.rows.filter((row) => !hasSummary(row))
+  return (
+    <>
+      {said.length === 0 && (
+        <p>
+          No focus or cue has {fewestStudents} students with {metricLabel(metric)} recorded yet.
+        </p>
+      )}
+      {said.map((row) => (
+        <RowPanel key={`${row.kind} ${row.key}`} row={row} works={works} metric={metric} />
+      ))}
+      {few.length > 0 && (
+        <p className="soft">
+          Fewer than {fewestStudents} students, so nothing is said:{' '}
+          {few
+            .map((row) => `${row.label} (${row.metrics.find((m) => m.metric === metric)!.students.length})`)
+            .join(', ')}
+          .
+        </p>
+      )}
+    </>
+  )
+}
+
+function RowPanel({ row, works, metric }: { row: WorksRow; works: WhatWorks; metric: WorksMetricName }) {
+  const found = row.metrics.find((m) => m.metric === metric)!
+  const text = worksText(row, found, { units: works.units }, works.lookedAt)
+  return (
+    <section className={`works-row panel${text.isSure ? ' is-sure' : ''}`} aria-label={row.label}>
+      <div className="works-said">
+        <h2>
+          {row.label} <span className="soft fine">{row.kind}</span>
+        </h2>
+        <p className="works-short">{text.short}</p>
+        <p>{text.sentence}</p>
+        <p className="soft fine">{text.howSure}</p>
+      </div>
+      <ForestPlot row={row} found={found} units={works.units} />
+    </section>
+  )
+}
+
+function Warnings({ works }: { works: WhatWorks }) {
+  return (
+    <section className="works-warnings note-box" aria-label="Mind">
+      <h2>Mind</h2>
+      <ul>
+        {worksWarnings(works).map((warning) => (
+          <li key={warning}>{warning}</li>
+        ))}
+      </ul>
+      <details className="fine">
+        <summary>How do we know</summary>
+        <p>{worksMethod(works)}</p>
+        <p>{worksSource}</p>
+      </details>
+    </section>
+  )
+}
