@@ -82,6 +82,7 @@ const start = () => {
       folder,
       choosePlace: placeKeeper(),
       dailyBackup: true,
+      resumesLive: true,
       emit: (name, body) => send({ type: 'event', name, body }),
       printPdf: printInMain,
       sweepAfterMs: 10_000,

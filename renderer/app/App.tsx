@@ -10,6 +10,7 @@ import './app.css'
 // Read apart, so that the Roster doesn't wait for them; the Desk as soon as the Roster stands, the others when opened.
 const readDesk = () => import('../desk/Desk.tsx')
 const Desk = lazy(() => readDesk().then(({ Desk: screen }) => ({ default: screen })))
+const Bay = lazy(() => import('../live/Bay.tsx').then(({ Bay: screen }) => ({ default: screen })))
 const HandOver = lazy(() =>
   import('../hand-over/HandOver.tsx').then(({ HandOver: screen }) => ({ default: screen })),
 )
@@ -28,6 +29,7 @@ export function App() {
       {screen.name === 'roster' && <Roster />}
       <Suspense>
         {screen.name === 'desk' && <Desk key={screen.lessonId} lessonId={screen.lessonId} />}
+        {screen.name === 'bay' && <Bay key={screen.lessonId} lessonId={screen.lessonId} />}
         {screen.name === 'hand-over' && <HandOver key={screen.lessonId} lessonId={screen.lessonId} />}
         {screen.name === 'works' && <Works />}
         {screen.name === 'season' && <Season key={screen.studentId} studentId={screen.studentId} />}

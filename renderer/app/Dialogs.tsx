@@ -4,6 +4,8 @@ import { CompareDialog } from '../desk/stage/CompareDialog.tsx'
 import { CueDialog } from '../desk/ledger/CueDialog.tsx'
 import { ScaleDialog } from '../desk/stage/ScaleDialog.tsx'
 import { WriteHandOver } from '../hand-over/WriteHandOver.tsx'
+import { BeginBlock } from '../live/BeginBlock.tsx'
+import { LiveDialog } from '../live/LiveDialog.tsx'
 import { DeleteLesson } from '../roster/DeleteLesson.tsx'
 import { DeleteStudent } from '../roster/DeleteStudent.tsx'
 import { LessonDialog } from '../roster/LessonDialog.tsx'
@@ -39,6 +41,10 @@ export function Dialogs() {
       return <WriteHandOver lessonId={dialog.lessonId} />
     case 'cue':
       return <CueDialog momentId={dialog.momentId} x={dialog.x} y={dialog.y} />
+    case 'live':
+      return <LiveDialog lessonId={dialog.lessonId} />
+    case 'begin-block':
+      return <BeginBlock lessonId={dialog.lessonId} />
     case 'compare':
       return <CompareDialog />
     case 'scale':

@@ -31,6 +31,7 @@ import {
   undo,
   useDesk,
 } from '../store/desk-store.ts'
+import { followLive } from '../store/live.ts'
 import { telling } from '../store/messages.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
 import { ShowStudent } from './ShowStudent.tsx'
@@ -52,7 +53,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
   const [isOver, setOver] = useState(false)
   useEffect(() => {
     // First, so that the clip is being opened while the window is still being laid out.
-    const off = [openWhatIsChosen(), followLesson()]
+    const off = [openWhatIsChosen(), followLesson(), followLive(lessonId)]
     void openLesson(lessonId)
     return () => {
       for (const end of off) end()
@@ -209,6 +210,8 @@ function DeskBar({ lessonId }: { lessonId: string }) {
               const student = view?.student.id
               if (key === 'clips') void addClipsByDialog(lessonId)
               if (key === 'shots') void addShotsByDialog(lessonId)
+              if (key === 'live') openDialog({ name: 'live', lessonId })
+              if (key === 'bay') goTo({ name: 'bay', lessonId })
               if (key === 'talk') openTalk(lessonId)
               if (key === 'pair') void edit('pair.run', { lessonId })
               if (key === 'card' && student) openDialog({ name: 'student', studentId: student })
@@ -225,6 +228,12 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             </MenuItem>
             <MenuItem className="menu-item" id="shots">
               Add shot records… <Keys name="add-shots" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="live" textValue="Live lesson">
+              Live lesson… <Keys name="live" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="bay" textValue="Bay view">
+              Bay view <Keys name="bay" />
             </MenuItem>
             <MenuItem className="menu-item" id="talk">
               Talk through… <Keys name="talk" />

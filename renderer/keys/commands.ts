@@ -10,6 +10,15 @@ import {
   toggleLoop,
   togglePlay,
 } from '../store/stage-control.ts'
+import {
+  askForBlock,
+  leaveBay,
+  leaveOutInBay,
+  sayInBay,
+  starInBay,
+  toggleBayLoop,
+  toggleFreeze,
+} from '../live/bay-store.ts'
 import { pairSelected } from '../desk/tray/pairing.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
@@ -28,7 +37,7 @@ import {
 import { cutBlockHere, joinBlockHere, toggleMirror, toggleStars } from '../store/swings.ts'
 import { openTalk, toggleTalk } from '../talk/talk-control.ts'
 
-export type Scope = 'anywhere' | 'desk'
+export type Scope = 'anywhere' | 'desk' | 'bay'
 
 /** One thing the coach can do by key, menu or button. */
 export interface Command {
@@ -222,6 +231,22 @@ const inLesson = [
     ['Mod+E'],
     withLesson((lessonId) => openDialog({ name: 'write-hand-over', lessonId })),
   ),
+  command(
+    lesson,
+    'desk',
+    'live',
+    'Live lesson',
+    ['Mod+L'],
+    withLesson((lessonId) => openDialog({ name: 'live', lessonId })),
+  ),
+  command(
+    lesson,
+    'desk',
+    'bay',
+    'Bay view',
+    ['Mod+B'],
+    withLesson((lessonId) => goTo({ name: 'bay', lessonId })),
+  ),
   command(lesson, 'desk', 'talk', 'Talk through', ['F8'], withLesson(openTalk)),
   command(lesson, 'desk', 'talk-record', 'Record the talk, or pause it', ['F9'], () => void toggleTalk()),
   command(lesson, 'desk', 'undo', 'Undo', ['Mod+Z'], () => void undo()),
@@ -240,6 +265,19 @@ const inLesson = [
   ),
 ]
 
+const bay = 'Bay view'
+const inBay = [
+  command(bay, 'bay', 'freeze', 'Freeze, or go on', ['Space'], toggleFreeze),
+  command(bay, 'bay', 'bay-loop', 'Loop slowly, or stand at impact', ['L'], toggleBayLoop),
+  command(bay, 'bay', 'did-it', 'Did it', ['D'], sayInBay(true)),
+  command(bay, 'bay', 'not-yet', 'Not yet', ['N'], sayInBay(false)),
+  command(bay, 'bay', 'bay-star', 'Star', ['S'], starInBay),
+  command(bay, 'bay', 'leave-out', 'Leave it out', ['X'], leaveOutInBay),
+  command(bay, 'bay', 'begin-block', 'New block', ['B'], askForBlock),
+  command(bay, 'bay', 'bay-undo', 'Undo', ['Mod+Z'], () => void undo()),
+  command(bay, 'bay', 'leave-bay', 'To the Desk', ['Escape'], leaveBay),
+]
+
 const around = 'Window'
 const everywhere = [
   command(around, 'anywhere', 'keys', 'Keys', ['?'], () =>
@@ -250,7 +288,14 @@ const everywhere = [
 ]
 
 /** Everything the coach can do by key; the sheet of keys, the menus and the key handling read this list. */
-export const commands: readonly Command[] = [...looking, ...marking, ...drawing, ...inLesson, ...everywhere]
+export const commands: readonly Command[] = [
+  ...looking,
+  ...marking,
+  ...drawing,
+  ...inLesson,
+  ...inBay,
+  ...everywhere,
+]
 
 const byName = new Map(commands.map((c) => [c.name, c]))
 export const commandNamed = (name: string): Command => {

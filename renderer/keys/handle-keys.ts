@@ -58,7 +58,7 @@ export const handleKeys = (): (() => void) => {
     if (keepsKey(target, key) && key !== '?') return
     if (dialog && key !== '?') return
     const command = commands.find(
-      (c) => c.keys.includes(key) && (c.when === 'anywhere' || screen.name === 'desk'),
+      (c) => c.keys.includes(key) && (c.when === 'anywhere' || c.when === screen.name),
     )
     if (!command) return
     event.preventDefault()

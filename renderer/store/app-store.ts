@@ -9,6 +9,7 @@ import { sayNews, telling } from './messages.ts'
 export type Screen =
   | { name: 'roster' }
   | { name: 'desk'; lessonId: string }
+  | { name: 'bay'; lessonId: string }
   | { name: 'hand-over'; lessonId: string }
   | { name: 'season'; studentId: string }
   | { name: 'works' }
@@ -27,6 +28,8 @@ export type OpenDialog =
   | { name: 'write-hand-over'; lessonId: string }
   | { name: 'cue'; momentId: string | null; x: number | null; y: number | null }
   | { name: 'compare' }
+  | { name: 'live'; lessonId: string }
+  | { name: 'begin-block'; lessonId: string }
   | { name: 'scale'; viewId: string; lengthPx: number }
 
 interface AppState {
@@ -53,9 +56,10 @@ export const closeDialog = () => useApp.setState({ dialog: null })
 /** The screen is in the address, so that a window can be opened on a lesson and reloads where it was. */
 export const screenOfHash = (hash: string): Screen => {
   if (hash === '#/works') return { name: 'works' }
-  const [, part, id] = /^#\/(lesson|hand-over|season)\/([^/]+)$/.exec(hash) ?? []
+  const [, part, id] = /^#\/(lesson|bay|hand-over|season)\/([^/]+)$/.exec(hash) ?? []
   const known = id === undefined ? '' : decodeURIComponent(id)
   if (part === 'lesson') return { name: 'desk', lessonId: known }
+  if (part === 'bay') return { name: 'bay', lessonId: known }
   if (part === 'hand-over') return { name: 'hand-over', lessonId: known }
   if (part === 'season') return { name: 'season', studentId: known }
   return { name: 'roster' }

@@ -1,3 +1,4 @@
+import { isUnsurePair } from '../../shared-core/pairing/still-waiting.ts'
 import type {
   Block,
   Clip,
@@ -50,7 +51,7 @@ export const filteredSwings = (view: LessonView, filter: TrayFilter): Swing[] =>
   return swingsInOrder(view).filter((swing) => {
     if (filter.blockId && swing.blockId !== filter.blockId) return false
     if (filter.onlyStarred && !swing.isStarred) return false
-    if (filter.onlyUnpaired && swing.shotId && swing.views.length > 0) return false
+    if (filter.onlyUnpaired && swing.shotId && swing.views.length > 0 && !isUnsurePair(swing)) return false
     if (filter.club && (swing.shotId ? shots.get(swing.shotId)?.club : null) !== filter.club) return false
     if (filter.cueKind && !swing.views.some((v) => v.cues.some((c) => c.kind === filter.cueKind))) {
       return false

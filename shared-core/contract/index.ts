@@ -290,7 +290,14 @@ export const contract = {
   'swing.update': edits(
     z.object({
       ids: z.array(idSchema).min(1),
-      patch: z.object({ isStarred: z.boolean(), note: z.string().max(20_000), blockId: idSchema }).partial(),
+      patch: z
+        .object({
+          isStarred: z.boolean(),
+          note: z.string().max(20_000),
+          blockId: idSchema,
+          didAsked: z.boolean().nullable(),
+        })
+        .partial(),
       noteBefore,
     }),
     ok,
@@ -323,6 +330,8 @@ export const contract = {
     }),
     withId,
   ),
+  /** What comes next belongs to a block of its own, with this focus; one that is still empty takes the focus over. */
+  'block.begin': edits(z.object({ lessonId: idSchema, focus: blockSchema.shape.focus }), withId),
   /** Joins a block to the one before it. */
   'block.join': edits(withId, ok),
   'block.update': edits(

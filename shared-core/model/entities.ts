@@ -238,6 +238,8 @@ export const swingSchema = z.object({
   pairHow: z.enum(pairHows).nullable(),
   isStarred: z.boolean(),
   note: z.string().max(20_000),
+  /** Whether it did what the block's focus asks; null where nobody said. */
+  didAsked: z.boolean().nullable(),
   /** Empty for a swing that only the device saw. */
   views: z.array(viewSchema),
 })

@@ -65,6 +65,7 @@ const swing = (id: string, views: View[], patch: Partial<Swing> = {}): Swing => 
   pairHow: null,
   isStarred: false,
   note: '',
+  didAsked: null,
   views,
   ...patch,
 })

@@ -164,6 +164,7 @@ export const swing = sqliteTable('swing', {
   pairHow: text('pair_how', { enum: ['clock', 'spacing', 'order', 'coach'] }),
   isStarred: flag('is_starred').notNull().default(false),
   note: text().notNull().default(''),
+  didAsked: flag('did_asked'),
 })
 
 export const view = sqliteTable('view', {

@@ -3,8 +3,10 @@ import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
-import { addBlockAfter, blocksOf } from '../queries/block-order.ts'
+import { addBlockAfter, begunBlock, blocksOf } from '../queries/block-order.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
+import { lessonRow } from '../queries/lesson-row.ts'
+import { firstBlock } from '../queries/swing-order.ts'
 import { swingsOf } from '../queries/swings-of.ts'
 import { withNote } from '../queries/with-note.ts'
 
@@ -36,6 +38,18 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
         if (at === 0) return { id: addBlockAfter(db, lessonId, first.blockId, rest, name) }
         const id = addBlockAfter(db, lessonId, first.blockId, ofBlock.slice(at, end), name)
         if (rest.length > 0) addBlockAfter(db, lessonId, id, rest)
+        return { id }
+      })
+    },
+    'block.begin': ({ lessonId, focus }) => {
+      lessonRow(db, lessonId)
+      return journal.run({ lessonId, label: 'begin block' }, () => {
+        // A lesson that has no swings yet begins with its baseline.
+        const waiting =
+          begunBlock(db, lessonId) ??
+          (swingsOf(db, lessonId).length === 0 ? firstBlock(db, lessonId) : null)
+        const id = waiting ?? addBlockAfter(db, lessonId, blocksOf(db, lessonId).at(-1)!.id, [])
+        db.update(t.block).set({ focus }).where(eq(t.block.id, id)).run()
         return { id }
       })
     },

@@ -3,10 +3,16 @@ import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
-import { dropEmptyBlocks } from '../queries/block-order.ts'
+import { begunBlock, dropEmptyBlocks } from '../queries/block-order.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { insertSwing, renumber } from '../queries/swing-order.ts'
 import { withNote } from '../queries/with-note.ts'
+
+const updateLabel = (patch: { isStarred?: boolean; note?: string; didAsked?: boolean | null }): string => {
+  if (patch.isStarred !== undefined) return patch.isStarred ? 'star swing' : 'unstar swing'
+  if (patch.didAsked !== undefined) return 'say whether it did what was asked'
+  return patch.note === undefined ? 'move swing' : 'edit swing notes'
+}
 
 export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> => {
   const { db, sqlite, journal } = context
@@ -16,25 +22,19 @@ export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> =
       const lessonId = lessonOf(sqlite, 'swing', ids[0]!)
       const keys = Object.keys(patch)
       if (keys.length === 0) return {}
-      const label =
-        patch.isStarred === undefined
-          ? patch.note === undefined
-            ? 'move swing'
-            : 'edit swing notes'
-          : patch.isStarred
-            ? 'star swing'
-            : 'unstar swing'
+      const label = updateLabel(patch)
       const ofLesson = and(inArray(t.swing.id, ids), eq(t.swing.lessonId, lessonId))
       journal.run(
         { lessonId, label, mergeKey: keys.join() === 'note' ? `swing:${ids.join()}` : null },
         () => {
+          const begun = begunBlock(db, lessonId)
           for (const swing of db.select().from(t.swing).where(ofLesson).all()) {
             db.update(t.swing)
               .set(withNote(patch, noteBefore, swing.note))
               .where(eq(t.swing.id, swing.id))
               .run()
           }
-          if (patch.blockId !== undefined) dropEmptyBlocks(db, lessonId)
+          if (patch.blockId !== undefined) dropEmptyBlocks(db, lessonId, begun)
         },
       )
       return {}
@@ -60,6 +60,7 @@ export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> =
             pairConfidence: into.shotId ? into.pairConfidence : from.pairConfidence,
             pairHow: into.shotId ? into.pairHow : from.pairHow,
             isStarred: into.isStarred || from.isStarred,
+            didAsked: into.didAsked ?? from.didAsked,
             note: [into.note, from.note].filter(Boolean).join('\n'),
           })
           .where(eq(t.swing.id, swingId))
@@ -72,6 +73,7 @@ export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> =
       const lessonId = lessonOf(sqlite, 'swing', ids[0]!)
       const label = ids.length > 1 ? `remove ${ids.length} swings` : 'remove swing'
       journal.run({ lessonId, label }, () => {
+        const begun = begunBlock(db, lessonId)
         for (const id of new Set(ids)) {
           // Read one by one: a shot that stays moves the places of those behind it.
           const swing = db.select().from(t.swing).where(eq(t.swing.id, id)).get()
@@ -88,7 +90,7 @@ export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> =
             })
           } else if (swing.shotId) db.delete(t.shot).where(eq(t.shot.id, swing.shotId)).run()
         }
-        dropEmptyBlocks(db, lessonId)
+        dropEmptyBlocks(db, lessonId, begun)
         renumber(db, lessonId)
       })
       return {}

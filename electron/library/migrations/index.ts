@@ -8,6 +8,7 @@ import { custody } from './0007-custody.ts'
 import { bodyPoints } from './0008-body-points.ts'
 import { liveLessons } from './0009-live-lessons.ts'
 import { shotTrust } from './0010-shot-trust.ts'
+import { asked } from './0011-asked.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -28,4 +29,5 @@ export const migrations: readonly Migration[] = [
   bodyPoints,
   liveLessons,
   shotTrust,
+  asked,
 ]

@@ -34,13 +34,29 @@ export const addBlockAfter = (
   return id
 }
 
-/** A block without swings goes, unless it is the last; the first of those that stay takes over as the baseline. */
-export const dropEmptyBlocks = (db: Db, lessonId: string) => {
+/** The last block if it was begun and none but these new swings are in it; what comes behind all others belongs to it. */
+export const begunBlock = (
+  db: Db,
+  lessonId: string,
+  newSwings: ReadonlySet<string> = new Set(),
+): string | null => {
+  const blocks = blocksOf(db, lessonId)
+  const last = blocks.at(-1)
+  if (!last || blocks.length < 2) return null
+  const inIt = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.blockId, last.id)).all()
+  return inIt.every((s) => newSwings.has(s.id)) ? last.id : null
+}
+
+/**
+ * A block without swings goes, unless it is the last or was begun and waits for its first; the first of those that stay
+ * takes over as the baseline.
+ */
+export const dropEmptyBlocks = (db: Db, lessonId: string, begun: string | null) => {
   const used = new Set(swingsOf(db, lessonId).map((s) => s.blockId))
   const blocks = blocksOf(db, lessonId)
-  const kept = blocks.filter((b) => used.has(b.id))
+  const kept = blocks.filter((b) => used.has(b.id) || b.id === begun)
   if (kept.length === 0 || kept.length === blocks.length) return
-  const gone = blocks.filter((b) => !used.has(b.id))
+  const gone = blocks.filter((b) => !kept.includes(b))
   const goneIds = gone.map((b) => b.id)
   db.delete(t.block).where(inArray(t.block.id, goneIds)).run()
   if (gone.some((b) => b.isBaseline)) {

@@ -4,6 +4,7 @@ import { pairSwings } from '../../../shared-core/pairing/pair-swings.ts'
 import { wallSeconds } from '../../../shared-core/shots/read-wall-time.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
+import { begunBlock } from './block-order.ts'
 import { firstBlock, renumber } from './swing-order.ts'
 import { swingTimes } from './swing-times.ts'
 import { filmedSwingIds, swingsOf } from './swings-of.ts'
@@ -229,9 +230,15 @@ const placeShotsWithoutClip = (
   // What is new and has no block by its shot belongs to the swing before it.
   const blocks = new Map(swingsOf(db, lessonId).map((s) => [s.id, s.blockId]))
   const loose = (id: string) => isNew.has(id) || (arrived.has(id) && ![...filmedOf.values()].includes(id))
+  const isSettled = order.map((id) => !loose(id))
+  const lastSettled = isSettled.lastIndexOf(true)
+  const begun = begunBlock(db, lessonId, new Set(order.filter((id) => loose(id))))
   let block = order.map((id) => (loose(id) ? undefined : blocks.get(id))).find((b) => b !== undefined)
-  for (const id of order) {
+  for (const [index, id] of order.entries()) {
     if (!loose(id)) block = blocks.get(id)
+    else if (index > lastSettled && begun !== null && begun !== blocks.get(id)) {
+      db.update(t.swing).set({ blockId: begun }).where(eq(t.swing.id, id)).run()
+    } else if (index > lastSettled && begun !== null) continue
     else if (block !== undefined && blocks.get(id) !== block) {
       db.update(t.swing).set({ blockId: block }).where(eq(t.swing.id, id)).run()
     }
@@ -241,7 +248,7 @@ const placeShotsWithoutClip = (
 
 /** The note and the star of a picture-less swing that goes away move to the swing that has its shot now. */
 const handOn = (db: Db, gone: SwingRow) => {
-  if ((!gone.note && !gone.isStarred) || gone.shotId === null) return
+  if ((!gone.note && !gone.isStarred && gone.didAsked === null) || gone.shotId === null) return
   const heir = db
     .select()
     .from(t.swing)
@@ -253,6 +260,7 @@ const handOn = (db: Db, gone: SwingRow) => {
       .set({
         note: [heir.note, gone.note].filter(Boolean).join('\n'),
         isStarred: heir.isStarred || gone.isStarred,
+        didAsked: heir.didAsked ?? gone.didAsked,
       })
       .where(eq(t.swing.id, heir.id))
       .run()

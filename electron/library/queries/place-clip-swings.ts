@@ -5,6 +5,7 @@ import * as t from '../database/schema.ts'
 import type { ClipFacts } from '../media/probe.ts'
 import type { ClipMoments } from '../moments/find-moments.ts'
 import { swingTimes } from './swing-times.ts'
+import { begunBlock } from './block-order.ts'
 import { firstBlock, insertSwing, renumber } from './swing-order.ts'
 import { swingsOf } from './swings-of.ts'
 
@@ -92,10 +93,11 @@ const putInPlace = (db: Db, lessonId: string, swingId: string) => {
     )
     if (later >= 0) at = later
   }
-  const neighbour = others[at - 1] ?? others[at]
-  if (neighbour) {
+  const begun = at === others.length ? begunBlock(db, lessonId, new Set([swingId])) : null
+  const blockId = begun ?? (others[at - 1] ?? others[at])?.blockId
+  if (blockId !== undefined) {
     db.update(t.swing)
-      .set({ blockId: neighbour.blockId })
+      .set({ blockId })
       .where(inArray(t.swing.id, [swingId]))
       .run()
   }

@@ -81,7 +81,7 @@ export function LessonPicture(props: {
   )
 }
 
-const pictureShots = (view: LessonView): PictureShot[] => {
+export const pictureShots = (view: LessonView): PictureShot[] => {
   const swings = new Map(view.swings.flatMap((s) => (s.shotId ? [[s.shotId, s] as const] : [])))
   return view.shots.map((shot) => {
     const swing = swings.get(shot.id)

@@ -2,6 +2,7 @@ import { CircleHelp, Star, Table2, TriangleAlert, VideoOff } from 'lucide-react'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import { isUnsurePair } from '../../../shared-core/pairing/still-waiting.ts'
 import { formatMetric } from '../../../shared-core/units.ts'
 import { mediaUrl } from '../../store/bridge.ts'
 import { shotOf } from '../../store/desk-store.ts'
@@ -15,7 +16,7 @@ export function SwingRow({ view, swing, number }: { view: LessonView; swing: Swi
   const club = formatMetric('clubSpeedMps', shot?.clubSpeedMps, units)
   const efficiency = shot ? efficiencyOf(shot) : null
   const waiting = swing.views.reduce((n, v) => n + v.moments.filter((m) => !m.isConfirmed).length, 0)
-  const unsure = swing.shotId && picture && swing.pairHow !== 'coach' && swing.pairConfidence < 0.5
+  const unsure = isUnsurePair(swing)
   return (
     <div className={`swing-row${shot?.isLeftOut ? ' is-left-out' : ''}`}>
       <div className="swing-thumb">

@@ -26,6 +26,7 @@ import { removeSwings } from '../../store/swings.ts'
 import { BlockForm } from './BlockForm.tsx'
 import { BlockHead } from './BlockHead.tsx'
 import { Jobs } from './Jobs.tsx'
+import { LiveLine } from './LiveLine.tsx'
 import { pairDropped } from './pairing.ts'
 import { SwingRow } from './SwingRow.tsx'
 import { TrayColumns } from './TrayColumns.tsx'
@@ -114,6 +115,7 @@ export function Tray() {
           onPress={() => void addShotsByDialog(lessonId)}
         />
       </div>
+      <LiveLine view={view} />
       <Jobs lessonId={lessonId} />
       {isEmpty ? (
         <div className="empty">
@@ -261,7 +263,7 @@ function FilterButton() {
             only starred
           </Check>
           <Check isOn={filter.onlyUnpaired} onChange={(onlyUnpaired) => set({ onlyUnpaired })}>
-            only without clip or shot
+            only without clip or shot, or unsure
           </Check>
           {/* Never disabled: it would lose the focus, and with it the way out by Escape. */}
           <Action small label="Show all" onPress={() => useDesk.setState({ filter: noFilter })} />

@@ -1,0 +1,51 @@
+import { Radio } from 'lucide-react'
+import type { LessonView } from '../../../shared-core/model/entities.ts'
+import { stillWaitingWords } from '../../../shared-core/pairing/still-waiting.ts'
+import { keysOf } from '../../keys/handle-keys.ts'
+import { LiveTroubles } from '../../live/LiveTroubles.tsx'
+import { Action } from '../../parts/Action.tsx'
+import { openDialog } from '../../store/app-store.ts'
+import { useDesk } from '../../store/desk-store.ts'
+import { useLive } from '../../store/live.ts'
+import '../../live/live.css'
+
+/** While the lesson is live: what it waits for, small, to be settled later. */
+export function LiveLine({ view }: { view: LessonView }) {
+  const state = useLive((s) => s.state)
+  const onlyUnpaired = useDesk((s) => s.filter.onlyUnpaired)
+  if (!state?.isOn) return null
+  const open = stillWaitingWords(view.swings, view.shots.length > 0)
+  return (
+    <div className="live-line" role="region" aria-label="Live lesson">
+      <div className="row">
+        <Radio size={15} aria-hidden className="live-sign" />
+        <b>Live</b>
+        <span className="push" />
+        <Action
+          small
+          tone="plain"
+          label="Change…"
+          keys={keysOf('live')}
+          onPress={() => openDialog({ name: 'live', lessonId: view.lesson.id })}
+        />
+      </div>
+      <div role="status">
+        <LiveTroubles state={state} />
+      </div>
+      {open.length > 0 && (
+        <div className="row fine soft">
+          <span>{open.join(' · ')}</span>
+          <span className="push" />
+          <Action
+            small
+            tone="plain"
+            label={onlyUnpaired ? 'Show all' : 'Show these'}
+            onPress={() =>
+              useDesk.setState(({ filter }) => ({ filter: { ...filter, onlyUnpaired: !onlyUnpaired } }))
+            }
+          />
+        </div>
+      )}
+    </div>
+  )
+}

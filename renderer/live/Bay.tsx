@@ -1,0 +1,255 @@
+import { useCallback, useEffect, useMemo, useSyncExternalStore } from 'react'
+import { efficiencyOf } from '../../shared-core/impact/efficiency.ts'
+import { clubWords } from '../../shared-core/model/club.ts'
+import type { LessonView, Shot, Swing } from '../../shared-core/model/entities.ts'
+import { stillWaitingWords } from '../../shared-core/pairing/still-waiting.ts'
+import { asAsked } from '../../shared-core/report/as-asked.ts'
+import {
+  lessonPicture,
+  lessonPictureOptions,
+  lessonPictureWords,
+} from '../../shared-core/report/lesson-picture.ts'
+import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
+import { formatMetric } from '../../shared-core/units.ts'
+import { pictureShots } from '../desk/ledger/LessonPicture.tsx'
+import { useSoundReport } from '../desk/ledger/use-report.ts'
+import { closeWaitingClips, openWhatIsChosen } from '../desk/stage/open-clips.ts'
+import { commands } from '../keys/commands.ts'
+import { keysOf } from '../keys/handle-keys.ts'
+import { Action } from '../parts/Action.tsx'
+import { Chart, type ChartLook } from '../parts/Chart.tsx'
+import { goTo } from '../store/app-store.ts'
+import {
+  blockOf,
+  clipOf,
+  followLesson,
+  openLesson,
+  shotOf,
+  swingsInOrder,
+  useDesk,
+} from '../store/desk-store.ts'
+import { followLive, useLive } from '../store/live.ts'
+import { BayPicture } from './BayPicture.tsx'
+import { openBay, swingInBay, useBay } from './bay-store.ts'
+import './bay.css'
+
+/** For a screen that coach and student both look at from three metres; nothing private stands on it. */
+export function Bay({ lessonId }: { lessonId: string }) {
+  const view = useDesk((s) => (s.lessonId === lessonId ? s.view : null))
+  const isGone = useDesk((s) => s.isGone)
+  useEffect(() => {
+    openBay()
+    const off = [openWhatIsChosen(), followLesson(), followLive(lessonId)]
+    void openLesson(lessonId)
+    return () => {
+      for (const end of off) end()
+      setTimeout(closeWaitingClips)
+    }
+  }, [lessonId])
+  if (isGone) {
+    return (
+      <main className="empty">
+        <h1>This lesson is not there any more</h1>
+        <Action tone="lead" label="To the Roster" onPress={() => goTo({ name: 'roster' })} />
+      </main>
+    )
+  }
+  return <main className="bay">{view && <BayOf view={view} />}</main>
+}
+
+function BayOf({ view }: { view: LessonView }) {
+  const frozenSwingId = useBay((s) => s.frozenSwingId)
+  const isLooping = useBay((s) => s.isLooping)
+  const report = useSoundReport()
+  const swing = swingInBay(view, frozenSwingId)
+  const isFrozen = frozenSwingId !== null && swing?.id === frozenSwingId
+  const picture = swing?.views[0] ?? null
+  const clip = clipOf(view, picture)
+  const shot = shotOf(view, swing)
+  return (
+    <>
+      <Asked view={view} />
+      <section className="bay-stage" aria-label="Last swing">
+        {picture && clip ? (
+          <BayPicture key={picture.id} view={picture} clip={clip} isLooping={isLooping && !isFrozen} />
+        ) : (
+          <p className="bay-note">
+            {swing ? 'No clip of this swing yet' : 'The first swing comes up here as soon as it arrives'}
+          </p>
+        )}
+        <Standing view={view} swing={swing} isFrozen={isFrozen} />
+      </section>
+      <Figures view={view} swing={swing} shot={shot} report={report} />
+      <Dots view={view} report={report} shot={shot} swing={swing} />
+      <Foot view={view} />
+    </>
+  )
+}
+
+/** What the block asks for, and how many in a row did it. */
+function Asked({ view }: { view: LessonView }) {
+  const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
+  const block = blocks.at(-1)
+  const swings = swingsInOrder(view).filter((s) => s.blockId === block?.id)
+  const { inARow, did, said } = asAsked(
+    swings.map((s) => ({ didAsked: s.didAsked, isLeftOut: shotOf(view, s)?.isLeftOut ?? false })),
+  )
+  return (
+    <header className="bay-asked">
+      <h1>{block?.focus || block?.name || 'First swings'}</h1>
+      {said > 0 && (
+        <p className="bay-row" role="status">
+          <b>{inARow}</b> in a row
+          <span className="bay-of">
+            {did} of {said}
+          </span>
+        </p>
+      )}
+    </header>
+  )
+}
+
+/** What the picture is: which swing, starred, left out, said of it; and whether it stays. */
+function Standing({ view, swing, isFrozen }: { view: LessonView; swing: Swing | null; isFrozen: boolean }) {
+  if (!swing) return null
+  const order = swingsInOrder(view)
+  const number = order.findIndex((s) => s.id === swing.id) + 1
+  const newer = order.length - number
+  const shot = shotOf(view, swing)
+  const words = [
+    `Swing ${number}`,
+    ...(swing.isStarred ? ['★ starred'] : []),
+    ...(shot?.isLeftOut ? ['left out'] : []),
+    ...(swing.didAsked === null ? [] : [swing.didAsked ? '✓ did it' : 'not yet']),
+  ]
+  return (
+    <p className="bay-standing" role="status">
+      {words.join(' · ')}
+      {isFrozen && <b>{newer > 0 ? ` · frozen, ${newer} newer` : ' · frozen'}</b>}
+    </p>
+  )
+}
+
+function Figures(props: {
+  view: LessonView
+  swing: Swing | null
+  shot: Shot | null
+  report: LessonReport | null
+}) {
+  const { view, swing, shot, report } = props
+  const units = view.student.units
+  const block = blockOf(view, swing)
+  const worked = shot && shot.carryM === null ? report?.shots.find((s) => s.shotId === shot.id) : undefined
+  const carryM = shot?.carryM ?? worked?.carry.carryM ?? null
+  const figures = [
+    { name: 'efficiency' as const, label: 'efficiency', value: shot && efficiencyOf(shot)?.value },
+    { name: 'ballSpeedMps' as const, label: 'ball', value: shot?.ballSpeedMps },
+    { name: 'clubSpeedMps' as const, label: 'club', value: shot?.clubSpeedMps },
+    { name: 'carryM' as const, label: worked ? 'carry, worked out' : 'carry', value: carryM },
+  ]
+  return (
+    <section className="bay-figures" aria-label="Numbers of this swing">
+      {figures.map(({ name, label, value }) => {
+        const { text, unit } = formatMetric(name, value, units)
+        return (
+          <div key={name} className={`bay-figure bay-${name}`}>
+            <span className="bay-label">{label}</span>
+            <span className="bay-number">
+              {text}
+              {unit && <small> {unit}</small>}
+            </span>
+          </div>
+        )
+      })}
+      <p className="bay-what">
+        {shot ? clubWords(shot.club) : swing ? 'No numbers of this swing yet' : ''}
+        {block && swing && block.focus !== '' && block.id !== lastBlockId(view)
+          ? `, asked: ${block.focus}`
+          : ''}
+      </p>
+    </section>
+  )
+}
+
+const lastBlockId = (view: LessonView): string | undefined =>
+  [...view.blocks].sort((a, b) => a.order - b.order).at(-1)?.id
+
+/** Every shot of today with this club, in the order hit. */
+function Dots(props: {
+  view: LessonView
+  report: LessonReport | null
+  shot: Shot | null
+  swing: Swing | null
+}) {
+  const { view, report, shot, swing } = props
+  const { width, height } = useWindowSize()
+  const textPx = Math.max(18, Math.round(height / 42))
+  const widthPx = Math.round(width * 0.42)
+  const activeSwingId = swing?.id ?? null
+  const club = shot ? shot.club : (shotOf(view, newestWithShot(view))?.club ?? null)
+  const picture = useMemo(
+    () => report && lessonPicture(report, pictureShots(view), 'efficiency', club),
+    [report, view, club],
+  )
+  const options = useCallback(
+    (look: ChartLook) =>
+      picture
+        ? lessonPictureOptions(picture, { units: view.student.units, look, activeSwingId, textPx, widthPx })
+        : {},
+    [picture, view.student.units, activeSwingId, textPx, widthPx],
+  )
+  return (
+    <section className="bay-dots" aria-label="Today">
+      {picture && picture.dots.length > 0 && (
+        <Chart
+          options={options}
+          text={lessonPictureWords(picture, view.student.units, null)}
+          height={Math.round(height * 0.34)}
+          fontSizePx={textPx}
+        />
+      )}
+    </section>
+  )
+}
+
+const newestWithShot = (view: LessonView): Swing | null =>
+  swingsInOrder(view).findLast((s) => s.shotId !== null) ?? null
+
+/** The keys, and what waits to be settled later. */
+function Foot({ view }: { view: LessonView }) {
+  const live = useLive((s) => s.state)
+  const open = stillWaitingWords(view.swings, view.shots.length > 0)
+  const waiting = live?.isOn ? live.waiting.length : 0
+  const status = [
+    ...(live?.isOn ? ['Live'] : []),
+    ...(live?.isOn && live.clipsProblem ? [live.clipsProblem] : []),
+    ...(live?.isOn && live.shotsProblem ? [live.shotsProblem] : []),
+    ...(waiting > 0 ? [`${waiting} arriving`] : []),
+    ...open,
+  ]
+  return (
+    <footer className="bay-foot">
+      <div className="bay-keys">
+        {commands
+          .filter((c) => c.when === 'bay' && c.name !== 'bay-undo')
+          .map((c) => (
+            <button key={c.name} type="button" className="bay-key" onClick={c.run}>
+              <kbd>{keysOf(c.name)}</kbd> {c.label}
+            </button>
+          ))}
+      </div>
+      <p className="bay-status" role="status">
+        {status.join(' · ')}
+      </p>
+    </footer>
+  )
+}
+
+const onResize = (tell: () => void) => {
+  addEventListener('resize', tell)
+  return () => removeEventListener('resize', tell)
+}
+const useWindowSize = () => ({
+  width: useSyncExternalStore(onResize, () => innerWidth),
+  height: useSyncExternalStore(onResize, () => innerHeight),
+})

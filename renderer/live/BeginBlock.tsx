@@ -1,0 +1,51 @@
+import { useState } from 'react'
+import { Input, Label, TextField } from 'react-aria-components'
+import { Action } from '../parts/Action.tsx'
+import { Window } from '../parts/Window.tsx'
+import { closeDialog } from '../store/app-store.ts'
+import { edit, useDesk } from '../store/desk-store.ts'
+import './live.css'
+
+/** Begins a block with a focus; what comes next belongs to it. */
+export function BeginBlock({ lessonId }: { lessonId: string }) {
+  const [focus, setFocus] = useState('')
+  const view = useDesk((s) => s.view)
+  const kinds = useDesk((s) => s.cueKinds)
+  const earlier = [...new Set((view?.blocks ?? []).map((b) => b.focus).filter(Boolean))]
+  const cues = kinds.map((k) => k.label).filter((label) => !earlier.includes(label))
+  const begin = (words: string) => {
+    closeDialog()
+    void edit('block.begin', { lessonId, focus: words.trim() })
+  }
+  return (
+    <Window
+      title="New block"
+      onClose={closeDialog}
+      foot={
+        <>
+          <Action label="Cancel" onPress={closeDialog} />
+          <Action tone="lead" label="Begin" onPress={() => begin(focus)} />
+        </>
+      }
+    >
+      <form
+        className="column"
+        onSubmit={(event) => {
+          event.preventDefault()
+          begin(focus)
+        }}
+      >
+        <TextField className="field" autoFocus value={focus} onChange={setFocus} maxLength={2000}>
+          <Label>What you ask for, in a few words</Label>
+          <Input className="input" placeholder="soft shoulders" />
+        </TextField>
+        <p className="fine soft">The next swing begins the block. Undo takes it back.</p>
+        <div className="focus-choices" role="group" aria-label="Asked for before, and cues">
+          {[...earlier, ...cues].slice(0, 12).map((words) => (
+            <Action key={words} small label={words} onPress={() => begin(words)} />
+          ))}
+        </div>
+      </form>
+    </Window>
+  )
+}

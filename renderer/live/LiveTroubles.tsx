@@ -1,0 +1,29 @@
+import type { LiveState } from '../../shared-core/model/live.ts'
+
+const mostNamed = 4
+
+/** What a live lesson can't reach just now, and which files it waits for. */
+export function LiveTroubles({ state }: { state: LiveState }) {
+  const { clipsProblem, shotsProblem, waiting } = state
+  const problems = [clipsProblem, shotsProblem].filter((p) => p !== null)
+  return (
+    <>
+      {problems.map((problem) => (
+        <p key={problem} className="live-problem">
+          {problem}.{' '}
+          {/is not there|in use|may not be read/.test(problem) && 'It goes on when it can be read again.'}
+        </p>
+      ))}
+      {waiting.length > 0 && (
+        <ul className="live-waiting fine soft">
+          {waiting.slice(0, mostNamed).map(({ name, why }) => (
+            <li key={name}>
+              {name} {why}
+            </li>
+          ))}
+          {waiting.length > mostNamed && <li>and {waiting.length - mostNamed} more</li>}
+        </ul>
+      )}
+    </>
+  )
+}

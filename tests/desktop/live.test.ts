@@ -1,0 +1,184 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { AxeBuilder } from '@axe-core/playwright'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { swingsInOrder } from '../../renderer/store/desk-store.ts'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import { makeClip, runFfmpegNow } from '../library/support/make-clip.ts'
+import { openWithLesson } from '../library/support/temporary-library.ts'
+import { atRest } from './at-rest.ts'
+import { launchApp, type LaunchedApp } from './launch.ts'
+import { untilLesson } from './library-in-window.ts'
+
+/** A live lesson in the window, from the first folder to the bay view; each test goes on from the one before. */
+let folder: string
+let lessonId: string
+let camera: string
+let device: string
+let clip: string
+let launched: LaunchedApp
+let page: Page
+
+const start = async () => {
+  launched = await launchApp({ library: folder })
+  page = launched.page
+  page.setDefaultTimeout(20_000)
+}
+const open = (part: 'lesson' | 'bay') => page.evaluate((to) => (location.hash = to), `#/${part}/${lessonId}`)
+
+/** The next dialog for a folder or a file gives this. */
+const nextChosen = (filePath: string) =>
+  launched.app.evaluate(({ dialog }, chosen) => {
+    dialog.showOpenDialog = async () => ({ canceled: false, filePaths: [chosen] })
+  }, filePath)
+
+/** The camera's clip and the device's line of one swing, a minute after the one before. */
+const hit = (number: number, parts: { clip?: boolean; shot?: boolean } = { clip: true, shot: true }) => {
+  const at = new Date(Date.UTC(2026, 4, 1, 9, number)).toISOString()
+  if (parts.shot) {
+    const time = at.slice(0, 19).replace('T', ' ')
+    fs.appendFileSync(device, `${time},Driver,${100 + number},${148 + number},${240 + number}\n`)
+  }
+  if (parts.clip) {
+    const made = path.join(folder, `made-${number}.mp4`)
+    runFfmpegNow('-i', clip, '-c', 'copy', '-metadata', `creation_time=${at}`, made)
+    fs.renameSync(made, path.join(camera, `swing-${number}.mp4`))
+  }
+}
+
+const paired = (lesson: LessonView) => lesson.swings.filter((s) => s.shotId !== null && s.views.length > 0)
+
+const expectAccessible = async (screen: string) => {
+  const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).analyze()
+  const serious = violations.filter((v) => v.impact === 'serious' || v.impact === 'critical')
+  expect(
+    serious.map((v) => `${screen}: ${v.id} at ${v.nodes.map((n) => n.target.join(' ')).join(', ')}`),
+  ).toEqual([])
+}
+
+beforeAll(async () => {
+  const made = await openWithLesson()
+  ;({ folder, lessonId } = made)
+  await made.library.close()
+  camera = path.join(folder, 'camera')
+  device = path.join(folder, 'device.csv')
+  clip = path.join(folder, 'base.mp4')
+  fs.mkdirSync(camera)
+  makeClip(clip, { seconds: 0.6 })
+  fs.writeFileSync(device, 'Time,Club,Club Speed (mph),Ball Speed (mph),Carry (yds)\n')
+  await start()
+})
+afterAll(async () => {
+  await launched?.close()
+  fs.rmSync(folder, { recursive: true, force: true })
+})
+
+describe('a live lesson in the window', () => {
+  test('begins with a folder and a file, and what arrives stands on the Stage, paired', async () => {
+    await open('lesson')
+    await page.getByRole('heading', { name: 'No swings yet' }).waitFor()
+    await page.keyboard.press('Control+l')
+    await page.getByRole('dialog', { name: 'Live lesson' }).waitFor()
+    await nextChosen(camera)
+    await page.getByRole('button', { name: 'Choose the folder…' }).click()
+    await page.getByText(camera, { exact: true }).waitFor()
+    await nextChosen(device)
+    await page.getByRole('button', { name: 'Choose the file…' }).click()
+    await page.getByText(device, { exact: true }).waitFor()
+    await expectAccessible('live dialog')
+    await page.getByRole('button', { name: 'Start', exact: true }).click()
+    await page.getByRole('button', { name: 'Stop', exact: true }).waitFor()
+    await page.keyboard.press('Escape')
+    await page.getByRole('region', { name: 'Live lesson' }).waitFor()
+    hit(1)
+    await untilLesson(page, 'a pair', (l) => paired(l).length === 1)
+    await page.locator('canvas[data-frame]').waitFor()
+  })
+
+  test('a shot without its clip waits visibly; a folder that goes is said and taken up when it is back', async () => {
+    hit(2, { shot: true })
+    const line = page.getByRole('region', { name: 'Live lesson' })
+    await line.getByText('1 shot without a clip').waitFor()
+    const away = path.join(folder, 'pulled-out')
+    fs.renameSync(camera, away)
+    await line.getByText(/The folder of clips is not there/).waitFor()
+    await expectAccessible('Desk while live')
+    fs.renameSync(away, camera)
+    hit(2, { clip: true })
+    const lesson = await untilLesson(page, 'two pairs', (l) => paired(l).length === 2)
+    const newest = swingsInOrder(lesson).at(-1)!.views[0]!.clipId
+    // The one that had just come stood on the Stage, so the next takes its place.
+    await page.locator(`canvas[data-clip="${newest}"]`).waitFor()
+    await line.getByText(/is not there/).waitFor({ state: 'detached' })
+  })
+
+  test('killed and started again, it goes on from what is in the folders', async () => {
+    const ended = new Promise((resolve) => launched.app.process().once('exit', resolve))
+    launched.app.process().kill('SIGKILL')
+    await ended
+    hit(3)
+    await start()
+    await open('lesson')
+    await untilLesson(page, 'the pair that came meanwhile', (l) => paired(l).length === 3)
+    await page.getByRole('region', { name: 'Live lesson' }).waitFor()
+  })
+})
+
+describe('the bay view', () => {
+  const shownStanding = () => page.locator('.bay-standing').textContent()
+  const untilStanding = (words: string) => page.locator('.bay-standing', { hasText: words }).waitFor()
+
+  test('shows the last swing and its numbers, and nothing private', async () => {
+    await page.keyboard.press('Control+b')
+    await page.locator('.bay canvas[data-frame]').waitFor()
+    await untilStanding('Swing 3')
+    const text = await page.locator('.bay').innerText()
+    expect(text).toContain('151')
+    expect(text).toContain('103')
+    expect(text).toContain('1.47')
+    expect(text).not.toContain('Robin')
+    await expectAccessible('bay view')
+  })
+
+  test('every key does what it says, without a mouse', async () => {
+    await page.keyboard.press('s')
+    await untilLesson(page, 'a star', (l) => swingsInOrder(l).at(-1)!.isStarred)
+    await page.keyboard.press('d')
+    await untilLesson(page, 'did it', (l) => swingsInOrder(l).at(-1)!.didAsked === true)
+    await page.locator('.bay-row', { hasText: '1 in a row' }).waitFor()
+    await page.keyboard.press('x')
+    await untilLesson(page, 'left out', (l) => l.shots.filter((s) => s.isLeftOut).length === 1)
+    // What is left out counts for nothing.
+    await page.locator('.bay-row').waitFor({ state: 'detached' })
+    await page.keyboard.press('Control+z')
+    await untilLesson(page, 'back in', (l) => l.shots.every((s) => !s.isLeftOut))
+  })
+
+  test('frozen, a swing stays while the next arrives; a new block with a focus takes that one in', async () => {
+    await page.keyboard.press('Space')
+    await untilStanding('frozen')
+    await page.keyboard.press('b')
+    await page.getByRole('dialog', { name: 'New block' }).waitFor()
+    await atRest(page)
+    await expectAccessible('new block')
+    await page.keyboard.type('soft shoulders')
+    await page.keyboard.press('Enter')
+    await page.getByRole('heading', { name: 'soft shoulders' }).waitFor()
+    hit(4)
+    const lesson = await untilLesson(page, 'four pairs', (l) => paired(l).length === 4)
+    expect(lesson.blocks.map((b) => [b.focus, b.isBaseline])).toEqual([
+      ['', true],
+      ['soft shoulders', false],
+    ])
+    const inSecond = lesson.swings.filter((s) => s.blockId === lesson.blocks[1]!.id)
+    expect(inSecond.map((s) => s.id)).toEqual([swingsInOrder(lesson).at(-1)!.id])
+    await untilStanding('frozen, 1 newer')
+    expect(await shownStanding()).toContain('Swing 3')
+    await page.keyboard.press('Space')
+    await untilStanding('Swing 4')
+    await page.keyboard.press('Escape')
+    await page.getByRole('complementary', { name: 'Tray' }).waitFor()
+    expect(launched.complaints).toEqual([])
+  })
+})
