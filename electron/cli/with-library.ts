@@ -55,7 +55,8 @@ export const withLibrary = async <T>(
       })
     }
     const done = await work(library)
-    if (library.takenUp.length > 0) await finishJobs(library, library.takenUp)
+    // Working copies come after their clips.
+    await library.context.jobs.idle()
     return done
   } finally {
     process.off('SIGINT', stop)

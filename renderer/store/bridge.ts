@@ -23,6 +23,10 @@ export const ask = async <N extends CallName>(name: N, input: CallInput<N>): Pro
 export const mediaUrl = (clipId: string, kind: 'play' | 'poster' | 'strip' | 'original') =>
   `media://clip/${clipId}/${kind}`
 
+/** Address of what a clip is looked at by: its working copy; until that is there, or where none is needed, the original. */
+export const pictureSource = (clip: { id: string; hasProxy: boolean }) =>
+  mediaUrl(clip.id, clip.hasProxy ? 'play' : 'original')
+
 /** Address of a picture of the coach's own, of its clip, or of the clip's poster. */
 export const coachPictureUrl = (pictureId: string, kind: 'play' | 'poster') =>
   `media://coach/${pictureId}/${kind}`

@@ -295,6 +295,7 @@ export const jobStates = ['waiting', 'running', 'done', 'failed', 'cancelled'] a
 /** The work that takes long enough to be a job. */
 export const jobKinds = [
   'add-clip',
+  'working-copy',
   'hand-over',
   'talk-through',
   'demo',

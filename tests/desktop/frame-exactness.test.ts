@@ -2,15 +2,25 @@ import fs from 'node:fs'
 import path from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { eq } from 'drizzle-orm'
+import { media } from '../../electron/library/database/schema.ts'
 import { openWithLesson, takeIn, temporaryFolder } from '../library/support/temporary-library.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 import { blockMiddles, codedSize, indexOf, writeNumberedClip, type NumberedClip } from './numbered-clip.ts'
 
-const clips: NumberedClip[] = [
+/** Those without `isFilmed` are looked at by their working copies; `isFilmed` by the original, as before that is made. */
+const clips: (NumberedClip & { isFilmed?: boolean })[] = [
   { name: 'H.264, 30 frames a second', codec: 'libx264', rate: 30, frames: 95 },
-  { name: 'H.264, 60 frames a second, turned', codec: 'libx264', rate: 60, frames: 130, isTurned: true },
+  {
+    name: 'H.264, 60 frames a second, turned',
+    codec: 'libx264',
+    rate: 60,
+    frames: 130,
+    isTurned: true,
+    isFilmed: true,
+  },
   { name: 'H.264, 240 frames a second', codec: 'libx264', rate: 240, frames: 400 },
-  { name: 'H.264, variable rate', codec: 'libx264', rate: 60, frames: 121, isUneven: true },
+  { name: 'H.264, variable rate', codec: 'libx264', rate: 60, frames: 121, isUneven: true, isFilmed: true },
   { name: 'HEVC, 30 frames a second, turned', codec: 'libx265', rate: 30, frames: 90, isTurned: true },
   { name: 'HEVC, 60 frames a second', codec: 'libx265', rate: 60, frames: 100 },
   { name: 'HEVC, 240 frames a second', codec: 'libx265', rate: 240, frames: 300 },
@@ -35,6 +45,9 @@ beforeAll(async () => {
     expect(taken.frameCount, clip.name).toBe(clip.frames)
     expect(taken.hasVariableRate, clip.name).toBe(clip.isUneven === true)
     clipIds.set(clip.name, taken.id)
+    expect(taken.hasProxy, clip.name).toBe(true)
+    const { db } = library.context
+    if (clip.isFilmed) db.update(media).set({ hasProxy: false }).where(eq(media.hash, taken.hash)).run()
   })
   await library.close()
   launched = await launchApp({ library: path.join(folder, 'library') })

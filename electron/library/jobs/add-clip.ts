@@ -15,6 +15,10 @@ import { videoExtensions } from '../media/video-extensions.ts'
 import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
+import { soundPeaks } from '../media/sound-peaks.ts'
+import { stripArgs } from '../media/pictures.ts'
+import { needsProxy, showsAtOnce } from '../media/proxy.ts'
+import { orderWorkingCopy } from './working-copy.ts'
 import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
 
@@ -86,10 +90,17 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       onProgress: (share) => run.say('checking', 0.05 + 0.05 * share),
     })
     const already = inLesson(hash)
-    if (already) return `already in this lesson as ${already.fileName}`
-
+    const orderCopy = () => orderWorkingCopy(context, { lessonId: task.lessonId, hash, clipName })
     run.say('reading', 0.1)
     const read = await probeClip(copy, options)
+    if (already) {
+      if (needsProxy(read)) orderCopy()
+      return `already in this lesson as ${already.fileName}`
+    }
+    const strip = path.join(work, 'strip.jpg')
+    const listening = soundPeaks(copy, read, options)
+    // Awaited below; a clip that can't be read for its moments is told of first.
+    listening.catch(() => {})
     run.say('finding the strike', 0.15)
     const moments = await findQuietly(copy, run, {
       ffmpegPath: programs.ffmpeg.file,
@@ -97,10 +108,14 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       micDistanceM: lesson.micDistanceM,
       temperatureC: lesson.temperatureC ?? undefined,
       signal: run.signal,
+      also: stripArgs(strip, read, programs),
       onProgress: (share) => run.say('finding the strike', 0.15 + 0.35 * share),
     })
     // The decoder has the last word on what is a frame.
-    const facts = moments.frames === read.frameCount ? read : await probeClip(copy, options, 'decoding')
+    const isAsRead = moments.frames === read.frameCount
+    const facts = isAsRead ? read : await probeClip(copy, options, 'decoding')
+    const peaks = await listening
+    const isProxyLater = isAsRead && needsProxy(facts) && showsAtOnce(facts)
     const impact = moments.moments.find((m) => m.name === 'impact')
     const clip = {
       copy,
@@ -111,10 +126,13 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       byteLength,
       facts,
       posterFrame: impact?.frame ?? null,
+      made: isAsRead && fs.existsSync(strip) ? { strip, peaks } : null,
+      isProxyLater,
     }
     const placed = await keepMedia(context, run, clip, options, () =>
       context.journal.run({ lessonId: task.lessonId, label: `add ${clipName}` }, place),
     )
+    if (isProxyLater) orderCopy()
     const { setAside } = task
     if (setAside !== undefined) deleteSetAside(context.folder, (e) => e.name === setAside && e.hash === hash)
     return placed

@@ -25,6 +25,10 @@ export interface NewMedia {
   facts: ClipFacts
   /** Frame of the poster; null for the middle. */
   posterFrame: number | null
+  /** Parts that were made while the clip was read for its moments. */
+  made?: { strip: string; peaks: Buffer | null } | null
+  /** The original is looked at until the working copy follows. */
+  isProxyLater?: boolean
 }
 
 /**
@@ -111,11 +115,12 @@ export const keepMedia = async <T>(
 
 /** Proxy, poster, thumbnails and sound peaks of a clip, written into its work folder. */
 export const makeParts = async (
-  { copy, work, facts, posterFrame }: Pick<NewMedia, 'copy' | 'work' | 'facts' | 'posterFrame'>,
+  media: Pick<NewMedia, 'copy' | 'work' | 'facts' | 'posterFrame' | 'made' | 'isProxyLater'>,
   run: Pick<JobRun, 'say'>,
   options: RunOptions,
 ) => {
-  const proxy = needsProxy(facts) ? path.join(work, 'proxy.mp4') : null
+  const { copy, work, facts, posterFrame, made, isProxyLater } = media
+  const proxy = needsProxy(facts) && !isProxyLater ? path.join(work, 'proxy.mp4') : null
   if (proxy) {
     run.say('preparing', 0.5)
     await makeProxy(copy, proxy, facts, {
@@ -125,11 +130,11 @@ export const makeParts = async (
   }
   run.say('thumbnails', 0.85)
   const source = proxy ?? copy
-  const strip = path.join(work, 'strip.jpg')
+  const strip = made?.strip ?? path.join(work, 'strip.jpg')
   const poster = path.join(work, 'poster.jpg')
-  await makeStrip(source, strip, facts, options)
+  if (!made) await makeStrip(source, strip, facts, options)
   const middle = Math.floor(facts.frameCount / 2)
   await makePoster(source, poster, Math.min(facts.frameCount - 1, posterFrame ?? middle), facts, options)
   run.say('sound', 0.95)
-  return { proxy, strip, poster, peaks: await soundPeaks(copy, facts, options) }
+  return { proxy, strip, poster, peaks: made ? made.peaks : await soundPeaks(copy, facts, options) }
 }

@@ -28,13 +28,16 @@ const cutOff = {
   where: null,
   toDo: 'Nothing was half done; try it again',
 }
+/** Work that begins when nothing else waits, and never keeps other work waiting. */
+const isPatient = (kind: Row['kind']) => kind === 'working-copy' || kind === 'body-points'
+
 /** Whether another process has ended a job is looked for this often. */
 const lookMs = 200
 
 /**
  * Long work: two jobs at a time, each with progress, cancel and retry. Jobs are kept in the library and each has an owner,
  * the process that does it; work cut off by a crash is taken up again by the next opening, and by nobody before.
- * Body points are read when nothing else waits, and never keep other work waiting.
+ * Working copies are made, then body points read, when nothing else waits.
  */
 export class JobQueue {
   readonly #db: Db
@@ -172,6 +175,19 @@ export class JobQueue {
     }
   }
 
+  /** Resolves when nothing of this process waits or runs. */
+  async idle(): Promise<void> {
+    for (;;) {
+      const left = this.#db
+        .select({ id: t.job.id })
+        .from(t.job)
+        .where(and(inArray(t.job.state, ['waiting', 'running']), eq(t.job.owner, this.#owner)))
+        .get()
+      if (!left) return
+      await this.ended(left.id)
+    }
+  }
+
   /** Stops everything that runs and waits until it has cleaned up; waiting jobs stay for the next opening. */
   async close() {
     this.#isClosing = true
@@ -219,10 +235,15 @@ export class JobQueue {
         .select()
         .from(t.job)
         .where(and(eq(t.job.state, 'waiting'), eq(t.job.owner, this.#owner)))
-        .orderBy(sql`${t.job.kind} = 'body-points'`, t.job.createdAt, t.job.id)
+        .orderBy(
+          sql`${t.job.kind} = 'body-points'`,
+          sql`${t.job.kind} = 'working-copy'`,
+          t.job.createdAt,
+          t.job.id,
+        )
         .limit(1)
         .get()
-      if (!row || (row.kind === 'body-points' && busy.length >= this.#atOnce)) return
+      if (!row || (isPatient(row.kind) && busy.length >= this.#atOnce)) return
       this.#start(row)
     }
   }
@@ -289,7 +310,7 @@ export class JobQueue {
       abort,
       done,
       onlyWaits: row.kind === 'demo',
-      yields: row.kind === 'body-points',
+      yields: isPatient(row.kind),
     })
     this.#tell(row.id)
   }

@@ -3,6 +3,7 @@ import type { LibraryContext } from '../context.ts'
 import { addClip } from './add-clip.ts'
 import { readBodyPoints } from './body-points.ts'
 import { loadDemo } from './load-demo.ts'
+import { makeWorkingCopy } from './working-copy.ts'
 import type { Worker } from './queue.ts'
 import { makeBackup } from '../custody/make-backup.ts'
 import { repair } from '../custody/repair.ts'
@@ -12,6 +13,7 @@ import { writeHandOver } from '../hand-over/write.ts'
 /** Who does which kind of job. The context comes late because the queue is part of it. */
 export const workersOf = (context: () => LibraryContext): Partial<Record<Job['kind'], Worker>> => ({
   'add-clip': (run) => addClip(context(), run),
+  'working-copy': (run) => makeWorkingCopy(context(), run),
   'body-points': (run) => readBodyPoints(context(), run),
   'hand-over': (run) => writeHandOver(context(), run),
   'talk-through': (run) => saveTalk(context(), run),

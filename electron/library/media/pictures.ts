@@ -1,6 +1,7 @@
+import fs from 'node:fs'
 import { stripLayout } from '../../../shared-core/model/strip-layout.ts'
 import type { ClipFacts } from './probe.ts'
-import { keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
+import { Cancelled, keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
 
 /** Size at a height, in the proportion as shown: stored pixels need not be square. */
 const sizeAt = (shown: Pick<ClipFacts, 'width' | 'height'>, heightPx: number): string => {
@@ -11,47 +12,67 @@ const sizeAt = (shown: Pick<ClipFacts, 'width' | 'height'>, heightPx: number): s
 const stripHeightPx = 72
 const posterHeightPx = 360
 
-/** One JPEG out of a clip: the filter chooses its frames by index. */
-const writePicture = (
-  doing: string,
-  file: string,
+/** Output arguments of one JPEG out of a clip: the filter chooses its frames by index. */
+const pictureArgs = (
   target: string,
   picture: { filter: string; quality: number },
-  options: RunOptions,
-): Promise<void> =>
+  programs: RunOptions['programs'],
+): string[] => [
+  ...['-map', '0:V:0', '-an', '-map_metadata', '-1'],
+  ...keepEveryTimestamp(programs),
+  ...['-vf', picture.filter, '-frames:v', '1'],
+  ...['-q:v', String(picture.quality), '-f', 'mjpeg', target],
+]
+
+/** Output arguments of the row of thumbnails of `stripLayout` as one JPEG. */
+export const stripArgs = (
+  target: string,
+  facts: Pick<ClipFacts, 'width' | 'height' | 'frameCount'>,
+  programs: RunOptions['programs'],
+): string[] => {
+  const { every, count } = stripLayout(facts.frameCount)
+  const filter = `select='not(mod(n\\,${every}))',${sizeAt(facts, stripHeightPx)},tile=${count}x1`
+  return pictureArgs(target, { filter, quality: 4 }, programs)
+}
+
+const write = (doing: string, before: string[], file: string, args: string[], options: RunOptions) =>
   runFfmpeg(
     doing,
-    (command) =>
-      command
-        .input(file)
-        .outputOptions(['-map', '0:V:0', '-an', '-map_metadata', '-1'])
-        .outputOptions(keepEveryTimestamp(options.programs))
-        .outputOptions(['-vf', picture.filter, '-frames:v', '1'])
-        .outputOptions(['-q:v', String(picture.quality), '-f', 'mjpeg'])
-        .output(target),
+    (command) => {
+      const target = args.at(-1)!
+      const input = command.input(file)
+      return (before.length > 0 ? input.inputOptions(before) : input)
+        .outputOptions(args.slice(0, -1))
+        .output(target)
+    },
     options,
   )
 
-/** Writes the row of thumbnails of `stripLayout` as one JPEG. */
-export const makeStrip = async (
-  file: string,
-  target: string,
-  facts: ClipFacts,
-  options: RunOptions,
-): Promise<void> => {
-  const { every, count } = stripLayout(facts.frameCount)
-  const filter = `select='not(mod(n\\,${every}))',${sizeAt(facts, stripHeightPx)},tile=${count}x1`
-  await writePicture('making the thumbnails', file, target, { filter, quality: 4 }, options)
-}
+/** Writes the row of thumbnails. */
+export const makeStrip = (file: string, target: string, facts: ClipFacts, options: RunOptions) =>
+  write('making the thumbnails', [], file, stripArgs(target, facts, options.programs), options)
 
 /** Writes the picture of one frame (by index) as a JPEG. */
 export const makePoster = async (
   file: string,
   target: string,
   frame: number,
-  facts: Pick<ClipFacts, 'width' | 'height'>,
+  facts: Pick<ClipFacts, 'width' | 'height' | 'atSeconds' | 'firstSeconds'>,
   options: RunOptions,
 ): Promise<void> => {
-  const filter = `select='eq(n\\,${frame})',${sizeAt(facts, posterHeightPx)}`
-  await writePicture('making the poster', file, target, { filter, quality: 3 }, options)
+  const size = sizeAt(facts, posterHeightPx)
+  const doing = 'making the poster'
+  // First a jump to the key frame before it; where a file can't be jumped in, all of it is read.
+  const between = ((facts.atSeconds[frame - 1] ?? facts.atSeconds[frame]! - 1) + facts.atSeconds[frame]!) / 2
+  const at = Math.max(0, facts.firstSeconds + between)
+  const jump = ['-seek_timestamp', '1', '-ss', at.toFixed(6)]
+  const picture = { filter: size, quality: 3 }
+  try {
+    await write(doing, jump, file, pictureArgs(target, picture, options.programs), options)
+    if (fs.existsSync(target) && fs.statSync(target).size > 0) return
+  } catch (error) {
+    if (error instanceof Cancelled) throw error
+  }
+  const counted = { filter: `select='eq(n\\,${frame})',${size}`, quality: 3 }
+  await write(doing, [], file, pictureArgs(target, counted, options.programs), options)
 }

@@ -15,20 +15,23 @@ const keyEvery = 4
 const forFastDecoding = ['-tune', 'fastdecode', '-slices', '6']
 
 /**
- * A proxy is skipped when the original already decodes fast everywhere: H.264, 8 bit 4:2:0, not turned, square
- * pixels, key frames close together, nothing hidden by an edit list, in a container the window can read.
+ * The original itself can be looked at, frame by frame, until its working copy is there: what the window decodes
+ * anywhere, upright or turned, with nothing hidden. A jump in it takes as long as its key frames are apart.
+ */
+export const showsAtOnce = (facts: ClipFacts): boolean =>
+  facts.codec === 'h264' &&
+  /^yuvj?420p$/.test(facts.pixelFormat) &&
+  facts.pixelAspect === 1 &&
+  facts.showsEveryPacket &&
+  facts.width * facts.height <= 1920 * 1088 &&
+  /mp4|mov/.test(facts.container)
+
+/**
+ * A proxy is skipped when the original already decodes fast everywhere: shown at once, not turned, key frames close
+ * together.
  */
 export const needsProxy = (facts: ClipFacts): boolean =>
-  !(
-    facts.codec === 'h264' &&
-    /^yuvj?420p$/.test(facts.pixelFormat) &&
-    facts.rotationDeg === 0 &&
-    facts.pixelAspect === 1 &&
-    facts.showsEveryPacket &&
-    facts.longestKeyDistance <= 2 * keyEvery &&
-    facts.width * facts.height <= 1920 * 1088 &&
-    /mp4|mov/.test(facts.container)
-  )
+  !(showsAtOnce(facts) && facts.rotationDeg === 0 && facts.longestKeyDistance <= 2 * keyEvery)
 
 /** How far the copy's frames are from the original's: how many there are, and the largest difference of a timestamp. */
 const differenceOf = (made: ClipFacts, facts: ClipFacts) => ({

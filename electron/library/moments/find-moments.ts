@@ -24,6 +24,8 @@ export type FindMomentsOptions = {
   /** How much the file's sound runs behind its picture, seconds of the file; 0 if not told. */
   audioOffsetSeconds?: number
   signal?: AbortSignal
+  /** Arguments of one more output, written while the clip is decoded for its moments. */
+  also?: string[]
   /** Share of the work done, 0 to 1. */
   onProgress?: (share: number) => void
 }
@@ -72,6 +74,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   let frames = 0
   for await (const frame of greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, ballArea), {
     signal,
+    also: options.also ?? [],
   })) {
     reader.push(frame)
     frames++

@@ -27,9 +27,15 @@ export async function* greyFrames(
   ffmpegPath: string,
   clip: string,
   size: { width: number; height: number },
-  options: { signal?: AbortSignal; ranges?: { from: number; to: number }[]; threads?: number } = {},
+  options: {
+    signal?: AbortSignal
+    ranges?: { from: number; to: number }[]
+    threads?: number
+    /** Arguments of one more output of the same decoding. */
+    also?: string[]
+  } = {},
 ): AsyncGenerator<GreyFrame> {
-  const { signal, ranges, threads } = options
+  const { signal, ranges, threads, also = [] } = options
   const { width, height } = size
   const filters: string[] = []
   if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
@@ -42,6 +48,7 @@ export async function* greyFrames(
     ...(await everyFrame(ffmpegPath)),
     ...(wanted ? ['-frames:v', String(wanted)] : []),
     ...['-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],
+    ...also,
   ]
 
   // showinfo tells a frame's timestamp as a whole number of ticks before that frame can come out of the pipe.

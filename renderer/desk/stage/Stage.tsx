@@ -106,17 +106,21 @@ export function Stage() {
     [anchors, compared, firstView, secondView, firstTimes, secondTimes],
   )
 
+  /** The picture that was on show last: a working copy that takes the original's place goes on at its frame. */
+  const left = useRef<{ viewId: string; frame: number } | null>(null)
   // A new swing opens on its impact, where the eye wants to be; the same swing keeps its frame.
   const player = first?.player ?? null
   useEffect(() => {
     if (!player || !firstView) return
-    void player.show(startOf(firstView)).catch(() => {})
+    const kept = left.current?.viewId === firstView.id ? left.current.frame : null
+    void player.show(kept ?? startOf(firstView)).catch(() => {})
     if (player.frameAt >= 0) useDesk.setState({ frame: player.frameAt })
     const offShown = player.onShown((frame) => useDesk.setState({ frame }))
     const offStopped = player.onStopped(() => useDesk.setState({ isPlaying: false }))
     return () => {
       offShown()
       offStopped()
+      left.current = { viewId: firstView.id, frame: player.wantedFrame }
       useDesk.setState({ isPlaying: false, frame: -1 })
     }
     // Only a new picture begins anew.

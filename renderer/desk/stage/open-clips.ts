@@ -1,6 +1,6 @@
-import type { LessonView, View } from '../../../shared-core/model/entities.ts'
+import type { Clip, LessonView, View } from '../../../shared-core/model/entities.ts'
 import { ClipFrames } from '../../stage-engine/clip-frames.ts'
-import { ask, mediaUrl } from '../../store/bridge.ts'
+import { ask, pictureSource } from '../../store/bridge.ts'
 import { clipOf, filteredSwings, impactOf, useDesk, viewOf } from '../../store/desk-store.ts'
 
 const timestamps = new Map<string, Promise<number[]>>()
@@ -14,65 +14,66 @@ export const timestampsOf = (clipId: string): Promise<number[]> => {
   return read
 }
 
-/** Clips that are open and on no Stage, those touched last at the end. Each holds only a few pictures. */
+/** Clips by what they are looked at by, open and on no Stage, those touched last at the end. Each holds few pictures. */
 const waiting = new Map<string, Promise<ClipFrames>>()
 const mostWaiting = 4
 
-/** Clips that are on a Stage now. */
+/** What is on a Stage now. */
 const onStage = new Set<string>()
 
-const letGo = (clipId: string) => {
-  const opening = waiting.get(clipId)
-  waiting.delete(clipId)
+const letGo = (source: string) => {
+  const opening = waiting.get(source)
+  waiting.delete(source)
   opening?.then((frames) => frames.close()).catch(() => {})
 }
 
-const keep = (clipId: string, opening: Promise<ClipFrames>) => {
-  letGo(clipId)
-  waiting.set(clipId, opening)
-  opening.catch(() => waiting.get(clipId) === opening && waiting.delete(clipId))
+const keep = (source: string, opening: Promise<ClipFrames>) => {
+  letGo(source)
+  waiting.set(source, opening)
+  opening.catch(() => waiting.get(source) === opening && waiting.delete(source))
   const [oldest] = waiting.keys()
   if (waiting.size > mostWaiting) letGo(oldest!)
 }
 
-const open = (clipId: string): Promise<ClipFrames> =>
+const open = (clipId: string, source: string): Promise<ClipFrames> =>
   // The file is opened while the library looks the times up.
-  ClipFrames.open(mediaUrl(clipId, 'play'), timestampsOf(clipId))
+  ClipFrames.open(source, timestampsOf(clipId))
 
 /** Opens a clip that is likely to be wanted next, and decodes what is around a frame. */
-export const openAhead = (clipId: string, frame: number) => {
-  if (onStage.has(clipId)) return
-  const known = waiting.get(clipId)
+export const openAhead = (clip: Pick<Clip, 'id' | 'hasProxy'>, frame: number) => {
+  const source = pictureSource(clip)
+  if (onStage.has(source)) return
+  const known = waiting.get(source)
   if (known) {
     // Touched last now.
-    waiting.delete(clipId)
-    waiting.set(clipId, known)
+    waiting.delete(source)
+    waiting.set(source, known)
     return
   }
-  const opening = open(clipId)
-  keep(clipId, opening)
+  const opening = open(clip.id, source)
+  keep(source, opening)
   opening.then((frames) => frames.aim(frame, 1)).catch(() => {})
 }
 
 /** A clip for the Stage, opened ahead or now. Whoever takes it gives it back. */
-export const takeClip = (clipId: string): Promise<ClipFrames> => {
-  const opening = waiting.get(clipId) ?? open(clipId)
-  waiting.delete(clipId)
-  onStage.add(clipId)
-  opening.catch(() => onStage.delete(clipId))
+export const takeClip = (clipId: string, source: string): Promise<ClipFrames> => {
+  const opening = waiting.get(source) ?? open(clipId, source)
+  waiting.delete(source)
+  onStage.add(source)
+  opening.catch(() => onStage.delete(source))
   return opening
 }
 
 /** A clip that left the Stage; it may be wanted again soon. */
-export const giveBackClip = (clipId: string, frames: ClipFrames) => {
-  onStage.delete(clipId)
+export const giveBackClip = (source: string, frames: ClipFrames) => {
+  onStage.delete(source)
   frames.shrink()
-  keep(clipId, Promise.resolve(frames))
+  keep(source, Promise.resolve(frames))
 }
 
 /** Lets all go that is on no Stage. */
 export const closeWaitingClips = () => {
-  for (const clipId of [...waiting.keys()]) letGo(clipId)
+  for (const source of [...waiting.keys()]) letGo(source)
 }
 
 /** The frame a picture opens on: its impact, where the eye wants to be, else its first. */
@@ -80,7 +81,8 @@ export const openingFrameOf = (view: View): number => impactOf(view)?.frame ?? v
 
 const openViewAhead = (lesson: LessonView, viewId: string | null | undefined) => {
   const view = viewOf(lesson, viewId ?? null)
-  if (view) openAhead(view.clipId, openingFrameOf(view))
+  const clip = clipOf(lesson, view)
+  if (view && clip) openAhead(clip, openingFrameOf(view))
 }
 
 /** Opens the swing's picture as soon as it is chosen, before the window has followed. */

@@ -8,6 +8,7 @@ import { clearPicture, paintPicture } from '../../stage-engine/paint-picture.ts'
 import { Player, type Painter } from '../../stage-engine/player.ts'
 import type { Size, StageView } from '../../stage-engine/stage-view.ts'
 import { sayProblem } from '../../store/messages.ts'
+import { pictureSource } from '../../store/bridge.ts'
 import { giveBackClip, openNeighbours, takeClip, timestampsOf } from './open-clips.ts'
 
 export const timesOf = (clip: Clip, atSeconds: ArrayLike<number>): ClipTimes => ({
@@ -39,9 +40,17 @@ export const usePlayer = (
   /** The frame it opens on. */
   start: number,
 ): { player: Player | null; times: ClipTimes | null; error: string | null } => {
-  const [state, setState] = useState<{ clipId: string; player: Player; atSeconds: number[] } | null>(null)
+  const [state, setState] = useState<{
+    clipId: string
+    source: string
+    player: Player
+    atSeconds: number[]
+  } | null>(null)
   const [error, setError] = useState<{ clipId: string; text: string } | null>(null)
   const clipId = clip?.id ?? null
+  const source = useSource(clip, state?.player ?? null)
+  /** What was on show last; a working copy that takes the original's place goes on there. */
+  const left = useRef<{ clipId: string; frame: number } | null>(null)
   const clipRef = useRef(clip)
   const startRef = useRef(start)
   useEffect(() => {
@@ -50,7 +59,7 @@ export const usePlayer = (
   })
 
   useEffect(() => {
-    if (!clipId) return
+    if (!clipId || !source) return
     let player: Player | null = null
     let taken: ClipFrames | null = null
     let isGone = false
@@ -76,10 +85,10 @@ export const usePlayer = (
       target.dataset['frame'] = String(frame)
     }
     const open = async () => {
-      const [atSeconds, frames] = await Promise.all([timestampsOf(clipId), takeClip(clipId)])
+      const [atSeconds, frames] = await Promise.all([timestampsOf(clipId), takeClip(clipId, source)])
       const now = clipRef.current
       if (isGone || !now) {
-        giveBackClip(clipId, frames)
+        giveBackClip(source, frames)
         return
       }
       taken = frames
@@ -91,9 +100,10 @@ export const usePlayer = (
         neighbours = setTimeout(openNeighbours, calmMs)
       })
       // Before the window has followed: the picture is what is waited for.
-      const showing = opened.show(startRef.current).catch(() => {})
-      if (frames.picture(startRef.current)) await showing
-      if (!isGone) setState({ clipId, player: opened, atSeconds })
+      const first = left.current?.clipId === clipId ? left.current.frame : startRef.current
+      const showing = opened.show(first).catch(() => {})
+      if (frames.picture(first)) await showing
+      if (!isGone) setState({ clipId, source, player: opened, atSeconds })
     }
     open().catch((reason: Error) => {
       if (isGone) return
@@ -110,19 +120,36 @@ export const usePlayer = (
       isGone = true
       clearTimeout(blank)
       clearTimeout(neighbours)
+      if (player) left.current = { clipId, frame: player.wantedFrame }
       player?.close()
-      if (taken) giveBackClip(clipId, taken)
+      if (taken) giveBackClip(source, taken)
       if (!shown) return
       delete shown.dataset['clip']
       delete shown.dataset['frame']
     }
-  }, [clipId, canvas, placing])
+  }, [clipId, source, canvas, placing])
 
-  const isCurrent = state !== null && state.clipId === clipId
+  const isCurrent = state !== null && state.clipId === clipId && state.source === source
   const player = isCurrent ? state.player : null
   const times = isCurrent && clip ? timesOf(clip, state.atSeconds) : null
   useEffect(() => {
     if (player && times) player.setTimes(times)
   })
   return { player, times, error: error && error.clipId === clipId ? error.text : null }
+}
+
+/** What the clip is looked at by. A working copy that comes while the original plays takes its place when that ends. */
+const useSource = (clip: Clip | null, player: Player | null): string | null => {
+  const wanted = clip ? pictureSource(clip) : null
+  const clipId = clip?.id ?? null
+  const [held, setHeld] = useState({ clipId, source: wanted })
+  if (held.clipId !== clipId) setHeld({ clipId, source: wanted })
+  useEffect(() => {
+    const take = () =>
+      setHeld((now) => (now.clipId === clipId && now.source === wanted ? now : { clipId, source: wanted }))
+    if (player?.isPlaying) return player.onStopped(take)
+    const soon = setTimeout(take)
+    return () => clearTimeout(soon)
+  }, [clipId, wanted, player])
+  return held.clipId === clipId ? held.source : wanted
 }

@@ -14,10 +14,12 @@ export const openWithLesson = async (folder = temporaryFolder()) => {
   return { library, folder, studentId, lessonId }
 }
 
-/** Takes files in and waits; the jobs as they ended. */
+/** Takes files in and waits, for their working copies as well; the jobs as they ended. */
 export const takeIn = async (library: Library, lessonId: string, files: string[]): Promise<Job[]> => {
   const { jobIds } = await library.ask('clips.add', { lessonId, files })
-  return Promise.all(jobIds.map((id) => library.context.jobs.ended(id)))
+  const ended = await Promise.all(jobIds.map((id) => library.context.jobs.ended(id)))
+  await library.context.jobs.idle()
+  return ended
 }
 
 /** Everything below a folder, for "nothing was left behind". */

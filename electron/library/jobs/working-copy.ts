@@ -1,0 +1,67 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { and, eq, inArray } from 'drizzle-orm'
+import { z } from 'zod'
+import type { LibraryContext } from '../context.ts'
+import { asFloat64 } from '../database/float64.ts'
+import * as t from '../database/schema.ts'
+import { probeClip } from '../media/probe.ts'
+import { makeProxy } from '../media/proxy.ts'
+import type { JobRun } from './queue.ts'
+
+const taskSchema = z.object({ hash: z.string(), clipName: z.string() })
+
+const mediaOf = ({ db }: Pick<LibraryContext, 'db'>, hash: string) =>
+  db.select().from(t.media).where(eq(t.media.hash, hash)).get()
+
+/** Has the working copy of a clip made that stands in its lesson already, unless it is there or on its way. */
+export const orderWorkingCopy = (
+  context: LibraryContext,
+  clip: { lessonId: string; hash: string; clipName: string },
+) => {
+  const { lessonId, hash, clipName } = clip
+  if (mediaOf(context, hash)?.hasProxy !== false) return
+  const isOrdered = context.db
+    .select()
+    .from(t.job)
+    .where(and(eq(t.job.kind, 'working-copy'), inArray(t.job.state, ['waiting', 'running', 'failed'])))
+    .all()
+    .some((job) => job.task.hash === hash)
+  if (!isOrdered) context.jobs.add('working-copy', lessonId, clipName, { hash, clipName })
+}
+
+/** Makes the working copy of a clip; the original was looked at until now. */
+export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Promise<null> => {
+  const { hash, clipName } = taskSchema.parse(run.task)
+  const media = mediaOf(context, hash)
+  if (media?.hasProxy !== false) return null
+  const { db, paths, journal } = context
+  const original = paths.original(hash, media.extension)
+  const options = { programs: await context.mediaPrograms(), clipName, signal: run.signal }
+  const work = path.join(paths.incoming, run.id)
+  fs.rmSync(work, { recursive: true, force: true })
+  fs.mkdirSync(work, { recursive: true })
+  try {
+    run.say('making it quick to step through', 0)
+    // The times that marks and drawings rest on are those that were kept.
+    const facts = {
+      ...(await probeClip(original, options)),
+      frameCount: media.frameCount,
+      atSeconds: asFloat64(media.timestamps),
+    }
+    const proxy = path.join(work, 'proxy.mp4')
+    await makeProxy(original, proxy, facts, {
+      ...options,
+      onProgress: (share) => run.say('making it quick to step through', share),
+    })
+    journal.alone(() => {
+      // The clip may have been deleted meanwhile.
+      if (!mediaOf(context, hash)) return
+      fs.renameSync(proxy, paths.proxy(hash))
+      db.update(t.media).set({ hasProxy: true }).where(eq(t.media.hash, hash)).run()
+    })
+    return null
+  } finally {
+    fs.rmSync(work, { recursive: true, force: true })
+  }
+}
