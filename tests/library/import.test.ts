@@ -144,7 +144,8 @@ describe('a clip that can’t be taken in', () => {
       fs.copyFileSync(inMedia('other.mp4'), moving)
       await library.ask('job.retry', { id: last.id })
       expect((await library.context.jobs.ended(last.id)).state).toBe('done')
-      for (const id of jobIds) await library.context.jobs.ended(id)
+      // Their working copies, too.
+      await library.context.jobs.idle()
       expect((await library.ask('lesson.open', { lessonId })).clips).toHaveLength(4)
       expect(filesBelow(path.join(folder, 'incoming'))).toEqual([])
     }))
@@ -197,6 +198,7 @@ describe('a library process that was killed while it took a clip in', () => {
     const job = (await library.ask('jobs.list', {})).find((j) => j.label === 'killed.mp4')!
     expect(library.takenUp).toEqual([job.id])
     expect((await library.context.jobs.ended(job.id)).state).toBe('done')
+    await library.context.jobs.idle()
     expect((await library.ask('lesson.open', { lessonId: first.lessonId })).clips).toHaveLength(2)
     expect(filesBelow(incoming)).toEqual([])
     expect((await library.ask('library.check', {})).isSound).toBe(true)
