@@ -146,6 +146,7 @@ describe('one file taken in twice at once', () => {
       ['done', 'added'],
       ['done', 'already in this lesson'],
     ])
+    await library.context.jobs.idle()
     expect(partsOf(hash(file))).toBe(4)
     expect((await library.ask('library.check', {})).lines.filter((line) => !line.ok)).toEqual([])
     await library.close()
