@@ -268,7 +268,7 @@ const inLesson = [
 const bay = 'Bay view'
 const inBay = [
   command(bay, 'bay', 'freeze', 'Freeze, or go on', ['Space'], toggleFreeze),
-  command(bay, 'bay', 'bay-loop', 'Loop slowly, or stand at impact', ['L'], toggleBayLoop),
+  command(bay, 'bay', 'bay-loop', 'Loop, or stand at impact', ['L'], toggleBayLoop),
   command(bay, 'bay', 'did-it', 'Did it', ['D'], sayInBay(true)),
   command(bay, 'bay', 'not-yet', 'Not yet', ['N'], sayInBay(false)),
   command(bay, 'bay', 'bay-star', 'Star', ['S'], starInBay),
