@@ -46,8 +46,7 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
       return journal.run({ lessonId, label: 'begin block' }, () => {
         // A lesson that has no swings yet begins with its baseline.
         const waiting =
-          begunBlock(db, lessonId) ??
-          (swingsOf(db, lessonId).length === 0 ? firstBlock(db, lessonId) : null)
+          begunBlock(db, lessonId) ?? (swingsOf(db, lessonId).length === 0 ? firstBlock(db, lessonId) : null)
         const id = waiting ?? addBlockAfter(db, lessonId, blocksOf(db, lessonId).at(-1)!.id, [])
         db.update(t.block).set({ focus }).where(eq(t.block.id, id)).run()
         return { id }
