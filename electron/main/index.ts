@@ -8,9 +8,10 @@ import { setMenu } from './menu.ts'
 import { guardPermissions } from './permissions.ts'
 import { quietBrowser, quietSession } from './quiet.ts'
 import { answerWindows } from './shell-calls.ts'
+import { isSteered, isTestBuild } from './shipped.ts'
 import { openWindow } from './window.ts'
 
-app.setName('Leadside')
+app.setName(isTestBuild() ? 'Leadside (test build)' : 'Leadside')
 // What this program writes is for its owner's eyes.
 process.umask(0o077)
 quietBrowser()
@@ -56,8 +57,12 @@ const stop = async () => {
   app.quit()
 }
 
+if (isSteered()) {
+  console.error('Leadside is not started with a remote debugging switch')
+  app.exit(1)
+}
 // A second start shows the first one's windows; two programs never fight over one library.
-if (app.requestSingleInstanceLock()) {
+else if (app.requestSingleInstanceLock()) {
   app.on('second-instance', () => void openWindow())
   app.on('activate', () => {
     if (BrowserWindow.getAllWindows().length === 0) void openWindow()

@@ -3,6 +3,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { app, utilityProcess, type UtilityProcess } from 'electron'
 import { printPdf } from './print-pdf.mjs'
+import { libraryFolder } from './shipped.ts'
 import type { CallResult, FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
 
 type Listener = (name: string, body: unknown) => void
@@ -11,13 +12,13 @@ type Listener = (name: string, body: unknown) => void
 const hasNewNodeApi = Number(process.versions.napi) >= 10
 
 const node24 = (): string => {
-  const named = process.env.LEADSIDE_NODE
+  // Nobody's word from outside names a program that a shipped build would run.
+  const named = app.isPackaged ? undefined : process.env.LEADSIDE_NODE
   if (named) return named
   const beside = path.join(
-    app.getAppPath(),
-    'node_modules',
-    'node',
-    'bin',
+    app.isPackaged
+      ? path.join(libraryFolder(), '..', '..', 'node')
+      : path.join(app.getAppPath(), 'node_modules', 'node', 'bin'),
     process.platform === 'win32' ? 'node.exe' : 'node',
   )
   if (fs.existsSync(beside)) return beside
@@ -39,7 +40,7 @@ export class LibraryLink {
   /** @param userData where the place of the library is kept; null if it can't be changed */
   constructor(folder: string, userData: string | null, listener: Listener) {
     this.#listener = listener
-    const file = path.join(import.meta.dirname, 'library.js')
+    const file = path.join(libraryFolder(), 'library.js')
     let settle: (problem: ProblemBody | null) => void = () => {}
     this.opened = new Promise((resolve) => {
       settle = resolve

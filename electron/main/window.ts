@@ -29,6 +29,9 @@ export const openWindow = async (
     minHeight: 600,
     show: false,
     title: 'Leadside',
+    ...(app.isPackaged && process.platform === 'linux'
+      ? { icon: path.join(process.resourcesPath, 'icon.png') }
+      : {}),
     backgroundColor: nativeTheme.shouldUseDarkColors ? '#14181b' : '#f6f5f1',
     webPreferences: {
       preload: path.join(import.meta.dirname, '../preload/index.cjs'),

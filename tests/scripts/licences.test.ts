@@ -12,6 +12,9 @@ describe('what Leadside runs with', () => {
     for (const name of ['react', 'better-sqlite3', 'mediabunny', 'konva', 'zod']) {
       expect(text).toMatch(new RegExp(`^${name} \\d`, 'm'))
     }
+    // The weights and the font that are shipped, by name and with their own words.
+    expect(text).toMatch(/^MoveNet SinglePose Thunder 4.*Apache-2\.0/m)
+    expect(text).toMatch(/Source.*SIL OPEN FONT LICENSE/s)
     // ffmpeg is named with its source, as a program beside Leadside.
     expect(text).toContain('https://ffmpeg.org/download.html')
   })
