@@ -48,7 +48,12 @@ function partsEnv() {
   const browser = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable']
     .map((name) => commandPath(name))
     .find(Boolean)
-  return { LEADSIDE_NODE: node24Path(), ...(browser && { LEADSIDE_CHROMIUM: browser }) }
+  return {
+    LEADSIDE_NODE: node24Path(),
+    // An answer that the contract does not allow fails here; for a coach it is only written to the log.
+    LEADSIDE_STRICT_ANSWERS: '1',
+    ...(browser && { LEADSIDE_CHROMIUM: browser }),
+  }
 }
 
 /** Everything that the real window needs; undefined, with the reason said, where it can't be had. */

@@ -1,6 +1,7 @@
 import { Command } from 'commander'
 import { custodyCommands } from './commands/custody.ts'
 import { demoCommand } from './commands/demo.ts'
+import { exchangeCommands } from './commands/exchange.ts'
 import { fileCommands } from './commands/files.ts'
 import { flightCommand } from './commands/flight.ts'
 import { handOverCommand } from './commands/hand-over.ts'
@@ -50,6 +51,7 @@ export const program = (): Command => {
     worksCommand(),
     flightCommand(),
     handOverCommand(),
+    ...exchangeCommands(),
     ...custodyCommands(),
   ]) {
     root.addCommand(command)

@@ -14,6 +14,7 @@ import { moveLibrary } from './custody/move.ts'
 import { restoreBackup } from './custody/restore.ts'
 import { databaseFile } from './database/open.ts'
 import { Library, type LibraryOptions } from './library.ts'
+import { Cancelled } from './media/run-ffmpeg.ts'
 
 type HostName = keyof typeof hostCalls
 const isHostCall = (name: CallName): name is HostName => Object.hasOwn(hostCalls, name)
@@ -35,6 +36,8 @@ export class LibraryHost {
   /** One change of library at a time; calls that come meanwhile wait. */
   #changing: Promise<unknown> = Promise.resolve()
   #isChanging = false
+  /** Stops what restores or moves just now. */
+  #stopping: AbortController | null = null
   readonly #watch: NodeJS.Timeout
 
   /** @throws Problem from opening */
@@ -55,6 +58,10 @@ export class LibraryHost {
   }
 
   async ask<N extends CallName>(name: N, input: CallInput<N>, from: string | null): Promise<CallOutput<N>> {
+    if (name === 'library.stop') {
+      this.#stopping?.abort()
+      return {} as CallOutput<N>
+    }
     if (!isHostCall(name)) {
       await this.#changing.catch(() => {})
       return this.#library.ask(name, input, from)
@@ -64,7 +71,10 @@ export class LibraryHost {
     return (await this.#change(() => this.#answer(name, parsed.data as never))) as CallOutput<N>
   }
 
-  async #answer(name: HostName, input: { file: string; snapshotId: string | null; folder: string }) {
+  async #answer(
+    name: Exclude<HostName, 'library.stop'>,
+    input: { file: string; snapshotId: string | null; folder: string },
+  ) {
     const say = (doing: string, progress: number) =>
       this.#options.emit('library.progress', { doing, progress })
     switch (name) {
@@ -75,23 +85,20 @@ export class LibraryHost {
       case 'library.restore': {
         const { file, snapshotId } = input
         await this.#library.close()
-        const { aside } = await restoreBackup({
-          file,
-          snapshotId,
-          folder: this.#folder,
-          now: new Date(),
-          say,
-        })
-        return { aside }
+        const restored = await this.#unlessStopped((signal) =>
+          restoreBackup({ file, snapshotId, folder: this.#folder, now: new Date(), say, signal }),
+        )
+        return { aside: restored?.aside ?? null, isStopped: restored === null }
       }
       case 'library.move': {
         const keep = this.#keeper()
         const to = path.resolve(input.folder)
         await this.#library.close()
-        await moveLibrary(this.#folder, to, say)
+        const moved = await this.#unlessStopped((signal) => moveLibrary(this.#folder, to, say, signal))
+        if (moved === null) return { isStopped: true }
         this.#folder = to
         keep(to)
-        return {}
+        return { isStopped: false }
       }
       case 'library.use': {
         const keep = this.#keeper()
@@ -115,6 +122,19 @@ export class LibraryHost {
         keep(to)
         return {}
       }
+    }
+  }
+
+  /** What the work gives, or null if it was stopped. */
+  async #unlessStopped<T>(work: (signal: AbortSignal) => Promise<T>): Promise<T | null> {
+    this.#stopping = new AbortController()
+    try {
+      return await work(this.#stopping.signal)
+    } catch (error) {
+      if (error instanceof Cancelled) return null
+      throw error
+    } finally {
+      this.#stopping = null
     }
   }
 

@@ -278,6 +278,20 @@ export class Library {
       this.#tellChanges()
       if (call.showsOnRoster) this.context.emit('roster.changed', {})
     }
+    return this.#checked(name, output)
+  }
+
+  /**
+   * An answer as its schema has it, without anything that the contract doesn't name. One that doesn't fit is a fault of
+   * ours: the tests fail by it, a coach still gets what the library holds.
+   */
+  #checked<N extends CallName>(name: N, output: CallOutput<N>): CallOutput<N> {
+    const parsed = contract[name].output.safeParse(output)
+    if (parsed.success) return parsed.data as CallOutput<N>
+    const issue = parsed.error.issues[0]!
+    const fault = `the answer of ${name} is not what the contract says (${issue.path.join('.')}: ${issue.message})`
+    if (process.env.LEADSIDE_STRICT_ANSWERS) throw new Error(fault)
+    console.error(fault)
     return output
   }
 

@@ -8,8 +8,10 @@ import { BeginBlock } from '../live/BeginBlock.tsx'
 import { LiveDialog } from '../live/LiveDialog.tsx'
 import { DeleteLesson } from '../roster/DeleteLesson.tsx'
 import { DeleteStudent } from '../roster/DeleteStudent.tsx'
+import { GiveLessons } from '../roster/GiveLessons.tsx'
 import { LessonDialog } from '../roster/LessonDialog.tsx'
 import { StudentDialog } from '../roster/StudentDialog.tsx'
+import { TakeLessons } from '../roster/TakeLessons.tsx'
 import { KeepingDialog } from './KeepingDialog.tsx'
 import { RestoreDialog } from './RestoreDialog.tsx'
 import { KeySheet } from './KeySheet.tsx'
@@ -27,6 +29,10 @@ export function Dialogs() {
       return <KeepingDialog />
     case 'restore':
       return <RestoreDialog file={dialog.file} />
+    case 'give-lessons':
+      return <GiveLessons studentId={dialog.studentId} lessonId={dialog.lessonId} label={dialog.label} />
+    case 'take-lessons':
+      return <TakeLessons file={dialog.file} />
     case 'student':
       return <StudentDialog key={dialog.studentId} studentId={dialog.studentId} />
     case 'lesson':

@@ -81,6 +81,15 @@ function Backups({ state }: { state: BackupState | null }) {
           ? 'Choose a folder once, best on another drive; from then on a backup is made there every day, by itself.'
           : `Every day, by itself, into ${folder}. Kept: 7 days, 4 weeks, 12 months.`}
       </p>
+      {state !== null && state.damagedClips.length > 0 && (
+        <p className="note-box note-box-ask">
+          The last backup holds {counted(state.damagedClips.length, 'clip')} that{' '}
+          {state.damagedClips.length === 1 ? 'is' : 'are'} no longer as taken in:{' '}
+          {state.damagedClips.slice(0, 5).join(', ')}
+          {state.damagedClips.length > 5 && ` and ${state.damagedClips.length - 5} more`}. Check every file,
+          then make again what can be.
+        </p>
+      )}
       {missing.map((f) => (
         <p key={f.file} className="soft fine">
           Not at hand just now: {f.file} ({dayText(f.madeAt)})
@@ -278,7 +287,13 @@ function Place() {
       <p className="soft fine">
         To move it, choose an empty folder; on another drive every file is compared before the old one goes.
       </p>
-      {doing && <p role="status">{doing}</p>}
+      {doing && (
+        <div className="row" role="status">
+          <span>{doing}</span>
+          <span className="push" />
+          <Action small tone="plain" label="Stop" onPress={() => void telling(ask('library.stop', {}))} />
+        </div>
+      )}
       <div className="row row-wrap">
         <Action withLabel tone="plain" label="Move the library…" onPress={() => void move()} />
         <Action withLabel tone="plain" label="Open another library…" onPress={() => void use()} />

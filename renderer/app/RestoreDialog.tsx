@@ -39,7 +39,11 @@ export function RestoreDialog({ file }: { file: string }) {
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Keep the library as it is" isDisabled={doing !== null} onPress={closeDialog} />
+          {doing === null ? (
+            <Action label="Keep the library as it is" onPress={closeDialog} />
+          ) : (
+            <Action label="Stop restoring" onPress={() => void telling(ask('library.stop', {}))} />
+          )}
           <Action
             tone="lead"
             label="Restore"

@@ -3,6 +3,7 @@ import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-compone
 import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { bridge } from '../store/bridge.ts'
 import { goTo, openDialog } from '../store/app-store.ts'
+import { counted } from './counted.ts'
 
 // Made once: a formatter costs far more than a formatting.
 const dateFormat = new Intl.DateTimeFormat(undefined, {
@@ -17,10 +18,11 @@ export const dateText = (date: string) => {
   return dateFormat.format(new Date(year!, month! - 1, day!))
 }
 
-const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
-
-export function LessonRow(props: { lesson: RosterEntry['lessons'][number]; studentName: string }) {
-  const { lesson, studentName } = props
+export function LessonRow(props: {
+  lesson: RosterEntry['lessons'][number]
+  student: Pick<RosterEntry, 'id' | 'name'>
+}) {
+  const { lesson, student } = props
   const open = () => goTo({ name: 'desk', lessonId: lesson.id })
   const label = `${dateText(lesson.date)}${lesson.title ? `, ${lesson.title}` : ''}`
   return (
@@ -54,7 +56,15 @@ export function LessonRow(props: { lesson: RosterEntry['lessons'][number]; stude
               if (key === 'window') void bridge().openWindow(lesson.id)
               if (key === 'hand-over') goTo({ name: 'hand-over', lessonId: lesson.id })
               if (key === 'delete') {
-                openDialog({ name: 'delete-lesson', lessonId: lesson.id, label: `${studentName}, ${label}` })
+                openDialog({ name: 'delete-lesson', lessonId: lesson.id, label: `${student.name}, ${label}` })
+              }
+              if (key === 'give') {
+                openDialog({
+                  name: 'give-lessons',
+                  studentId: student.id,
+                  lessonId: lesson.id,
+                  label: `${student.name}, ${label}`,
+                })
               }
             }}
           >
@@ -66,6 +76,9 @@ export function LessonRow(props: { lesson: RosterEntry['lessons'][number]; stude
             </MenuItem>
             <MenuItem className="menu-item" id="hand-over">
               Compose the hand-over
+            </MenuItem>
+            <MenuItem className="menu-item" id="give">
+              Give to a colleague…
             </MenuItem>
             <MenuItem className="menu-item" id="delete">
               Delete the lesson for good…

@@ -1,12 +1,23 @@
-import { CirclePlay, Keyboard, Plus, Settings, ShieldAlert, TrendingUp, UserRound, Users } from 'lucide-react'
+import {
+  CirclePlay,
+  FileInput,
+  Keyboard,
+  Plus,
+  Settings,
+  ShieldAlert,
+  TrendingUp,
+  UserRound,
+  Users,
+} from 'lucide-react'
 import { startTransition, useEffect, useState } from 'react'
 import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { Mark } from '../parts/Mark.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
-import { ask } from '../store/bridge.ts'
+import { ask, bridge } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { goTo, loadDemo, openDialog, useApp } from '../store/app-store.ts'
+import { ExchangeJobs } from './ExchangeJobs.tsx'
 import { LessonRow } from './LessonRow.tsx'
 import './roster.css'
 
@@ -41,6 +52,7 @@ export function Roster() {
             onPress={() => goTo({ name: 'works' })}
           />
         )}
+        {roster !== null && roster.length > 0 && <TakeAction />}
         <Action
           withLabel
           tone="lead"
@@ -65,6 +77,7 @@ export function Roster() {
       </header>
       <main className="roster">
         <BackupNag />
+        <ExchangeJobs />
         {demoJob && (
           <div className="roster-job" role="status">
             <div className="row">
@@ -87,6 +100,23 @@ export function Roster() {
         ))}
       </main>
     </>
+  )
+}
+
+/** Chooses a lesson file to take in. */
+function TakeAction() {
+  const take = async () => {
+    const [file] = await bridge().pickFiles('lesson')
+    if (file) openDialog({ name: 'take-lessons', file })
+  }
+  return (
+    <Action
+      withLabel
+      tone="plain"
+      icon={<FileInput size={16} />}
+      label="From a colleague…"
+      onPress={() => void take()}
+    />
   )
 }
 
@@ -153,6 +183,7 @@ function FirstRun() {
           label="Open the demo lesson"
           onPress={() => void loadDemo()}
         />
+        <TakeAction />
       </div>
     </section>
   )
@@ -166,6 +197,9 @@ function StudentCard({ student }: { student: RosterEntry }) {
         <h2 className="student-name">{student.name}</h2>
         <span className="soft fine">plays {student.side}-handed</span>
         {student.isMinor && <span className="badge">minor</span>}
+        {student.givenBy !== null && (
+          <span className="badge">from {student.givenBy === '' ? 'a colleague' : student.givenBy}</span>
+        )}
         {student.consentGap !== null && (
           <span className="badge badge-ask">
             <ShieldAlert size={13} aria-hidden /> {student.consentGap}
@@ -203,7 +237,7 @@ function StudentCard({ student }: { student: RosterEntry }) {
       ) : (
         <ul>
           {lessons.map((lesson) => (
-            <LessonRow key={lesson.id} lesson={lesson} studentName={student.name} />
+            <LessonRow key={lesson.id} lesson={lesson} student={student} />
           ))}
         </ul>
       )}

@@ -7,7 +7,7 @@ import { Choice } from '../parts/Choice.tsx'
 import { SavedText } from '../parts/SavedText.tsx'
 import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
-import { closeDialog, loadRoster, openDialog } from '../store/app-store.ts'
+import { closeDialog, loadRoster, openDialog, useApp } from '../store/app-store.ts'
 import { reload } from '../store/desk-store.ts'
 import { telling } from '../store/messages.ts'
 
@@ -78,6 +78,7 @@ function NewStudent() {
 
 function StudentCardDialog({ id }: { id: string }) {
   const [student, setStudent] = useState<Student | null>(null)
+  const hasLessons = useApp((s) => (s.roster?.find((r) => r.id === id)?.lessons.length ?? 0) > 0)
   useEffect(() => {
     void telling(ask('student.get', { id })).then(setStudent)
   }, [id])
@@ -108,6 +109,14 @@ function StudentCardDialog({ id }: { id: string }) {
             label="Delete the student…"
             onPress={() => openDialog({ name: 'delete-student', studentId: id })}
           />
+          {hasLessons && (
+            <Action
+              label="Give to a colleague…"
+              onPress={() =>
+                openDialog({ name: 'give-lessons', studentId: id, lessonId: null, label: student.name })
+              }
+            />
+          )}
           <span className="push" />
           <Action tone="lead" label="Done" onPress={closeDialog} />
         </>

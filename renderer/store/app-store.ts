@@ -1,10 +1,11 @@
 import { create } from 'zustand'
 import type { Job } from '../../shared-core/model/entities.ts'
 import { defaultSettings, type RosterEntry, type Settings } from '../../shared-core/model/hand-over.ts'
+import { Problem } from '../../shared-core/problem.ts'
 import { setDrawnInSoftware } from '../stage-engine/canvas-context.ts'
 import { setFrameMemory } from '../stage-engine/memory-budget.ts'
 import { ask, bridge } from './bridge.ts'
-import { sayNews, telling } from './messages.ts'
+import { sayNews, sayProblem, telling } from './messages.ts'
 
 export type Screen =
   | { name: 'roster' }
@@ -20,6 +21,8 @@ export type OpenDialog =
   | { name: 'settings' }
   | { name: 'keeping' }
   | { name: 'restore'; file: string }
+  | { name: 'give-lessons'; studentId: string; lessonId: string | null; label: string }
+  | { name: 'take-lessons'; file: string }
   | { name: 'student'; studentId: string | null }
   | { name: 'lesson'; studentId: string }
   | { name: 'delete-student'; studentId: string }
@@ -120,6 +123,7 @@ export const startApp = () => {
     const before = useApp.getState().jobs.find((j) => j.id === job.id)
     takeJob(job)
     if (job.state === 'done' && before?.state !== 'done') jobDone(job)
+    if (job.state === 'failed' && before?.state !== 'failed') jobFailed(job)
   })
   void telling(async () => takeSettings(await ask('settings.get', {})))
   void telling(async () => useApp.setState({ jobs: await ask('jobs.list', {}) }))
@@ -129,12 +133,25 @@ export const startApp = () => {
 const jobDone = (job: Job) => {
   if (job.kind === 'demo') void openNewLesson()
   const { result } = job
+  if (job.kind === 'give-lesson' && result) {
+    sayNews('The lesson file is written, and was read back', {
+      label: 'Show it in its folder',
+      run: () => void bridge().showInFolder(result),
+    })
+  }
+  if (job.kind === 'take-lesson' && result) sayNews(`From a colleague: ${result}`)
   if (job.kind === 'hand-over' && result) {
     sayNews('The hand-over is written', {
       label: 'Show the folder',
       run: () => void bridge().showInFolder(result),
     })
   }
+}
+
+/** Jobs that have no place of their own to say it. */
+const jobFailed = ({ kind, problem }: Job) => {
+  if ((kind !== 'give-lesson' && kind !== 'take-lesson') || !problem) return
+  sayProblem(new Problem(kind, problem.what, { where: problem.where, toDo: problem.toDo }))
 }
 
 /** After the demo lesson is loaded: opens it, unless the coach has gone elsewhere meanwhile. */

@@ -42,6 +42,8 @@ export const custodyCalls = {
       lastMadeAt: z.string().nullable(),
       isOverdue: z.boolean(),
       files: z.array(z.object({ file: z.string(), isThere: z.boolean(), madeAt: z.string() })),
+      /** Clips whose bytes were no longer those of their hash when the last backup was made; by name. */
+      damagedClips: z.array(z.string()),
       /** Copies of the records from before a change of their form; they go with the next good backup. */
       copies: z.array(z.string()),
     }),
@@ -82,12 +84,18 @@ export const hostCalls = {
   'library.restore': changes(
     'the old library is set aside, not overwritten',
     z.object({ file: z.string(), snapshotId: z.string().nullable().default(null) }),
-    z.object({ aside: z.string().nullable() }),
+    z.object({ aside: z.string().nullable(), isStopped: z.boolean() }),
   ),
+  /** Stops restoring or moving; the library is then as it was. Too late, it does nothing. */
+  'library.stop': changes('it only stops work', nothing, z.object({})),
   /** Goes on with records that don't fit the files: unknown clips come into a lesson of their own. */
   'library.rebuild': changes('nothing is deleted by it', nothing, z.object({})),
   /** Moves the library's folder; from then on it is opened there. */
-  'library.move': changes('it can be moved back', z.object({ folder: z.string().min(1) }), z.object({})),
+  'library.move': changes(
+    'it can be moved back',
+    z.object({ folder: z.string().min(1) }),
+    z.object({ isStopped: z.boolean() }),
+  ),
   /** Opens another library from now on. */
   'library.use': changes(
     'the other one can be chosen again',

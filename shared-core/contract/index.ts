@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { changes, edits, onRoster, reads } from './call.ts'
 import { jointNames } from '../body/joints.ts'
 import { custodyCalls, hostCalls } from './custody.ts'
+import { exchangeCalls } from './exchange.ts'
 import {
   airSchema,
   blockSchema,
@@ -36,14 +37,28 @@ import {
   talkThroughSchema,
 } from '../model/hand-over.ts'
 import { liveStateSchema } from '../model/live.ts'
+import { talkTimelineSchema } from '../hand-over/talk-timeline.ts'
+import type { LessonReport } from '../report/lesson-report.ts'
+import type { SeasonView } from '../report/season-view.ts'
+import type { WhatWorks } from '../students/what-works.ts'
+import { readShotsOptionsSchema } from '../shots/read-shots-options.ts'
+import type { ShotsReading } from '../shots/read-shots.ts'
 
 const nothing = z.object({})
 const ok = z.object({})
 const withId = z.object({ id: idSchema })
 const lessonId = z.object({ lessonId: idSchema })
 const job = z.object({ jobId: idSchema })
-/** Reports are built and typed by shared-core/report; here they are only carried. */
-const carried = z.unknown()
+/**
+ * What shared-core itself has built and typed: carried as it is, known by the parts it can't be without. It never comes
+ * from a file or from a window.
+ */
+const carried = <T extends object>(...parts: (keyof T & string)[]) =>
+  z.custom<T>(
+    (value) =>
+      typeof value === 'object' && value !== null && parts.every((part) => Object.hasOwn(value, part)),
+    `an answer with ${parts.join(', ')}`,
+  )
 /** The note as it was when typing began: what came from another window meanwhile is kept beside what was typed. */
 const noteBefore = z.string().optional()
 /** Going over a step that another window made needs the revision at which the coach was told. */
@@ -73,6 +88,7 @@ const deletionReceipt = z.object({
 /** Every call the library process answers. Handlers, preload, command line and tests derive from it. */
 export const contract = {
   ...custodyCalls,
+  ...exchangeCalls,
   ...hostCalls,
   'roster.list': reads(nothing, z.array(rosterEntrySchema)),
   'library.info': reads(
@@ -136,6 +152,8 @@ export const contract = {
       clips: z.number().int(),
       bytes: z.number(),
       packages: z.array(z.object({ folder: z.string(), isThere: z.boolean() })),
+      /** Written for colleagues. */
+      lessonFiles: z.array(z.object({ file: z.string(), isThere: z.boolean() })),
       copies: z.array(z.string()),
     }),
   ),
@@ -164,11 +182,17 @@ export const contract = {
     changes(forGood, z.object({ id: idSchema, withPackages: z.boolean().default(false) }), deletionReceipt),
   ),
   'lesson.open': reads(lessonId, lessonViewSchema),
-  'lesson.report': reads(z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }), carried),
-  'season.report': reads(z.object({ studentId: idSchema, units: unitSystemSchema.optional() }), carried),
+  'lesson.report': reads(
+    z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }),
+    carried<LessonReport>('units', 'shots', 'blocks', 'comparisons', 'findings', 'readingNotes'),
+  ),
+  'season.report': reads(
+    z.object({ studentId: idSchema, units: unitSystemSchema.optional() }),
+    carried<SeasonView>('units', 'student', 'lessons', 'clubs'),
+  ),
   'works.report': reads(
     z.object({ club: z.string().nullable().optional(), units: unitSystemSchema.optional() }),
-    carried,
+    carried<WhatWorks>('units', 'clubs', 'rows'),
   ),
 
   'clips.add': onRoster(
@@ -225,15 +249,15 @@ export const contract = {
 
   /** Reads a file of shot records without keeping anything, so that the coach can say what a column is. */
   'shots.preview': reads(
-    z.object({ file: z.string(), options: z.record(z.string(), z.unknown()).optional() }),
-    carried,
+    z.object({ file: z.string(), options: readShotsOptionsSchema.optional() }),
+    carried<ShotsReading>('columns', 'shots', 'problems'),
   ),
   'shots.add': onRoster(
     edits(
       z.object({
         lessonId: idSchema,
         file: z.string(),
-        options: z.record(z.string(), z.unknown()).optional(),
+        options: readShotsOptionsSchema.optional(),
       }),
       z.object({
         added: z.number().int(),
@@ -479,7 +503,12 @@ export const contract = {
   /** Turns a recording (sound and what was on the Stage, as written by the window) into one MP4. */
   'talk.save': changes(
     'a recording is removed, not undone',
-    z.object({ lessonId: idSchema, name: z.string().max(200), soundFile: z.string(), timeline: z.unknown() }),
+    z.object({
+      lessonId: idSchema,
+      name: z.string().max(200),
+      soundFile: z.string(),
+      timeline: talkTimelineSchema,
+    }),
     job,
   ),
   'talk.remove': changes('a recording is removed, not undone', withId, ok),

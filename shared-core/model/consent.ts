@@ -60,3 +60,20 @@ export const mayBeKept = (
   today: string,
 ): boolean =>
   consent.storing && (consent.until === null || consent.until >= today) && (!isMinor || consent.isGuardian)
+
+/**
+ * Why a student's lessons may not go to a colleague, films and all; null if nothing is against it. There is no yes beside the
+ * card: what a colleague keeps is out of this coach's hands.
+ */
+export const reasonNotToGive = (student: Asked, today: string): string | null => {
+  const missing = missingConsent(student, today)
+  if (missing !== null) return missing
+  const { name, consent } = student
+  if (!consent.storing) {
+    return `${name} has no recorded consent to keeping clips, and a colleague would keep them`
+  }
+  if (consent.coversFace) {
+    return `the films of ${name} may be handed over only with the face covered, and a lesson file holds them as filmed`
+  }
+  return null
+}

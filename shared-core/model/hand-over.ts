@@ -183,6 +183,8 @@ export const rosterEntrySchema = z.object({
   isMinor: z.boolean(),
   /** What the card lacks for filming and handing over, in a few words; null if nothing. */
   consentGap: z.string().nullable(),
+  /** The colleague whose lesson file brought the student (empty if the file names none); null for a student of one's own. */
+  givenBy: z.string().nullable(),
   lessons: z.array(
     z.object({
       id: idSchema,

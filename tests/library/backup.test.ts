@@ -266,6 +266,7 @@ describe('a backup', () => {
       jobIds: [],
       recordings: [],
       packages: [],
+      lessonFiles: [],
     })
     expect(done).toEqual({ rewritten: [file], stillHolding: [] })
     await library.close()

@@ -73,8 +73,12 @@ describe('check and repair', () => {
     fs.writeFileSync(inClips('.mp4'), bytes)
     const { jobId } = await library.ask('backup.make', { folder: path.join(root, 'drive') })
     await library.context.jobs.ended(jobId)
+    expect((await library.ask('backup.state', {})).damagedClips).toEqual([])
     bytes[bytes.length >> 1]! ^= 1
     fs.writeFileSync(inClips('.mp4'), bytes)
+    const again = await library.ask('backup.make', { folder: path.join(root, 'drive') })
+    expect((await library.context.jobs.ended(again.jobId)).state).toBe('done')
+    expect((await library.ask('backup.state', {})).damagedClips).toEqual(['swing.mp4'])
     expect(await repair(library)).toBe('1 clips brought back')
     expect(hash(inClips('.mp4'))).toBe(made.hash)
     expect(fs.readFileSync(path.join(folder, 'set-aside', path.basename(inClips('.mp4'))))).toEqual(bytes)
@@ -97,6 +101,136 @@ describe('another place, another machine', () => {
     const { clips } = lesson
     const played = await after.ask('media.resolve', { clipId: clips[0]!.id, kind: 'play' })
     expect(played.file.startsWith(to)).toBe(true)
+    await after.close()
+  })
+
+  /** A folder on another file system than the tests' own; memory is one on Linux. */
+  const elsewhere = '/dev/shm'
+  const isElsewhere = fs.existsSync(elsewhere) && fs.statSync(elsewhere).dev !== fs.statSync(os.tmpdir()).dev
+  if (!isElsewhere) console.log(`moving to another disk is not tried: ${elsewhere} is none here`)
+
+  it.runIf(isElsewhere)(
+    'moved to another disk, every file is copied and compared, and the old folder goes',
+    async () => {
+      const other = fs.mkdtempSync(path.join(elsewhere, 'leadside-'))
+      try {
+        const before = open()
+        const lesson = await before.ask('lesson.open', { lessonId: made.lessonId })
+        await before.close()
+        const to = path.join(other, 'Lessons')
+        const steps: string[] = []
+        await moveLibrary(folder, to, (step) => steps.push(step))
+        expect(new Set(steps)).toEqual(new Set(['copying']))
+        expect(fs.existsSync(folder)).toBe(false)
+        expect(fs.readdirSync(other)).toEqual(['Lessons'])
+        expect(fs.statSync(path.join(to, 'library.sqlite')).mode & 0o777).toBe(0o600)
+        const after = open(to)
+        expect(after.trouble).toBeNull()
+        expect(await after.ask('lesson.open', { lessonId: made.lessonId })).toEqual(lesson)
+        expect(await wrong(after)).toEqual([])
+        await after.close()
+      } finally {
+        fs.rmSync(other, { recursive: true, force: true })
+      }
+    },
+  )
+
+  it.runIf(isElsewhere)(
+    'stopped on the way to another disk, it is where it was and nothing is there',
+    async () => {
+      const other = fs.mkdtempSync(path.join(elsewhere, 'leadside-'))
+      const opened: string[] = []
+      const host = new LibraryHost({
+        folder,
+        printPdf: null,
+        emit: (name, body) => {
+          if (name === 'library.opened') opened.push((body as { folder: string }).folder)
+          // At its first word.
+          if (name === 'library.progress') void host.ask('library.stop', {}, null)
+        },
+        choosePlace: (to) => choosePlace(to, path.join(root, 'profile')),
+      })
+      try {
+        const moved = await host.ask('library.move', { folder: path.join(other, 'Lessons') }, null)
+        expect(moved).toEqual({ isStopped: true })
+        expect(opened).toEqual([folder])
+        expect(fs.readdirSync(other)).toEqual([])
+        expect(chosenPlace(path.join(root, 'profile'))).toBeNull()
+        expect(await host.ask('roster.list', {}, null)).toHaveLength(1)
+        expect(await wrong(host.library)).toEqual([])
+      } finally {
+        await host.close()
+        fs.rmSync(other, { recursive: true, force: true })
+      }
+    },
+  )
+
+  it('restoring that is stopped leaves the library as it was', async () => {
+    const before = open()
+    const { jobId } = await before.ask('backup.make', { folder: path.join(root, 'drive') })
+    const { result } = await before.context.jobs.ended(jobId)
+    await before.ask('lesson.update', { id: made.lessonId, patch: { title: 'made since' } })
+    await before.close()
+    const host = new LibraryHost({
+      folder,
+      printPdf: null,
+      emit: (name) => {
+        if (name === 'library.progress') void host.ask('library.stop', {}, null)
+      },
+      choosePlace: null,
+    })
+    expect(await host.ask('library.restore', { file: result! }, null)).toEqual({
+      aside: null,
+      isStopped: true,
+    })
+    expect((await host.ask('lesson.open', { lessonId: made.lessonId }, null)).lesson.title).toBe('made since')
+    expect(fs.readdirSync(root).toSorted()).toEqual(['drive', 'library'])
+    await host.close()
+  })
+
+  it('copied to another machine, under another user and host, it opens and goes on: no place of the old one matters', async () => {
+    const before = open()
+    const gone = '/Users/somebody else/Films'
+    await before.ask('settings.set', { ffmpegPath: `${gone}/ffmpeg`, backupFolder: gone, coachName: 'Alex' })
+    const lesson = await before.ask('lesson.open', { lessonId: made.lessonId })
+    before.context.sqlite
+      .prepare(
+        `INSERT INTO hand_over (id, lesson_id, written_at, folder, zip, byte_length, draft, consent_said_by, remarks)
+         VALUES ('h', ?, '2026-05-02T10:00:00Z', ?, ?, 5, '{}', NULL, '[]')`,
+      )
+      .run(made.lessonId, `${gone}/x`, `${gone}/x.zip`)
+    before.context.sqlite
+      .prepare(
+        `INSERT INTO job (id, kind, lesson_id, label, task, state, created_at) VALUES
+         ('j', 'hand-over', ?, 'Hand-over', ?, 'failed', '2026-05-02T10:00:00Z')`,
+      )
+      .run(made.lessonId, JSON.stringify({ lessonId: made.lessonId, folder: gone, consentSaidBy: null }))
+    await before.close()
+    const there = path.join(root, 'home', 'other user', 'Documents', 'Copied library')
+    fs.cpSync(folder, there, { recursive: true })
+    // The old machine had it open until a while ago, and was switched off.
+    const left = path.join(there, 'in-use', '3f0d1f3e-0000-4000-8000-000000000000')
+    fs.mkdirSync(path.dirname(left), { recursive: true })
+    fs.writeFileSync(
+      left,
+      JSON.stringify({ host: `not-${os.hostname()}`, pid: process.pid, startedAt: 'then' }),
+    )
+    const longAgo = new Date(Date.now() - 10 * 60_000)
+    fs.utimesSync(left, longAgo, longAgo)
+    fs.rmSync(folder, { recursive: true })
+    const after = open(there)
+    expect(after.trouble).toBeNull()
+    expect(await after.ask('lesson.open', { lessonId: made.lessonId })).toEqual(lesson)
+    expect(await wrong(after)).toEqual([])
+    const { file } = await after.ask('media.resolve', { clipId: lesson.clips[0]!.id, kind: 'play' })
+    expect(file.startsWith(there)).toBe(true)
+    const another = path.join(root, 'another.mp4')
+    makeClip(another, { seconds: 0.4, rate: 25, sound: false })
+    const [job] = await takeIn(after, made.lessonId, [another])
+    expect(job).toMatchObject({ state: 'done', result: 'added' })
+    expect((await after.ask('deletion.look', { lessonId: made.lessonId })).packages).toEqual([
+      { folder: `${gone}/x`, isThere: false },
+    ])
     await after.close()
   })
 

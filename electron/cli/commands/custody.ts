@@ -24,9 +24,15 @@ export const custodyCommands = (): Command[] => [
         const { jobId } = await library.ask('backup.make', { folder: path.resolve(folder) })
         const { result } = await finishJob(library, jobId, 'backup', 'the backup was stopped')
         const [newest, ...others] = lookIntoBackup(result!)
-        output.result({ file: result, ...newest }, [
+        const { damagedClips } = await library.ask('backup.state', {})
+        output.result({ file: result, ...newest, damagedClips }, [
           `Backed up ${newest!.students} students, ${newest!.lessons} lessons, ${newest!.clips} clips (${megabytes(newest!.byteLength)}), read back and in order.`,
           `File: ${result}${others.length ? `, with ${others.length} earlier backups` : ''}`,
+          ...(damagedClips.length > 0
+            ? [
+                `Not as they were taken in, and backed up as they are now: ${damagedClips.join(', ')}. leadside check --repair looks for better copies.`,
+              ]
+            : []),
         ])
       })
     }),

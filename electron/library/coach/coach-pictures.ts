@@ -17,6 +17,8 @@ type Use = keyof typeof longestPx
 /** Larger sources are refused before they are decoded. */
 const mostPictureBytes = 30_000_000
 const mostPicturePixels = 60_000_000
+/** What is kept is made smaller than this. */
+const mostSidePx = 4096
 /** Decoding a picture of that size, at 16 bits a channel, and making it smaller. */
 const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
 const mostClipBytes = 400_000_000
@@ -161,6 +163,23 @@ export const addCoachPicture = async (
   } finally {
     fs.rmSync(work, { recursive: true, force: true })
   }
+}
+
+/**
+ * Is a file from outside, kept as it is, a picture (or short clip) of this size that can be read?
+ * @throws Problem `bad-picture`, `not-a-clip`, `media`
+ */
+export const assertPicture = async (
+  file: string,
+  wanted: { kind: CoachPicture['kind']; width: number | null; height: number | null },
+  options: RunOptions,
+): Promise<void> => {
+  if (wanted.kind === 'clip') await probeClip(file, options)
+  else if (!isPicture(file)) throw wrong('this is no PNG or JPEG picture', file, 'Ask for it again')
+  const size = await sizeOf(file, options)
+  const isSo = (is: number, was: number | null) => is > 0 && is <= mostSidePx && (was === null || is === was)
+  if (isSo(size.width, wanted.width) && isSo(size.height, wanted.height)) return
+  throw wrong('this picture has another size than was said of it', file, 'Ask for it again')
 }
 
 export interface CoachPictureFiles extends CoachPicture {

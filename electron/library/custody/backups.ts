@@ -1,6 +1,6 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import { desc } from 'drizzle-orm'
+import { desc, eq } from 'drizzle-orm'
 import type { LibraryContext } from '../context.ts'
 import { scrubCopy } from '../deletion/copies.ts'
 import type { DeletionPlan } from '../deletion/plan.ts'
@@ -31,6 +31,34 @@ export const backupState = (context: Pick<LibraryContext, 'db' | 'sqlite' | 'now
       .first
   const isOverdue = since !== null && context.now().getTime() - Date.parse(since) > nagAfterDays * dayMs
   return { lastMadeAt, isOverdue }
+}
+
+/**
+ * Clips whose bytes were no longer those of their hash when the newest backup at hand was made: it holds them as they were
+ * found. By name, as the coach knows them.
+ */
+export const damagedInBackup = (context: Pick<LibraryContext, 'db'>): string[] => {
+  const newest = backupFiles(context).find((backup) => backup.isThere)
+  if (!newest) return []
+  let backup: BackupFile | undefined
+  try {
+    backup = BackupFile.open(newest.file)
+    const [snapshot] = backup.snapshots()
+    const wrong = (snapshot ? backup.files(snapshot.id) : []).flatMap(({ path: name, hash }) => {
+      const named = /^clips\/([0-9a-f]{64})\.[^.]+$/.exec(name)?.[1]
+      return named === undefined || named === hash ? [] : [named]
+    })
+    return wrong.map(
+      (hash) =>
+        context.db.select().from(t.clip).where(eq(t.clip.mediaHash, hash)).get()?.fileName ??
+        `clip ${hash.slice(0, 8)}`,
+    )
+  } catch {
+    // A damaged backup is told by making the next one.
+    return []
+  } finally {
+    backup?.close()
+  }
 }
 
 /** What is in a backup file. @throws Problem `not-a-backup`, `backup-newer` */

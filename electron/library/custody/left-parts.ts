@@ -3,11 +3,13 @@ import path from 'node:path'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 
-/** Takes away half-written packages (`….part`) of hand-overs that nobody is writing any more. */
+/** Takes away half-written hand-overs and lesson files (`….part`) that nobody is writing any more. */
 export const clearLeftParts = ({ db, jobs }: Pick<LibraryContext, 'db' | 'jobs'>): void => {
   for (const { id, kind, task } of db.select().from(t.job).all()) {
     const { folder } = task
-    if (kind !== 'hand-over' || typeof folder !== 'string' || jobs.isOwned(id)) continue
+    if ((kind !== 'hand-over' && kind !== 'give-lesson') || typeof folder !== 'string' || jobs.isOwned(id)) {
+      continue
+    }
     try {
       for (const name of fs.readdirSync(folder)) {
         if (!name.startsWith('.') || !name.endsWith(`-${id}.part`)) continue

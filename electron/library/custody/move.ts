@@ -4,6 +4,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { isDiskFull } from '../media/disk-full.ts'
 import { anyoneIn } from '../presence.ts'
 import { hashOf } from '../media/copy.ts'
+import { Cancelled } from '../media/run-ffmpeg.ts'
 
 const filesBelow = (folder: string): string[] =>
   fs
@@ -19,7 +20,8 @@ export const moveLibrary = async (
   from: string,
   to: string,
   say: (step: string, progress: number) => void = () => {},
-): Promise<void> => {
+  signal?: AbortSignal,
+): Promise<true> => {
   const inside = path.relative(path.resolve(from), path.resolve(to))
   if (inside === '' || (!inside.startsWith('..') && !path.isAbsolute(inside))) {
     throw new Problem('same-place', 'this is where the library is already', {
@@ -45,18 +47,19 @@ export const moveLibrary = async (
     if (fs.existsSync(to)) fs.rmdirSync(to)
     try {
       fs.renameSync(from, to)
-      return
+      return true
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code !== 'EXDEV') throw error
     }
     fs.rmSync(work, { recursive: true, force: true })
     const files = filesBelow(from)
     for (const [i, name] of files.entries()) {
+      if (signal?.aborted) throw new Cancelled()
       say('copying', i / files.length)
       const target = path.join(work, name)
       fs.mkdirSync(path.dirname(target), { recursive: true, mode: 0o700 })
       fs.copyFileSync(path.join(from, name), target)
-      if ((await hashOf(target)) !== (await hashOf(path.join(from, name)))) {
+      if ((await hashOf(target, { signal })) !== (await hashOf(path.join(from, name), { signal }))) {
         throw new Problem('move-differs', 'a file came out different on the other disk', {
           where: name,
           toDo: 'Choose another disk; the library is where it was',
@@ -65,9 +68,10 @@ export const moveLibrary = async (
     }
     fs.renameSync(work, to)
     fs.rmSync(from, { recursive: true, force: true })
+    return true
   } catch (error) {
     fs.rmSync(work, { recursive: true, force: true })
-    if (error instanceof Problem) throw error
+    if (error instanceof Problem || error instanceof Cancelled) throw error
     throw new Problem(
       isDiskFull(error) ? 'disk-full' : 'not-writable',
       isDiskFull(error) ? 'there is no room for the library there' : 'the library can’t be put there',

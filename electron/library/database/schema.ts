@@ -348,6 +348,43 @@ export const backup = sqliteTable('backup', {
   byteLength: integer('byte_length').notNull(),
 })
 
+/** A lesson file that was written for a colleague. */
+export const givenFile = sqliteTable('given_file', {
+  /** The file bears it inside, too. */
+  id: text().primaryKey(),
+  studentId: text('student_id').notNull(),
+  lessonIds: text('lesson_ids', { mode: 'json' }).$type<string[]>().notNull(),
+  file: text().notNull(),
+  byteLength: integer('byte_length').notNull(),
+  writtenAt: text('written_at').notNull(),
+})
+
+/** Which student elsewhere this one is, by a lesson file: made by it, or by the coach's word. */
+export const takenStudent = sqliteTable(
+  'taken_student',
+  {
+    studentId: text('student_id').notNull(),
+    originId: text('origin_id').notNull(),
+    /** Name of the colleague. */
+    givenBy: text('given_by').notNull(),
+    takenAt: text('taken_at').notNull(),
+    isNew: flag('is_new').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.studentId, table.originId] })],
+)
+
+/** A lesson that came out of a lesson file. */
+export const takenLesson = sqliteTable('taken_lesson', {
+  lessonId: text('lesson_id').primaryKey(),
+  originId: text('origin_id').notNull(),
+  /** Of what was in the file. */
+  contentHash: text('content_hash').notNull(),
+  /** Of what it would have been without the coach's own notes. */
+  bareHash: text('bare_hash').notNull(),
+  /** When the file was written. */
+  writtenAt: text('written_at').notNull(),
+})
+
 /** One row: which library this is, and how far it has come; see custody/mark.ts. */
 export const libraryMark = sqliteTable('library_mark', {
   id: text().primaryKey(),

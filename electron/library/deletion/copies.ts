@@ -44,7 +44,14 @@ export const scrubCopy = (file: string, plan: DeletionPlan): string[] => {
       run('job', `lesson_id ${within}`, ids(lessons))
       run('edit', `lesson_id ${within}`, ids(lessons))
       run('lesson', `id ${within}`, ids(lessons))
-      if (plan.studentId !== null) run('student', 'id = ?', plan.studentId)
+      if (plan.studentId !== null) {
+        run('student', 'id = ?', plan.studentId)
+        run(
+          'job',
+          `? IN (json_extract(task, '$.studentId'), json_extract(task, '$.takenInto'))`,
+          plan.studentId,
+        )
+      }
       run('coach_picture', `id ${within}`, ids(plan.pictureIds))
       const unused = tables.has('edit_row')
         ? `hash NOT IN (SELECT media_hash FROM clip) AND hash NOT IN (

@@ -9,12 +9,14 @@ import { isDiskFull } from '../media/disk-full.ts'
 import { backupFiles, deleteFromBackups } from '../custody/backups.ts'
 import { deleteSetAsideOf } from '../custody/set-aside.ts'
 import { copiesIn, copyName, scrubCopy } from './copies.ts'
-import { deletePackage } from './packages.ts'
+import { deleteLessonFile, deletePackage } from './packages.ts'
 import {
   deletionPlan,
   deletionPlanSchema,
   filesIn,
+  givenFiles,
   hashesOnlyOf,
+  jobsOf,
   writtenPackages,
   type DeletionPlan,
 } from './plan.ts'
@@ -37,13 +39,9 @@ interface Wanted {
 }
 
 /** Imports, hand-overs and talk-throughs of these lessons are stopped; nothing of them may come after the deletion. */
-const stopJobs = async ({ db, jobs }: LibraryContext, lessonIds: string[]) => {
-  const open = db
-    .select({ id: t.job.id, state: t.job.state })
-    .from(t.job)
-    .where(inArray(t.job.lessonId, lessonIds))
-    .all()
-    .filter(({ state }) => state === 'waiting' || state === 'running')
+const stopJobs = async (context: LibraryContext, wanted: Wanted) => {
+  const { jobs } = context
+  const open = jobsOf(context, wanted).filter(({ state }) => state === 'waiting' || state === 'running')
   for (const { id } of open) jobs.cancel(id)
   await Promise.all(open.map(({ id }) => jobs.ended(id).catch(() => null)))
 }
@@ -66,6 +64,13 @@ const deleteRecords = (context: LibraryContext, wanted: Wanted): string => {
         .run()
       // Edits first: they say what an undo would bring back.
       db.delete(t.edit).where(inArray(t.edit.lessonId, plan.lessonIds)).run()
+      db.delete(t.job).where(inArray(t.job.id, plan.jobIds)).run()
+      const given = new Set(plan.lessonFiles.map((file) => file.id))
+      for (const { id: fileId, lessonIds } of db.select().from(t.givenFile).all()) {
+        // A file with other lessons in it, too, stays listed for them.
+        if (!given.has(fileId) && !lessonIds.every((lesson) => plan.lessonIds.includes(lesson))) continue
+        db.delete(t.givenFile).where(eq(t.givenFile.id, fileId)).run()
+      }
       db.delete(t.lesson).where(inArray(t.lesson.id, plan.lessonIds)).run()
       if (plan.studentId !== null) db.delete(t.student).where(eq(t.student.id, plan.studentId)).run()
       db.delete(t.media).where(inArray(t.media.hash, plan.hashes)).run()
@@ -166,6 +171,18 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
       stays.push({ where, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
     }
   }
+  for (const given of plan.lessonFiles) {
+    const where = given.file
+    try {
+      const done = deleteLessonFile(given)
+      if (done === 'deleted') packagesDeleted += 1
+      else if (done === 'changed') {
+        stays.push({ where, why: 'it is not as it was written; look at it yourself' })
+      }
+    } catch (error) {
+      stays.push({ where, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
+    }
+  }
   const isLeft = stays.some(({ why }) => why.startsWith('it can’t be deleted'))
   db.update(t.deletion)
     .set({ files, bytes, ...(isLeft ? {} : { plan: null, finishedAt: context.now().toISOString() }) })
@@ -191,8 +208,9 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
  * @throws Problem `disk-full` if there is no room even for that; nothing is deleted then
  */
 export const deleteForGood = async (context: LibraryContext, wanted: Wanted): Promise<DeletionReceipt> => {
-  await stopJobs(context, wanted.lessonIds)
+  await stopJobs(context, wanted)
   const left = wanted.withPackages ? [] : writtenPackages(context, wanted.lessonIds)
+  const leftFiles = wanted.withPackages ? [] : givenFiles(context, wanted.lessonIds)
   let id: string
   try {
     id = deleteRecords(context, wanted)
@@ -216,7 +234,10 @@ export const deleteForGood = async (context: LibraryContext, wanted: Wanted): Pr
   const packages = left
     .filter(({ folder, zip }) => fs.existsSync(folder) || fs.existsSync(zip))
     .map(({ folder }) => ({ where: folder, why: 'a package that was written; it was not to be deleted' }))
-  return { ...receipt, stays: [...receipt.stays, ...backups, ...packages] }
+  const files = leftFiles
+    .filter(({ file }) => fs.existsSync(file))
+    .map(({ file }) => ({ where: file, why: 'a lesson file for a colleague; it was not to be deleted' }))
+  return { ...receipt, stays: [...receipt.stays, ...backups, ...packages, ...files] }
 }
 
 const isSqliteFull = (error: unknown): boolean =>

@@ -1,6 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { z } from 'zod'
+import { lessonFileFormat } from '../../../shared-core/exchange/lesson-file.ts'
 import type { DeletionPlan } from './plan.ts'
 
 const ours = z.looseObject({ format: z.literal('leadside-lesson') })
@@ -43,5 +44,39 @@ export const deletePackage = (written: DeletionPlan['packages'][number]): 'delet
     }
     fs.rmSync(written.folder, { recursive: true, force: true })
   }
+  return 'deleted'
+}
+
+/** A lesson file says at its very beginning what it is, and which. */
+const beginning = 2000
+const saysOf = (file: string): string => {
+  const handle = fs.openSync(file, 'r')
+  try {
+    const head = Buffer.alloc(beginning)
+    return head.subarray(0, fs.readSync(handle, head, 0, beginning, 0)).toString('latin1')
+  } finally {
+    fs.closeSync(handle)
+  }
+}
+
+/** What is at the place of a lesson file for a colleague now. */
+export const lessonFileState = ({
+  file,
+  id,
+  byteLength,
+}: DeletionPlan['lessonFiles'][number]): 'there' | 'gone' | 'changed' => {
+  const size = sizeOf(file)
+  if (size === null) return 'gone'
+  const isOurs = size === byteLength && saysOf(file).includes(`"format":"${lessonFileFormat}"`)
+  return isOurs && saysOf(file).includes(`"id":"${id}"`) ? 'there' : 'changed'
+}
+
+/** Deletes a lesson file; what is not as it was written stays. */
+export const deleteLessonFile = (
+  written: DeletionPlan['lessonFiles'][number],
+): 'deleted' | 'gone' | 'changed' => {
+  const state = lessonFileState(written)
+  if (state !== 'there') return state
+  fs.rmSync(written.file, { force: true })
   return 'deleted'
 }

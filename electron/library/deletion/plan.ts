@@ -1,6 +1,6 @@
 import fs from 'node:fs'
 import path from 'node:path'
-import { eq, inArray } from 'drizzle-orm'
+import { eq, inArray, or, sql } from 'drizzle-orm'
 import { z } from 'zod'
 import { facePicturesOf } from '../coach/coach-pictures.ts'
 import type { LibraryContext } from '../context.ts'
@@ -19,6 +19,8 @@ export const deletionPlanSchema = z.object({
   /** Voices that wait outside the library for their talk-through to be made. */
   recordings: z.array(z.string()),
   packages: z.array(z.object({ folder: z.string(), zip: z.string(), byteLength: z.number() })),
+  /** Written for colleagues; the id stands inside the file. */
+  lessonFiles: z.array(z.object({ file: z.string(), id: z.string(), byteLength: z.number() })).default([]),
 })
 export type DeletionPlan = z.infer<typeof deletionPlanSchema>
 
@@ -49,7 +51,7 @@ export const deletionPlan = (
 ): DeletionPlan => {
   const { db } = context
   const { lessonIds, studentId } = wanted
-  const jobs = db.select().from(t.job).where(inArray(t.job.lessonId, lessonIds)).all()
+  const jobs = jobsOf(context, wanted)
   return {
     studentId,
     lessonIds,
@@ -64,8 +66,36 @@ export const deletionPlan = (
     jobIds: jobs.map((job) => job.id),
     recordings: jobs.flatMap(({ task }) => (typeof task.soundFile === 'string' ? [task.soundFile] : [])),
     packages: wanted.withPackages ? writtenPackages(context, lessonIds) : [],
+    lessonFiles: wanted.withPackages ? givenFiles(context, lessonIds) : [],
   }
 }
+
+/** Lesson files with any of these lessons in them. */
+export const givenFiles = ({ db }: Pick<LibraryContext, 'db'>, lessonIds: readonly string[]) =>
+  db
+    .select()
+    .from(t.givenFile)
+    .all()
+    .filter((given) => given.lessonIds.some((id) => lessonIds.includes(id)))
+    .map(({ file, id, byteLength }) => ({ file, id, byteLength }))
+
+/** Jobs of these lessons; with all of a student's also those that give or took in lessons of the student. */
+export const jobsOf = (
+  { db }: Pick<LibraryContext, 'db'>,
+  { studentId, lessonIds }: Pick<DeletionPlan, 'studentId' | 'lessonIds'>,
+) =>
+  db
+    .select()
+    .from(t.job)
+    .where(
+      or(
+        inArray(t.job.lessonId, lessonIds),
+        studentId === null
+          ? undefined
+          : sql`${studentId} IN (json_extract(${t.job.task}, '$.studentId'), json_extract(${t.job.task}, '$.takenInto'))`,
+      ),
+    )
+    .all()
 
 /** Packages that were written of these lessons, as they were recorded. */
 export const writtenPackages = ({ db }: Pick<LibraryContext, 'db'>, lessonIds: string[]) =>

@@ -1,7 +1,7 @@
 import path from 'node:path'
 import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import type { LibraryContext } from '../context.ts'
-import { backupFiles, backupState, lookIntoBackup } from '../custody/backups.ts'
+import { backupFiles, backupState, damagedInBackup, lookIntoBackup } from '../custody/backups.ts'
 import { migrationCopies } from '../custody/migration-copies.ts'
 
 export const backupHandlers = (context: LibraryContext): HandlersNamed<'backup'> => {
@@ -11,6 +11,7 @@ export const backupHandlers = (context: LibraryContext): HandlersNamed<'backup'>
     'backup.state': () => ({
       ...backupState(context),
       files: backupFiles(context),
+      damagedClips: damagedInBackup(context),
       copies: migrationCopies(folder).map((file) => path.basename(file)),
     }),
     'backup.make': ({ folder: target }) => ({

@@ -3,8 +3,8 @@ import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { copiesIn, copyName } from '../deletion/copies.ts'
-import { packageState } from '../deletion/packages.ts'
-import { hashesOnlyOf, lessonIdsOf, writtenPackages } from '../deletion/plan.ts'
+import { lessonFileState, packageState } from '../deletion/packages.ts'
+import { givenFiles, hashesOnlyOf, lessonIdsOf, writtenPackages } from '../deletion/plan.ts'
 
 export const deletionHandlers = (context: LibraryContext): HandlersNamed<'deletion'> => {
   const { db } = context
@@ -21,6 +21,10 @@ export const deletionHandlers = (context: LibraryContext): HandlersNamed<'deleti
         packages: writtenPackages(context, lessonIds).map((written) => ({
           folder: written.folder,
           isThere: packageState(written) !== 'gone',
+        })),
+        lessonFiles: givenFiles(context, lessonIds).map((given) => ({
+          file: given.file,
+          isThere: lessonFileState(given) !== 'gone',
         })),
         copies: copiesIn(context.folder).map((file) => copyName(context.folder, file)),
       }

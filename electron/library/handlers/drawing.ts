@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import { eq, inArray, max } from 'drizzle-orm'
 import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import { rangeOfNew } from '../../../shared-core/drawing/drawing.ts'
+import { readShape } from '../../../shared-core/drawing/read-shape.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { checkFrame, frameCountOf } from '../queries/frames-of-view.ts'
@@ -15,6 +16,7 @@ export const drawingHandlers = (context: LibraryContext): HandlersNamed<'drawing
     'drawing.add': (drawing) => {
       const lessonId = lessonOf(sqlite, 'view', drawing.viewId)
       checkFrame(db, drawing.viewId, Math.max(drawing.fromFrame, drawing.toFrame))
+      const shape = readShape(drawing.shape)
       const range = rangeOfNew(drawing, frameCountOf(db, drawing.viewId))
       const id = randomUUID()
       journal.run({ lessonId, label: `draw ${drawing.shape.kind}` }, () => {
@@ -24,14 +26,18 @@ export const drawingHandlers = (context: LibraryContext): HandlersNamed<'drawing
           .where(eq(t.drawing.viewId, drawing.viewId))
           .get()
         db.insert(t.drawing)
-          .values({ id, ...drawing, ...range, position: (top?.top ?? 0) + 1 })
+          .values({ id, ...drawing, ...range, shape, position: (top?.top ?? 0) + 1 })
           .run()
       })
       return { id }
     },
     'drawing.update': ({ id, patch: { order, ...patch }, isStep }) => {
       const lessonId = lessonOf(sqlite, 'drawing', id)
-      const set = { ...patch, ...(order === undefined ? {} : { position: order }) }
+      const set = {
+        ...patch,
+        ...(patch.shape === undefined ? {} : { shape: readShape(patch.shape) }),
+        ...(order === undefined ? {} : { position: order }),
+      }
       if (Object.keys(set).length === 0) return {}
       journal.run({ lessonId, label: 'change drawing', mergeKey: isStep ? `drawing:${id}` : null }, () =>
         db.update(t.drawing).set(set).where(eq(t.drawing.id, id)).run(),

@@ -18,6 +18,7 @@ import { facePhotoHandlers } from './face-photo.ts'
 import { handOverHandlers } from './hand-over.ts'
 import { jobHandlers } from './job.ts'
 import { lessonHandlers } from './lesson.ts'
+import { lessonFileHandlers } from './lesson-file.ts'
 import { libraryHandlers } from './library.ts'
 import { liveHandlers } from './live.ts'
 import { mediaHandlers } from './media.ts'
@@ -68,6 +69,7 @@ export const handlersOf = (context: LibraryContext, live: LiveLessons): Handlers
   ...libraryHandlers(context),
   ...backupHandlers(context),
   ...setAsideHandlers(context),
+  ...lessonFileHandlers(context),
   ...demoHandlers(context),
   ...liveHandlers(live),
 })

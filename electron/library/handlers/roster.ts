@@ -1,4 +1,4 @@
-import { asc, sql } from 'drizzle-orm'
+import { asc, eq, sql } from 'drizzle-orm'
 import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import { shortConsentGap } from '../../../shared-core/model/consent.ts'
 import type { RosterEntry } from '../../../shared-core/model/hand-over.ts'
@@ -26,6 +26,14 @@ export const rosterHandlers = (context: LibraryContext): HandlersNamed<'roster'>
       for (const { studentId, ...lesson } of lessons) {
         byStudent.set(studentId, [...(byStudent.get(studentId) ?? []), lesson])
       }
+      const givers = new Map(
+        db
+          .select()
+          .from(t.takenStudent)
+          .where(eq(t.takenStudent.isNew, true))
+          .all()
+          .map(({ studentId, givenBy }) => [studentId, givenBy]),
+      )
       return db
         .select()
         .from(t.student)
@@ -37,6 +45,7 @@ export const rosterHandlers = (context: LibraryContext): HandlersNamed<'roster'>
           side: s.side,
           isMinor: s.isMinor,
           consentGap: shortConsentGap(s, today()),
+          givenBy: givers.get(s.id) ?? null,
           lessons: byStudent.get(s.id) ?? [],
         }))
     },

@@ -83,12 +83,9 @@ export const expectShots = (reading: ShotsReading, file: string) => {
 
 export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | 'shot'> => {
   const { db, sqlite, journal } = context
-  const optionsFor = (
-    lessonId: string | null,
-    options: Record<string, unknown> | undefined,
-  ): ReadShotsOptions => ({
+  const optionsFor = (lessonId: string | null, options: ReadShotsOptions | undefined): ReadShotsOptions => ({
     ...(lessonId ? { playingSide: studentRow(db, lessonRow(db, lessonId).studentId).side } : {}),
-    ...(options as ReadShotsOptions),
+    ...options,
   })
 
   return {

@@ -129,7 +129,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       made: isAsRead && fs.existsSync(strip) ? { strip, peaks } : null,
       isProxyLater,
     }
-    const placed = await keepMedia(context, run, clip, options, () =>
+    const placed = await keepMedia(context, run, [clip], options, () =>
       context.journal.run({ lessonId: task.lessonId, label: `add ${clipName}` }, place),
     )
     if (isProxyLater) orderCopy()

@@ -31,19 +31,31 @@ export interface NewMedia {
   isProxyLater?: boolean
 }
 
+/** A clip whose parts this job made; its row is written with whatever speaks of it. */
+interface MadeMedia extends NewMedia {
+  made: Awaited<ReturnType<typeof makeParts>>
+}
+
+/** The job's word on one of several clips: which it is, and how far all of them are. */
+const oneOf = (run: JobRun, i: number, all: number): Pick<JobRun, 'say'> => ({
+  say: (step, progress) =>
+    all === 1
+      ? run.say(step, progress)
+      : run.say(`${step}, ${i + 1} of ${all}`, 0.5 + (0.5 * (i + 2 * ((progress ?? 0.5) - 0.5))) / all),
+})
+
 /**
- * Makes the parts of a clip and keeps it in the library, once whoever else takes the same clip in has done so; then runs
- * `place`, in one transaction with the clip's record. What fails takes away only what it made itself.
+ * Makes the parts of clips and keeps them in the library, once whoever else takes one of them in has done so; then runs
+ * `place`, in one transaction with the clips' records. What fails takes away only what it made itself.
  */
 export const keepMedia = async <T>(
   context: LibraryContext,
   run: JobRun,
-  media: NewMedia,
-  options: RunOptions,
+  all: readonly NewMedia[],
+  options: Omit<RunOptions, 'clipName'>,
   place: () => T,
 ): Promise<T> => {
   const { db, paths, journal } = context
-  const { hash, extension, facts } = media
   const finished: string[] = []
   const store = async (from: string, to: string) => {
     // The same bytes may lie there already, left by a kill, and be somebody's only copy.
@@ -51,53 +63,40 @@ export const keepMedia = async <T>(
     await rename(from, to)
     finished.push(to)
   }
+  const isKept = (hash: string) =>
+    db.select({ hash: t.media.hash }).from(t.media).where(eq(t.media.hash, hash)).get() !== undefined
+  // In one order everywhere: two jobs that take in the same clips never wait for each other.
+  const sorted = all.toSorted((a, b) => (a.hash < b.hash ? -1 : 1))
   try {
-    if (!(await claimMedia(context, hash, run))) {
-      return journal.alone(() => {
-        if (!db.select({ hash: t.media.hash }).from(t.media).where(eq(t.media.hash, hash)).get()) {
-          throw new Problem('gone', 'the same clip was deleted while this one was taken in', {
-            where: media.clipName,
-            toDo: 'Try it again',
-          })
-        }
-        return place()
+    const mine: MadeMedia[] = []
+    for (const [i, media] of sorted.entries()) {
+      if (!(await claimMedia(context, media.hash, run))) continue
+      const made = await makeParts(media, oneOf(run, i, sorted.length), {
+        ...options,
+        clipName: media.clipName,
       })
+      mine.push({ ...media, made })
     }
-    const made = await makeParts(media, run, options)
-    await store(media.copy, paths.original(hash, extension))
-    if (made.proxy) await store(made.proxy, paths.proxy(hash))
-    await store(made.poster, paths.poster(hash))
-    await store(made.strip, paths.strip(hash))
+    for (const { hash, extension, copy, made } of mine) {
+      await store(copy, paths.original(hash, extension))
+      if (made.proxy) await store(made.proxy, paths.proxy(hash))
+      await store(made.poster, paths.poster(hash))
+      await store(made.strip, paths.strip(hash))
+    }
     if (run.signal.aborted) throw new Cancelled()
     const placed = journal.alone(() => {
-      db.insert(t.media)
-        .values({
-          hash,
-          extension,
-          byteLength: media.byteLength,
-          codec: facts.codec,
-          width: facts.width,
-          height: facts.height,
-          rotationDeg: facts.rotationDeg,
-          frameCount: facts.frameCount,
-          durationSeconds: facts.durationSeconds,
-          playbackRate: facts.playbackRate,
-          hasVariableRate: facts.hasVariableRate,
-          recordedAt: facts.recordedAt,
-          cameraTag: facts.cameraTag,
-          hasSound: made.peaks !== null,
-          hasProxy: made.proxy !== null,
-          timestamps: Buffer.from(
-            facts.atSeconds.buffer,
-            facts.atSeconds.byteOffset,
-            facts.atSeconds.byteLength,
-          ),
-          peaks: made.peaks,
-          peakBinSeconds,
-          addedAt: context.now().toISOString(),
+      const here = new Set(mine.map((media) => media.hash))
+      for (const { hash, clipName } of sorted) {
+        if (here.has(hash) || isKept(hash)) continue
+        throw new Problem('gone', 'the same clip was deleted while this one was taken in', {
+          where: clipName,
+          toDo: 'Try it again',
         })
-        .run()
-      releaseClaim(context, hash, run.id)
+      }
+      for (const media of mine) {
+        db.insert(t.media).values(rowOf(media, context.now())).run()
+        releaseClaim(context, media.hash, run.id)
+      }
       return place()
     })
     finished.length = 0
@@ -105,13 +104,35 @@ export const keepMedia = async <T>(
   } catch (error) {
     for (const file of finished) fs.rmSync(file, { force: true })
     try {
-      releaseClaim(context, hash, run.id)
+      for (const { hash } of sorted) releaseClaim(context, hash, run.id)
     } catch {
       // The database can't be written to; the claim ends with the job. What went wrong is told below.
     }
     throw error
   }
 }
+
+const rowOf = ({ hash, extension, byteLength, facts, made }: MadeMedia, now: Date) => ({
+  hash,
+  extension,
+  byteLength,
+  codec: facts.codec,
+  width: facts.width,
+  height: facts.height,
+  rotationDeg: facts.rotationDeg,
+  frameCount: facts.frameCount,
+  durationSeconds: facts.durationSeconds,
+  playbackRate: facts.playbackRate,
+  hasVariableRate: facts.hasVariableRate,
+  recordedAt: facts.recordedAt,
+  cameraTag: facts.cameraTag,
+  hasSound: made.peaks !== null,
+  hasProxy: made.proxy !== null,
+  timestamps: Buffer.from(facts.atSeconds.buffer, facts.atSeconds.byteOffset, facts.atSeconds.byteLength),
+  peaks: made.peaks,
+  peakBinSeconds,
+  addedAt: now.toISOString(),
+})
 
 /** Proxy, poster, thumbnails and sound peaks of a clip, written into its work folder. */
 export const makeParts = async (

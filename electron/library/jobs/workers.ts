@@ -7,6 +7,8 @@ import { makeWorkingCopy } from './working-copy.ts'
 import type { Worker } from './queue.ts'
 import { makeBackup } from '../custody/make-backup.ts'
 import { repair } from '../custody/repair.ts'
+import { giveLessons } from '../exchange/give.ts'
+import { takeLessons } from '../exchange/take.ts'
 import { saveTalk } from '../hand-over/talk.ts'
 import { writeHandOver } from '../hand-over/write.ts'
 
@@ -19,5 +21,7 @@ export const workersOf = (context: () => LibraryContext): Partial<Record<Job['ki
   'talk-through': (run) => saveTalk(context(), run),
   backup: (run) => makeBackup(context(), run),
   repair: (run) => repair(context(), run),
+  'give-lesson': (run) => giveLessons(context(), run),
+  'take-lesson': (run) => takeLessons(context(), run),
   demo: (run) => loadDemo(context(), run),
 })

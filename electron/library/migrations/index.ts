@@ -9,6 +9,7 @@ import { bodyPoints } from './0008-body-points.ts'
 import { liveLessons } from './0009-live-lessons.ts'
 import { shotTrust } from './0010-shot-trust.ts'
 import { asked } from './0011-asked.ts'
+import { exchange } from './0012-exchange.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -30,4 +31,5 @@ export const migrations: readonly Migration[] = [
   liveLessons,
   shotTrust,
   asked,
+  exchange,
 ]
