@@ -75,6 +75,7 @@ export const answerWindows = (library: LibraryLink) => {
     })
     return filePaths[0] ?? null
   })
+  handle('documents-folder', () => app.getPath('documents'))
   // Which program reads the clips is chosen here, in a dialog of main's own: the page can't name one.
   handle('choose-ffmpeg', async (event) => {
     const { filePaths } = await dialog.showOpenDialog(windowOf(event), {

@@ -12,6 +12,7 @@ const bridge = {
   },
   pickFiles: (kind) => ipcRenderer.invoke('pick-files', kind),
   pickFolder: () => ipcRenderer.invoke('pick-folder'),
+  documentsFolder: () => ipcRenderer.invoke('documents-folder'),
   chooseFfmpeg: () => ipcRenderer.invoke('choose-ffmpeg'),
   showInFolder: (path) => ipcRenderer.invoke('show-in-folder', path),
   openWindow: (lessonId) => ipcRenderer.invoke('open-window', lessonId),

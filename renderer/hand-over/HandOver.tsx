@@ -1,4 +1,4 @@
-import { ArrowLeft, CircleAlert, PackageCheck } from 'lucide-react'
+import { ArrowLeft, CircleAlert, LoaderCircle, PackageCheck, SlidersHorizontal } from 'lucide-react'
 import { useEffect, useState } from 'react'
 import type { LessonView } from '../../shared-core/model/entities.ts'
 import { dateText } from '../roster/LessonRow.tsx'
@@ -32,7 +32,7 @@ import { PlanPart } from './PlanPart.tsx'
 import { SwingsPart } from './SwingsPart.tsx'
 import { TalksPart } from './TalksPart.tsx'
 import { ApplyTemplate, SaveTemplate, TemplateMenu } from './Templates.tsx'
-import { sizeText } from './view-words.ts'
+import { writeNow } from './write-now.ts'
 import { WrittenPart } from './WrittenPart.tsx'
 import './hand-over.css'
 
@@ -118,9 +118,7 @@ function ComposerBar(props: {
   setSide: (side: Side) => void
 }) {
   const { lessonId, view, isReady, side, setSide } = props
-  const bytes = useComposer((s) => s.preview.estimatedBytes)
-  const write = async () => {
-    // The package is made from what is in the library: nothing typed may still be on its way.
+  const openChoices = async () => {
     if (await saveNow()) openDialog({ name: 'write-hand-over', lessonId })
   }
   return (
@@ -139,6 +137,7 @@ function ComposerBar(props: {
         </span>
       )}
       <span className="push" />
+      <WritingState lessonId={lessonId} />
       <SavedState />
       <div className="side-choice">
         <Choice
@@ -152,16 +151,35 @@ function ComposerBar(props: {
         />
       </div>
       {isReady && <TemplateMenu />}
-      {bytes !== null && <span className="soft composer-size">about {sizeText(bytes)}</span>}
       <Action
         withLabel
         tone="lead"
         icon={<PackageCheck size={17} />}
-        label="Write the hand-over…"
+        label="Write the hand-over"
         isDisabled={!isReady}
-        onPress={() => void write()}
+        onPress={() => void writeNow(lessonId)}
+      />
+      <Action
+        icon={<SlidersHorizontal size={17} />}
+        label="Where to, which clips…"
+        isDisabled={!isReady}
+        onPress={() => void openChoices()}
       />
     </header>
+  )
+}
+
+/** What is being written now, and how large it has become. */
+function WritingState({ lessonId }: { lessonId: string }) {
+  const job = useApp((s) =>
+    s.jobs.find((j) => j.kind === 'hand-over' && j.lessonId === lessonId && j.state === 'running'),
+  )
+  if (!job) return null
+  return (
+    <span className="fine saved-state writing-state" role="status">
+      <LoaderCircle size={14} className="turning" aria-hidden /> {Math.round(job.progress * 100)} %
+      {/[\d.]+ [kM]B so far/.exec(job.step) && <span>, {/[\d.]+ [kM]B so far/.exec(job.step)![0]}</span>}
+    </span>
   )
 }
 

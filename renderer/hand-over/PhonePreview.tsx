@@ -3,7 +3,6 @@ import { useEffect, useMemo, useRef, useState } from 'react'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { makePreview, useComposer } from './composer-store.ts'
-import { sizeText } from './view-words.ts'
 
 type Light = 'light' | 'dark'
 
@@ -14,7 +13,7 @@ type Light = 'light' | 'dark'
 export function PhonePreview() {
   const preview = useComposer((s) => s.preview)
   const [light, setLight] = useState<Light>('light')
-  const { html, problem, isBeingMade, estimatedBytes } = preview
+  const { html, problem, isBeingMade } = preview
   return (
     <aside className="phone-side" aria-label="Preview">
       <div className="row phone-head">
@@ -23,12 +22,10 @@ export function PhonePreview() {
           {isBeingMade ? (
             <>
               <LoaderCircle size={14} className="turning" aria-hidden />{' '}
-              {html === null ? 'being made…' : 'pictures and size on their way…'}
+              {html === null ? 'being made…' : 'pictures on their way…'}
             </>
           ) : problem ? (
             'not up to date'
-          ) : estimatedBytes !== null ? (
-            `about ${sizeText(estimatedBytes)} in all`
           ) : (
             ''
           )}

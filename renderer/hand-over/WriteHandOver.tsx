@@ -11,11 +11,12 @@ import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { closeDialog } from '../store/app-store.ts'
 import { useDesk } from '../store/desk-store.ts'
-import { sayNews, telling } from '../store/messages.ts'
+import { telling } from '../store/messages.ts'
 import { changeDraft, saveNow, useComposer } from './composer-store.ts'
 import { changeSwing, toggleId } from './draft-edits.ts'
 import { heights } from './OptionsPart.tsx'
 import { placedViews, sizeText } from './view-words.ts'
+import { startWriting, usualFolder } from './write-now.ts'
 
 /** The draft as it is now: the composer's if it is open on this lesson, else the library's. */
 const draftNow = (lessonId: string) => {
@@ -85,6 +86,15 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
   const [said, setSaid] = useState('')
   const [isYes, setYes] = useState(false)
   const [look, setLook] = useState(1)
+  /** Known before the sizes are: what writing has to ask. */
+  const [asked, setAsked] = useState<string | null | undefined>(undefined)
+  useEffect(() => {
+    let isStill = true
+    void usualFolder().then((usual) => isStill && setFolder((chosen) => chosen ?? usual))
+    return () => {
+      isStill = false
+    }
+  }, [])
   useEffect(() => {
     let isStill = true
     Promise.all([draftNow(lessonId), lessonNow(lessonId)])
@@ -95,6 +105,9 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
           // What is taken out here can be taken in again as long as the window is open.
           setChoices((known) => (known.length > 0 ? known : clipChoices(now, view)))
         }
+        const quick = await ask('handOver.preview', { lessonId, isQuick: true })
+        if (!isStill) return
+        setAsked(quick.needsConsent)
         const answer = await ask('handOver.preview', { lessonId })
         if (!isStill) return
         setPreview(answer)
@@ -108,18 +121,16 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
       isStill = false
     }
   }, [lessonId, look])
-  const needsYes = preview?.needsConsent ?? null
-  const isReady = folder !== null && preview !== null && (needsYes === null || (isYes && said.trim() !== ''))
+  const needsYes = preview?.needsConsent ?? asked ?? null
+  const isReady =
+    folder !== null && asked !== undefined && (needsYes === null || (isYes && said.trim() !== ''))
   const clipCount = choices.filter((c) => draft && isIn(draft, c)).length
   const isMinor = lesson?.student.isMinor ?? false
 
   const write = async () => {
     if (!folder) return
     const consentSaidBy = needsYes === null ? null : `${said.trim()}${isMinor ? ' (guardian)' : ''}`
-    const started = await telling(ask('handOver.write', { lessonId, folder, consentSaidBy }))
-    if (!started) return
-    closeDialog()
-    sayNews('Writing the hand-over; you can go on working')
+    if (await startWriting(lessonId, folder, consentSaidBy)) closeDialog()
   }
   const change = async (next: HandOverDraft) => {
     setDraft(next)
@@ -197,7 +208,7 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
         <Action
           withLabel
           icon={<FolderOpen size={16} />}
-          label={folder ? 'Another folder…' : 'Choose a folder…'}
+          label="Another folder…"
           onPress={() => void telling(bridge().pickFolder()).then((picked) => picked && setFolder(picked))}
         />
         <span className="soft can-select" style={{ overflowWrap: 'anywhere' }}>

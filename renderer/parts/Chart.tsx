@@ -60,7 +60,7 @@ export function Chart(props: {
   const frame = useRef<HTMLDivElement>(null)
   const chart = useRef<echarts.ECharts | null>(null)
   const press = useRef(props.onPress)
-  const theme = useApp((s) => s.settings.theme)
+  const theme = useApp((s) => s.shownTheme)
   const { options, height, text, fontSizePx = 12 } = props
   useLayoutEffect(() => {
     press.current = props.onPress

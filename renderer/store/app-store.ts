@@ -39,6 +39,8 @@ interface AppState {
   screen: Screen
   roster: RosterEntry[] | null
   settings: Settings
+  /** What the setting comes to now: with "system" it follows the machine. */
+  shownTheme: 'light' | 'dark'
   jobs: Job[]
   info: { folder: string; isEmpty: boolean; demoOffered: boolean } | null
   dialog: OpenDialog | null
@@ -48,6 +50,7 @@ export const useApp = create<AppState>(() => ({
   screen: { name: 'roster' },
   roster: null,
   settings: defaultSettings,
+  shownTheme: 'light',
   jobs: [],
   info: null,
   dialog: null,
@@ -101,6 +104,7 @@ const dark = () => matchMedia('(prefers-color-scheme: dark)')
 export const applyTheme = (theme: Settings['theme']) => {
   const name = theme === 'system' ? (dark().matches ? 'dark' : 'light') : theme
   document.documentElement.dataset['theme'] = name
+  if (useApp.getState().shownTheme !== name) useApp.setState({ shownTheme: name })
 }
 
 const takeJob = (job: Job) =>

@@ -11,6 +11,8 @@ export interface WindowBridge {
   /** Opens a file dialog; empty if the coach cancelled. */
   pickFiles(kind: 'clips' | 'shots' | 'image' | 'drill' | 'backup' | 'lesson'): Promise<string[]>
   pickFolder(): Promise<string | null>
+  /** The coach's own folder for documents. */
+  documentsFolder(): Promise<string>
   /** Main's own dialog for the ffmpeg to use; null if it stays as it is. The page itself can only take it away. */
   chooseFfmpeg(): Promise<string | null>
   showInFolder(path: string): Promise<void>

@@ -156,7 +156,7 @@ figcaption{margin-top:.45rem;color:var(--soft);font-size:.95rem;line-height:1.45
 details{font-size:.95rem;color:var(--soft)}
 summary{cursor:pointer;padding:.3rem 0}
 .more{margin:1.2rem 0;font-size:1rem;color:var(--ink)}
-.more>summary{font-weight:600;padding:.55rem .8rem;background:var(--panel);border-radius:6px;margin-bottom:1rem}
+.more>summary{font-weight:600;padding:.7rem .8rem;background:var(--panel);border-radius:6px;margin-bottom:1rem}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:.15rem .9rem;margin:.5rem 0}
 dt{color:var(--soft)}dd{margin:0}
 table{border-collapse:collapse;width:100%;font-size:.95rem;margin:1.4rem 0}

@@ -139,6 +139,8 @@ export const settingsSchema = z.object({
   ffmpegPath: z.string().nullable(),
   /** Where a backup is made every day; null while none is chosen. */
   backupFolder: z.string().nullable(),
+  /** Where the last hand-over went; null before the first one. */
+  handOverFolder: z.string().nullable(),
   /** One-sigma errors of the device, as shares (0.01 = 1 %) or units. */
   device: z.object({
     ballSpeedShare: z.number().min(0).max(0.2),
@@ -169,6 +171,7 @@ export const defaultSettings: Settings = {
   frameMemoryMb: 512,
   ffmpegPath: null,
   backupFolder: null,
+  handOverFolder: null,
   device: defaultDeviceError,
   setup: defaultSetupError,
   margins: {},

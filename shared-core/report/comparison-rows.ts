@@ -40,6 +40,25 @@ export const comparisonRows = (
     }),
   }))
 
+/** What the pictures give gets a column like any metric: tempo, brace, lead knee and head at impact. */
+const pictureColumns: readonly ShownMetric[] = [
+  'tempoRatio',
+  'braceBeforeImpactSeconds',
+  'leadKneeImpactDeg',
+  'headAlongImpactWidths',
+]
+
+/** The same rows for what the pictures give; columns and rows without a value are left away. */
+export const pictureRows = (report: Pick<LessonReport, 'measures'>): ComparisonRow[] => {
+  if (report.measures === null) return []
+  const rows = comparisonRows({ comparisons: report.measures.comparisons }, pictureColumns)
+  const has = (metric: ShownMetric) =>
+    rows.some((row) => row.cells.some((cell) => cell.metric === metric && cell.difference !== null))
+  return rows
+    .map((row) => ({ ...row, cells: row.cells.filter((cell) => has(cell.metric)) }))
+    .filter((row) => row.cells.some((cell) => cell.difference !== null))
+}
+
 /** Per metric the farthest end of any interval, so that the bars of a column can be compared. */
 export const reachOf = (rows: readonly ComparisonRow[], metric: ShownMetric): number =>
   Math.max(

@@ -373,10 +373,10 @@ describe('the composer', () => {
     await launched.app.evaluate(({ dialog }, target) => {
       dialog.showOpenDialog = async () => ({ canceled: false, filePaths: [target] })
     }, folder)
-    await page.getByRole('button', { name: 'Write the hand-over…' }).click()
+    await page.getByRole('button', { name: 'Write the hand-over' }).click()
     const dialog = page.getByRole('dialog', { name: 'Write the hand-over' })
     await dialog.getByText(/^About [\d.]+ MB/).waitFor({ timeout: 60_000 })
-    await dialog.getByRole('button', { name: 'Choose a folder…' }).click()
+    await dialog.getByRole('button', { name: 'Another folder…' }).click()
     await dialog.getByText(folder).waitFor()
     const write = dialog.getByRole('button', { name: 'Write', exact: true })
     expect(await write.isDisabled()).toBe(true)
@@ -450,6 +450,32 @@ describe('the composer', () => {
       (p) => p.plan.items.length > 0,
     )
     expect(carried.plan.items.some((i) => i.isLoading)).toBe(false)
+  })
+
+  test('one press writes to where the last one went; the size is said while it is written', async () => {
+    const { consent } = await ask('student.get', { id: studentId })
+    const { recordedAt: _recordedAt, ...said } = consent
+    await ask('student.consent', { id: studentId, consent: { ...said, sharing: true } })
+    await openComposer(laterLessonId)
+    const steps = page.evaluateHandle(() => {
+      const seen: string[] = []
+      window.leadside.on('job.changed', (job) => {
+        if (job.kind === 'hand-over') seen.push(job.step)
+      })
+      return seen
+    })
+    await steps
+    await page.getByRole('button', { name: 'Write the hand-over', exact: true }).click()
+    const [record] = await until(
+      'a record',
+      () => ask('handOver.list', { lessonId: laterLessonId }),
+      (l) => l.length > 0,
+      200,
+    )
+    expect(await page.getByRole('dialog').count()).toBe(0)
+    expect(path.dirname(record!.folder)).toBe(folder)
+    expect(record!.consentSaidBy).toBeNull()
+    expect((await (await steps).jsonValue()).join('; ')).toMatch(/\d [kM]B so far/)
     expect(launched.complaints).toEqual([])
   })
 })

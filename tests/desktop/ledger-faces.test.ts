@@ -12,6 +12,8 @@ import { lessonOf } from './library-in-window.ts'
 let folder: string
 let launched: LaunchedApp
 let page: Page
+/** The shot that has a clip, by its number in the records. */
+let pairedOrder: number
 
 beforeAll(async () => {
   const made = await lessonWithDrawing()
@@ -29,6 +31,13 @@ beforeAll(async () => {
     const { id } = await library.ask('block.cut', { lessonId, beforeSwingId })
     await library.ask('block.update', { id, patch: { name: block.name, focus: block.focus } })
   }
+  // One of the shots has a clip: the first driver shot of the third block.
+  const { shots, swings } = await library.ask('lesson.open', { lessonId })
+  const [filmed, ...others] = swings.filter((s) => s.views.length > 0)
+  pairedOrder = Math.min(...shotOrders(3))
+  const shotId = shots.find((s) => s.order === pairedOrder)!.id
+  for (const { id } of others) await library.ask('pair.set', { swingId: id, shotId: null, refit: false })
+  await library.ask('pair.set', { swingId: filmed!.id, shotId, refit: false })
   await library.close()
   launched = await launchApp({ library: path.join(folder, 'library') })
   page = launched.page
@@ -72,6 +81,54 @@ describe('the Ledger', () => {
       .getByRole('img', { name: /^Carry in yd of \d+ shots/ })
       .waitFor()
     await face().getByRole('radio', { name: 'efficiency' }).click()
+  })
+
+  test('a dot that is pressed puts its swing on the Stage', async () => {
+    await page.getByRole('row', { name: /^Swing 1$/ }).click()
+    const lesson = await lessonOf(page)
+    const shotId = lesson.shots.find((s) => s.order === pairedOrder)!.id
+    const swing = lesson.swings.find((s) => s.shotId === shotId)!
+    const { fileName } = lesson.clips.find((c) => c.id === swing.views[0]!.clipId)!
+    // The only round dot is the shot with a clip; all others are diamonds.
+    const dots = picture().locator('path[d^="M1 0A1 1"]')
+    await expect.poll(() => dots.count()).toBe(1)
+    const box = (await dots.first().boundingBox())!
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2)
+    await page
+      .getByRole('main', { name: 'Stage' })
+      .getByRole('img', { name: new RegExp(`^${fileName.replace('.', '\\.')}, frame`) })
+      .waitFor()
+  })
+
+  test('the picture follows the machine from light to dark', async () => {
+    const inks = () =>
+      picture()
+        .locator('text')
+        .evaluateAll((texts) => [...new Set(texts.map((t) => t.getAttribute('fill')))].join())
+    await page.emulateMedia({ colorScheme: 'light' })
+    const light = await inks()
+    await page.emulateMedia({ colorScheme: 'dark' })
+    await expect.poll(inks).not.toBe(light)
+    await page.emulateMedia({ colorScheme: 'light' })
+    await expect.poll(inks).toBe(light)
+  })
+
+  test('what is shown to the student has no small words, no names and no notes', async () => {
+    await page.keyboard.press('F3')
+    const panel = page.getByRole('complementary', { name: 'For the student' })
+    await panel.locator('.show-sentence').waitFor()
+    await panel.locator('svg text').first().waitFor()
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('.is-showing *')]
+        .filter((e) => [...e.childNodes].some((n) => n.nodeType === 3 && n.textContent?.trim()))
+        .filter((e) => e.getClientRects().length > 0 && !e.closest('.unseen, style'))
+        .map((e) => [e.textContent, parseFloat(getComputedStyle(e).fontSize)] as const)
+        .filter(([, px]) => px < 24),
+    )
+    expect(small).toEqual([])
+    expect(await page.locator('.is-showing').innerText()).not.toMatch(/Robin|Notes|interval/)
+    await page.keyboard.press('Escape')
+    await panel.waitFor({ state: 'detached' })
   })
 
   test('keeps to its face on the next swing and after a restart of the window', async () => {

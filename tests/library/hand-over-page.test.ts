@@ -428,6 +428,59 @@ describe.skipIf(!canTest && !process.env.CI)(
       },
     )
 
+    it('has a contents in reach all the way down, and nothing to press that is too small for a finger', async () => {
+      await page.setViewportSize(phone)
+      const links = page.getByRole('navigation', { name: 'On this page' }).getByRole('link')
+      const names = await links.allInnerTexts()
+      expect(names).toEqual(['In short', 'Before', 'Shots', 'Swings', 'Next', '↑ Top'])
+      await links.nth(3).tap()
+      const places = await page.evaluate(() => ({
+        scrolled: scrollY,
+        nav: document.querySelector('nav')!.getBoundingClientRect().top,
+        heading: document.querySelector('#swings h2')!.getBoundingClientRect().top,
+      }))
+      expect(places.scrolled).toBeGreaterThan(500)
+      expect(places.nav).toBe(0)
+      expect(places.heading).toBeGreaterThan(40)
+      expect(places.heading).toBeLessThan(150)
+      const small = await page.evaluate(() =>
+        [...document.querySelectorAll('a, summary, label, video, button')]
+          .map((e) => ({ e, box: e.getBoundingClientRect() }))
+          .filter(({ box }) => box.width > 0 && (box.height < 44 || box.width < 44))
+          .map(({ e, box }) => `${e.tagName} ${e.textContent} ${box.width}×${box.height}`),
+      )
+      expect(small).toEqual([])
+      await links.last().tap()
+      expect(await page.evaluate(() => scrollY)).toBe(0)
+    })
+
+    it('is read aloud in the order it stands: who, what for, chapter by chapter, each swing’s words after its title', async () => {
+      const read = await page.locator('body').ariaSnapshot()
+      const titles = [...read.matchAll(/heading "([^"]+)" \[level=(\d)\]/g)].map(
+        ([, title, level]) => `${level} ${title}`,
+      )
+      expect(titles[0]).toMatch(/^1 /)
+      expect(titles.filter((t) => t.startsWith('2 '))).toEqual([
+        '2 In short',
+        '2 Before and after',
+        '2 Your lesson, shot by shot',
+        '2 Moments that matter',
+        '2 Next lesson',
+      ])
+      // No level is left out on the way down.
+      const levels = titles.map((t) => Number(t[0]))
+      levels.forEach((level, i) => i > 0 && expect(level - levels[i - 1]!).toBeLessThanOrEqual(1))
+      const at = (text: string) => {
+        const place = read.indexOf(text)
+        expect(place, text).toBeGreaterThan(-1)
+        return place
+      }
+      const order = [at('navigation "On this page"'), at('main'), at('Your left side held'), at('"In short"')]
+      expect(order).toEqual(order.toSorted((a, b) => a - b))
+      for (const name of names)
+        expect(at(`What I saw in ${name}`)).toBeGreaterThan(at('"Moments that matter"'))
+    })
+
     it('asked nobody for anything, all the time', () => {
       expect(requests.length).toBeGreaterThan(names.length)
       const inside = pathToFileURL(made).href

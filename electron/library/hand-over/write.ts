@@ -171,6 +171,20 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
   }
 }
 
+/** How much has been written, for the coach who waits. */
+const sizeSoFar = (work: string): string => {
+  const bytes = fs
+    .readdirSync(work, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    // A file may be moved while it is looked at.
+    .map(
+      (entry) => fs.statSync(path.join(entry.parentPath, entry.name), { throwIfNoEntry: false })?.size ?? 0,
+    )
+    .reduce((sum, size) => sum + size, 0)
+  if (bytes === 0) return ''
+  return `, ${bytes < 1e6 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`} so far`
+}
+
 /** Fills the package's folder; says what it had to go without. */
 const writePackage = async (
   context: LibraryContext,
@@ -181,6 +195,7 @@ const writePackage = async (
 ): Promise<string[]> => {
   const { lesson, draft, report } = input
   const programs = await context.mediaPrograms()
+  const say = (step: string, share?: number) => run.say(`${step}${sizeSoFar(work)}`, share)
   fs.mkdirSync(path.join(folder, 'clips'))
   const steps = draft.swings.length + draft.comparisonIds.length + draft.talkThroughIds.length + 1
   let done = 0
@@ -188,19 +203,19 @@ const writePackage = async (
     programs,
     clipName,
     signal: run.signal,
-    onProgress: (share) => run.say(step, Math.min(0.95, (0.95 * (done + share)) / steps)),
+    onProgress: (share) => say(step, Math.min(0.95, (0.95 * (done + share)) / steps)),
   })
   const quiet = (label: string): RunOptions => ({ programs, clipName: label, signal: run.signal })
   const nameOf = (file: string) => path.basename(file, '.mp4')
   const makers: Makers = {
     still: async (source, frame, label) => {
-      run.say(label)
+      say(label)
       return stillOfSource(source, frame, stillLongestPx, quiet(source.clipName))
     },
     pairStill: (pair, frames, layout, label) =>
       stillOfPair(pair, frames, pairStillHeightPx, layout, quiet(label)),
     clip: async (source, file, label) => {
-      run.say(label, (0.95 * done) / steps)
+      say(label, (0.95 * done) / steps)
       const made = await writeSlowClip(
         source,
         path.join(folder, file),
@@ -211,7 +226,7 @@ const writePackage = async (
       return made
     },
     comparison: async (pair, lock, file, choices, label) => {
-      run.say(label, (0.95 * done) / steps)
+      say(label, (0.95 * done) / steps)
       const made = await writeComparison(
         pair,
         lock,
@@ -223,7 +238,7 @@ const writePackage = async (
       return { ...made, holds: [{ frame: lock[0], atOutputFrame: made.lockedAt, lasts: made.lasts }] }
     },
     talk: (id, file, label) => {
-      run.say(label, (0.95 * done) / steps)
+      say(label, (0.95 * done) / steps)
       const talk = talkClip(context, id)
       done += 1
       if (!talk) return Promise.resolve(null)
@@ -236,7 +251,7 @@ const writePackage = async (
     },
   }
   const content = await gatherPage(context, input, makers)
-  run.say('writing the page', 0.95)
+  say('writing the page', 0.95)
   const page = handOverPage(content)
   fs.writeFileSync(path.join(folder, 'index.html'), page)
   const remark = await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)

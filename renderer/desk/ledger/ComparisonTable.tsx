@@ -1,25 +1,64 @@
 import { useMemo } from 'react'
-import { comparisonRows, reachOf, type ComparisonCell } from '../../../shared-core/report/comparison-rows.ts'
+import {
+  comparisonRows,
+  pictureRows,
+  reachOf,
+  type ComparisonCell,
+  type ComparisonRow,
+} from '../../../shared-core/report/comparison-rows.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
-import { formatMetric, metricLabel, metricUnit, type UnitSystem } from '../../../shared-core/units.ts'
+import {
+  formatMetric,
+  metricLabel,
+  metricUnit,
+  type ShownMetric,
+  type UnitSystem,
+} from '../../../shared-core/units.ts'
 import './comparison-table.css'
 
 /** A row a comparison, the metrics across; each cell the difference and its interval about zero, bold where it is sure. */
 export function ComparisonTable(props: { report: LessonReport; after?: string }) {
   const { report, after } = props
-  const { units } = report
-  const all = useMemo(() => comparisonRows(report), [report])
+  const numbers = useMemo(() => comparisonRows(report), [report])
+  const pictures = useMemo(() => pictureRows(report), [report])
+  return (
+    <>
+      <Table all={numbers} after={after} units={report.units} what="Difference" />
+      {pictures.length > 0 && (
+        <Table all={pictures} after={after} units={report.units} what="Difference in the pictures" />
+      )}
+    </>
+  )
+}
+
+/** The columns are narrow: what a body measure is called there. */
+const shortNames: Partial<Record<ShownMetric, string>> = {
+  braceBeforeImpactSeconds: 'brace',
+  leadKneeImpactDeg: 'lead knee',
+  headAlongImpactWidths: 'head',
+}
+
+function Table(props: {
+  all: readonly ComparisonRow[]
+  after: string | undefined
+  units: UnitSystem
+  what: string
+}) {
+  const { all, after, units, what } = props
   const rows = all.filter((r) => after === undefined || r.after === after)
   if (rows.length === 0) return null
   const metrics = rows[0]!.cells.map((c) => c.metric)
   return (
     <table className="compare-table">
-      <caption className="unseen">Difference from {rows[0]!.before}; bold where it is sure</caption>
+      <caption className="unseen">
+        {what} from {rows[0]!.before}; bold where it is sure
+      </caption>
       <thead>
         <tr className="fine soft">
           {metrics.map((metric) => (
             <th key={metric} scope="col">
-              {metricLabel(metric)} <span className="compare-unit">{metricUnit(metric, units)}</span>
+              <span title={metricLabel(metric)}>{shortNames[metric] ?? metricLabel(metric)}</span>{' '}
+              <span className="compare-unit">{metricUnit(metric, units)}</span>
             </th>
           ))}
         </tr>

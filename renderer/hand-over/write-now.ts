@@ -1,0 +1,38 @@
+import { openDialog, saveSettings, useApp } from '../store/app-store.ts'
+import { ask, bridge } from '../store/bridge.ts'
+import { sayNews, telling } from '../store/messages.ts'
+import { saveNow, useComposer } from './composer-store.ts'
+
+/** Where the last hand-over went, else the coach's documents. */
+export const usualFolder = async (): Promise<string> =>
+  useApp.getState().settings.handOverFolder ?? bridge().documentsFolder()
+
+/** Starts writing; what is shown while it is written says how large it is. */
+export const startWriting = async (
+  lessonId: string,
+  folder: string,
+  consentSaidBy: string | null,
+): Promise<boolean> => {
+  if (!(await telling(ask('handOver.write', { lessonId, folder, consentSaidBy })))) return false
+  if (useApp.getState().settings.handOverFolder !== folder) void saveSettings({ handOverFolder: folder })
+  sayNews(`Writing the hand-over to ${folder}; you can go on working`)
+  return true
+}
+
+/** What writing would have to ask first: a yes that is not on record, or frames that go out without a cover. */
+const mustBeAsked = async (lessonId: string): Promise<boolean> => {
+  const { preview, lessonId: open } = useComposer.getState()
+  const known =
+    open === lessonId && preview.html !== null
+      ? preview
+      : await telling(ask('handOver.preview', { lessonId, isQuick: true }))
+  return !known || known.needsConsent !== null || (known.covers?.uncovered ?? 0) > 0
+}
+
+/** One press: writes to the usual folder with what is composed; opens the dialog only where something must be asked. */
+export const writeNow = async (lessonId: string): Promise<void> => {
+  // The package is made from what is in the library: nothing typed may still be on its way.
+  if (!(await saveNow())) return
+  if (await mustBeAsked(lessonId)) openDialog({ name: 'write-hand-over', lessonId })
+  else await startWriting(lessonId, await usualFolder(), null)
+}
