@@ -1,10 +1,13 @@
 import { ArrowLeft } from 'lucide-react'
-import { useEffect, useMemo, useState } from 'react'
+import { createContext, useContext, useEffect, useMemo, useState } from 'react'
+import type { Finding } from '../../shared-core/change/findings.ts'
 import { clubWords } from '../../shared-core/model/club.ts'
 import type { SeasonClub, SeasonLesson, SeasonView } from '../../shared-core/report/season-view.ts'
+import { seasonStudentText } from '../../shared-core/report/student-words.ts'
 import { metricLabel, metricText, type UnitSystem } from '../../shared-core/units.ts'
 import { Action } from '../parts/Action.tsx'
 import { Chart } from '../parts/Chart.tsx'
+import { Check } from '../parts/Check.tsx'
 import { FindingText } from '../parts/FindingText.tsx'
 import { Pick } from '../parts/Pick.tsx'
 import { dateText } from '../roster/LessonRow.tsx'
@@ -14,10 +17,19 @@ import { telling } from '../store/messages.ts'
 import { levelChart, levelWords } from './level-chart.ts'
 import './season.css'
 
+/** Findings as the student reads them, for a screen that both look at. */
+const StudentWords = createContext(false)
+
+function SaidText({ finding }: { finding: Finding }) {
+  const isForStudent = useContext(StudentWords)
+  return <FindingText finding={isForStudent ? { ...finding, ...seasonStudentText(finding) } : finding} />
+}
+
 /** One student's lessons over time: levels, trends, what was kept, what was to be practised. */
 export function Season({ studentId }: { studentId: string }) {
   const [season, setSeason] = useState<SeasonView | null>(null)
   const [chosen, setChosen] = useState<string | null>(null)
+  const [isForStudent, setForStudent] = useState(false)
   useEffect(() => {
     const load = () =>
       void telling(ask('season.report', { studentId })).then((answer) => {
@@ -39,6 +51,11 @@ export function Season({ studentId }: { studentId: string }) {
         <h1>Season</h1>
         <span className="bar-sub">{season?.student.name}</span>
         <span className="push" />
+        {club && (
+          <Check isOn={isForStudent} onChange={setForStudent}>
+            In the student’s words
+          </Check>
+        )}
         {season && season.clubs.length > 1 && club && (
           <div className="bar-units">
             <Pick
@@ -54,21 +71,23 @@ export function Season({ studentId }: { studentId: string }) {
           </div>
         )}
       </header>
-      <main className="season">
-        {season && !club && (
-          <div className="empty">
-            <h2>No numbers yet</h2>
-            <p className="soft">
-              Add shot records to a lesson; every lesson with numbers becomes a point of the season. A trend
-              is spoken of from five lessons on.
-            </p>
-          </div>
-        )}
-        {season && club && <ClubSeason club={club} units={season.units} />}
-        {season && club && <KeptBefore club={club} />}
-        {season && <Plans lessons={season.lessons} club={club} />}
-        {season && <Lessons lessons={season.lessons} club={club} units={season.units} />}
-      </main>
+      <StudentWords value={isForStudent}>
+        <main className="season">
+          {season && !club && (
+            <div className="empty">
+              <h2>No numbers yet</h2>
+              <p className="soft">
+                Add shot records to a lesson; every lesson with numbers becomes a point of the season. A trend
+                is spoken of from five lessons on.
+              </p>
+            </div>
+          )}
+          {season && club && <ClubSeason club={club} units={season.units} />}
+          {season && club && <KeptBefore club={club} />}
+          {season && <Plans lessons={season.lessons} club={club} />}
+          {season && <Lessons lessons={season.lessons} club={club} units={season.units} />}
+        </main>
+      </StudentWords>
     </>
   )
 }
@@ -92,7 +111,7 @@ function ClubSeason({ club, units }: { club: SeasonClub; units: UnitSystem }) {
       <section className="season-findings">
         <h2>What the season says</h2>
         {club.findings.map((finding, index) => (
-          <FindingText key={index} finding={finding} />
+          <SaidText key={index} finding={finding} />
         ))}
       </section>
     </>
@@ -128,7 +147,7 @@ function KeptBefore({ club }: { club: SeasonClub }) {
           </summary>
           <div className="season-findings">
             {kept.findings.map((finding, index) => (
-              <FindingText key={index} finding={finding} />
+              <SaidText key={index} finding={finding} />
             ))}
           </div>
         </details>
@@ -173,7 +192,7 @@ function PlanResults({ club, date }: { club: SeasonClub | null; date: string }) 
       </p>
     )
   }
-  return result.findings.map((finding, index) => <FindingText key={index} finding={finding} />)
+  return result.findings.map((finding, index) => <SaidText key={index} finding={finding} />)
 }
 
 /** The same numbers as the charts, as a table, with the way to each lesson. */

@@ -8,7 +8,8 @@ export interface StudentText {
   howSure: string
 }
 
-type Said = Pick<KeyedFinding, 'topic' | 'metric' | 'verdict' | 'sentence' | 'isSure' | 'key'>
+type Said = Pick<KeyedFinding, 'topic' | 'metric' | 'verdict' | 'sentence' | 'isSure'>
+type KeyedSaid = Said & Pick<KeyedFinding, 'key'>
 type Report = Pick<LessonReport, 'comparisons' | 'holdingBack' | 'kept' | 'playSpeed' | 'units'>
 
 const sure = 'We are sure of this.'
@@ -160,6 +161,66 @@ const keptText = (finding: Said): StudentText => {
   }
 }
 
+const went = (sentence: string): 'up' | 'down' =>
+  /\b(?:faster|higher|longer|straighter|earlier)\b/.test(sentence) ? 'up' : 'down'
+
+/** What the lessons together say. */
+const seasonText = (finding: Said): StudentText => {
+  const what = plainName(finding.metric)
+  switch (finding.verdict) {
+    case 'rising':
+      return { sentence: `From lesson to lesson, ${what} has gone up. Keep going like this.`, howSure: sure }
+    case 'falling':
+      return {
+        sentence: `From lesson to lesson, ${what} has gone down. Let us find out why before you push harder.`,
+        howSure: sure,
+      }
+    case 'personal-best':
+      return { sentence: `You have a new best: ${what}. Well done.`, howSure: sure }
+    case 'best-not-clear':
+      return {
+        sentence: `One of your lessons stands first in ${what}. It may have been a lucky day.`,
+        howSure: tooEarly,
+      }
+    case 'lessons-alike':
+      return { sentence: `In ${what}, your lessons are much the same.`, howSure: tooEarly }
+    case 'not-recorded':
+      return { sentence: `We have no numbers for ${what}.`, howSure: tooEarly }
+    default:
+      return {
+        sentence: `We can’t tell yet where ${what} is going. It takes more lessons.`,
+        howSure: tooEarly,
+      }
+  }
+}
+
+/** What came after a practice plan. It came after; nobody knows what it came from. */
+const planText = (finding: Said): StudentText => {
+  const what = plainName(finding.metric)
+  switch (finding.verdict) {
+    case 'changed':
+      return went(finding.sentence) === 'up'
+        ? {
+            sentence: `Since the last plan, ${what} has gone up. Keep your practice as it is.`,
+            howSure: sure,
+          }
+        : {
+            sentence: `Since the last plan, ${what} has gone down. That can happen. Tell your coach how the practice went.`,
+            howSure: sure,
+          }
+    case 'no-visible-change':
+      return { sentence: `Since the last plan, ${what} is much as it was.`, howSure: sure }
+    default:
+      return { sentence: `We can’t tell yet if ${what} changed since the last plan.`, howSure: tooEarly }
+  }
+}
+
+/** The student's text of a finding of the season: a trend, a best, what was kept, what came after a plan. */
+export const seasonStudentText = (finding: Said): StudentText => {
+  if (finding.topic === 'kept') return keptText(finding)
+  return finding.topic === 'plan' ? planText(finding) : seasonText(finding)
+}
+
 const otherText = (finding: Said): StudentText => {
   const what = plainName(finding.metric)
   const named = /“[^”]+”/.exec(finding.sentence)?.[0] ?? null
@@ -197,14 +258,16 @@ const otherText = (finding: Said): StudentText => {
 }
 
 /** The student's text of a finding. It says no more than the finding does; where that is unsure, it says so. */
-export const studentText = (finding: Said, report: Report): StudentText => {
+export const studentText = (finding: KeyedSaid, report: Report): StudentText => {
   switch (finding.topic) {
     case 'holding-back':
       return heldText(report)
     case 'play-speed':
       return playSpeedText(finding, report)
     case 'kept':
-      return keptText(finding)
+    case 'season':
+    case 'plan':
+      return seasonStudentText(finding)
     case 'change': {
       const [, place] = finding.key.split(':')
       const row = comparisonRows(report).find((r) => r.after === place)

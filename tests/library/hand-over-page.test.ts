@@ -432,8 +432,8 @@ describe.skipIf(!canTest && !process.env.CI)(
       await page.setViewportSize(phone)
       const links = page.getByRole('navigation', { name: 'On this page' }).getByRole('link')
       const names = await links.allInnerTexts()
-      expect(names).toEqual(['In short', 'Before', 'Shots', 'Swings', 'Next', '↑ Top'])
-      await links.nth(3).tap()
+      expect(names).toEqual(['In short', 'Before', 'Shots', 'Talk', 'Swings', 'Practice', 'Next', '↑ Top'])
+      await links.nth(names.indexOf('Swings')).tap()
       const places = await page.evaluate(() => ({
         scrolled: scrollY,
         nav: document.querySelector('nav')!.getBoundingClientRect().top,
@@ -464,7 +464,9 @@ describe.skipIf(!canTest && !process.env.CI)(
         '2 In short',
         '2 Before and after',
         '2 Your lesson, shot by shot',
+        '2 Talked through',
         '2 Moments that matter',
+        '2 Until next time',
         '2 Next lesson',
       ])
       // No level is left out on the way down.

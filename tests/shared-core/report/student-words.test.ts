@@ -1,9 +1,13 @@
+import { syllable } from 'syllable'
 import { describe, expect, test } from 'vitest'
 import { readingEase, syllables } from '../../../shared-core/report/reading-ease.ts'
-import { studentText } from '../../../shared-core/report/student-words.ts'
+import { seasonStudentText, studentText } from '../../../shared-core/report/student-words.ts'
 import type { KeyedFinding, LessonReport } from '../../../shared-core/report/lesson-report.ts'
 
-const topics = ['holding-back', 'change', 'session', 'cue', 'kept', 'play-speed', 'strike'] as const
+const topics = [
+  ...(['holding-back', 'change', 'session', 'cue', 'kept', 'play-speed', 'strike'] as const),
+  ...(['season', 'plan'] as const),
+]
 const metrics = [null, 'efficiency', 'clubSpeedMps', 'ballSpeedMps', 'carryM', 'tempoRatio'] as const
 
 const report = {
@@ -14,11 +18,20 @@ const report = {
   playSpeed: { suggestedMps: [40, 42], bandMps: [40, 43] },
 } as unknown as LessonReport
 
+const verdictOf = (topic: string, isSure: boolean): string =>
+  topic === 'season' ? (isSure ? 'rising' : 'cannot-tell') : isSure ? 'changed' : 'cannot-tell'
+
 const texts = topics.flatMap((topic) =>
   metrics.flatMap((metric) =>
     [true, false].map((isSure) => {
       const finding = {
-        ...{ topic, metric, isSure, verdict: 'changed', key: `${topic}:Soft shoulders:${metric ?? 'all'}` },
+        ...{
+          topic,
+          metric,
+          isSure,
+          verdict: verdictOf(topic, isSure),
+          key: `${topic}:Soft shoulders:${metric ?? 'all'}`,
+        },
         sentence: 'Efficiency was 0.05 lower in “Soft shoulders” (95 % interval −0.23 to −0.02).',
       } as KeyedFinding
       return { isSure, topic, ...studentText(finding, report) }
@@ -48,7 +61,44 @@ describe('a finding in the student’s words', () => {
   })
 })
 
+describe('the season in the student’s words', () => {
+  const said = (topic: 'season' | 'plan', verdict: string, sentence = '') =>
+    seasonStudentText({ topic, verdict, sentence, metric: 'clubSpeedMps', isSure: false }).sentence
+
+  test('goes the way the finding goes, and blames or praises nothing for it', () => {
+    expect(said('season', 'rising')).toContain('has gone up')
+    expect(said('season', 'falling')).toContain('has gone down')
+    expect(said('plan', 'changed', 'Club speed was 2.0 mph faster at the start')).toContain('has gone up')
+    expect(said('plan', 'changed', 'Club speed was 2.0 mph slower at the start')).toContain('has gone down')
+    for (const verdict of [
+      'rising',
+      'falling',
+      'personal-best',
+      'best-not-clear',
+      'lessons-alike',
+      'too-early',
+    ]) {
+      const { sentence, howSure } = seasonStudentText({
+        ...{ topic: 'season', verdict, sentence: '', metric: 'carryM', isSure: false },
+      })
+      expect(`${sentence} ${howSure}`).not.toMatch(/because|interval|%/)
+      expect(readingEase(`${sentence} ${howSure}`), sentence).toBeGreaterThanOrEqual(70)
+    }
+  })
+})
+
 describe('reading ease', () => {
+  test('agrees with a general-purpose library on the syllables of everything we say, and on the ease that follows', () => {
+    const words = texts.flatMap(({ sentence, howSure }) => `${sentence} ${howSure}`.match(/[A-Za-z]+/g) ?? [])
+    const different = [...new Set(words)].filter((word) => syllables(word) !== syllable(word))
+    expect(new Set(words).size).toBeGreaterThan(80)
+    expect(different.length / new Set(words).size, different.join()).toBeLessThanOrEqual(0.05)
+    const count = (of: (word: string) => number) =>
+      words.reduce((sum, word) => sum + Math.max(1, of(word)), 0)
+    // 84.6 points a syllable a word: within three points.
+    expect(Math.abs(count(syllables) - count(syllable)) / words.length).toBeLessThan(3 / 84.6)
+  })
+
   test('counts syllables as dictionaries divide words', () => {
     // Divided as in Merriam-Webster (from memory).
     const known = { ball: 1, strike: 1, lesson: 2, shoulder: 2, better: 2, hitting: 2, practised: 2 }
