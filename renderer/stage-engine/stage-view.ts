@@ -36,6 +36,33 @@ export const filled = (picture: Size, canvas: Size): StageView => {
   return { scale: Math.min(cover, fitScale(picture, canvas) / leastSeen), panX: 0, panY: 0 }
 }
 
+/** Room around a player's joints: above the head, and for as much of the club as there is place for. */
+const roomAbout = 1.3
+
+/**
+ * Filled, but with the player in the middle and whole: the part in sight moves to the player as far as there is picture, and
+ * where filling would cut the player it fills less. `player` lies in the picture as it is shown, mirrored where that is.
+ */
+export const filledAbout =
+  (player: { x: number; y: number; width: number; height: number }) =>
+  (picture: Size, canvas: Size): StageView => {
+    const whole = Math.min(
+      canvas.width / (roomAbout * player.width),
+      canvas.height / (roomAbout * player.height),
+    )
+    const scale = Math.max(fitScale(picture, canvas), Math.min(filled(picture, canvas).scale, whole))
+    const moved = (at: number, across: number, room: number) => {
+      const most = Math.max(0, (across * scale - room) / 2)
+      // Not −0 where nothing moves.
+      return Math.max(-most, Math.min(most, (across / 2 - at) * scale)) + 0
+    }
+    return {
+      scale,
+      panX: moved(player.x + player.width / 2, picture.width, canvas.width),
+      panY: moved(player.y + player.height / 2, picture.height, canvas.height),
+    }
+  }
+
 /** Where two pictures are seen larger as wholes: side by side, or one above the other. */
 export const largerArrangement = (pictures: readonly [Size, Size], area: Size): 'side' | 'stacked' => {
   const side = { width: area.width / 2, height: area.height }

@@ -13,8 +13,6 @@ import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import {
-  filled,
-  fitted,
   panned,
   toSource,
   zoomedAt,
@@ -37,8 +35,8 @@ export function Picture(props: {
   /** The frame it opens on. */
   start: number
   stageView: StageView | null
-  /** Fills its place instead of standing in it as a whole. */
-  fills?: boolean
+  /** How it lies until the coach moves it: as a whole, or filling its place. */
+  startView: (picture: Size, canvas: Size) => StageView
   isMirrored: boolean
   canDraw: boolean
   opacity?: number
@@ -50,7 +48,7 @@ export function Picture(props: {
 }) {
   const { view, clip, isMirrored, canDraw, onOpened, onSize } = props
   const box = useRef<HTMLDivElement>(null)
-  const { fills = false } = props
+  const { startView } = props
   const canvas = useRef<HTMLCanvasElement>(null)
   const placing = useRef<Placing | null>(null)
   const [size, setSize] = useState<Size | null>(null)
@@ -58,8 +56,8 @@ export function Picture(props: {
   const picture: Size = useMemo(() => ({ width, height }), [width, height])
   // The same object from frame to frame: what is drawn over the picture is laid out anew only when this changes.
   const stageView = useMemo(
-    () => (size ? (props.stageView ?? (fills ? filled : fitted)(picture, size)) : null),
-    [props.stageView, fills, picture, size],
+    () => (size ? (props.stageView ?? startView(picture, size)) : null),
+    [props.stageView, startView, picture, size],
   )
   const { player, times, error } = usePlayer(clip, canvas, placing, props.start)
   const onShown = useCallback((tell: () => void) => player?.onShown(tell) ?? (() => {}), [player])

@@ -1,10 +1,12 @@
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { clipOf, guestOf, swingOf, useDesk, viewOf } from '../../store/desk-store.ts'
-import type { View } from '../../../shared-core/model/entities.ts'
+import type { Box } from '../../../shared-core/geometry/box.ts'
+import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import {
   filled,
+  filledAbout,
   fitted,
   largerArrangement,
   panned,
@@ -21,6 +23,7 @@ import { openingFrameOf } from './open-clips.ts'
 import { Picture } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'
 import { StageBar } from './StageBar.tsx'
+import { usePlayerBoxes } from './use-player-boxes.ts'
 import { stageWatch, startPlaying, takeStage } from '../../store/stage-control.ts'
 import { ToolBar } from './ToolBar.tsx'
 import './stage.css'
@@ -33,6 +36,19 @@ interface Opened {
 /** The moment that was chosen, else where the picture opens. */
 const startOf = (view: View): number =>
   view.moments.find((m) => m.id === useDesk.getState().selectedMomentId)?.frame ?? openingFrameOf(view)
+
+/** As a whole; beside another it fills its place, about the player where body points say where that is. */
+const startViewOf = (
+  fills: boolean,
+  clip: Clip | null,
+  boxes: ReadonlyMap<string, Box>,
+  isMirrored: boolean,
+): ((picture: Size, canvas: Size) => StageView) => {
+  if (!fills || !clip) return fitted
+  const box = boxes.get(clip.id)
+  if (!box) return filled
+  return filledAbout(isMirrored ? { ...box, x: clip.width - box.x - box.width } : box)
+}
 
 /** The picture (or two), the tools on it, and the Strip under it. */
 export function Stage() {
@@ -59,7 +75,16 @@ export function Stage() {
     setViews({ first: null, second: null })
   }
   const fills = compared?.arrangement === 'beside'
-  const startView = fills ? filled : fitted
+  const boxes = usePlayerBoxes(fills ? [firstClip?.id, secondClip?.id].filter((id) => id !== undefined) : [])
+  const isSecondMirrored = (secondClip?.isMirrored ?? false) !== (compared?.mirrorSecond ?? false)
+  const startFirst = useMemo(
+    () => startViewOf(fills, firstClip, boxes, firstClip?.isMirrored ?? false),
+    [fills, firstClip, boxes],
+  )
+  const startSecond = useMemo(
+    () => startViewOf(fills, secondClip, boxes, isSecondMirrored),
+    [fills, secondClip, boxes, isSecondMirrored],
+  )
   const area = useRef<HTMLDivElement>(null)
   const [isStacked, setStacked] = useState(false)
   useLayoutEffect(() => {
@@ -141,7 +166,10 @@ export function Stage() {
   const changeViews = (place: 'first' | 'second' | 'both', change: ChangeView) =>
     setViews((now) => {
       const next = { ...now }
-      for (const [at, clip] of [['first', firstClip] as const, ['second', secondClip] as const]) {
+      for (const [at, clip, startView] of [
+        ['first', firstClip, startFirst] as const,
+        ['second', secondClip, startSecond] as const,
+      ]) {
         if (!clip || (place !== 'both' && place !== at)) continue
         next[at] = change(now[at] ?? startView(clip, sizes.current[at]), clip, sizes.current[at])
       }
@@ -160,7 +188,8 @@ export function Stage() {
       first: firstView.fromFrame,
       last: Math.min(firstView.toFrame, player.frameCount - 1),
       seen: (on) => {
-        const clip = on === 'first' ? firstClip : secondClip
+        const [clip, startView] =
+          on === 'first' ? ([firstClip, startFirst] as const) : ([secondClip, startSecond] as const)
         return clip && seenPart(views[on] ?? startView(clip, sizes.current[on]), clip, sizes.current[on])
       },
       zoom: (factor) =>
@@ -207,7 +236,7 @@ export function Stage() {
             clip={firstClip}
             start={startOf(firstView)}
             stageView={views.first}
-            fills={fills}
+            startView={startFirst}
             isMirrored={firstClip.isMirrored}
             canDraw={!compared}
             title={compared ? pictureTitle(lesson, firstView.id) : null}
@@ -228,8 +257,8 @@ export function Stage() {
             clip={secondClip}
             start={openingFrameOf(secondView)}
             stageView={views.second}
-            fills={fills}
-            isMirrored={secondClip.isMirrored !== compared.mirrorSecond}
+            startView={startSecond}
+            isMirrored={isSecondMirrored}
             canDraw={false}
             opacity={compared.arrangement === 'over' ? compared.opacity : 1}
             title={pictureTitle(lesson, secondView.id)}
