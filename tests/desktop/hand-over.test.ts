@@ -84,7 +84,8 @@ beforeAll(async () => {
   launched = await launchApp({ library: path.join(folder, 'library') })
   page = launched.page
   await page.getByText('Teo Quillby').first().waitFor()
-})
+  // Six lessons are loaded; on a machine at work that takes its time.
+}, 600_000)
 
 afterAll(async () => {
   await launched?.close()

@@ -285,6 +285,14 @@ export function Stage() {
 }
 
 function NoPicture({ hasSwing }: { hasSwing: boolean }) {
+  const isShowing = useDesk((s) => s.isShowing)
+  if (isShowing) {
+    return (
+      <div className="no-picture">
+        <p>No clip of this swing.</p>
+      </div>
+    )
+  }
   return (
     <div className="no-picture">
       <p>
