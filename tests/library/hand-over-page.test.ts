@@ -479,8 +479,9 @@ describe.skipIf(!canTest && !process.env.CI)(
       }
       const order = [at('navigation "On this page"'), at('main'), at('Your left side held'), at('"In short"')]
       expect(order).toEqual(order.toSorted((a, b) => a - b))
-      for (const name of names)
-        {expect(at(`What I saw in ${name}`)).toBeGreaterThan(at('"Moments that matter"'))}
+      for (const name of names) {
+        expect(at(`What I saw in ${name}`)).toBeGreaterThan(at('"Moments that matter"'))
+      }
     })
 
     it('asked nobody for anything, all the time', () => {
