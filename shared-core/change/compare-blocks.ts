@@ -1,4 +1,7 @@
 import { ascending } from '../statistics/ascending.ts'
+import { normalScoresP } from '../statistics/normal-scores.ts'
+import { closedSteps } from '../statistics/closed-testing.ts'
+import type { ClosedStep } from '../statistics/closed-testing.ts'
 import { blockSummary } from '../statistics/block-summary.ts'
 import type { BlockSummary } from '../statistics/block-summary.ts'
 import { hedgesG } from '../statistics/hedges-g.ts'
@@ -48,7 +51,9 @@ export interface MetricComparison {
   /** Hedges' g; null below five shots a block. */
   effectSize: number | null
   p: number | null
-  /** Allows for everything shown together (Holm). */
+  /** p allowing for the other steps of the lesson with the same club (statistics/closed-testing.ts). */
+  closed: ClosedStep
+  /** Allows for everything shown together. */
   pAdjusted: number | null
   /** The difference that would just show in blocks of this size and scatter. */
   smallestVisible: number | null
@@ -150,12 +155,13 @@ export function comparePairs(
       : null
     return { chosen, around, rows: metrics.map((metric) => gather(metric, before, after, around, options)) }
   })
+  const closed = closedOver(gathered.map(({ chosen, rows }, i) => ({ baseline: pairs[i]![0], club: chosen.club, rows })))
   const pValues = gathered.flatMap(({ rows }) => rows.map((row) => row.evidence.p))
   const adjusted = holm(pValues)
   const lookedAt = pValues.filter((p) => p !== null).length
   let next = 0
   return gathered.map(({ chosen, rows, around }, i) => ({
-    metrics: rows.map((row) => finish(row, adjusted[next++]!, options)),
+    metrics: rows.map((row) => finish(row, closed.get(row)!, adjusted[next++]!, options)),
     before: pairs[i]![0].label,
     after: pairs[i]![1].label,
     isEarlier: session.indexOf(pairs[i]![1]) < session.indexOf(pairs[i]![0]),
@@ -166,6 +172,29 @@ export function comparePairs(
     lookedAt,
     sameSetup: options.sameSetup ?? true,
   }))
+}
+
+/** Steps with the same baseline, club and metric are tested as one question (closed testing). */
+function closedOver(
+  steps: readonly { baseline: ChangeBlock; club: string | null; rows: readonly Gathered[] }[],
+): Map<Gathered, ClosedStep> {
+  const closed = new Map<Gathered, ClosedStep>()
+  for (const step of steps) {
+    step.rows.forEach((row, at) => {
+      if (closed.has(row)) return
+      const alike = steps
+        .filter(({ baseline, club }) => baseline === step.baseline && club === step.club)
+        .map(({ rows }) => rows[at]!)
+      const inflation = varianceInflation(Math.max(...alike.map(({ lag1 }) => lag1)))
+      const found = closedSteps(
+        row.sorted[0],
+        alike.map(({ sorted, evidence }) => ({ values: sorted[1], own: evidence.p })),
+        inflation,
+      )
+      alike.forEach((each, k) => closed.set(each, found[k]!))
+    })
+  }
+  return closed
 }
 
 /** The comparison with its p-values adjusted for a larger family than its own, judged anew. */
@@ -197,9 +226,11 @@ interface Gathered {
   goingBack: GoingBack | null
 }
 
-/** What the player does, and what follows from it. */
-const playerDoes = { clubSpeedMps: true, efficiency: true }
-const followsFrom: readonly ShownMetric[] = ['ballSpeedMps', 'carryM', 'totalM']
+/** How consecutive shots resemble each other is told from all three readings of a strike; carry goes by them. */
+const strikeMetrics: readonly ShownMetric[] = ['clubSpeedMps', 'efficiency', 'ballSpeedMps']
+const followsFrom: readonly ShownMetric[] = [...strikeMetrics, 'carryM', 'totalM']
+/** Three readings of one shot count as 2.3: efficiency is made of the other two (seen by simulation). */
+const readingsPerReading = 1.3
 
 function gather(
   metric: ShownMetric,
@@ -216,20 +247,24 @@ function gather(
     smallestVisible({ nBefore: summaries[0].n, sdBefore: null, nAfter: summaries[1].n, sdAfter: null }, noise)
       .deviceFloor ?? 0
   const margin = options.margins?.[metric] ?? Math.max(floor, 0.01 * Math.abs(level))
-  // Shots of a player resemble each other or not: told from both things the player does, over all blocks of the lesson.
-  const told = metric in playerDoes || followsFrom.includes(metric) ? Object.keys(playerDoes) : [metric]
-  const runs = (around?.blocks ?? [before, after]).flatMap(({ shots }) =>
-    told.map((each) => metricValues(shots, each as ShownMetric)),
-  )
-  const lag1 = pooledLag1(
-    runs.some((run) => presentValues(run).length > 0)
-      ? runs
-      : [before, after].map(({ shots }) => metricValues(shots, metric)),
-  )
+  // Shots of a player resemble each other or not: told over all blocks of the lesson.
+  const runsOf = (told: readonly ShownMetric[]) =>
+    (around?.blocks ?? [before, after]).flatMap(({ shots }) => told.map((each) => metricValues(shots, each)))
+  const told = strikeMetrics.filter((each) => runsOf([each]).some((run) => presentValues(run).length > 0))
+  const lag1 =
+    followsFrom.includes(metric) && told.length > 0
+      ? pooledLag1(runsOf(told), told.length === 3 ? readingsPerReading : 1)
+      : pooledLag1(runsOf([metric]))
   // In ascending order, so that not even the rounding depends on the order of the shots.
   const sorted: Gathered['sorted'] = [sortedOf(values[0]), sortedOf(values[1])]
   const inflation = varianceInflation(lag1)
-  const evidence = verdictEvidence(...sorted, { margin, ...noise, alpha: options.alpha, inflation })
+  const found = verdictEvidence(...sorted, { margin, ...noise, alpha: options.alpha, inflation })
+  const byScores = normalScoresP(sorted, inflation)
+  const evidence = {
+    ...found,
+    // Where spread and size are unlike, the larger of the two stays.
+    p: found.p === null || byScores === null ? found.p : found.largerOfTwo ? Math.max(found.p, byScores) : byScores,
+  }
   return {
     metric,
     labels: [before.label, after.label],
@@ -251,7 +286,7 @@ const sortedOf = (values: readonly (number | null)[]): number[] =>
 /** Blocks must reach this size before a change can show once several metrics are looked at (statistics 3.2). */
 const fewestUsefulShots = 5
 
-function finish(row: Gathered, pAdjusted: number | null, options: CompareOptions): MetricComparison {
+function finish(row: Gathered, closed: ClosedStep, pAdjusted: number | null, options: CompareOptions): MetricComparison {
   const { metric, evidence, summaries, sorted, margin, noise } = row
   const { alpha = 0.05 } = options
   const [a, b] = summaries
@@ -272,6 +307,7 @@ function finish(row: Gathered, pAdjusted: number | null, options: CompareOptions
     method: methodWords(evidence, row.lag1),
     effectSize: isShowable ? hedgesG(...sorted).g : null,
     p: evidence.p,
+    closed,
     pAdjusted,
     smallestVisible: visible.smallestVisible,
     deviceFloor: evidence.deviceFloor,
@@ -313,8 +349,8 @@ function reasonOf(verdict: ChangeVerdict, a: BlockSummary, b: BlockSummary): Rea
 
 function methodWords(evidence: VerdictEvidence, lag1: number): string {
   const test = evidence.largerOfTwo
-    ? 'larger of exact permutation and Welch p (spread and size unlike)'
-    : 'exact permutation p'
+    ? 'largest of normal-scores, rank and Welch p (spread and size unlike)'
+    : 'p of the normal scores'
   const widened =
     lag1 >= 0.05 ? `, both widened as consecutive shots resemble each other (${lag1.toFixed(1)})` : ''
   return `Hodges-Lehmann shift with exact Wilcoxon interval, ${test}${widened}`

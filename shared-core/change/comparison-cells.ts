@@ -21,6 +21,24 @@ export const isFirstImpression = (row: MetricComparison): boolean =>
 export const isSureChange = (row: MetricComparison): boolean =>
   row.verdict === 'changed' && !isFirstImpression(row)
 
+const playerDoes: readonly ShownMetric[] = ['clubSpeedMps', 'efficiency']
+
+/** The sure changes that say what the player did; where there are none, all: ball speed and carry go by club speed and efficiency. */
+function leadingChanges(report: BlockComparison): MetricComparison[] {
+  const sure = report.metrics.filter(isSureChange)
+  const leading = sure.filter((row) => playerDoes.includes(row.metric))
+  return leading.length > 0 ? leading : sure
+}
+
+/**
+ * Sure changes of which it is open whether they came with the step: a steady drift over the lesson could make them, or going back
+ * did not settle it. Empty where the step may be named.
+ */
+export const openToDrift = (report: BlockComparison): MetricComparison[] =>
+  leadingChanges(report).filter((row) =>
+    report.returnBlock !== null ? row.goingBack?.verdict !== 'went' : (row.drift?.couldExplain ?? true),
+  )
+
 export const comparisonCells = (report: BlockComparison): ComparisonCell[] =>
   report.metrics.map((row) => ({
     metric: row.metric,

@@ -1,5 +1,5 @@
 import type { BlockComparison, MetricComparison } from './compare-blocks.ts'
-import { comparisonCells, isSureChange, tradeOffOf } from './comparison-cells.ts'
+import { comparisonCells, isSureChange, openToDrift, tradeOffOf } from './comparison-cells.ts'
 import type { TradeOff } from './comparison-cells.ts'
 import type { Finding } from './finding.ts'
 import {
@@ -45,7 +45,8 @@ function comparisonFinding(report: BlockComparison, wording: Wording): Finding {
     metric: report.metrics.length === 1 ? report.metrics[0]!.metric : null,
     verdict: said,
     ...wordsOf(said, report, wording),
-    isSure: said === 'traded' || said === 'changed',
+    // A difference that a drift could make is there, but what it came with is not sure.
+    isSure: (said === 'traded' || said === 'changed') && openToDrift(report).length === 0,
     howWeKnow: {
       data: dataWords(report, wording),
       method: report.metrics.every((row) => row.p === null)
@@ -225,12 +226,11 @@ function tradedWords(traded: TradeOff, report: BlockComparison, wording: Wording
 
 /** What the change came with, and what else may be behind it. */
 function cameWith(report: BlockComparison, wording: Wording): string {
-  const rows = report.metrics.filter(isSureChange)
+  const open = openToDrift(report)
   const back = report.returnBlock
   if (back !== null) {
-    const gone = rows.filter((row) => row.goingBack?.verdict === 'went')
-    const stayed = rows.filter((row) => row.goingBack?.verdict === 'stayed')
-    if (gone.length === rows.length && gone.length > 0) {
+    const stayed = open.filter((row) => row.goingBack?.verdict === 'stayed')
+    if (open.length === 0) {
       return `Going back to how it was (${quoted(back)}) took it away again, so a drift over the lesson is unlikely.`
     }
     if (stayed.length > 0) {
@@ -238,26 +238,31 @@ function cameWith(report: BlockComparison, wording: Wording): string {
     }
     return `Going back (${quoted(back)}) does not settle yet whether it was the step or a drift: hit five more each way.`
   }
-  const drifting = rows.filter((row) => row.drift?.couldExplain ?? true)
-  if (report.isEarlier) return ''
-  if (drifting.length === 0) {
-    return `It came with ${quoted(report.after)}; other things may have changed too.`
+  if (open.length === 0) {
+    return report.isEarlier
+      ? `It was so before ${quoted(report.before)}, and a drift alone would not make it.`
+      : `It came with ${quoted(report.after)}; other things may have changed too.`
   }
-  const likely = drifting.filter((row) => row.drift?.isLikely)
-  const what = list((likely.length > 0 ? likely : drifting).map((row) => name(row.metric)))
+  const likely = open.filter((row) => row.drift?.isLikely)
+  const what = list((likely.length > 0 ? likely : open).map((row) => name(row.metric)))
   return (
     (likely.length > 0
       ? `Inside the blocks ${what} was moving the same way all along, so this may be a drift and not the step: `
       : `The blocks followed each other, and a steady drift of ${what} over the lesson can't be ruled out: `) +
-    driftWords(likely[0] ?? drifting[0]!, wording) +
+    driftWords(likely[0] ?? open[0]!, wording) +
     'hit five as before once more.'
   )
 }
 
-const driftWords = (row: MetricComparison, wording: Wording): string =>
-  row.drift === null
-    ? ''
-    : `alone it could make ${size(row.metric, Math.max(...row.drift.ci90.map((end) => end * Math.sign(row.difference!))), wording)} of it; `
+/** How much of the difference the slope inside the blocks could make; nothing where it goes the other way. */
+function driftWords(row: MetricComparison, wording: Wording): string {
+  if (row.drift === null) return ''
+  const most = Math.max(...row.drift.ci90.map((end) => end * Math.sign(row.difference!)))
+  if (most <= 0) return ''
+  return most >= Math.abs(row.difference!)
+    ? 'it could make all of the difference; '
+    : `it could make ${size(row.metric, most, wording)} of the difference; `
+}
 
 /** The difference would count if it were the only number looked at; among several it does not. */
 const isClearAlone = (row: MetricComparison): boolean =>
@@ -315,10 +320,11 @@ function moreShots(rows: readonly MetricComparison[], wording: Wording): string 
 
 function sureWords(report: BlockComparison): string {
   const sure = report.metrics.filter(isSureChange)
+  const allowed = report.lookedAt > 1 ? `${report.lookedAt} numbers were looked at, and this allows for it` : 'larger than scatter and device error'
   const parts = [
-    report.lookedAt > 1
-      ? `Clear: ${report.lookedAt} numbers were looked at, and this allows for it.`
-      : 'Clear: larger than scatter and device error.',
+    openToDrift(report).length === 0
+      ? `Clear: ${allowed}.`
+      : `The difference is clear: ${allowed}. What it came with is not.`,
   ]
   if (sure.some((row) => row.lag1 >= 0.2)) {
     parts.push('Consecutive shots resemble each other; that is allowed for.')

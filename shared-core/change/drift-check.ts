@@ -1,4 +1,4 @@
-import { tQuantile } from '../statistics/distributions.ts'
+import { fQuantile, tQuantile } from '../statistics/distributions.ts'
 import { mean } from '../statistics/mean.ts'
 import { isPresent, presentValues } from '../statistics/reading.ts'
 import { variance } from '../statistics/variance.ts'
@@ -7,15 +7,15 @@ import type { ChangeBlock } from './change-shot.ts'
 import { metricValue } from './metric-value.ts'
 
 /**
- * Blocks that follow each other can't be told from a drift. What tells something: the common slope inside the blocks, carried
- * over the distance between two of them.
+ * Blocks that follow each other can't be told from a drift by their levels alone. What tells something: whether one straight line
+ * through the whole lesson fits the shots as well as a level for each block with a common slope inside them.
  */
 export interface DriftCheck {
   /** What the slope makes of the distance between the blocks' middles, in the metric's unit. */
   expected: number
   /** Its 90 % interval: each end leaves out 5 %. */
   ci90: [number, number]
-  /** The difference found lies inside what such a drift can make. */
+  /** A straight line through the lesson is not refused, or the step beyond it goes the other way. */
   couldExplain: boolean
   /** The slope is clear by itself, goes the same way, and makes half of the difference or more. */
   isLikely: boolean
@@ -81,12 +81,19 @@ export function sessionAround(
   }
 }
 
+/**
+ * A straight line is refused below this p: a steady drift alone then passes for a step in less than this share of lessons (our
+ * choice; 5 mph of drift over lessons of two to four blocks did in 6 to 9 %).
+ */
+const refusedBelow = 0.1
+
 /** Shots inside blocks that a slope needs, over and above the blocks' means. */
 const fewestForSlope = 4
 
 /**
- * Common slope inside the blocks (least squares about each block's means) and what it makes of the distance between two of
- * them. Source: analysis of covariance, textbook; the rule is Leadside's own.
+ * Common slope inside the blocks (least squares about each block's means), what it makes of the distance between two of them, and
+ * the F test of the blocks' levels against one line. Source: analysis of covariance, textbook (e.g. Fisher 1932); the rule is
+ * Leadside's own.
  */
 export function driftCheck(
   around: SessionAround,
@@ -100,37 +107,49 @@ export function driftCheck(
       .map((shot) => ({ x: place++, y: metricValue(shot, metric) }))
       .filter((point): point is { x: number; y: number } => isPresent(point.y)),
   )
-  let sxx = 0
-  let sxy = 0
-  let syy = 0
-  let shots = 0
-  let used = 0
-  for (const points of blocks) {
-    if (points.length < 2) continue
-    const [mx, my] = [mean(points.map(({ x }) => x)), mean(points.map(({ y }) => y))]
-    for (const { x, y } of points) {
-      sxx += (x - mx) ** 2
-      sxy += (x - mx) * (y - my)
-      syy += (y - my) ** 2
-    }
-    shots += points.length
-    used++
-  }
-  const df = shots - used - 1
+  const inside = sumsAbout(blocks)
+  const whole = sumsAbout([blocks.flat()])
+  const used = blocks.filter((points) => points.length > 0).length
+  const df = blocks.flat().length - used - 1
   const [a, b] = [blocks[around.before]!, blocks[around.after]!]
-  if (df < fewestForSlope || !(sxx > 0) || a.length === 0 || b.length === 0) return null
-  const slope = sxy / sxx
-  const se = Math.sqrt(Math.max(0, syy - slope * sxy) / df / sxx)
-  const distance = mean(b.map(({ x }) => x)) - mean(a.map(({ x }) => x))
+  if (df < fewestForSlope || !(inside.xx > 0) || a.length === 0 || b.length === 0) return null
+  const slope = inside.xy / inside.xx
+  const left = Math.max(0, inside.yy - slope * inside.xy)
+  const se = Math.sqrt(left / df / inside.xx)
+  const levelOf = (points: Point[], of: keyof Point) => mean(points.map((point) => point[of]))
+  const distance = levelOf(b, 'x') - levelOf(a, 'x')
   const reach = tQuantile(0.95, df) * se * Math.abs(distance)
   const expected = slope * distance
   const sign = Math.sign(difference)
+  const beyond = levelOf(b, 'y') - levelOf(a, 'y') - expected
+  const byLevels = Math.max(0, whole.yy - whole.xy ** 2 / whole.xx - left) / (used - 1)
+  const isRefused = byLevels > (left / df) * fQuantile(1 - refusedBelow, used - 1, df)
   return {
     expected,
     ci90: [expected - reach, expected + reach],
-    couldExplain: sign * expected + reach >= Math.abs(difference),
+    couldExplain: !isRefused || sign * beyond <= 0,
     isLikely: Math.abs(slope) > tQuantile(0.975, df) * se && sign * expected >= Math.abs(difference) / 2,
   }
+}
+
+interface Point {
+  x: number
+  y: number
+}
+
+/** Sums of squares and products about the means of each group. */
+function sumsAbout(groups: readonly Point[][]): { xx: number; xy: number; yy: number } {
+  const sums = { xx: 0, xy: 0, yy: 0 }
+  for (const points of groups) {
+    if (points.length === 0) continue
+    const [mx, my] = [mean(points.map(({ x }) => x)), mean(points.map(({ y }) => y))]
+    for (const { x, y } of points) {
+      sums.xx += (x - mx) ** 2
+      sums.xy += (x - mx) * (y - my)
+      sums.yy += (y - my) ** 2
+    }
+  }
+  return sums
 }
 
 /** A B A: the change against the mean of what came before and after it (Welch's standard error and degrees of freedom). */

@@ -237,7 +237,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     })),
   )
 
-  const { comparisons, spreads, session, cues, playSpeed, strikeMap } = underOneBudget({
+  const { comparisons, spreads, session, cues, playSpeed, strikeMap, measures } = underOneBudget({
     comparisons: compareToBaseline({ blocks, metrics, options: { ...noise, margins } }),
     spreads: compareSpreads(pairsWithBaseline(blocks), metrics),
     session: sessionReport({ blocks, metrics, options: { ...noise, margins } }),
@@ -247,6 +247,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
       blocks,
       options: { earlier: input.earlier.flatMap((l) => l.blocks.map(changeBlock)) },
     }),
+    measures: measuresReport(lesson.blocks, input.measured ?? []),
   })
   const bounces = bounceBacks(comparisons, blocks, input.earlier)
   const club = mostHitClub(blocks) ?? null
@@ -273,8 +274,6 @@ export const lessonReport = (input: ReportInput): LessonReport => {
         options: { ...noise, margins },
       })
     : null
-
-  const measures = measuresReport(lesson.blocks, input.measured ?? [])
 
   const leak = held?.isStrikeFirst
     ? 'strike-first'

@@ -43,12 +43,6 @@ export const changeMeasures: readonly MeasureName[] = [
   'headAlongImpactWidths',
 ]
 
-/**
- * Of the one false alarm in twenty lessons that the whole report may give, the pictures come last and get a fifth: 1 %, over all
- * their measures and blocks together (Holm). Our own choice.
- */
-const pictureAlpha = 0.01
-
 const changeBlock = (
   block: { id: string; label: string; isBaseline: boolean },
   swings: readonly MeasuredSwing[],
@@ -65,7 +59,10 @@ const changeBlock = (
     })),
 })
 
-/** Swing by swing, block by block and block against baseline: what the pictures of a lesson give. Null without a value. */
+/**
+ * Swing by swing, block by block and block against baseline: what the pictures of a lesson give. What is sure among it is decided under
+ * the lesson's one budget (one-budget.ts). Null without a value.
+ */
 export const measuresReport = (
   blocks: readonly { id: string; label: string; isBaseline: boolean }[],
   swings: readonly MeasuredSwing[],
@@ -97,11 +94,10 @@ export const measuresReport = (
       blocks: measured,
       metrics: lookedAt,
       options: {
-        alpha: pictureAlpha,
         // A difference below half of what one reading is unsure by is nothing to speak of.
         margins: Object.fromEntries(lookedAt.map((name) => [name, 0.5 * sdOf(name, swings)])),
       },
     }),
-    cues: cueReport({ blocks: measured, metrics: lookedAt, options: { alpha: pictureAlpha } }),
+    cues: cueReport({ blocks: measured, metrics: lookedAt }),
   }
 }

@@ -80,7 +80,7 @@ const meaning = (cells: readonly ComparisonCell[]): string => {
 }
 
 /** One comparison of blocks. */
-const comparisonText = (row: ComparisonRow, units: UnitSystem): StudentText => {
+const comparisonText = (row: ComparisonRow, isSure: boolean, units: UnitSystem): StudentText => {
   const after = `“${row.after}”`
   const cells = row.cells.filter((c) => c.isSure)
   if (!row.isComparable) {
@@ -99,6 +99,13 @@ const comparisonText = (row: ComparisonRow, units: UnitSystem): StudentText => {
   // The ball's speed says the same as how far it flew.
   const said = byCarry.filter((c) => c.metric !== 'ballSpeedMps' || !cells.some((o) => o.metric === 'carryM'))
   const words = said.map((c) => cellWords(c, units)).filter((w) => w !== null)
+  if (!isSure) {
+    // The numbers differ; a drift over the lesson could make that, so no feel is praised for it.
+    return {
+      sentence: [`This was so in ${after}.`, ...words, 'Next time, hit five as before to see if it stays.'].join(' '),
+      howSure: 'We are sure of the numbers, not yet of what it came with.',
+    }
+  }
   return {
     sentence: [`This came with ${after}.`, ...words, meaning(cells)].filter(Boolean).join(' '),
     howSure: sure,
@@ -273,7 +280,7 @@ export const studentText = (finding: KeyedSaid, report: Report): StudentText => 
       const row = comparisonRows(report).find((r) => r.after === place)
       const isOfRow = finding.metric === null || row?.cells.some((c) => c.metric === finding.metric)
       return row && isOfRow && finding.verdict !== 'bounce-back'
-        ? comparisonText(row, report.units)
+        ? comparisonText(row, finding.isSure, report.units)
         : otherText(finding)
     }
     default:

@@ -1,49 +1,83 @@
-/** One test of a family: its p-value, its share of the budget, and who gets that share once it is shown. */
-export interface GatekeptTest {
-  /** Null where nothing could be tested; such a test takes no part. */
-  p: number | null
-  /** Share of the whole budget, from 0; the weights of a family add up to 1 at most. */
+/** A question of a lesson: one test, or several steps that are tested together and share what it has of the budget. */
+export interface GatekeptFamily {
+  /** p-values, each already allowing for the other members; null takes no part. A single test is a family of one. */
+  p: readonly (number | null)[]
+  /** Share of the whole budget, from 0; the weights of all families add up to 1 at most. */
   weight: number
-  /** Places of other tests and the part of this one's share each of them inherits; the parts add up to 1 at most. */
+  /** Places of other families and the part of this one's share each inherits once all members are shown; 1 at most together. */
   passesTo: readonly { to: number; part: number }[]
+  /**
+   * For each member, what it gives as soon as it is shown alone; all members together give no more than the part of the share that
+   * the members' p-values keep free, and no family more than it inherits in the end.
+   */
+  gives?: readonly (readonly { to: number; part: number }[])[]
 }
 
 /**
- * p-values adjusted for one budget over everything looked at, in the order of what matters: a test without a share of its own
- * is looked at only after the one before it has been shown. With equal weights that pass on evenly this is Holm's procedure.
- * Holds under any dependence between the tests. A test that no share reaches gets 1.
- * Source: Bretz, Maurer, Brannath & Posch 2009, Stat Med 28:586 (graphical procedure, algorithm 1).
+ * p-values adjusted for one budget over everything looked at, in the order of what matters: a family without a share of its own
+ * is looked at only after one before it has been shown. With equal weights that pass on evenly this is Holm's procedure.
+ * Holds under any dependence between the families. A test that no share reaches gets 1.
+ * Sources: Bretz, Maurer, Brannath & Posch 2009, Stat Med 28:586 (graphs); Dmitrienko, Tamhane & Wiens 2008, Biometrical J
+ * 50:667 (part of a family shown); Goeman & Solari 2010, Ann Stat 38:3782 (sequential rejection).
  */
-export function gatekeep(tests: readonly GatekeptTest[]): (number | null)[] {
-  const weights = tests.map((test) => (test.p === null ? 0 : test.weight))
-  const passes = tests.map(() => new Float64Array(tests.length))
-  tests.forEach((test, i) => {
-    for (const { to, part } of test.passesTo) passes[i]![to]! += part
-  })
-  const adjusted: (number | null)[] = tests.map((test) => (test.p === null ? null : 1))
-  const open = new Set(tests.flatMap((test, i) => (test.p === null ? [] : [i])))
+export function gatekeep(families: readonly GatekeptFamily[]): (number | null)[][] {
+  const adjusted = families.map(({ p }) => p.map((each): number | null => (each === null ? null : 1)))
+  const shown = families.map(({ p }) => p.map(() => false))
+  const isComplete = (i: number): boolean =>
+    families[i]!.p.every((each, k) => each === null || shown[i]![k]!) &&
+    families[i]!.p.some((each) => each !== null)
   let reached = 0
-  while (open.size > 0) {
-    let next = -1
+  for (;;) {
+    const weights = weightsNow(families, shown, isComplete)
+    let next: [number, number] | null = null
     let lowest = Infinity
-    for (const i of open) {
-      if (!(weights[i]! > 0)) continue
-      const scaled = tests[i]!.p! / weights[i]!
-      if (scaled < lowest) [next, lowest] = [i, scaled]
-    }
-    if (next < 0 || lowest >= 1) break
+    families.forEach(({ p }, i) => {
+      if (!(weights[i]! > 0)) return
+      p.forEach((each, k) => {
+        if (each === null || shown[i]![k]!) return
+        const scaled = each / weights[i]!
+        if (scaled < lowest) [next, lowest] = [[i, k], scaled]
+      })
+    })
+    if (next === null || lowest >= 1) return adjusted
+    const [i, k] = next as [number, number]
     reached = Math.max(reached, lowest)
-    adjusted[next] = reached
-    open.delete(next)
-    const given = passes[next]!
-    for (const i of open) weights[i]! += weights[next]! * given[i]!
-    for (const i of open) {
-      const own = passes[i]!
-      const back = own[next]! * given[i]!
-      for (const k of open) {
-        own[k] = k === i || back >= 1 ? 0 : (own[k]! + own[next]! * given[k]!) / (1 - back)
-      }
-    }
+    adjusted[i]![k] = reached
+    shown[i]![k] = true
   }
-  return adjusted
+}
+
+/** Share of each family once those that are complete have passed theirs on, and shown members have given. */
+function weightsNow(
+  families: readonly GatekeptFamily[],
+  shown: readonly (readonly boolean[])[],
+  isComplete: (i: number) => boolean,
+): Float64Array {
+  const isOpen = families.map(({ p }, i) => p.some((each) => each !== null) && !isComplete(i))
+  const weights = Float64Array.from(families, ({ p, weight }) => (p.some((each) => each !== null) ? weight : 0))
+  const passes = families.map(({ passesTo }) => {
+    const row = new Float64Array(families.length)
+    for (const { to, part } of passesTo) row[to]! += part
+    return row
+  })
+  const left = new Set(families.keys())
+  families.forEach((_, i) => {
+    if (!isComplete(i)) return
+    left.delete(i)
+    const given = passes[i]!
+    for (const k of left) weights[k]! += weights[i]! * given[k]!
+    for (const j of left) {
+      const own = passes[j]!
+      const back = own[i]! * given[j]!
+      for (const k of left) own[k] = k === j || back >= 1 ? 0 : (own[k]! + own[i]! * given[k]!) / (1 - back)
+    }
+  })
+  const base = Float64Array.from(weights)
+  families.forEach(({ gives }, i) => {
+    if (!isOpen[i] || gives === undefined) return
+    shown[i]!.forEach((isShown, k) => {
+      if (isShown) for (const { to, part } of gives[k] ?? []) weights[to]! += base[i]! * part
+    })
+  })
+  return weights
 }

@@ -4,17 +4,21 @@ import { presentValues } from './reading.ts'
 import type { Readings } from './reading.ts'
 
 /** How much consecutive shots of a player resemble each other before any are seen, one standard deviation (assumption). */
-const usualResemblance = 0.2
+const usualResemblance = 0.15
 
 /** Shots of a player are not taken to resemble each other more than this; a drift inside a block looks like it and is asked about apart (assumption). */
 const mostResemblance = 0.4
 
+/** Standard errors that a resemblance must reach to be allowed for: less, and chance alone makes it one time in six (our choice). */
+const fewestErrors = 1
+
 /**
- * Lag-1 autocorrelation pooled over runs (blocks, and metrics that need not share a unit), each about its own mean, cleared of its bias, (1 + 3r)/n a run (Kendall 1954,
- * Biometrika 41:403), and drawn towards 0 by what chance alone makes of it, 1/√N. Never below 0: shots that alternate do not
- * make a result surer.
+ * Lag-1 autocorrelation pooled over runs (blocks, and metrics that need not share a unit), each about its own mean, cleared of
+ * its bias, (1 + 3r)/n a run (Kendall 1954, Biometrika 41:403), and drawn towards 0 by what chance alone makes of it, 1/√N.
+ * Never below 0: shots that alternate do not make a result surer. `perReading`: readings that count as one, where the runs
+ * are of metrics of the same shots.
  */
-export function pooledLag1(runs: readonly Readings[]): number {
+export function pooledLag1(runs: readonly Readings[], perReading = 1): number {
   let weighted = 0
   let shots = 0
   let used = 0
@@ -37,9 +41,10 @@ export function pooledLag1(runs: readonly Readings[]): number {
   const perRun = shots / used
   const raw = weighted / shots
   const cleared = perRun > 3 ? (raw + 1 / perRun) / (1 - 3 / perRun) : raw
-  const chance = 1 / shots
+  const chance = perReading / shots
+  if (cleared < fewestErrors * Math.sqrt(chance)) return 0
   const kept = usualResemblance ** 2 / (usualResemblance ** 2 + chance)
-  return Math.min(mostResemblance, Math.max(0, kept * cleared))
+  return Math.min(mostResemblance, kept * cleared)
 }
 
 /** Variance of a mean of autocorrelated shots over that of independent ones, (1 + r)/(1 − r): NIST/SEMATECH handbook (effective n). */

@@ -5,7 +5,8 @@ import { compareBlocks, compareToBaseline } from '../../shared-core/change/compa
 import { metricValue } from '../../shared-core/change/metric-value.ts'
 import { holm } from '../../shared-core/statistics/holm.ts'
 import { varianceInflation } from '../../shared-core/statistics/resemblance.ts'
-import { verdict } from '../../shared-core/statistics/verdict.ts'
+import { normalScoresP } from '../../shared-core/statistics/normal-scores.ts'
+import { judge, verdictEvidence } from '../../shared-core/statistics/verdict.ts'
 import { block, invented, normalDraws } from './change-scenario.ts'
 
 const speeds = (values: readonly (number | null)[], club: string | null = 'driver'): ChangeShot[] =>
@@ -61,7 +62,7 @@ describe('block against block', () => {
     }
   })
 
-  it('gives each metric the verdict of statistics/verdict with the other metrics’ p-values beside it', () => {
+  it('gives each metric the verdict of statistics/verdict, decided by the normal scores with the other metrics beside it', () => {
     fc.assert(
       fc.property(shots, shots, (before, after) => {
         const margins = { clubSpeedMps: 0.5, efficiency: 0.02, ballSpeedMps: 1, carryM: 3 }
@@ -72,18 +73,17 @@ describe('block against block', () => {
         })
         const kept = (list: ChangeShot[]): ChangeShot[] =>
           report.isComparable ? list.filter((s) => !s.isLeftOut && (s.club ?? null) === report.club) : []
-        for (const row of report.metrics) {
-          const others = report.metrics.filter((other) => other !== row).map((other) => other.p)
-          const expected = verdict(
-            kept(before).map((s) => metricValue(s, row.metric)),
-            kept(after).map((s) => metricValue(s, row.metric)),
-            { margin: row.margin, otherPValues: others, inflation: varianceInflation(row.lag1) },
-          )
-          expect(row.verdict).toBe(expected.verdict)
-          if (expected.pAdjusted === null) expect(row.pAdjusted).toBeNull()
-          else expect(row.pAdjusted).toBeCloseTo(expected.pAdjusted, 9)
-          expect(row.difference).toBe(expected.shift)
-        }
+        const adjusted = holm(report.metrics.map((row) => row.p))
+        report.metrics.forEach((row, i) => {
+          const blocks = [kept(before), kept(after)].map((list) => list.map((s) => metricValue(s, row.metric)))
+          const inflation = varianceInflation(row.lag1)
+          const evidence = verdictEvidence(blocks[0]!, blocks[1]!, { margin: row.margin, inflation })
+          const byScores = normalScoresP(blocks, inflation) ?? evidence.p
+          expect(row.p).toBe(evidence.largerOfTwo ? Math.max(byScores!, evidence.p!) : byScores)
+          expect(row.pAdjusted).toBe(adjusted[i])
+          expect(row.verdict).toBe(judge(evidence, row.pAdjusted))
+          expect(row.difference).toBe(evidence.shift)
+        })
       }),
     )
   })
