@@ -155,7 +155,9 @@ export function comparePairs(
       : null
     return { chosen, around, rows: metrics.map((metric) => gather(metric, before, after, around, options)) }
   })
-  const closed = closedOver(gathered.map(({ chosen, rows }, i) => ({ baseline: pairs[i]![0], club: chosen.club, rows })))
+  const closed = closedOver(
+    gathered.map(({ chosen, rows }, i) => ({ baseline: pairs[i]![0], club: chosen.club, rows })),
+  )
   const pValues = gathered.flatMap(({ rows }) => rows.map((row) => row.evidence.p))
   const adjusted = holm(pValues)
   const lookedAt = pValues.filter((p) => p !== null).length
@@ -263,7 +265,12 @@ function gather(
   const evidence = {
     ...found,
     // Where spread and size are unlike, the larger of the two stays.
-    p: found.p === null || byScores === null ? found.p : found.largerOfTwo ? Math.max(found.p, byScores) : byScores,
+    p:
+      found.p === null || byScores === null
+        ? found.p
+        : found.largerOfTwo
+          ? Math.max(found.p, byScores)
+          : byScores,
   }
   return {
     metric,
@@ -286,7 +293,12 @@ const sortedOf = (values: readonly (number | null)[]): number[] =>
 /** Blocks must reach this size before a change can show once several metrics are looked at (statistics 3.2). */
 const fewestUsefulShots = 5
 
-function finish(row: Gathered, closed: ClosedStep, pAdjusted: number | null, options: CompareOptions): MetricComparison {
+function finish(
+  row: Gathered,
+  closed: ClosedStep,
+  pAdjusted: number | null,
+  options: CompareOptions,
+): MetricComparison {
   const { metric, evidence, summaries, sorted, margin, noise } = row
   const { alpha = 0.05 } = options
   const [a, b] = summaries

@@ -320,7 +320,10 @@ function moreShots(rows: readonly MetricComparison[], wording: Wording): string 
 
 function sureWords(report: BlockComparison): string {
   const sure = report.metrics.filter(isSureChange)
-  const allowed = report.lookedAt > 1 ? `${report.lookedAt} numbers were looked at, and this allows for it` : 'larger than scatter and device error'
+  const allowed =
+    report.lookedAt > 1
+      ? `${report.lookedAt} numbers were looked at, and this allows for it`
+      : 'larger than scatter and device error'
   const parts = [
     openToDrift(report).length === 0
       ? `Clear: ${allowed}.`

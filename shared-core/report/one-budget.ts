@@ -95,7 +95,10 @@ class Questions {
     const groups = groupsOf(comparisons)
     for (const group of groups) {
       const rows = group.flatMap((i) => comparisons[i]!.metrics.map((row, k) => ({ i, k, row })))
-      const primary = rank === 'first' ? primaryOf(rows.map(({ row }) => row)) : [...new Set(rows.map(({ row }) => row.metric))]
+      const primary =
+        rank === 'first'
+          ? primaryOf(rows.map(({ row }) => row))
+          : [...new Set(rows.map(({ row }) => row.metric))]
       const whole = primary.reduce((sum, metric) => sum + (firstWeights[metric] ?? 1), 0)
       for (const metric of primary) {
         const own = rows.filter(({ row }) => row.metric === metric)
@@ -173,22 +176,27 @@ export function underOneBudget(claims: Claims): Claims {
   const others = questions.all.filter((question) => question.rank === 'last' && isOpen(question)).length
   const pictureTests = measures
     ? measures.cues.rows.filter((row) => isTested(row.p)).length +
-      new Set(measures.comparisons.flatMap((c) => c.metrics.filter((row) => isTested(row.p)).map((row) => row.metric))).size
+      new Set(
+        measures.comparisons.flatMap((c) =>
+          c.metrics.filter((row) => isTested(row.p)).map((row) => row.metric),
+        ),
+      ).size
     : 0
   const pictureWeight = Math.max(1, others) / Math.max(1, pictureTests)
   const measurePlaces = measures
     ? questions.addComparisons(measures.comparisons, 'last', pictureWeight * pictureTests)
     : []
-  const measureCuePlaces = measures ? measures.cues.rows.map((row) => questions.last(row.p, pictureWeight)) : []
+  const measureCuePlaces = measures
+    ? measures.cues.rows.map((row) => questions.last(row.p, pictureWeight))
+    : []
 
   const adjusted = gatekeep(asFamilies(questions.all))
   const lookedAt = questions.count()
   const pick = ([question, member]: Place): number | null => adjusted[question]?.[member] ?? null
   const pickAll = (places: readonly Place[]) => places.map(pick)
   const comparisons = claims.comparisons.map((comparison, i) =>
-    withShotsNeeded(
-      withAdjusted(comparison, pickAll(comparisonPlaces[i]!), lookedAt, budget),
-      (k) => alphaOf(questions.all, comparisonPlaces[i]![k]!),
+    withShotsNeeded(withAdjusted(comparison, pickAll(comparisonPlaces[i]!), lookedAt, budget), (k) =>
+      alphaOf(questions.all, comparisonPlaces[i]![k]!),
     ),
   )
   const changed = new Set(
@@ -236,9 +244,15 @@ export function underOneBudget(claims: Claims): Claims {
 }
 
 /** Places of the questions of a rank that can be tested, of one step or of all. */
-const ofRank = (questions: readonly Question[], rank: Question['rank'], steps?: readonly string[]): number[] =>
+const ofRank = (
+  questions: readonly Question[],
+  rank: Question['rank'],
+  steps?: readonly string[],
+): number[] =>
   questions.flatMap((question, i) =>
-    question.rank === rank && isOpen(question) && (!steps || question.steps.some((step) => steps.includes(step)))
+    question.rank === rank &&
+    isOpen(question) &&
+    (!steps || question.steps.some((step) => steps.includes(step)))
       ? [i]
       : [],
   )
@@ -284,7 +298,9 @@ function asFamilies(questions: readonly Question[]): GatekeptFamily[] {
     return {
       p: question.p,
       weight: weightOf(questions, question),
-      passesTo: open.flatMap(({ to, part }) => to.map((each) => ({ to: each, part: part / all / to.length }))),
+      passesTo: open.flatMap(({ to, part }) =>
+        to.map((each) => ({ to: each, part: part / all / to.length })),
+      ),
       ...(question.rank === 'first' && {
         gives: question.steps.map((step) => {
           const following = ofRank(questions, 'follower', [step])

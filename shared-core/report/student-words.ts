@@ -102,7 +102,11 @@ const comparisonText = (row: ComparisonRow, isSure: boolean, units: UnitSystem):
   if (!isSure) {
     // The numbers differ; a drift over the lesson could make that, so no feel is praised for it.
     return {
-      sentence: [`This was so in ${after}.`, ...words, 'Next time, hit five as before to see if it stays.'].join(' '),
+      sentence: [
+        `This was so in ${after}.`,
+        ...words,
+        'Next time, hit five as before to see if it stays.',
+      ].join(' '),
       howSure: 'We are sure of the numbers, not yet of what it came with.',
     }
   }

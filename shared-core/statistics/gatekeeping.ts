@@ -54,7 +54,9 @@ function weightsNow(
   isComplete: (i: number) => boolean,
 ): Float64Array {
   const isOpen = families.map(({ p }, i) => p.some((each) => each !== null) && !isComplete(i))
-  const weights = Float64Array.from(families, ({ p, weight }) => (p.some((each) => each !== null) ? weight : 0))
+  const weights = Float64Array.from(families, ({ p, weight }) =>
+    p.some((each) => each !== null) ? weight : 0,
+  )
   const passes = families.map(({ passesTo }) => {
     const row = new Float64Array(families.length)
     for (const { to, part } of passesTo) row[to]! += part

@@ -8,7 +8,7 @@ import type { Readings } from './reading.ts'
 function scoresOf(groups: readonly number[][]): number[][] {
   const all = groups.flat().sort((a, b) => a - b)
   const scoreOf = new Map<number, number>()
-  for (let from = 0; from < all.length; ) {
+  for (let from = 0; from < all.length;) {
     let to = from
     while (to < all.length && all[to] === all[from]) to++
     scoreOf.set(all[from]!, standardNormalQuantile((from + to + 1) / 2 / (all.length + 1)))
@@ -62,7 +62,12 @@ export function normalScoresP(groups: readonly Readings[], inflation = 1): numbe
     const ways = waysOf(n, small.length)
     if (ways <= mostDealt) {
       const sum = small.reduce((part, score) => part + score - centre, 0)
-      const p = dealtP(all.map((score) => score - centre), small.length, ways, sum)
+      const p = dealtP(
+        all.map((score) => score - centre),
+        small.length,
+        ways,
+        sum,
+      )
       return widenP(p, inflation)
     }
   }

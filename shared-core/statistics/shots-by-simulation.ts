@@ -152,9 +152,7 @@ function shareByT(n: number, asked: Asked): number {
 
 function shareByScores(n: number, asked: Asked): number {
   const { before, after } = draws()
-  const scores = Float64Array.from({ length: 2 * n }, (_, i) =>
-    standardNormalQuantile((i + 1) / (2 * n + 1)),
-  )
+  const scores = Float64Array.from({ length: 2 * n }, (_, i) => standardNormalQuantile((i + 1) / (2 * n + 1)))
   const all = scores.reduce((sum, score) => sum + score ** 2, 0)
   const wanted = wantedT(n, asked)
   return shareOf(n, asked, (run, shift) => {

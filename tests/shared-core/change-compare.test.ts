@@ -75,7 +75,9 @@ describe('block against block', () => {
           report.isComparable ? list.filter((s) => !s.isLeftOut && (s.club ?? null) === report.club) : []
         const adjusted = holm(report.metrics.map((row) => row.p))
         report.metrics.forEach((row, i) => {
-          const blocks = [kept(before), kept(after)].map((list) => list.map((s) => metricValue(s, row.metric)))
+          const blocks = [kept(before), kept(after)].map((list) =>
+            list.map((s) => metricValue(s, row.metric)),
+          )
           const inflation = varianceInflation(row.lag1)
           const evidence = verdictEvidence(blocks[0]!, blocks[1]!, { margin: row.margin, inflation })
           const byScores = normalScoresP(blocks, inflation) ?? evidence.p

@@ -155,7 +155,10 @@ describe('findings of a comparison', () => {
     const near = block('Again', invented(6, { speed: 42.3, efficiency: 1.4, speedSd: 1.5 }, draw))
     const wide = block('As you are', invented(6, { speed: 42, efficiency: 1.4, speedSd: 1.5 }, draw))
     const comparison = compareBlocks({ before: wide, after: near })
-    const [speed] = comparisonFindings(withShotsNeeded(comparison, () => 0.02), words)
+    const [speed] = comparisonFindings(
+      withShotsNeeded(comparison, () => 0.02),
+      words,
+    )
     expect(speed!.verdict).toBe('cannot-tell')
     expect(speed!.sentence).toMatch(
       /^Can't tell yet whether “Again” changed anything.*club speed \(.* fits\)/,

@@ -53,9 +53,24 @@ describe('normal scores', () => {
 
   it('calls two small blocks different as often as every dealing of the same shots does', () => {
     // By its definition: fully separated blocks are 2 of the 252 ways of dealing 5 and 5.
-    expect(normalScoresP([[1, 2, 3, 4, 5], [6, 7, 8, 9, 10]])).toBeCloseTo(2 / 252, 12)
-    expect(normalScoresP([[1, 2, 3], [4, 5, 6]])).toBeCloseTo(2 / 20, 12)
-    expect(normalScoresP([[4, 4, 4], [4, 4]])).toBe(1)
+    expect(
+      normalScoresP([
+        [1, 2, 3, 4, 5],
+        [6, 7, 8, 9, 10],
+      ]),
+    ).toBeCloseTo(2 / 252, 12)
+    expect(
+      normalScoresP([
+        [1, 2, 3],
+        [4, 5, 6],
+      ]),
+    ).toBeCloseTo(2 / 20, 12)
+    expect(
+      normalScoresP([
+        [4, 4, 4],
+        [4, 4],
+      ]),
+    ).toBe(1)
   })
 
   it('meets what shuffling gives where the t of the scores takes over', () => {
@@ -66,7 +81,9 @@ describe('normal scores', () => {
       const b = Array.from({ length: 9 }, () => normal(u) + step)
       // Means of scores of two blocks of one size differ by more where one sum is farther from 0.
       const all = [...a, ...b]
-      const scores = all.map((v) => standardNormalQuantile((all.filter((w) => w <= v).length) / (all.length + 1)))
+      const scores = all.map((v) =>
+        standardNormalQuantile(all.filter((w) => w <= v).length / (all.length + 1)),
+      )
       const sumOf = (list: number[]) => Math.abs(list.slice(0, 9).reduce((sum, v) => sum + v, 0))
       const seen = sumOf(scores)
       let far = 0

@@ -1,9 +1,9 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Command, Option } from 'commander'
-import { compareToBaseline } from '../../../shared-core/change/compare-blocks.ts'
 import { comparisonFindings } from '../../../shared-core/change/findings.ts'
-import { defaultSetupError, type NoiseOptions } from '../../../shared-core/change/metric-noise.ts'
+import { defaultSetupError } from '../../../shared-core/change/metric-noise.ts'
+import { defaultMetrics } from '../../../shared-core/change/metric-value.ts'
 import { defaultDeviceError } from '../../../shared-core/impact/device-error.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -18,13 +18,12 @@ import {
   type ShownMetric,
   type UnitSystem,
 } from '../../../shared-core/units.ts'
-import { readingNotes } from '../../../shared-core/report/reading-notes.ts'
 import { reportShot } from '../../../shared-core/report/report-shot.ts'
 import type { ShotsReading } from '../../../shared-core/shots/read-shots.ts'
 import { assumedUnits } from '../../library/queries/insert-shots.ts'
 import { readingLines } from '../reading-lines.ts'
 import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
-import { asReportLesson, reportOfLesson } from '../../library/queries/report-lesson.ts'
+import { reportInputOf, reportOfLesson } from '../../library/queries/report-lesson.ts'
 import { makeOutput, table, type Output } from '../output.ts'
 import { findLesson, withLibrary } from '../with-library.ts'
 
@@ -72,7 +71,8 @@ const looksLikeFile = (text: string) => /[\\/]|\.(csv|tsv|txt)$/i.test(text)
 const reportOfFile = async (
   file: string,
   units: UnitSystem,
-): Promise<{ report: LessonReport; reading: ShotsReading }> => {
+  metrics?: readonly ShownMetric[],
+): Promise<{ lesson: ReportLesson; report: LessonReport; reading: ShotsReading }> => {
   const reading = await readShotsFile(file)
   expectShots(reading, file)
   const lesson = lessonOfFile(file, reading)
@@ -85,8 +85,9 @@ const reportOfFile = async (
     margins: {},
     units,
     cueLabels: {},
+    ...(metrics ? { metrics } : {}),
   })
-  return { report, reading }
+  return { lesson, report, reading }
 }
 
 const metricsOf = (text: string | undefined): ShotMetric[] | undefined => {
@@ -197,25 +198,22 @@ export const numberCommands = (): Command[] => [
     .action(async (text: string, options: Options) => {
       const output = makeOutput(Boolean(options.json))
       const metrics = metricsOf(options.metric)
-      const print = (
-        lesson: ReportLesson,
-        noise: NoiseOptions,
-        margins: Partial<Record<ShownMetric, number>>,
-        units: UnitSystem,
-        reading?: ShotsReading,
-      ) => {
+      // Decided under the lesson's one budget, whichever metrics are shown of it.
+      const lookedAt = metrics && [...new Set([...defaultMetrics, ...metrics])]
+      const print = (lesson: ReportLesson, report: LessonReport, reading?: ShotsReading) => {
         if (lesson.blocks.length < 2) {
           throw new Problem('one-block', 'there is only one block, so there is nothing to compare', {
             where: lesson.label,
             toDo: 'Cut the lesson into blocks, or give the file a column named block',
           })
         }
-        const notes = readingNotes(lesson)
-        const comparisons = compareToBaseline({
-          blocks: lesson.blocks,
-          metrics,
-          options: { ...noise, margins },
-        })
+        const { readingNotes: notes, units } = report
+        const comparisons = report.comparisons.map((comparison) => ({
+          ...comparison,
+          metrics: comparison.metrics.filter(
+            ({ metric }) => !metrics || metrics.includes(metric as ShotMetric),
+          ),
+        }))
         // One list of metrics for the usual case of two blocks; every comparison beside it.
         output.result(
           {
@@ -234,21 +232,17 @@ export const numberCommands = (): Command[] => [
         )
       }
       if (isFile(text) || looksLikeFile(text)) {
-        const reading = await readShotsFile(text)
-        expectShots(reading, text)
-        print(lessonOfFile(text, reading), {}, {}, options.units ?? 'mps-m', reading)
+        const { lesson, report, reading } = await reportOfFile(text, options.units ?? 'mps-m', lookedAt)
+        print(lesson, report, reading)
         return
       }
       await withLibrary(options.library, output, async (library) => {
         const lessonId = await findLesson(library, text)
-        const view = await library.ask('lesson.open', { lessonId })
-        const settings = library.context.settings()
-        print(
-          asReportLesson(view),
-          { deviceError: settings.device, setupError: settings.setup },
-          settings.margins as Partial<Record<ShownMetric, number>>,
-          options.units ?? view.student.units,
-        )
+        const { lesson, ...input } = reportInputOf(library.context, lessonId, {
+          units: options.units,
+          metrics: lookedAt,
+        })
+        print(lesson, lessonReport({ lesson, ...input }))
       })
     }),
 ]

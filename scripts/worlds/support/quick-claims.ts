@@ -40,7 +40,14 @@ function quickPlaySpeed(blocks: readonly ChangeBlock[], noise: NoiseOptions): Pl
  * Findings of a lesson without an earlier one: the parts of the report that may claim an effect and nothing else, so that hundreds
  * of lessons take seconds. tests/worlds/verdict.test.ts holds it against the whole report.
  */
-export function quickFindings({ lesson, deviceError, setupError, margins, units, cueLabels }: ReportInput): Finding[] {
+export function quickFindings({
+  lesson,
+  deviceError,
+  setupError,
+  margins,
+  units,
+  cueLabels,
+}: ReportInput): Finding[] {
   const wording = { units, cueLabels }
   const { blocks } = lesson
   const noise = { deviceError, setupError }
