@@ -1,5 +1,11 @@
 import type { BlockComparison, MetricComparison } from './compare-blocks.ts'
-import { comparisonCells, isSureChange, openToDrift, tradeOffOf } from './comparison-cells.ts'
+import {
+  comparisonCells,
+  fewestForALevel,
+  isSureChange,
+  openToDrift,
+  tradeOffOf,
+} from './comparison-cells.ts'
 import type { TradeOff } from './comparison-cells.ts'
 import type { Finding } from './finding.ts'
 import {
@@ -104,7 +110,7 @@ function wordsOf(said: Said, report: BlockComparison, wording: Wording): Words {
   const [first] = report.metrics
   const blocks = `${quoted(report.before)} and ${quoted(report.after)}`
   const rest = (): string =>
-    joined(othersWords(rows, wording), missingWords(report), moreShots(rows, wording))
+    joined(othersWords(rows, report, wording), missingWords(report), moreShots(rows, wording))
   switch (said) {
     case 'not-recorded':
       return first && first.before.n + first.after.n > 0
@@ -178,7 +184,7 @@ function wordsOf(said: Said, report: BlockComparison, wording: Wording): Words {
           rest(),
         ),
         howSure: rows.some(isClearAlone)
-          ? `Not sure yet: one number is clear by itself, not as one of ${report.lookedAt}.`
+          ? `Not sure yet: ${rows.filter(isClearAlone).length === 1 ? 'one number is' : 'some numbers are'} clear alone, not among the ${report.lookedAt} looked at.`
           : "Can't tell yet: scatter and device hide differences of this size.",
       }
   }
@@ -190,7 +196,12 @@ const joined = (...parts: readonly string[]): string => parts.filter((part) => p
 function byWords(row: MetricComparison, wording: Wording): string {
   const ends = row.interval!.map(Math.abs).sort((a, b) => a - b) as [number, number]
   const about = size(row.metric, row.difference!, wording, sdOfInterval(row.interval)).replace(/\s.*$/, '')
-  return `${range(row.metric, ends, wording)} ${moreOrLess(row.metric, row.difference!)} (about ${about})`
+  const way = moreOrLess(row.metric, row.difference!)
+  const sd = sdOfInterval(row.interval)
+  // An end that rounds to nothing would say that there may be no difference.
+  return size(row.metric, ends[0], wording, sd) === 'next to nothing'
+    ? `up to ${size(row.metric, ends[1], wording, sd)} ${way} (about ${about})`
+    : `${range(row.metric, ends, wording)} ${way} (about ${about})`
 }
 
 const placeWords = (report: BlockComparison): string =>
@@ -273,8 +284,16 @@ const sameWords = (row: MetricComparison, wording: Wording): string =>
     ? `${name(row.metric)} within ${size(row.metric, row.margin, wording)}`
     : `${name(row.metric)} ${size(row.metric, row.difference!, wording)} ${moreOrLess(row.metric, row.difference!)}, less than the ${size(row.metric, row.margin, wording)} worth having`
 
+/** Why a difference that looks clear by itself is not counted. */
+function chanceWords(rows: readonly MetricComparison[], report: BlockComparison): string {
+  const fewest = Math.min(...rows.flatMap(({ before, after }) => [before.n, after.n]))
+  return fewest < fewestForALevel
+    ? `${count(fewest, 'shot')} in a block ${fewest === 1 ? 'is' : 'are'} too few to count on it`
+    : `of ${report.lookedAt} numbers looked at, one or two look so by chance: not counted`
+}
+
 /** What the other numbers say, each in a few words. */
-function othersWords(rows: readonly MetricComparison[], wording: Wording): string {
+function othersWords(rows: readonly MetricComparison[], report: BlockComparison, wording: Wording): string {
   const others = rows.filter((row) => !isSureChange(row) && row.verdict !== 'changed')
   const clear = others.filter(isClearAlone)
   const open = others.filter((row) => row.verdict === 'cannot-tell' && !isClearAlone(row))
@@ -290,7 +309,7 @@ function othersWords(rows: readonly MetricComparison[], wording: Wording): strin
   )
   return joined(
     clear.length > 0
-      ? `${capital(list(clear.map((row) => `${name(row.metric)} looks ${byWords(row, wording)}`)))}, but among the numbers looked at that turns up by chance.`
+      ? `${capital(list(clear.map((row) => `${name(row.metric)} looks ${byWords(row, wording)}`)))}, but ${chanceWords(clear, report)}.`
       : '',
     open.length > 0 ? `${isOnly ? 'Open' : 'Not clear'}: ${list(spans)}.` : '',
     small.length > 0 ? `Much the same: ${list(small.map((row) => sameWords(row, wording)))}.` : '',

@@ -123,7 +123,7 @@ export function dayWords(date: string): string {
 }
 
 /** Percent of a share: "60 %". */
-export const percent = (share: number): string => `${Math.round(share * 100)} %`
+export const percent = (share: number): string => `${`${Math.round(share * 100)}`.replace('-', '−')} %`
 
 /** Name of the metric, with what it is for those that are computed. */
 export const name = (metric: ShownMetric): string => metricLabel(metric)

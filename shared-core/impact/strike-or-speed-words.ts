@@ -37,7 +37,11 @@ export function strikeOrSpeedWords(
   const { ceiling, club, flagged, shotsNeeded, system } = options
   const { strike, speed, today } = gains
   const more = metricText('clubSpeedMps', speed.clubSpeedGainMps, system)
-  const level = `efficiency ${today.efficiency.toFixed(2)}, about ${ceiling.efficiency.toFixed(2)} is within reach`
+  const [own, reach] = [today.efficiency.toFixed(2), ceiling.efficiency.toFixed(2)]
+  const level =
+    Number(own) < Number(reach)
+      ? `efficiency ${own}, about ${reach} is within reach`
+      : `efficiency ${own}, as high as can be expected`
   const strikeWords = `a strike like that at today's speed would be worth ${span(strike.ci95, system)} of carry`
   const speedWords = `${more} more club speed at today's strike about ${yards(speed.gainM, system)}`
   switch (found.verdict) {
@@ -63,7 +67,7 @@ export function strikeOrSpeedWords(
         sentence: `Can't tell yet which holds the carry back (${level}): ${strikeWords}, ${speedWords}.${first}${settle}`,
         howSure:
           shotsNeeded === null
-            ? `Not sure: ${weakest(ceiling, club, flagged)}`
+            ? `Not sure. ${weakest(ceiling, club, flagged)}`
             : `Not sure yet; about ${shotsNeeded} more shots would tell. ${weakest(ceiling, club, flagged)}`,
       }
     }

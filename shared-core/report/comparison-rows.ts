@@ -1,3 +1,4 @@
+import { isSureChange } from '../change/comparison-cells.ts'
 import type { ShownMetric } from '../units.ts'
 import type { LessonReport } from './lesson-report.ts'
 import { pictureMetrics } from './lesson-picture.ts'
@@ -35,7 +36,7 @@ export const comparisonRows = (
         metric,
         difference: row?.difference ?? null,
         interval: row?.interval ?? null,
-        isSure: row?.verdict === 'changed',
+        isSure: row !== undefined && isSureChange(row),
       }
     }),
   }))

@@ -45,7 +45,7 @@ export const betterBlockSentence = (report: LessonReport): string | null => {
 const leakSentence = (report: LessonReport): string | null => {
   const held = report.holdingBack
   if (!held) return null
-  const [sentence] = held.sentence.split(/[:;]/)
+  const [sentence] = held.suspicion ? [held.sentence] : held.sentence.split(/[:;]/)
   return sentence ? `${sentence.trim().replace(/\.$/, '')}.` : null
 }
 

@@ -161,7 +161,8 @@ const playSpeedText = (finding: Said, report: Report): StudentText => {
 const keptText = (finding: Said): StudentText => {
   const what = plainName(finding.metric)
   if (!finding.isSure) {
-    return { sentence: `We can’t tell yet if ${what} is as it was last time.`, howSure: tooEarly }
+    const is = finding.metric === null ? 'are as they were' : 'is as it was'
+    return { sentence: `We can’t tell yet if ${what} ${is} last time.`, howSure: tooEarly }
   }
   return {
     sentence:
@@ -283,7 +284,10 @@ export const studentText = (finding: KeyedSaid, report: Report): StudentText => 
       const [, place] = finding.key.split(':')
       const row = comparisonRows(report).find((r) => r.after === place)
       const isOfRow = finding.metric === null || row?.cells.some((c) => c.metric === finding.metric)
-      return row && isOfRow && finding.verdict !== 'bounce-back'
+      if (finding.verdict === 'left-out') {
+        return { sentence: 'Some shots were not counted here.', howSure: 'Your coach can tell you which.' }
+      }
+      return row && isOfRow && finding.verdict !== 'bounce-back' && !finding.verdict.startsWith('spread')
         ? comparisonText(row, finding.isSure, report.units)
         : otherText(finding)
     }
