@@ -161,6 +161,13 @@ const printNumbers = (
     ...reportLines(report, { isFull }),
   ])
 
+const carryLines = ({ computedCarryClubs }: LessonReport): string[] =>
+  computedCarryClubs.length > 0
+    ? [
+        `Carry with the ${computedCarryClubs.map(clubWords).join(', ')} is computed from ball speed, launch and spin; the device gave none.`,
+      ]
+    : []
+
 const unitsOption = () => new Option('--units <units>', 'units shown').choices([...unitSystems])
 
 export const numberCommands = (): Command[] => [
@@ -222,7 +229,7 @@ export const numberCommands = (): Command[] => [
             readingNotes: notes,
             ...(reading ? { problems: reading.problems } : {}),
           },
-          [...(reading ? readingLines(reading) : []), ...notes].concat(
+          [...(reading ? readingLines(reading) : []), ...notes, ...carryLines(report)].concat(
             comparisons.flatMap((c) => [
               '',
               `${c.after} against ${c.before}${c.club ? ` (${clubWords(c.club)})` : ''}`,
