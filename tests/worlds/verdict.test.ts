@@ -3,6 +3,7 @@ import { rows as budgetRows, run as runBudget } from '../../scripts/worlds/lesso
 import { run as runPlaySpeed } from '../../scripts/worlds/play-speed.ts'
 import { inventedLesson } from '../../scripts/worlds/support/invented-lesson.ts'
 import { claimsOf, quickFindings } from '../../scripts/worlds/support/quick-claims.ts'
+import { run as runShotsNeeded } from '../../scripts/worlds/shots-needed.ts'
 import { run as runVerdict } from '../../scripts/worlds/verdict.ts'
 import type { Finding } from '../../shared-core/change/findings.ts'
 import { lessonReport } from '../../shared-core/report/lesson-report.ts'
@@ -34,6 +35,16 @@ test('lessons without an effect are rarely told of one, and effects worth having
   for (const { name, lessons, percent, aim, holds } of outcomes) {
     expect(lessons, name).toBeGreaterThanOrEqual(400)
     expect(holds, `${name}: ${percent} %, wanted ${aim}`).toBe(true)
+  }
+})
+
+test('the number of shots that is promised shows the change about 8 times in 10 or more', () => {
+  const outcomes = runShotsNeeded({ small: true, seed: 4_800_000, print: console.log })
+  const often = outcomes.filter(({ promises }) => promises >= 20)
+  expect(often.length).toBeGreaterThanOrEqual(3)
+  for (const { name, promises, percent } of often) {
+    // Eight in ten, with two standard errors of so many lessons.
+    expect(percent, name).toBeGreaterThanOrEqual(80 - 200 * Math.sqrt((0.8 * 0.2) / promises))
   }
 })
 

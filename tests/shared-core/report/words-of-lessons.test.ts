@@ -56,8 +56,9 @@ it('no printed interval contradicts its own sentence', () => {
         expect(sure, where).toEqual([])
       }
       for (const cell of finding.cells ?? []) {
-        if (cell.verdict === 'no-visible-change')
+        if (cell.verdict === 'no-visible-change') {
           expect(cell.interval![0] <= 0 || !cell.isSure, where).toBe(true)
+        }
       }
       // "0.00 to 0.05 higher" would say both that it rose and that it may not have.
       expect(finding.sentence, where).not.toMatch(/\b(was|speed|efficiency|carry) 0(\.0+)? to \S+ /)
@@ -75,8 +76,9 @@ it('the sentences of one lesson agree: what the first line calls different is a 
     }
     const student = inStudentWords(report).findings
     report.findings.forEach((finding, i) => {
-      if (!finding.isSure)
+      if (!finding.isSure) {
         expect(student[i]!.howSure, `${seed} ${finding.key}`).not.toBe('We are sure of this.')
+      }
     })
   }
 })
