@@ -144,6 +144,8 @@ const jobDone = (job: Job) => {
     })
   }
   if (job.kind === 'take-lesson' && result) sayNews(`From a colleague: ${result}`)
+  // What is missing or damaged in a clip is said, not only kept in the list of jobs.
+  if (result?.startsWith('added, but ')) sayNews(`${job.label} was ${result}`)
   if (job.kind === 'hand-over' && result) {
     sayNews('The hand-over is written', {
       label: 'Show the folder',

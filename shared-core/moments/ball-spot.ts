@@ -29,9 +29,9 @@ export const spotFeatures = (s: SpotSigns, rank: number): number[] => [
   Math.min(0.45, rank),
 ]
 
-/** Made by `npm run worlds -- moments --fit`: logistic regression of "is the ball at impact" over the spots of the tuning seeds. */
+/** Made by scripts/fit-moments.ts: logistic regression of "is the ball at impact" over the spots of its films. */
 const weights = [
-  -14.31, 0.36, -1.52, -1.57, -2.09, 6.39, -1.21, -2.17, 2.72, 4.36, 0.26, -0.7, -1.11, -4.06, 7.1,
+  -7.83, 0.51, -0.27, 0.63, -2.47, 2.0, -1.89, -2.23, 1.4, 1.81, 0.44, -0.88, -1.26, -1.05, 3.79,
 ]
 
 const chanceOf = (features: number[]): number =>

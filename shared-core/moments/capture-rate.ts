@@ -1,7 +1,7 @@
 import { rampOf, realTimes } from '../timing/ramp.ts'
 import type { SeenBall } from './ball-spot.ts'
 import type { MotionCurve } from './motion-curve.ts'
-import { medianFrameSeconds, swingBursts } from './swing-bursts.ts'
+import { medianFrameSeconds, swingBursts, swingFit, usual } from './swing-bursts.ts'
 
 /** Where a capture rate comes from: told by the coach, a tag in the file, the file's own rate, or the motion in it. */
 export type CaptureRateSource = 'told' | 'tag' | 'container' | 'motion' | 'assumed'
@@ -53,19 +53,15 @@ const tagRate = (tags: Record<string, string>): number | null => {
   return null
 }
 
-/** Log likelihood of a duration: usual value and factor of spread (a log-normal one), its tail cut at five spreads. */
-const usual = (seconds: number, middle: number, factor: number): number =>
-  -0.5 * Math.min(25, (Math.log(Math.max(0.01, seconds) / middle) / Math.log(factor)) ** 2)
-
 /**
- * How well the clearest swing of the clip fits real time `times`: log likelihood, null without a burst of motion. From takeaway to
- * impact 1.14 s, backswing 3.3 times the downswing (tour players' medians, open data of 1,400 labelled swings; Grober &
- * Cholewicki's 24 and 8 frames at 30 Hz), within factors of 1.22 and 1.35 (wider than theirs, for amateurs; no source). A ball
- * that was seen to go names the end of the downswing, else the greatest change does.
+ * How well the clearest swing of the clip fits real time `times`: log likelihood, null without a burst of motion.
+ * A ball that was seen to go names the end of the downswing ({@link swingFit}), else the greatest change does.
  */
 const fitOf = (curve: MotionCurve, times: Float64Array, balls: readonly SeenBall[]): number | null => {
   let best: number | null = null
-  for (const burst of swingBursts(curve, times)) {
+  const bursts = swingBursts(curve, times)
+  const highest = Math.max(1e-3, ...bursts.map((b) => b.height))
+  for (const burst of bursts) {
     const { top, takeaway } = burst
     let impact = burst.peakSeconds
     let seen = 0
@@ -86,10 +82,9 @@ const fitOf = (curve: MotionCurve, times: Float64Array, balls: readonly SeenBall
       const back = times[top]! - times[takeaway]!
       const down = impact - times[top]!
       // The picture changes fastest a little before impact, when the arms do.
-      fit += seen > 0 ? usual(back + down, 1.14, 1.22) : usual(back + down, 1.06, 1.24)
-      fit += seen > 0 ? usual(back / down, 3.3, 1.35) : usual(back / down, 4.3, 1.6)
+      fit += seen > 0 ? swingFit(back, down) : usual(back + down, 1.06, 1.24) + usual(back / down, 4.3, 1.6)
     }
-    fit += Math.log(Math.max(0.02, burst.clearness)) + 0.25 * Math.log(burst.height + 1e-3)
+    fit += Math.log(Math.max(0.02, burst.clearness)) + Math.log(burst.height / highest + 1e-3)
     if (best === null || fit > best) best = fit
   }
   return best
@@ -99,6 +94,37 @@ const fitOf = (curve: MotionCurve, times: Float64Array, balls: readonly SeenBall
 const clearFit = -6
 /** A rate guessed from the motion is told from here on; below, the file's own rate stands and is called assumed. */
 const leastSure = 0.6
+/** The file's own rate is called its true one from here on: slow motion stored at 30 reads as a slow player, only less well. */
+const leastSureOfFile = 0.92
+
+/** Steps in which slownesses are tried, and the slowest: 960 frames/s shown at 24. */
+const stretchStep = 2 ** 0.25
+const mostStretch = 40
+
+/**
+ * How many times slower than a usual swing this film's clearest one is shown, whatever it was filmed at: the slowness at which
+ * its shape (still, back, the turn, three to four times faster down, the ball) fits best. A swing has one shape, so its
+ * moments are found by it even where nobody can tell how fast the camera ran. `around`: a slowness that is known; then only the
+ * player's own tempo is left, within a factor of about one and a half.
+ */
+export const stretchOf = (
+  curve: MotionCurve,
+  balls: readonly SeenBall[],
+  around: { slowness: number; isSure: boolean },
+): number => {
+  const { slowness, isSure } = around
+  const [low, high] = isSure ? [-2, 3] : [-2, Math.ceil(Math.log(mostStretch) / Math.log(stretchStep))]
+  let best = { stretch: slowness, score: -Infinity }
+  for (let k = low; k <= high; k++) {
+    const stretch = slowness * stretchStep ** k
+    const own = Math.log(stretch / slowness)
+    const fit = fitOf(curve, realTimes(curve.atSeconds, stretch), balls) ?? -14
+    // A player's own tempo lies within a quarter of the usual; slow motion is rare, but any slowness of it may be met.
+    const score = fit - (isSure ? 0.5 * (own / 0.25) ** 2 : Math.min(2, 0.5 * (own / 0.25) ** 2))
+    if (score > best.score) best = { stretch, score }
+  }
+  return best.stretch
+}
 
 /** How rare slow motion is among clips, and among slow motion rates other than the usual two (common practice, no source). */
 const rarity = (captureRate: number, playbackRate: number): number => {
@@ -149,7 +175,7 @@ export const guessCaptureRate = (input: {
   if (best !== plain && best.fit > clearFit && confidence >= leastSure) {
     return { captureRate: best.captureRate, how: 'motion', confidence }
   }
-  return best === plain && plain.fit > clearFit && confidence >= leastSure
+  return best === plain && plain.fit > clearFit && confidence >= leastSureOfFile
     ? { captureRate: playbackRate, how: 'container', confidence }
     : { captureRate: playbackRate, how: 'assumed', confidence: best === plain ? confidence : 1 - confidence }
 }

@@ -6,7 +6,14 @@ import { SpotWatcher } from './vanished-spots.ts'
 import type { VanishedSpot } from './vanished-spots.ts'
 
 /** What one reading of a film's pictures gives. */
-export type FilmReading = { curve: MotionCurve; spots: VanishedSpot[]; width: number; height: number }
+export type FilmReading = {
+  curve: MotionCurve
+  spots: VanishedSpot[]
+  /** 0 to 1: how much a ball still lies there at the end. */
+  ballLies: number
+  width: number
+  height: number
+}
 
 /** Pixels of the pictures in which the ball is looked for, and of those in which movement is measured. */
 export const ballArea = 480 * 270
@@ -66,6 +73,11 @@ export class FilmReader {
   }
 
   finish(): FilmReading {
-    return { curve: this.curve.finish(), spots: this.watcher?.finish() ?? [], ...this.size }
+    return {
+      curve: this.curve.finish(),
+      spots: this.watcher?.finish() ?? [],
+      ballLies: this.watcher?.stillLies() ?? 0,
+      ...this.size,
+    }
   }
 }

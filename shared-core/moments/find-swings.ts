@@ -1,12 +1,13 @@
 import type { SeenBall } from './ball-spot.ts'
 import { frameAtOrBefore } from './frame-at.ts'
 import type { FoundMoment, FoundMomentName, FoundSwing, MomentSource } from './moment.ts'
-import { chanceOf, logit } from './impact-chance.ts'
-import type { ImpactEvidence } from './impact-chance.ts'
+import { chanceOf, logit, soundInStep, weighed } from './impact-chance.ts'
+import type { ImpactEvidence, SwingEvidence } from './impact-chance.ts'
 import { phaseChance } from './phase-chance.ts'
 import type { SwingShape } from './phase-chance.ts'
 import type { StrikeCandidate } from './strike-sound.ts'
-import { medianFrameSeconds } from './swing-bursts.ts'
+import { leftAt } from './vanished-spots.ts'
+import { medianFrameSeconds, swingFit } from './swing-bursts.ts'
 import type { SwingBurst } from './swing-bursts.ts'
 
 /** A sharp sound, put at the instant (real seconds of the picture's clock) at which it was made. */
@@ -20,6 +21,7 @@ const burstReach = 0.4
 
 /** Swings surer than this are told; where there is none, only the surest of the clip. */
 const leastSure = 0.45
+const leastBeside = 0.65
 /** Nobody hits two balls within this time, seconds (common practice, no source). */
 const leastApart = 2
 /** The ball reaches a net or a screen this long after the strike at most, seconds: 10 m at 30 m/s. */
@@ -74,6 +76,12 @@ type Impact = { frame: number; confidence: number; how: MomentSource }
 /** An instant at which a ball may have been struck, and what speaks for it. */
 export type ImpactClaim = { frame: number; how: MomentSource; evidence: ImpactEvidence }
 
+/** Told what takeaway, top and finish of a swing rest on, and their frames. */
+export type TellPhases = (
+  shape: SwingShape,
+  frames: { takeaway: number | null; top: number | null; finish: number | null },
+) => void
+
 /**
  * Weighs what was heard and seen, and gives the swings of the clip with their moments, in order of time.
  *
@@ -86,10 +94,15 @@ export const findSwings = (input: {
   bursts: SwingBurst[]
   strikes: Strike[]
   balls: readonly SeenBall[]
+  /** 0 to 1: how much a ball still lies there at the end of the film. */
+  ballLies?: number
+  /** How fast it was filmed is known, not only guessed from the swing. */
+  isRateKnown?: boolean
   /** Told every instant that is weighed: what the weights are fitted on. */
   onClaim?: (claim: ImpactClaim) => void
+  onPhases?: TellPhases
 }): FoundSwing[] => {
-  const { atSeconds, real, bursts, strikes, balls, onClaim } = input
+  const { atSeconds, real, bursts, strikes, balls, ballLies = 0, isRateKnown = true } = input
   const looks = placesToLook(bursts, strikes, balls, real)
   const count = atSeconds.length
   if (count === 0 || looks.length === 0) return []
@@ -99,7 +112,10 @@ export const findSwings = (input: {
   const loudest = Math.max(1e-9, ...strikes.filter(inClip).map(weightOf))
 
   const judged = looks.map((look) => ({ look, impact: judge(look) }))
-  const sure = judged.filter((j) => (j.impact?.confidence ?? 0) >= leastSure)
+  // Beside a sure strike, what may as well be a practice swing or a neighbour's ball is not a swing of this film.
+  const surest = Math.max(0, ...judged.map((j) => j.impact?.confidence ?? 0))
+  const least = surest >= 0.85 ? leastBeside : leastSure
+  const sure = judged.filter((j) => (j.impact?.confidence ?? 0) >= least)
   const best = judged.reduce((one, j) =>
     (j.impact?.confidence ?? 0) > (one.impact?.confidence ?? 0) ? j : one,
   )
@@ -118,21 +134,26 @@ export const findSwings = (input: {
     return swing.moments.length > 0 ? [swing] : []
   })
 
+  /** What is only just likelier than not is said below a half: the coach is to look, and a wrong mark costs more than none. */
+  function told(chance: number): number {
+    return chance < 0.62 ? 0.75 * chance : chance
+  }
+
   /** The likeliest instant of a look at which a ball was struck; null if nothing speaks for one. */
   function judge(look: Look): Impact | null {
-    let best: Impact | null = null
-    for (const { frame, how, evidence } of claimsOf(look)) {
-      const confidence = chanceOf(evidence)
-      onClaim?.({ frame, how, evidence })
-      if (confidence > (best?.confidence ?? 0)) best = { frame, how, confidence }
-    }
-    return best
+    const claims = claimsOf(look)
+    for (const claim of claims) input.onClaim?.(claim)
+    const chances = weighed(claims.map((c) => chanceOf(c.evidence)))
+    let best = null as Impact | null
+    claims.forEach(({ frame, how }, i) => {
+      if (chances[i]! > (best?.confidence ?? 0)) best = { frame, how, confidence: chances[i]! }
+    })
+    return best && { ...best, confidence: told(best.confidence) }
   }
 
   /** Every instant of a look that the ball or a sound speaks for; if neither does, the fastest one of a whole swing. */
   function claimsOf(look: Look): ImpactClaim[] {
     const { burst } = look
-    const clearness = burst?.clearness ?? 0
     const away = (seconds: number) =>
       burst ? Math.abs(seconds - burst.peakSeconds) / (0.1 + doubt(burst)) : 1.5
     // Without motion, every sharp sound of the clip is a rival.
@@ -154,50 +175,71 @@ export const findSwings = (input: {
 
     const claims: ImpactClaim[] = []
     for (const ball of look.balls) {
-      const at = real[ball.frame]!
-      const agreeing = heard.filter((h) => supports(h.strike, ball)).map(loudness)
-      const others = heard.filter((h) => !supports(h.strike, ball)).map(loudness)
+      const agreeing = heard.filter((h) => supports(h.strike, ball))
+      const best = agreeing.reduce((one, h) => Math.max(one, loudness(h)), 0)
       const rival = look.balls.find((b) => Math.abs(b.frame - ball.frame) > 2)
+      const frame = leftAt(ball.lastSeen, ball.goneBy)
       claims.push({
-        frame: ball.frame,
+        frame,
         how: agreeing.length > 0 ? 'sound+motion' : 'motion',
         evidence: {
           by: 'sight',
           ball: logit(ball.chance),
           lead: logit(ball.chance) - logit(rival?.chance ?? 0.02),
-          heard: Math.max(0, ...agreeing),
-          heardElsewhere: Math.max(0, ...others),
-          away: Math.min(4, away(at)),
-          clearness,
+          heard: best,
+          lies: ballLies,
+          ...swingAt(burst, frame, away(real[frame]!)),
         },
       })
     }
     for (const h of heard) {
       if (!burst && !look.strikes.includes(h.strike)) continue
-      const rest = look.balls.filter((b) => !supports(h.strike, b)).map((b) => b.chance)
+      // One and the same strike, seen and heard, is no rival of its own.
+      if (look.balls.some((b) => b.chance > 0.3 && supports(h.strike, b))) continue
+      const frame = frameAtOrBefore(real, h.strike.atSeconds)
       claims.push({
-        frame: frameAtOrBefore(real, h.strike.atSeconds),
+        frame,
         how: 'sound',
         evidence: {
           by: 'sound',
           heard: loudness(h),
-          ballElsewhere: logit(Math.max(0.02, ...rest)),
-          away: Math.min(4, away(h.strike.atSeconds)),
-          clearness,
+          lies: ballLies,
+          inStep: soundInStep(gap, isRateKnown),
+          ...swingAt(burst, frame, away(h.strike.atSeconds)),
         },
       })
     }
     // Only the swing is seen. It must have been swung through: a clip that ends before impact has none.
     if (claims.length === 0 && burst && (burst.finish !== null || end - burst.peakSeconds > 0.5)) {
-      claims.push({ frame: burst.peak, how: 'motion', evidence: { by: 'motion', clearness } })
+      claims.push({
+        frame: burst.peak,
+        how: 'motion',
+        evidence: { by: 'motion', lies: ballLies, ...swingAt(burst, burst.peak, 0) },
+      })
     }
     return claims
   }
 
+  /** How much the motion is that of a swing struck at a frame. */
+  function swingAt(burst: SwingBurst | null, frame: number, away: number): SwingEvidence {
+    const at = real[frame]!
+    const shape =
+      burst && burst.top !== null && burst.takeaway !== null && real[burst.top]! < at
+        ? swingFit(real[burst.top]! - real[burst.takeaway]!, at - real[burst.top]!)
+        : -8
+    const left = end - at
+    return {
+      away: Math.min(4, away),
+      clearness: burst?.clearness ?? 0,
+      shape: Math.max(-8, shape),
+      swung: burst ? Math.min(1, left / 0.4) * burst.calmed : Math.min(1, left / 0.4) * 0.5,
+    }
+  }
+
   /** Whether a sound can be that ball's: as late as ten more metres to the microphone than told make it. */
   function supports(strike: Strike, ball: SeenBall): boolean {
-    const from = real[ball.frame]! - Math.max(0.02, gap)
-    const to = (real[ball.frame + 1] ?? end) + Math.max(0.03, gap)
+    const from = real[ball.lastSeen]! - Math.max(0.02, gap)
+    const to = (real[Math.max(ball.frame + 1, ball.goneBy - 1)] ?? end) + Math.max(0.03, gap)
     return strike.atSeconds > from && strike.atSeconds < to
   }
 
@@ -229,6 +271,7 @@ export const findSwings = (input: {
     if (burst) {
       const { top, takeaway, finish } = burst
       const shape = shapeOf(burst, impact)
+      if (shape) input.onPhases?.(shape, { takeaway, top, finish })
       const isSwing = shape !== null && shape.downswingSeconds > 0.12 && shape.downswingSeconds < 0.6
       if (isSwing && top !== null && takeaway !== null) {
         const chance = phaseChance('takeaway', shape)

@@ -23,12 +23,42 @@ export type MotionCurve = {
 
 const farFrames = 4
 
+const bins = 8
+const span = 511
+
+/** How much the light itself changed, grey levels, for dark to bright parts of the picture: lamps that flicker, exposure that follows. */
+const lightChange = (a: Uint8Array, b: Uint8Array): Int16Array => {
+  const counts = new Uint32Array(bins * span)
+  const sizes = new Uint32Array(bins)
+  for (let i = 0; i < a.length; i++) {
+    const bin = a[i]! >> 5
+    counts[bin * span + b[i]! - a[i]! + 255]!++
+    sizes[bin]!++
+  }
+  const shift = new Int16Array(bins)
+  for (let bin = 0; bin < bins; bin++) {
+    // Most of what has one brightness stands still; where there is too little of it, the next darker one stands in.
+    if (sizes[bin]! < 0.03 * a.length) {
+      shift[bin] = bin > 0 ? shift[bin - 1]! : 0
+      continue
+    }
+    let at = 0
+    for (let seen = 0; at < span; at++) {
+      seen += counts[bin * span + at]!
+      if (seen * 2 >= sizes[bin]!) break
+    }
+    shift[bin] = at - 255
+  }
+  return shift
+}
+
 const changeBetween = (a: Uint8Array, b: Uint8Array): number => {
   const size = a.length
-  const histogram = new Uint32Array(256)
+  const light = lightChange(a, b)
+  const histogram = new Uint32Array(span)
   for (let i = 0; i < size; i++) {
-    const d = a[i]! - b[i]!
-    histogram[d < 0 ? -d : d]!++
+    const d = b[i]! - a[i]! - light[a[i]! >> 5]!
+    histogram[Math.min(span - 1, d < 0 ? -d : d)]!++
   }
   // Most of the picture stands still, so its median change is the noise of sensor and codec.
   let median = 0
@@ -38,7 +68,7 @@ const changeBetween = (a: Uint8Array, b: Uint8Array): number => {
   }
   const threshold = Math.max(6, 5 * median + 4)
   let sum = 0
-  for (let d = threshold + 1; d < 256; d++) sum += histogram[d]! * (d - threshold)
+  for (let d = threshold + 1; d < span; d++) sum += histogram[d]! * (d - threshold)
   return sum / size
 }
 

@@ -23,9 +23,9 @@ export const phaseTerms = (s: SwingShape): number[] => {
  * tuning seeds, each also with its ball unseen.
  */
 const weights: Record<PhaseName, readonly number[]> = {
-  takeaway: [1.55, 0.0, -0.51, -0.93, 0.03],
-  top: [-0.44, 4.18, -1.12, -5.63, 0.24],
-  finish: [1.42, 0.0, 0.75, -0.95, -0.44],
+  takeaway: [2.35, -1.29, -1.01, -0.66, 0.12],
+  top: [1.09, 2.57, -0.99, -3.37, -0.73],
+  finish: [4.25, -2.55, -0.92, -1.0, -0.53],
 }
 
 /** The motion alone never tells these for sure: a waggle, a helper's step or a long follow-through looks alike. */

@@ -2,6 +2,9 @@
 export type VanishedSpot = {
   /** Index of the last frame that still shows it, the middle of the change where that took several frames. */
   frame: number
+  /** The last frame that shows it, and the first without it in which nothing stands over its place. */
+  lastSeen: number
+  goneBy: number
   /** Place in the picture that was searched, pixels. */
   x: number
   y: number
@@ -44,13 +47,14 @@ export type SpotSigns = {
 type Spot = {
   inside: Int32Array
   ring: Int32Array
-  ringAfter: Float32Array
-  /** Mean change of the ring that is more than noise. */
-  disturbance: number
+  /** Levels inside as they are left behind. */
+  left: Float32Array
   /** Levels before and after, minus the ring's. */
   before: Float32Array
   after: Float32Array
   weight: number
+  /** Mean fall of the levels inside. */
+  contrast: number
   x: number
   y: number
   sizePx: number
@@ -86,6 +90,15 @@ type Level = {
   start: number
 }
 
+/**
+ * The last frame before a ball left its place, which a club may cover for a while: before the strike as it comes, or only after it as
+ * it goes through. One frame on is at most one off either way; in a long cover, as films of 200 frames/s and more show it, two.
+ */
+export const leftAt = (lastSeen: number, goneBy: number): number => {
+  const covered = goneBy - lastSeen - 1
+  return lastSeen + (covered >= 4 ? 2 : covered >= 2 ? 1 : 0)
+}
+
 /** Lengths of the stretches that are compared, frames: from 15 frames/s up to slow motion of 240. */
 const blocks = [4, 8, 16, 32, 64]
 const longestBefore = 200
@@ -111,6 +124,11 @@ export class SpotWatcher {
   private count = 0
   private active: Spot[] = []
   private readonly found: VanishedSpot[] = []
+  /** Means of the first and of the last eight frames or so, and the least and most that eights of frames had between. */
+  private first: Float32Array | null = null
+  private last: Float32Array | null = null
+  private least: Float32Array | null = null
+  private most: Float32Array | null = null
 
   constructor(width: number, height: number) {
     this.width = width
@@ -152,6 +170,7 @@ export class SpotWatcher {
         next.frames += level.frames
       }
       for (let i = 0; i < size; i++) mean[i]! /= level.block
+      if (k === 1) this.note(mean)
       level.means.push(mean)
       level.starts.push(level.start)
       level.start += level.block
@@ -169,6 +188,81 @@ export class SpotWatcher {
     for (const spot of this.active) if (spot.filled > 0) this.settle(spot)
     this.active = []
     return this.found
+  }
+
+  private note(mean: Float32Array): void {
+    this.first ??= mean
+    this.last = mean
+    this.least ??= mean.slice()
+    this.most ??= mean.slice()
+    for (let i = 0; i < mean.length; i++) {
+      if (mean[i]! < this.least[i]!) this.least[i] = mean[i]!
+      if (mean[i]! > this.most[i]!) this.most[i] = mean[i]!
+    }
+  }
+
+  /**
+   * 0 to 1: how much a ball that a club was put to, or swung past, still lies there at the end: a bright small round spot, in the same
+   * place at the beginning, alone on the ground, beside which something moved.
+   */
+  stillLies(): number {
+    const { first, last, least, most, width, height } = this
+    if (!first || !last || !least || !most || first === last) return 0
+    let best = 0
+    for (const radius of [0.006, 0.009, 0.013].map((share) => Math.max(1, Math.round(share * height)))) {
+      const ring = Array.from({ length: 16 }, (_, k) => {
+        const a = (k * Math.PI) / 8
+        const r = 2 * radius + 1
+        return Math.round(r * Math.cos(a)) + Math.round(r * Math.sin(a)) * width
+      })
+      const edge = 6 * radius + 2
+      const from = Math.max(edge, Math.floor(0.45 * height))
+      for (let y = from; y < height - edge; y++) {
+        for (let x = edge; x < width - edge; x++) {
+          const i = y * width + x
+          const level = last[i]!
+          // The brightest of its neighbours, at both ends of the film.
+          if (level < last[i - 1]! || level < last[i + 1]! || level < last[i - width]!) continue
+          if (level < last[i + width]! || Math.abs(level - first[i]!) > 25) continue
+          let round = 0
+          let brightest = 0
+          for (const k of ring) {
+            round += last[i + k]!
+            brightest = Math.max(brightest, last[i + k]!)
+          }
+          round /= ring.length
+          const contrast = level - round
+          if (contrast < 22 || brightest > round + 0.4 * contrast) continue
+          const before = first[i]! - ring.reduce((sum, k) => sum + first[i + k]!, 0) / ring.length
+          if (Math.abs(before - contrast) > 0.5 * contrast) continue
+          let inside = 0
+          for (let dy = -radius; dy <= radius; dy++) {
+            for (let dx = -radius; dx <= radius; dx++) {
+              if (dx * dx + dy * dy <= radius * radius && last[i + dy * width + dx]! > round + contrast / 2) {
+                inside++
+              }
+            }
+          }
+          const full = inside / Math.max(1, Math.PI * radius * radius)
+          let moved = 0
+          let all = 0
+          for (let dy = -edge; dy <= edge; dy += 1) {
+            for (let dx = -edge; dx <= edge; dx += 1) {
+              const d = dx * dx + dy * dy
+              if (d > edge * edge || d < (2 * radius + 1) ** 2) continue
+              const at = i + dy * width + dx
+              all++
+              if (most[at]! - least[at]! > Math.max(8, 0.2 * contrast)) moved++
+            }
+          }
+          const beside = moved / all
+          if (beside > 0.7) continue
+          const score = Math.min(1, full / 0.7) * Math.min(1, contrast / 50) * Math.min(1, beside / 0.06)
+          if (score > best) best = score
+        }
+      }
+    }
+    return best
   }
 
   private compare(level: Level, now: number): void {
@@ -230,7 +324,6 @@ export class SpotWatcher {
     const own = new Set(blob.pixels)
     const ring: number[] = []
     const ringBefore: number[] = []
-    const ringAfter: number[] = []
     let appeared = 0
     for (let y = blob.top - wide; y <= blob.bottom + wide; y++) {
       for (let x = blob.left - wide; x <= blob.right + wide; x++) {
@@ -253,7 +346,6 @@ export class SpotWatcher {
         }
         ring.push(i)
         ringBefore.push(before[i]!)
-        ringAfter.push(after[i]!)
       }
     }
     if (ring.length < 6) return null
@@ -278,11 +370,11 @@ export class SpotWatcher {
     return {
       inside: Int32Array.from(members),
       ring: Int32Array.from(ring),
-      ringAfter: Float32Array.from(ringAfter),
-      disturbance: 0.16 * contrast + 1.2 * noise * Math.sqrt(block),
+      left: Float32Array.from(members, (i) => after[i]!),
       before: levelsBefore,
       after: levelsAfter,
       weight,
+      contrast,
       x: (blob.left + blob.right) / 2,
       y: (blob.top + blob.bottom) / 2,
       sizePx,
@@ -312,13 +404,25 @@ export class SpotWatcher {
     }
   }
 
-  /** Whether something stands or passes round a spot's place in a frame, compared with how it is left behind. */
-  private isDisturbed(spot: Spot, frame: number): boolean {
+  /** How unlike a spot's place in a frame is to how it is left behind. */
+  private unlike(spot: Spot, frame: number): number {
     const pixels = this.recent[this.recent.length - (this.count - frame)]
-    if (!pixels) return false
+    if (!pixels) return 0
+    const { inside, left } = spot
     let sum = 0
-    for (let k = 0; k < spot.ring.length; k++) sum += Math.abs(pixels[spot.ring[k]!]! - spot.ringAfter[k]!)
-    return sum / spot.ring.length > spot.disturbance
+    for (let k = 0; k < inside.length; k++) sum += Math.abs(pixels[inside[k]!]! - left[k]!)
+    return sum / inside.length
+  }
+
+  /** The first frame from `after` on in which the club does not stand over the spot's place any more. */
+  private uncovered(spot: Spot, after: number): number {
+    // What is usual once the club has gone: the noise of the frames at the end. A codec leaves a faint ball there for some frames.
+    const quiet = Array.from({ length: 8 }, (_, k) => this.unlike(spot, spot.lastFrame - k))
+    const usual = quantileOf(quiet, 0.5)
+    const most = Math.max(2 * usual + 3, 0.12 * spot.contrast)
+    let frame = after
+    while (frame - after < longestCover && this.unlike(spot, frame) > most) frame++
+    return frame
   }
 
   /** Finds the frame at which the spot went, from how much of it every frame shows. */
@@ -349,9 +453,7 @@ export class SpotWatcher {
     while (after < shares.length && !isGone(shares[after]!)) after++
     if (after >= shares.length) return
     const changing = after - split - 1
-    // Where the club covers the place, the ball left while it did: in the middle of it, as near as one can tell.
-    let uncovered = after
-    while (uncovered - after < longestCover && this.isDisturbed(spot, spot.fromFrame + uncovered)) uncovered++
+    const uncovered = this.uncovered(spot, spot.fromFrame + after)
     // Lately counts most; a club that waggled before it, or a person walking by, hides it for a while.
     const window = Math.max(12, 2 * spot.block)
     const share = (a: number, b: number, test: (s: number) => boolean) => {
@@ -370,9 +472,12 @@ export class SpotWatcher {
       return split + 1 - first
     }
     const start = Math.max(0, split + 1 - window)
-    const frame = spot.fromFrame + split + Math.max(0, (uncovered - split - 1) >> 1)
+    const lastSeen = spot.fromFrame + split
+    const frame = leftAt(lastSeen, uncovered)
     const made: VanishedSpot = {
       frame,
+      lastSeen,
+      goneBy: uncovered,
       x: spot.x,
       y: spot.y,
       sizePx: spot.sizePx,

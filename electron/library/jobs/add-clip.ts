@@ -11,6 +11,7 @@ import { deleteSetAside } from '../custody/set-aside.ts'
 import { copyIn, hashOf } from '../media/copy.ts'
 import { probeClip } from '../media/probe.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
+import { whatIsMissing } from '../media/what-is-missing.ts'
 import { videoExtensions } from '../media/video-extensions.ts'
 import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
@@ -116,6 +117,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
     const facts = isAsRead ? read : await probeClip(copy, options, 'decoding')
     const peaks = await listening
     const isProxyLater = isAsRead && needsProxy(facts) && showsAtOnce(facts)
+    const missing = whatIsMissing(facts, moments.damagedFrames)
     const impact = moments.moments.find((m) => m.name === 'impact')
     const clip = {
       copy,
@@ -159,7 +161,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
         .run()
       const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
       pairLesson(db, task.lessonId, { arrived: new Set(arrived) })
-      return 'added'
+      return missing === null ? 'added' : `added, but ${missing}`
     }
   } finally {
     fs.rmSync(work, { recursive: true, force: true })

@@ -3,7 +3,7 @@ import { playbackRateOf } from '../../../shared-core/moments/capture-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { refusePlaylist } from './refuse-playlist.ts'
 import { textFrom, type RunOptions } from './run-ffmpeg.ts'
-import { headerArgs, streamHeaders } from './stream-headers.ts'
+import { headerArgs, streamHeaders, type StreamHeaders } from './stream-headers.ts'
 
 /** What a clip file says about itself. Times in seconds, size as shown (rotation and shape of the pixels applied). */
 export interface ClipFacts {
@@ -16,6 +16,10 @@ export interface ClipFacts {
   pixelAspect: number
   frameCount: number
   durationSeconds: number
+  /** How long the file says its picture is; null where it says nothing of it. */
+  statedSeconds: number | null
+  /** Each picture is two half-pictures, taken one after the other. */
+  isInterlaced: boolean
   /** Frames per second at which the file plays; the rate that moments and capture rate are reckoned with. */
   playbackRate: number
   hasVariableRate: boolean
@@ -97,6 +101,13 @@ const earliestRecording = Date.parse('2000-01-02T00:00:00Z')
 const recordingTime = (text: string | undefined): string | null => {
   const at = Date.parse(text ?? '')
   return at >= earliestRecording ? new Date(at).toISOString() : null
+}
+
+/** MP4 and MOV say it for each track; Matroska in a tag ("00:00:05.000000000"), or for the whole file. */
+const statedSecondsOf = ({ picture, durationSeconds }: StreamHeaders): number | null => {
+  const [, h, m, s] = /^(\d+):(\d\d):(\d\d(?:\.\d+)?)/.exec(picture?.tags.DURATION ?? '') ?? []
+  const tagged = h === undefined ? null : Number(h) * 3600 + Number(m) * 60 + Number(s)
+  return picture?.duration ?? tagged ?? durationSeconds
 }
 
 /**
@@ -222,6 +233,8 @@ export const probeClip = async (
     pixelAspect,
     frameCount: times.length,
     durationSeconds: span + mean,
+    statedSeconds: statedSecondsOf(headers),
+    isInterlaced: ['tt', 'bb', 'tb', 'bt'].includes(picture.field_order),
     playbackRate: playbackRateOf(atSeconds) ?? 1 / mean,
     hasVariableRate: steps.some((s) => Math.abs(s - mean) > 0.2 * mean),
     atSeconds,

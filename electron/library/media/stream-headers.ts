@@ -21,6 +21,8 @@ const headersSchema = z.object({
         sample_aspect_ratio: z.string().default(''),
         avg_frame_rate: z.string().default(''),
         sample_rate: number.default(0),
+        field_order: z.string().default('unknown'),
+        duration: number.optional().catch(undefined),
         tags,
         side_data_list: z.array(z.looseObject({ rotation: number.optional() })).default([]),
         disposition: z.looseObject({ attached_pic: number.optional() }).optional(),

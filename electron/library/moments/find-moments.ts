@@ -34,6 +34,8 @@ export type ClipMoments = {
   file: string
   /** Number of frames in the clip. */
   frames: number
+  /** Pictures that the decoder could not read as a whole. */
+  damagedFrames: number
   /** Frames per second of the file's own clock. */
   playbackRate: number
   /** Frames per second of the clock on the wall. */
@@ -72,9 +74,11 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   const reader = new FilmReader()
   const expected = Math.max(1, (facts.durationSeconds ?? 10) * (facts.claimedRate ?? 30))
   let frames = 0
+  let damagedFrames = 0
   for await (const frame of greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, ballArea), {
     signal,
     also: options.also ?? [],
+    onDamage: () => damagedFrames++,
   })) {
     reader.push(frame)
     frames++
@@ -87,16 +91,16 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     })
   }
   const reading = reader.finish()
-  const { playbackRate, rate } = ratesOf(reading, {
+  const rates = ratesOf(reading, {
     tags: facts.tags,
     toldRate: options.captureRate,
     claimedRate: facts.claimedRate,
   })
-  const slowness = rate.captureRate / playbackRate
+  const { playbackRate, rate } = rates
   onProgress?.(0.82)
   const candidates = facts.hasSound ? await hear() : []
   const delaySeconds = soundDelaySeconds(micDistanceM, temperatureC)
-  const swings = swingsOfFilm(reading, slowness, {
+  const swings = swingsOfFilm(reading, rates, {
     candidates,
     delaySeconds,
     audioLateSeconds: audioOffsetSeconds,
@@ -105,6 +109,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   return {
     file,
     frames,
+    damagedFrames,
     playbackRate,
     captureRate: rate.captureRate,
     captureRateHow: rate.how,
@@ -113,7 +118,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   }
 
   async function hear(): Promise<StrikeCandidate[]> {
-    const stretch = soundSlowness(reading, slowness)
+    const stretch = soundSlowness(reading, rates)
     // A second before the picture: sound may begin first, and an early strike needs quiet before it.
     const from = Math.max(0, (reading.curve.atSeconds[0] ?? 0) - 1)
     const [envelope] = (await clipSound(ffmpegPath, clip, facts.sampleRate, [stretch], from, signal)) ?? []

@@ -3,6 +3,10 @@ import { hasFpsMode } from '../media/ffmpeg-path.ts'
 import { keepEveryTimestamp } from '../media/run-ffmpeg.ts'
 import { mediaStream } from './media-stream.ts'
 
+/** What decoders say once for each picture that they had to patch or give up. */
+const damage =
+  /concealing \d+ DC|corrupt decoded frame|Error submitting packet|Error while decoding stream|Invalid data found when processing input/
+
 const everyFrameOptions = new Map<string, string[]>()
 
 /** "Each frame once", as the ffmpeg in use spells it. */
@@ -33,9 +37,11 @@ export async function* greyFrames(
     threads?: number
     /** Arguments of one more output of the same decoding. */
     also?: string[]
+    /** Told each time the decoder met a picture that it could not read as a whole. */
+    onDamage?: () => void
   } = {},
 ): AsyncGenerator<GreyFrame> {
-  const { signal, ranges, threads, also = [] } = options
+  const { signal, ranges, threads, also = [], onDamage } = options
   const { width, height } = size
   const filters: string[] = []
   if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
@@ -59,6 +65,7 @@ export async function* greyFrames(
     const lines = (rest + text).split('\n')
     rest = lines.pop()!
     for (const line of lines) {
+      if (damage.test(line)) onDamage?.()
       if (!line.includes('showinfo')) continue
       const base = /config in time_base: (\d+)\/(\d+)/.exec(line)
       if (base) tick = Number(base[1]) / Number(base[2])

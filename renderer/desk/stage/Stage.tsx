@@ -22,6 +22,7 @@ import { CompareBar } from './CompareBar.tsx'
 import { openingFrameOf } from './open-clips.ts'
 import { Picture } from './Picture.tsx'
 import { pictureTitle } from './picture-words.ts'
+import { RateOffer } from './RateOffer.tsx'
 import { StageBar } from './StageBar.tsx'
 import { usePlayerBoxes } from './use-player-boxes.ts'
 import { stageWatch, startPlaying, takeStage } from '../../store/stage-control.ts'
@@ -224,6 +225,7 @@ export function Stage() {
       ) : (
         <ToolBar view={firstView} clip={firstClip} />
       )}
+      {firstClip && !compared && <RateOffer clip={firstClip} />}
       <div
         ref={area}
         className={`pictures${compared ? ` pictures-${compared.arrangement}` : ''}${isStacked ? ' is-stacked' : ''}`}

@@ -17,6 +17,7 @@ import { keysOf } from '../../keys/handle-keys.ts'
 import { Action, Toggle } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { msFromImpact, realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import { isRateGuessed } from './RateOffer.tsx'
 import { impactOf, rates, rateText, swingOf, useDesk } from '../../store/desk-store.ts'
 import { setRate, stage, stepFrame, toggleLoop, togglePlay } from '../../store/stage-control.ts'
 
@@ -113,7 +114,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         isDisabled={isOff}
         onChange={toggleLoop}
       />
-      <When times={times} view={view} />
+      <When times={times} view={view} isGuess={isRateGuessed(clip)} />
       <span className="push" />
       {swing && swing.views.length > 1 && (
         <div className="stage-camera">
@@ -134,7 +135,12 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
           />
         </div>
       )}
-      {clip && <span className="fine stage-note">{Math.round(clip.captureRate)} frames/s</span>}
+      {clip && (
+        <span className="fine stage-note">
+          {isRateGuessed(clip) ? 'about ' : ''}
+          {Math.round(clip.captureRate)} frames/s
+        </span>
+      )}
       <Action
         small
         tone="plain"
@@ -167,7 +173,8 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
 }
 
 /** Apart from the buttons, so that only these few words follow every frame while it plays. */
-function When({ times, view }: { times: ClipTimes | null; view: View | null }) {
+function When(props: { times: ClipTimes | null; view: View | null; isGuess: boolean }) {
+  const { times, view, isGuess } = props
   const frame = useDesk((s) => s.frame)
   const impact = impactOf(view)
   const when =
@@ -178,7 +185,7 @@ function When({ times, view }: { times: ClipTimes | null; view: View | null }) {
       : ''
   return (
     <span className="stage-when" aria-live="off">
-      <span className="stage-ms">{when}</span>
+      <span className="stage-ms">{when && isGuess ? `≈ ${when}` : when}</span>
       <span className="stage-frame">{frame >= 0 && view ? `frame ${frame}` : ''}</span>
     </span>
   )

@@ -1,8 +1,9 @@
 import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
+import { playbackRateOf } from '../../../shared-core/moments/capture-rate.ts'
 import { FilmReader } from '../../../shared-core/moments/film-reader.ts'
 import type { FoundSwing } from '../../../shared-core/moments/moment.ts'
 import type { GreyFrame } from '../../../shared-core/moments/motion-curve.ts'
-import { swingsOfFilm } from '../../../shared-core/moments/read-swings.ts'
+import { ratesOf, swingsOfFilm } from '../../../shared-core/moments/read-swings.ts'
 import { soundEnvelope } from '../../../shared-core/moments/sound-envelope.ts'
 import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
 
@@ -16,7 +17,10 @@ export const swingsOf = (
   const reader = new FilmReader()
   for (const frame of frames) reader.push(frame)
   const reading = reader.finish()
-  return swingsOfFilm(watchBall ? reading : { ...reading, spots: [] }, stretch, {
+  const seen = watchBall ? reading : { ...reading, spots: [] }
+  const playbackRate = playbackRateOf(reading.curve.atSeconds) ?? 30
+  const told = ratesOf(seen, { tags: {}, claimedRate: null, toldRate: playbackRate * stretch })
+  return swingsOfFilm(seen, told, {
     candidates: sound ? strikeCandidates(soundEnvelope(sound.pcm, sound.rate * stretch)) : [],
     delaySeconds: soundDelaySeconds(micDistanceM, 20),
     audioLateSeconds,

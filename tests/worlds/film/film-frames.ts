@@ -1,6 +1,6 @@
 import { camera, project, toCamera } from '../../../demo-media/camera.ts'
 import { ballRadiusM } from '../../../demo-media/swing-motion.ts'
-import type { Joints } from '../../../demo-media/swing-motion.ts'
+import type { Joints, Posture, SwingMotion } from '../../../demo-media/swing-motion.ts'
 import { add, along, mix } from '../../../demo-media/vector.ts'
 import type { Vec3 } from '../../../demo-media/vector.ts'
 import type { GreyFrame } from '../../../shared-core/moments/motion-curve.ts'
@@ -89,6 +89,24 @@ const stroke = (p: Picture, s: Stroke, alpha = 1, multiply = false): void => {
       }
     }
   }
+}
+
+/** The figure's joints with only a share of the arc: towards setup and impact, which stay as they are. */
+const arcAt = (motion: SwingMotion, t: number, share: number): Joints => {
+  if (share === 1) return motion.jointsAt(t)
+  const full = motion.postureAt(t)
+  const [setup, struck] = [motion.postureAt(0), motion.postureAt(motion.moments.impact)]
+  const { top, impact } = motion.moments
+  const x = Math.max(0, Math.min(1, (t - top) / (impact - top)))
+  const late = x * x * (3 - 2 * x)
+  return motion.jointsOf(
+    Object.fromEntries(
+      (Object.keys(full) as (keyof Posture)[]).map((key) => {
+        const rest = setup[key] + (struck[key] - setup[key]) * late
+        return [key, rest + share * (full[key] - rest)]
+      }),
+    ) as Posture,
+  )
 }
 
 /** Grey frames of a made film, one at a time, with their own file timestamps. */
@@ -216,6 +234,16 @@ export class Film {
     for (let i = 0; i < spec.ground.clutter; i++) {
       spot([chance() * 5 - 2.5, 0.02, chance() * 4 - 3], 0.02 + 0.04 * chance(), 120 + 130 * chance())
     }
+    if (spec.hasMarker) {
+      const [bx, , bz] = spec.motion.ballRest
+      spot([bx + 0.1 + 0.15 * chance(), 0.004, bz + 0.1 * (chance() - 0.5)], 0.016, 240)
+      const a: Vec3 = [bx - 0.4, 0.005, bz + 0.14]
+      const stick = this.place(a, [bx + 0.5, 0.005, bz + 0.14], 0.006, 0.006, 230)
+      if (stick) {
+        const { x0, y0, x1, y1 } = stick
+        stroke(picture, { ...stick, x0: x0 + margin, y0: y0 + margin, x1: x1 + margin, y1: y1 + margin })
+      }
+    }
     for (let i = 0; i < spec.ball.others; i++) {
       spot([(chance() - 0.5) * 1.6, ballRadiusM, 0.25 + 0.6 * chance()], ballRadiusM, spec.ball.level)
     }
@@ -260,9 +288,9 @@ export class Film {
         at = 0.22 * motion.moments.top * Math.sin((Math.PI * w) / 0.7) ** 2
       }
     }
-    const joints = motion.jointsAt(at)
+    const joints = arcAt(motion, at, spec.arcShare)
     const next = swings[swings.indexOf(swing) + 1]
-    const back = !swing.isStruck ? -0.4 : 0
+    const back = !swing.isStruck && !swing.isMissed ? -0.4 : 0
     if (next && own > impact + followSeconds + 0.2) {
       // Back to the ball, ready for the next one.
       const from = swing.takeawaySeconds + impact + followSeconds + 0.2
@@ -360,7 +388,12 @@ export class Film {
     }
     const tap = tapPx * Math.exp(-t / 0.12) * Math.sin(40 * t)
     const clamp = (v: number) => Math.max(-26, Math.min(26, v))
-    return [clamp(shakePx * dx * 1.4 + tap * 0.3), clamp(shakePx * dy * 1.4 + tap)]
+    const part = Math.min(1, t / this.spec.seconds) - 0.5
+    const [panX, panY] = this.spec.panPx
+    return [
+      clamp(shakePx * dx * 1.4 + tap * 0.3 + 2 * panX * part),
+      clamp(shakePx * dy * 1.4 + tap + 2 * panY * part),
+    ]
   }
 
   /** Grey levels of frame `index`, row by row. */
@@ -416,12 +449,21 @@ export class Film {
       (1 + spec.flicker * Math.sin(2 * Math.PI * 100.3 * t)) *
       (1 + spec.drift * Math.sin(0.9 * t + spec.seed))
     if (spec.isMirrored) for (let y = 0; y < height; y++) sum.subarray(y * width, (y + 1) * width).reverse()
+    if (spec.zoom > 1) zoom(picture, 1 + ((spec.zoom - 1) * t) / spec.seconds)
     const pixels = new Uint8Array(width * height)
     let n = (Math.imul(index + 1, 0x9e3779b1) >>> 0) % this.noise.length
     for (let i = 0; i < pixels.length; i++) {
       const value = 128 + (sum[i]! - 128) * gain + spec.noise * this.noise[n]!
       if (++n === this.noise.length) n = 0
       pixels[i] = value < 0 ? 0 : value > 255 ? 255 : value
+    }
+    const [barY, barX] = [Math.round(spec.bars[0] * height), Math.round(spec.bars[1] * width)]
+    if (barX + barY > 0) {
+      for (let y = 0; y < height; y++) {
+        for (let x = 0; x < width; x++) {
+          if (y < barY || y >= height - barY || x < barX || x >= width - barX) pixels[y * width + x] = 16
+        }
+      }
     }
     return pixels
   }
@@ -430,7 +472,11 @@ export class Film {
   *frames(): Generator<GreyFrame> {
     let pixels = new Uint8Array(0)
     for (const [index, { realSeconds, fileSeconds }] of this.times.entries()) {
-      if (index === 0 || this.times[index - 1]!.realSeconds !== realSeconds) pixels = this.pixelsOf(index)
+      if (index === 0 || this.times[index - 1]!.realSeconds !== realSeconds) {
+        const { compression, width, height } = this.spec
+        const now = this.pixelsOf(index)
+        pixels = compression > 0 ? compressed(pixels, now, width, height, compression, index % 48 === 0) : now
+      }
       yield { index, atSeconds: fileSeconds, pixels, width: this.spec.width, height: this.spec.height }
     }
   }
@@ -491,4 +537,82 @@ const soften = (p: Picture, sigma: number): void => {
   let q = pixels
   for (let n = 0; n < 2; n++) q = pass(width, pass(1, q))
   pixels.set(q.subarray(0, width * height))
+}
+
+/** The picture magnified about its middle. */
+const zoom = (p: Picture, factor: number): void => {
+  const { width, height, pixels } = p
+  const from = pixels.slice()
+  for (let y = 0; y < height; y++) {
+    const v = height / 2 + (y - height / 2) / factor
+    const iy = Math.min(height - 2, Math.floor(v))
+    for (let x = 0; x < width; x++) {
+      const u = width / 2 + (x - width / 2) / factor
+      const ix = Math.min(width - 2, Math.floor(u))
+      const at = iy * width + ix
+      const top = from[at]! + (from[at + 1]! - from[at]!) * (u - ix)
+      const low = from[at + width]! + (from[at + width + 1]! - from[at + width]!) * (u - ix)
+      pixels[y * width + x] = top + (low - top) * (v - iy)
+    }
+  }
+}
+
+const waves = Float32Array.from({ length: 64 }, (_, i) => {
+  const [k, n] = [i >> 3, i & 7]
+  return Math.cos(((2 * n + 1) * k * Math.PI) / 16) * (k === 0 ? Math.sqrt(1 / 8) : 0.5)
+})
+
+/**
+ * A picture as a codec of that coarseness leaves it: 8 × 8 blocks, what changed since the last picture as cosine waves (ITU-T T.81's)
+ * rounded to whole steps, the finer the wave the coarser; a block that hardly changed is left as it was.
+ */
+const compressed = (
+  before: Uint8Array,
+  now: Uint8Array,
+  width: number,
+  height: number,
+  step: number,
+  isKey: boolean,
+): Uint8Array<ArrayBuffer> => {
+  const out = new Uint8Array(now)
+  const [block, half] = [new Float32Array(64), new Float32Array(64)]
+  for (let y0 = 0; y0 + 8 <= height; y0 += 8) {
+    for (let x0 = 0; x0 + 8 <= width; x0 += 8) {
+      for (let i = 0; i < 64; i++) {
+        const at = (y0 + (i >> 3)) * width + x0 + (i & 7)
+        block[i] = now[at]! - (isKey ? 128 : (before[at] ?? 128))
+      }
+      for (let k = 0; k < 8; k++) {
+        for (let y = 0; y < 8; y++) {
+          let sum = 0
+          for (let n = 0; n < 8; n++) sum += waves[k * 8 + n]! * block[y * 8 + n]!
+          half[y * 8 + k] = sum
+        }
+      }
+      for (let k = 0; k < 8; k++) {
+        for (let x = 0; x < 8; x++) {
+          let sum = 0
+          for (let n = 0; n < 8; n++) sum += waves[k * 8 + n]! * half[n * 8 + x]!
+          const coarse = step * (0.6 + 0.15 * (k + x))
+          block[k * 8 + x] = coarse * Math.round(sum / coarse)
+        }
+      }
+      for (let y = 0; y < 8; y++) {
+        for (let x = 0; x < 8; x++) {
+          let sum = 0
+          for (let k = 0; k < 8; k++) sum += waves[k * 8 + y]! * block[k * 8 + x]!
+          half[y * 8 + x] = sum
+        }
+      }
+      for (let y = 0; y < 8; y++) {
+        for (let x = 0; x < 8; x++) {
+          let sum = 0
+          for (let k = 0; k < 8; k++) sum += waves[k * 8 + x]! * half[y * 8 + k]!
+          const at = (y0 + y) * width + x0 + x
+          out[at] = Math.max(0, Math.min(255, Math.round((isKey ? 128 : before[at]!) + sum)))
+        }
+      }
+    }
+  }
+  return out
 }

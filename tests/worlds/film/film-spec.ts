@@ -4,7 +4,12 @@ import { chanceFrom } from '../../shared-core/moments/synthetic-sound.ts'
 import type { Chance } from '../../shared-core/moments/synthetic-sound.ts'
 
 /** One swing of a film: when its takeaway is, and whether a ball is hit. Real seconds from the film's start. */
-export type FilmedSwing = { takeawaySeconds: number; isStruck: boolean }
+export type FilmedSwing = {
+  takeawaySeconds: number
+  isStruck: boolean
+  /** Swung over a ball that stays where it lies; otherwise a swing without a ball is made beside it. */
+  isMissed?: boolean
+}
 
 /** How the file's clock runs against the clock on the wall. */
 export type TimeBase =
@@ -58,6 +63,17 @@ export type FilmSpec = {
   drift: number
   shakePx: number
   tapPx: number
+  /** How far the camera is turned during the film, pixels, and how much it is zoomed in at its end. */
+  panPx: [number, number]
+  zoom: number
+  /** Black bars, shares of height and width on each side. */
+  bars: [number, number]
+  /** How hard the pictures are compressed: step of the levels of an 8 × 8 block's waves; 0 not at all. */
+  compression: number
+  /** Share of the full arc that the club goes back and through: half-swings. */
+  arcShare: number
+  /** A bright flat marker or stick lies beside the ball. */
+  hasMarker: boolean
   shadow: number
   shadowLean: [number, number]
   walkers: { fromSeconds: number; toSeconds: number; depth: 'front' | 'behind'; level: number }[]
@@ -111,6 +127,18 @@ export const filmKinds = [
   'two swings',
   'cropped',
   'blurred',
+  'panned',
+  'zoomed',
+  'letterboxed',
+  'backlit',
+  'flickering lamps',
+  'compressed hard',
+  'half swing',
+  'slow child',
+  'ball missed',
+  '15 frames',
+  'marker by the ball',
+  'trimmed, bangs',
 ] as const
 
 /** The film of a seed. The kind goes round with the seed; all else is chance. */
@@ -118,12 +146,16 @@ export const filmOf = (seed: number): FilmSpec => {
   const chance = chanceFrom(seed * 7919 + 13)
   for (let i = 0; i < 5; i++) chance()
   const kind = filmKinds[seed % filmKinds.length]!
-  const backswingSeconds = between(chance, 0.62, 1.25)
+  const isChild = kind === 'slow child'
+  const backswingSeconds = isChild ? between(chance, 1.05, 1.5) : between(chance, 0.62, 1.25)
   const ratio = between(chance, 2.4, 4.4)
-  const downswingSeconds = Math.min(0.42, Math.max(0.19, backswingSeconds / ratio))
+  const downswingSeconds = Math.min(isChild ? 0.5 : 0.42, Math.max(0.19, backswingSeconds / ratio))
   const motion = swingMotion({
     club: pick(chance, ['driver', '7-iron']),
-    clubSpeedMps: Math.min(52, Math.max(27, (between(chance, 9, 11.5) * 1) / downswingSeconds)),
+    clubSpeedMps: Math.min(
+      52,
+      Math.max(isChild ? 18 : 27, (between(chance, 9, 11.5) * 1) / downswingSeconds),
+    ),
     backswingSeconds,
     downswingSeconds,
     leadKneeAtImpactDeg: between(chance, 152, 174),
@@ -132,7 +164,7 @@ export const filmOf = (seed: number): FilmSpec => {
     pelvisSlideM: between(chance, 0, 0.04),
     upperBodyDriftM: between(chance, -0.05, 0.05),
     shoulderTension: chance(),
-    ballSpeedMps: between(chance, 32, 72),
+    ballSpeedMps: kind === 'half swing' || isChild ? between(chance, 14, 34) : between(chance, 32, 72),
     launchDeg: between(chance, 9, 24),
     startLineDeg: between(chance, -4, 4),
   })
@@ -144,9 +176,11 @@ export const filmOf = (seed: number): FilmSpec => {
         ? 60
         : kind === 'no sound high rate'
           ? pick(chance, [120, 240])
-          : kind === 'two swings' || kind === 'practice first'
-            ? pick(chance, [30, 60])
-            : pick(chance, [24, 25, 30, 30, 50, 60, 60, 100, 120, 240])
+          : kind === '15 frames'
+            ? 15
+            : kind === 'two swings' || kind === 'practice first'
+              ? pick(chance, [30, 60])
+              : pick(chance, [24, 25, 30, 30, 50, 60, 60, 100, 120, 240])
   const playbackRate = isSlow || kind === 'baked 60 at 30' ? 30 : captureRate
   const leadIn = between(chance, captureRate > 90 ? 0.35 : 0.5, captureRate > 90 ? 0.9 : 1.8)
   const impact = leadIn + motion.moments.impact
@@ -165,7 +199,10 @@ export const filmOf = (seed: number): FilmSpec => {
     ]
     seconds += again
   } else if (kind === 'practice only') swings = [{ takeawaySeconds: leadIn, isStruck: false }]
-  else if (kind === 'ends before impact') seconds = impact - between(chance, 0.02, 0.5)
+  else if (kind === 'ball missed') swings = [{ takeawaySeconds: leadIn, isStruck: false, isMissed: true }]
+  else if (kind === 'ends before impact' || kind === 'trimmed, bangs') {
+    seconds = impact - between(chance, 0.02, 0.5)
+  }
   const azimuthDeg =
     kind === 'down the line'
       ? between(chance, 80, 98)
@@ -184,6 +221,8 @@ export const filmOf = (seed: number): FilmSpec => {
   const aspect = pick(chance, [9 / 16, 9 / 16, 0.72, 1, 4 / 3, 16 / 9])
   const width = Math.round(height * Math.min(aspect, 129_600 / height / height))
   const dark = kind === 'dark and noisy'
+  const isBacklit = kind === 'backlit'
+  const lit = isBacklit ? 0.35 : 1
   const groundLevel = dark ? between(chance, 25, 60) : between(chance, 45, 150)
   const sound = ['no sound', 'no sound high rate'].includes(kind) || chance() < 0.08 ? false : true
   const slowMiddle = Math.max(leadIn + 0.05, impact - between(chance, 0.5, 1.4))
@@ -211,7 +250,8 @@ export const filmOf = (seed: number): FilmSpec => {
     waggles: chance() < 0.35,
     azimuthDeg,
     cameraHeightM: between(chance, 0.5, 1.7),
-    pictureM: between(chance, 2.1, isThumbnail ? 2.6 : 3.6) * (kind === 'cropped' ? 0.72 : 1),
+    pictureM:
+      between(chance, 2.1, isThumbnail ? 2.6 : 3.6) * (kind === 'cropped' ? 0.72 : isChild ? 1.25 : 1),
     offCentre:
       kind === 'cropped'
         ? [between(chance, -0.12, 0.12), between(chance, -0.1, 0.02)]
@@ -220,7 +260,7 @@ export const filmOf = (seed: number): FilmSpec => {
     width,
     height,
     ball: {
-      level: Math.max(groundLevel + 50, between(chance, 150, 252)) * (dark ? 0.6 : 1),
+      level: Math.max(groundLevel + 50, between(chance, 150, 252)) * (dark ? 0.6 : isBacklit ? 0.75 : 1),
       isHidden: kind === 'ball hidden',
       others: kind === 'many balls' ? 3 + Math.floor(chance() * 9) : chance() < 0.2 ? 2 : 0,
     },
@@ -230,23 +270,42 @@ export const filmOf = (seed: number): FilmSpec => {
       mat: kind === 'light mat' ? 'light' : pick(chance, ['none', 'dark', 'none']),
       clutter: Math.floor(chance() * (kind === 'shadows' ? 14 : 6)),
     },
-    wall: { level: between(chance, dark ? 20 : 60, dark ? 70 : 220), texture: between(chance, 3, 22) },
+    wall: {
+      level: isBacklit ? between(chance, 215, 250) : between(chance, dark ? 20 : 60, dark ? 70 : 220),
+      texture: between(chance, 3, 22),
+    },
     outfit: {
-      shirt: between(chance, 20, 235),
-      trousers: between(chance, 20, 200),
-      shoes: between(chance, 30, 245),
-      skin: between(chance, 90, 200),
-      club: between(chance, 60, 210),
-      head: between(chance, 20, 200),
+      shirt: lit * between(chance, 20, 235),
+      trousers: lit * between(chance, 20, 200),
+      shoes: lit * between(chance, 30, 245),
+      skin: lit * between(chance, 90, 200),
+      club: lit * between(chance, 60, 210),
+      head: lit * between(chance, 20, 200),
     },
     noise: dark ? between(chance, 5, 10) : between(chance, 0.5, 4),
     softness: kind === 'blurred' ? between(chance, 0.9, 1.6) : 0,
     exposureShare: kind === 'blurred' || dark ? between(chance, 0.5, 0.95) : between(chance, 0.05, 0.4),
     contrast: between(chance, 0.7, 1.05),
-    flicker: chance() < 0.15 ? between(chance, 0.01, 0.04) : 0,
+    flicker:
+      kind === 'flickering lamps'
+        ? between(chance, 0.05, 0.16)
+        : chance() < 0.15
+          ? between(chance, 0.01, 0.04)
+          : 0,
     drift: chance() < 0.3 ? between(chance, 0.02, 0.08) : 0,
     shakePx: kind === 'shake' ? between(chance, 1.5, 5) : chance() < 0.3 ? between(chance, 0.2, 1.2) : 0,
     tapPx: chance() < 0.2 ? between(chance, 2, 6) : 0,
+    panPx: kind === 'panned' ? [between(chance, -25, 25), between(chance, -10, 10)] : [0, 0],
+    zoom: kind === 'zoomed' ? between(chance, 1.05, 1.3) : 1,
+    bars:
+      kind === 'letterboxed'
+        ? chance() < 0.5
+          ? [between(chance, 0.08, 0.22), 0]
+          : [0, between(chance, 0.1, 0.3)]
+        : [0, 0],
+    compression: kind === 'compressed hard' ? between(chance, 14, 40) : 0,
+    arcShare: kind === 'half swing' ? between(chance, 0.45, 0.8) : 1,
+    hasMarker: kind === 'marker by the ball',
     shadow: kind === 'shadows' ? between(chance, 0.35, 0.6) : chance() < 0.5 ? between(chance, 0.1, 0.4) : 0,
     shadowLean: [between(chance, -0.8, 0.8), between(chance, -0.6, 0.8)],
     walkers:
@@ -272,7 +331,10 @@ export const filmOf = (seed: number): FilmSpec => {
       hiss: between(chance, 0.0005, 0.01),
       voice: chance() < 0.5,
       bangsAtSeconds:
-        kind === 'bangs' || ((kind === 'practice only' || kind === 'ends before impact') && chance() < 0.5)
+        kind === 'bangs' ||
+        kind === 'trimmed, bangs' ||
+        ((kind === 'practice only' || kind === 'ends before impact' || kind === 'ball missed') &&
+          chance() < 0.5)
           ? Array.from({ length: 1 + Math.floor(chance() * 4) }, () => between(chance, 0.1, seconds))
           : [],
       bangGain: between(chance, 0.2, 1.6),

@@ -1,11 +1,13 @@
 import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
 import { FilmReader } from '../../../shared-core/moments/film-reader.ts'
 import type { FilmReading } from '../../../shared-core/moments/film-reader.ts'
-import type { ImpactClaim } from '../../../shared-core/moments/find-swings.ts'
+import type { ImpactClaim, TellPhases } from '../../../shared-core/moments/find-swings.ts'
 import type { FoundSwing } from '../../../shared-core/moments/moment.ts'
 import { ratesOf, soundSlowness, swingsOfFilm } from '../../../shared-core/moments/read-swings.ts'
 import { soundEnvelope } from '../../../shared-core/moments/sound-envelope.ts'
 import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
+import type { StrikeCandidate } from '../../../shared-core/moments/strike-sound.ts'
+import { tempoMeasures } from '../../../shared-core/swing-measures/tempo-measures.ts'
 import { filmSound } from './film-sound.ts'
 import { Film } from './film-frames.ts'
 import type { FilmSpec } from './film-spec.ts'
@@ -27,11 +29,12 @@ export type JudgedFilm = {
   moments: JudgedMoment[]
   /** Impacts in the film that nothing was said about. */
   missed: number
-  tempoError: number | null
+  /** Error of backswing over downswing, and the standard deviation said of it. */
+  tempo: { error: number; sd: number } | null
 }
 
 /** How far each may lie from the truth to be right: the aims of this world, real ms. */
-const allowedMs = { takeaway: 80, top: 50, finish: 160 }
+export const allowedMs = { takeaway: 80, top: 50, finish: 160 }
 
 /** Reads a made film as the library would, frames and sound handed over directly. */
 export const readMadeFilm = (film: Film): FilmReading => {
@@ -40,28 +43,39 @@ export const readMadeFilm = (film: Film): FilmReading => {
   return reader.finish()
 }
 
+type Sound = NonNullable<ReturnType<typeof filmSound>>
+const heard = new WeakMap<Sound, Map<number, StrikeCandidate[]>>()
+
+/** The sharp sounds of a film's sound, kept: the same film is read several times over. */
+const candidatesOf = (sound: Sound, slowness: number): StrikeCandidate[] => {
+  const kept = heard.get(sound) ?? new Map<number, StrikeCandidate[]>()
+  heard.set(sound, kept)
+  const known = kept.get(slowness) ?? strikeCandidates(soundEnvelope(sound.pcm, sound.rate * slowness))
+  kept.set(slowness, known)
+  return known
+}
+
 export const findInFilm = (
   film: Film,
   reading: FilmReading,
   onClaim?: (claim: ImpactClaim) => void,
+  sound = filmSound(film),
+  onPhases?: TellPhases,
 ): { swings: FoundSwing[]; captureRate: number; how: string } => {
-  const { playbackRate, rate } = ratesOf(reading, { tags: {}, claimedRate: null })
-  const slowness = rate.captureRate / playbackRate
-  const sound = filmSound(film)
-  const candidates = sound
-    ? strikeCandidates(soundEnvelope(sound.pcm, sound.rate * soundSlowness(reading, slowness)))
-    : []
+  const rates = ratesOf(reading, { tags: {}, claimedRate: null })
+  const candidates = sound ? candidatesOf(sound, soundSlowness(reading, rates)) : []
   const swings = swingsOfFilm(
     reading,
-    slowness,
+    rates,
     {
       candidates,
       delaySeconds: soundDelaySeconds(3, 20),
       audioLateSeconds: 0,
     },
     onClaim,
+    onPhases,
   )
-  return { swings, captureRate: rate.captureRate, how: rate.how }
+  return { swings, captureRate: rates.rate.captureRate, how: rates.rate.how }
 }
 
 /** Frames a second that the film's frames really show: half of them gone, half the rate. */
@@ -72,9 +86,13 @@ export const trueRate = (film: Film): number => {
 }
 
 /** Finds everything in a film and compares it with the truth. */
-export const judgeFilm = (film: Film, reading: FilmReading = readMadeFilm(film)): JudgedFilm => {
+export const judgeFilm = (
+  film: Film,
+  reading: FilmReading = readMadeFilm(film),
+  sound = filmSound(film),
+): JudgedFilm => {
   const { spec, times } = film
-  const { swings, captureRate, how } = findInFilm(film, reading)
+  const { swings, captureRate, how } = findInFilm(film, reading, undefined, sound)
   const moments: JudgedMoment[] = []
   const { impact, top } = spec.motion.moments
   const end = times.at(-1)!.realSeconds
@@ -86,7 +104,7 @@ export const judgeFilm = (film: Film, reading: FilmReading = readMadeFilm(film))
     near: s.takeawaySeconds + impact,
   }))
   const tolerance = spec.captureRate >= 200 && spec.timeBase !== 'ramp-baked' ? 2 : 1
-  let tempoError: number | null = null
+  let tempo: JudgedFilm['tempo'] = null
   const met = new Set<number>()
   for (const swing of swings) {
     const anchor = swing.moments.find((m) => m.name === 'impact') ?? swing.moments.at(-1)!
@@ -111,16 +129,20 @@ export const judgeFilm = (film: Film, reading: FilmReading = readMadeFilm(film))
       if (m.name === 'impact' && isRight) met.add(truths.indexOf(truth))
       moments.push({ name: m.name, confidence: m.confidence, frames, ms, isRight })
     }
-    const real = (name: string) => {
-      const m = swing.moments.find((x) => x.name === name)
-      return m ? times[m.frame]!.realSeconds : null
-    }
-    const [a, b, c] = [real('takeaway'), real('top'), real('impact')]
-    if (a !== null && b !== null && c !== null && truth.impact !== null && c > b) {
-      tempoError = (b - a) / (c - b) - top / (impact - top)
+    const { tempoRatio } = tempoMeasures(
+      swing.moments.map((m) => ({ ...m, isConfirmed: false })),
+      {
+        atSeconds: times.map((t) => t.realSeconds),
+        playbackRate: spec.captureRate,
+        captureRate: spec.captureRate,
+      },
+      'file',
+    )
+    if (tempoRatio && truth.impact !== null) {
+      tempo = { error: tempoRatio.value - top / (impact - top), sd: tempoRatio.sd }
     }
   }
   const missed = truths.filter((t, i) => t.impact !== null && !met.has(i)).length
   const isRateRight = Math.abs(captureRate / trueRate(film) - 1) < 0.05
-  return { spec, rateSaid: captureRate, rateHow: how, isRateRight, moments, missed, tempoError }
+  return { spec, rateSaid: captureRate, rateHow: how, isRateRight, moments, missed, tempo }
 }
