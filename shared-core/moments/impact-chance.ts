@@ -41,7 +41,7 @@ export const evidenceTerms = (e: ImpactEvidence): number[] => {
   return [1, ...swing]
 }
 
-/** Made by `npm run fit -- moments`, which says from which films. */
+/** Made by scripts/fit-moments.ts, which says from which films. */
 const weights: Record<ImpactEvidence['by'], readonly number[]> = {
   sight: [1.11, -0.52, 0.02, 0.79, -0.51, -0.14, 0.56, 0.37, 4.15],
   sound: [2.09, -0.5, 0.29, 0.69, 0.95, -1.24, 0.77],
