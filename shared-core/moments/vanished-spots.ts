@@ -91,13 +91,11 @@ type Level = {
 }
 
 /**
- * The last frame before a ball left its place, which a club may cover for a while: before the strike as it comes, or only after it as
- * it goes through. One frame on is at most one off either way; in a long cover, as films of 200 frames/s and more show it, two.
+ * The last frame before a ball left its place. Where a club covers the place it left meanwhile: in the middle of it, for a club head
+ * comes as far as it goes.
  */
-export const leftAt = (lastSeen: number, goneBy: number): number => {
-  const covered = goneBy - lastSeen - 1
-  return lastSeen + (covered >= 4 ? 2 : covered >= 2 ? 1 : 0)
-}
+export const leftAt = (lastSeen: number, goneBy: number): number =>
+  (lastSeen + Math.max(lastSeen + 1, goneBy)) >> 1
 
 /** Lengths of the stretches that are compared, frames: from 15 frames/s up to slow motion of 240. */
 const blocks = [4, 8, 16, 32, 64]
