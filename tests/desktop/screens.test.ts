@@ -131,9 +131,10 @@ const places: { name: string; go: () => Promise<unknown>; dialog?: RegExp }[] = 
   },
   {
     name: 'write the hand-over',
-    go: () => button('Write the hand-over…').first().click(),
+    go: () => button('Where to, which clips…').first().click(),
     dialog: /Write the hand-over/,
   },
+  { name: 'What works', go: () => open('#/works', heading('What works')) },
 ]
 
 /** Looks at every place; what is found at all of them. One that can't be reached is a fault, too, and the next is looked at. */
