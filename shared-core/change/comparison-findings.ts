@@ -28,6 +28,7 @@ import {
   spanWords,
 } from './words.ts'
 import type { Wording } from './words.ts'
+import type { ShownMetric } from '../units.ts'
 
 /**
  * What a comparison of two blocks says: one finding with a cell a metric, and one for clubs that could not be compared. The
@@ -284,18 +285,30 @@ const sameWords = (row: MetricComparison, wording: Wording): string =>
     ? `${name(row.metric)} within ${size(row.metric, row.margin, wording)}`
     : `${name(row.metric)} ${size(row.metric, row.difference!, wording)} ${moreOrLess(row.metric, row.difference!)}, less than the ${size(row.metric, row.margin, wording)} worth having`
 
+/** What follows from club speed and efficiency. */
+const follows: readonly ShownMetric[] = ['ballSpeedMps', 'carryM', 'totalM']
+
+const looksWords = (rows: readonly MetricComparison[], but: string, wording: Wording): string =>
+  rows.length > 0
+    ? `${capital(list(rows.map((row) => `${name(row.metric)} looks ${byWords(row, wording)}`)))}, ${but}.`
+    : ''
+
 /** Why a difference that looks clear by itself is not counted. */
 function chanceWords(rows: readonly MetricComparison[], report: BlockComparison): string {
   const fewest = Math.min(...rows.flatMap(({ before, after }) => [before.n, after.n]))
   return fewest < fewestForALevel
-    ? `${count(fewest, 'shot')} in a block ${fewest === 1 ? 'is' : 'are'} too few to count on it`
-    : `of ${report.lookedAt} numbers looked at, one or two look so by chance: not counted`
+    ? `but ${count(fewest, 'shot')} in a block ${fewest === 1 ? 'is' : 'are'} too few to count on it`
+    : `but of ${report.lookedAt} numbers looked at, one or two look so by chance: not counted`
 }
 
 /** What the other numbers say, each in a few words. */
 function othersWords(rows: readonly MetricComparison[], report: BlockComparison, wording: Wording): string {
   const others = rows.filter((row) => !isSureChange(row) && row.verdict !== 'changed')
   const clear = others.filter(isClearAlone)
+  const sure = rows.filter(isSureChange)
+  const fitting = clear.filter(
+    (row) => follows.includes(row.metric) && sure.some((each) => each.difference! * row.difference! > 0),
+  )
   const open = others.filter((row) => row.verdict === 'cannot-tell' && !isClearAlone(row))
   const small = others.filter(
     (row) => row.verdict === 'no-visible-change' || row.verdict === 'too-small-to-matter',
@@ -308,9 +321,12 @@ function othersWords(rows: readonly MetricComparison[], report: BlockComparison,
       : `${name(row.metric)} (${spanWords(row.metric, row.interval, wording)} fits)`,
   )
   return joined(
-    clear.length > 0
-      ? `${capital(list(clear.map((row) => `${name(row.metric)} looks ${byWords(row, wording)}`)))}, but ${chanceWords(clear, report)}.`
-      : '',
+    looksWords(fitting, 'which goes with it; by itself it is not counted as sure', wording),
+    looksWords(
+      clear.filter((row) => !fitting.includes(row)),
+      chanceWords(clear, report),
+      wording,
+    ),
     open.length > 0 ? `${isOnly ? 'Open' : 'Not clear'}: ${list(spans)}.` : '',
     small.length > 0 ? `Much the same: ${list(small.map((row) => sameWords(row, wording)))}.` : '',
     within.length > 0
