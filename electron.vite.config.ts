@@ -15,6 +15,8 @@ const outside = [
   /^@napi-rs\/canvas$/,
   /^fluent-ffmpeg$/,
   /^@tensorflow\//,
+  // Ten megabytes that only a thread needs.
+  /^@techstark\//,
 ]
 
 export default defineConfig({
@@ -29,6 +31,7 @@ export default defineConfig({
           library: at('electron/library/process.ts'),
           'report-worker': at('electron/library/report-worker.ts'),
           'body-worker': at('electron/library/body/body-worker.ts'),
+          'follow-worker': at('electron/library/following/follow-worker.ts'),
         },
         external: outside,
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },

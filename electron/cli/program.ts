@@ -4,6 +4,7 @@ import { demoCommand } from './commands/demo.ts'
 import { exchangeCommands } from './commands/exchange.ts'
 import { fileCommands } from './commands/files.ts'
 import { flightCommand } from './commands/flight.ts'
+import { followCommand } from './commands/follow.ts'
 import { handOverCommand } from './commands/hand-over.ts'
 import { liveCommand } from './commands/live.ts'
 import { numberCommands } from './commands/numbers.ts'
@@ -47,6 +48,7 @@ export const program = (): Command => {
     ...fileCommands(),
     liveCommand(),
     swishesCommand(),
+    followCommand(),
     ...numberCommands(),
     worksCommand(),
     flightCommand(),

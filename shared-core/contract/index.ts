@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { changes, edits, onRoster, reads } from './call.ts'
 import { jointNames } from '../body/joints.ts'
+import { toneNames } from '../drawing/tones.ts'
 import { custodyCalls, hostCalls } from './custody.ts'
 import { exchangeCalls } from './exchange.ts'
 import {
@@ -14,6 +15,7 @@ import {
   cueSchema,
   drawingRecordSchema,
   facePhotoSchema,
+  followedPointSchema,
   guestPictureSchema,
   idSchema,
   isoDateSchema,
@@ -70,6 +72,8 @@ const bodyPlace = z.object({
   frame: z.number().int().nonnegative(),
   joint: z.enum(jointNames),
 })
+
+const markPlace = { frame: z.number().int().nonnegative(), x: z.number(), y: z.number() }
 
 const everyDayChange = 'records on the roster are edited in place, not undone'
 const jobsRunOn = 'what a job took in is removed by removing the clip or the shots'
@@ -397,6 +401,25 @@ export const contract = {
   'body.correct': edits(bodyPlace.extend({ x: z.number(), y: z.number() }), ok),
   'body.takeBack': edits(bodyPlace, ok),
 
+  /** The points that are followed in a clip; `points` are (x, y, error) for each of `frames`, one after the other. */
+  'follow.list': reads(z.object({ clipId: idSchema }), z.array(followedPointSchema)),
+  /** Marks a point on one frame and has it followed over the view; its way is a drawing. */
+  'follow.begin': edits(
+    z.object({
+      viewId: idSchema,
+      name: z.string().trim().min(1).max(60),
+      ...markPlace,
+      tone: z.enum(toneNames).default('apricot'),
+      widthPx: z.number().min(0.5).max(200).default(4),
+    }),
+    z.object({ id: idSchema, drawingId: idSchema, jobId: idSchema }),
+  ),
+  /** The coach's word where it is on a frame; it is followed anew from there, and every mark stays. */
+  'follow.mark': edits(withId.extend(markPlace), job),
+  'follow.takeBack': edits(withId.extend({ frame: markPlace.frame }), job),
+  'follow.again': changes('what it finds is one edit', withId, job),
+  'follow.remove': edits(withId, ok),
+
   'cueKind.list': reads(nothing, z.array(cueKindSchema)),
   'cueKind.save': changes(
     'the coach edits the list of cues in place',
@@ -410,12 +433,25 @@ export const contract = {
   ),
   'cue.remove': edits(withId, ok),
 
-  'drawing.add': edits(drawingRecordSchema.omit({ id: true, order: true, isHidden: true }), withId),
+  'drawing.add': edits(
+    drawingRecordSchema
+      .omit({ id: true, order: true, isHidden: true })
+      .extend({ tie: drawingRecordSchema.shape.tie.default(null) }),
+    withId,
+  ),
   'drawing.update': edits(
     z.object({
       id: idSchema,
       patch: drawingRecordSchema
-        .pick({ shape: true, fromFrame: true, toFrame: true, order: true, isHidden: true, momentId: true })
+        .pick({
+          shape: true,
+          fromFrame: true,
+          toFrame: true,
+          order: true,
+          isHidden: true,
+          momentId: true,
+          tie: true,
+        })
         .partial(),
       /** One of the steps of a movement by keys; steps that follow each other quickly are one edit. */
       isStep: z.boolean().default(false),
@@ -478,6 +514,7 @@ export const contract = {
         .object({
           frames: z.number().int(),
           uncovered: z.number().int(),
+          empty: z.number().int(),
           isAsked: z.boolean(),
           sentence: z.string(),
           lacking: z.string().nullable(),

@@ -77,6 +77,7 @@ export const cover: ShapeDefinition<Cover> = {
     style: scaledStyle(shape.style, map),
   }),
   measure: () => null,
+  over: (shape, box, isOne) => ({ ...withBox(shape, box), outline: isOne ? shape.outline : 'box' }),
   hides: (shape) => (shape.how === 'blur' ? { ...boxOf(shape), outline: shape.outline } : null),
   paint: (shape, { areCoversBlurred }) => {
     if (areCoversBlurred && shape.how === 'blur') return []

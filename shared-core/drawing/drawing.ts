@@ -1,6 +1,10 @@
 import { z } from 'zod'
 import { idSchema } from '../model/entities.ts'
 import { Problem } from '../problem.ts'
+import type { Tie } from '../model/tie.ts'
+import { tieSchema } from '../model/tie.ts'
+import type { Similarity } from '../geometry/similarity.ts'
+import { motionOf, type Motion, type Motions } from './motion.ts'
 import { readShape } from './read-shape.ts'
 import { definitionOf, isShapeKind, shapes, shapeSchema, type Shape } from './shapes.ts'
 
@@ -14,6 +18,7 @@ export const drawingSchema = z.looseObject({
   shape: shapeSchema,
   order: z.number().finite(),
   isHidden: z.boolean(),
+  tie: tieSchema.nullish(),
 })
 
 /** A drawing as it is painted: a shape on a range of frames. */
@@ -26,6 +31,10 @@ export interface Drawing {
   readonly shape: Shape
   readonly order: number
   readonly isHidden: boolean
+  /** What it moves with; null or missing for a drawing that stays. */
+  readonly tie?: Tie | null
+  /** How it moves, made of `tie` by `withMotion`; without it the drawing stays where its shape lies. */
+  readonly motion?: Motion | null
 }
 
 /** A record as it is stored: its shape may be older, newer or damaged. */
@@ -51,14 +60,43 @@ export function readDrawings<D extends StoredDrawing>(
   return { drawings, unreadable }
 }
 
-/** Drawings on a frame, in the order they are painted. */
-export const drawingsOn = <D extends Pick<Drawing, 'fromFrame' | 'toFrame' | 'isHidden' | 'order'>>(
+/** Drawings on a frame as they lie there, in the order they are painted. */
+export const drawingsOn = <
+  D extends Pick<Drawing, 'fromFrame' | 'toFrame' | 'isHidden' | 'order' | 'shape' | 'motion'>,
+>(
   drawings: readonly D[],
   frame: number,
 ): D[] =>
   drawings
     .filter((drawing) => !drawing.isHidden && drawing.fromFrame <= frame && frame <= drawing.toFrame)
     .sort((a, b) => a.order - b.order)
+    .flatMap((drawing) =>
+      drawing.motion ? drawing.motion(frame).map((shape) => ({ ...drawing, shape })) : [drawing],
+    )
+
+/** The drawings with what moves them. */
+export const withMotion = <D extends Pick<Drawing, 'shape' | 'tie'>>(
+  drawings: readonly D[],
+  motions: Motions,
+): (D & { motion: Motion | null })[] =>
+  drawings.map((drawing) => ({
+    ...drawing,
+    motion: drawing.tie ? motionOf(drawing.shape, drawing.tie, motions) : null,
+  }))
+
+/** The drawing mirrored, turned or scaled by a map, on every frame. */
+export const mappedDrawing = <D extends Pick<Drawing, 'shape' | 'motion'>>(
+  drawing: D,
+  map: Similarity,
+): D => {
+  const mapped = (shape: Shape): Shape => definitionOf(shape).transform(shape, map)
+  const { motion } = drawing
+  return {
+    ...drawing,
+    shape: mapped(drawing.shape),
+    ...(motion ? { motion: (frame: number) => motion(frame).map(mapped) } : {}),
+  }
+}
 
 /**
  * Drawings that belong to a moment stand on that moment's frame, wherever it is now; the others keep their range.

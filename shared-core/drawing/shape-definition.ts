@@ -73,6 +73,8 @@ export interface ShapeDefinition<S extends ShapeBase> {
   paint(shape: S, context: PaintContext): readonly SceneNode[]
   /** Only for shapes that hide a part of the picture: they lie beneath all others. Null if nothing is to be blurred. */
   hides?(shape: S): CoverArea | null
+  /** Only for those: the same over another place. What is wider than one place (`isOne` false) is hidden to its corners. */
+  over?(shape: S, box: Box, isOne: boolean): S
 }
 
 /** A part of the picture to be blurred beyond recognition. */

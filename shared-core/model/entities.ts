@@ -1,5 +1,7 @@
 import { z } from 'zod'
 import { unitSystems, type UnitSystem } from '../units.ts'
+import { lostReasons } from '../following/followed-track.ts'
+import { tieSchema } from './tie.ts'
 import { assumedUnitSchema, shotFlagSchema, shotMetricsSchema } from './shot.ts'
 
 /**
@@ -186,8 +188,25 @@ export const drawingRecordSchema = z.object({
   shape: z.looseObject({ kind: z.string() }),
   order: z.number(),
   isHidden: z.boolean(),
+  /** What it moves with; null for a drawing that stays. */
+  tie: tieSchema.nullable(),
 })
 export type DrawingRecord = z.infer<typeof drawingRecordSchema>
+
+/** A point that is followed through a clip. */
+export const followedPointSchema = z.object({
+  id: idSchema,
+  clipId: idSchema,
+  name: z.string(),
+  fromFrame: z.number().int(),
+  toFrame: z.number().int(),
+  /** Where the coach marked it, pixels of the shown picture. */
+  marks: z.array(z.object({ frame: z.number().int(), x: z.number(), y: z.number() })),
+  lost: z.array(z.object({ frame: z.number().int(), why: z.enum(lostReasons) })),
+  frames: z.array(z.number().int()),
+  points: z.array(z.number()),
+})
+export type FollowedPoint = z.infer<typeof followedPointSchema>
 
 /** One camera's picture of a swing: a range of frames of a clip. */
 export const viewSchema = z.object({
@@ -300,6 +319,7 @@ export const jobKinds = [
   'talk-through',
   'demo',
   'body-points',
+  'follow',
   'backup',
   'repair',
   'give-lesson',

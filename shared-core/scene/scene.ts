@@ -1,4 +1,4 @@
-import { drawingsOn, type Drawing } from '../drawing/drawing.ts'
+import { drawingsOn, isCover, type Drawing } from '../drawing/drawing.ts'
 import {
   plainPicture,
   type CoverArea,
@@ -58,9 +58,8 @@ export function buildScene({ frameSize, drawings, cues, frame, options = {} }: S
     areCoversBlurred: options.areCoversBlurred ?? false,
   }
   const shown = drawingsOn(drawings, frame)
-  const isCover = (drawing: Drawing): boolean => definitionOf(drawing.shape).hides !== undefined
-  const painted = [...shown.filter(isCover), ...shown.filter((drawing) => !isCover(drawing))].map((drawing) =>
-    group(definitionOf(drawing.shape).paint(drawing.shape, context), drawing.id),
+  const painted = [...shown.filter((d) => isCover(d.shape)), ...shown.filter((d) => !isCover(d.shape))].map(
+    (drawing) => group(definitionOf(drawing.shape).paint(drawing.shape, context), drawing.id),
   )
   const selected = shown.find((drawing) => drawing.id === options.selectedId)
   return [

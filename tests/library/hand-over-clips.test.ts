@@ -141,7 +141,8 @@ const sourceOf = async (
     },
     drawings: [],
     cues: [],
-    sceneOptions: { tiltDeg: 0, pixelsPerMeter: null, lengths: 'metric' },
+    personOn: () => null,
+  sceneOptions: { tiltDeg: 0, pixelsPerMeter: null, lengths: 'metric' },
     captions: new Map(),
   }
 }
@@ -236,7 +237,7 @@ let made = 0
 const write = async (source: ClipSource, maxHeight = 1080) => {
   made += 1
   const file = path.join(folder, `out-${made}.mp4`)
-  const plan = await writeSlowClip(source, file, { maxHeight, work: folder, name: `w${made}` }, options())
+  const plan = await writeSlowClip(source, file, { maxHeight }, options())
   return { file, plan, frames: decode(file) }
 }
 
@@ -473,7 +474,7 @@ describe('a slow clip', () => {
       [one, mirrored],
       [30, 30],
       out,
-      { maxHeight: 1080, work: folder, name: 'cp', holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
+      { maxHeight: 1080, holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
       options(),
     )
     const frames = decode(out)
@@ -491,7 +492,7 @@ describe('a slow clip', () => {
 })
 
 describe('a comparison', () => {
-  const choices = { maxHeight: 1080, work: '', holdSeconds: 2, wantedSlowBy: 8, ...sideBySide }
+  const choices = { maxHeight: 1080, holdSeconds: 2, wantedSlowBy: 8, ...sideBySide }
   it.each([
     ['steady 240', 'steady 240', 120, 60],
     ['steady 240', 'stretched, 240 played at 30', 50, 90],
@@ -502,13 +503,7 @@ describe('a comparison', () => {
     async (first, second, lockFirst, lockSecond) => {
       const pair = [await make(first), await make(second)] as const
       const file = path.join(folder, `pair-${first}-${second}.mp4`)
-      const plan = await writeComparison(
-        pair,
-        [lockFirst, lockSecond],
-        file,
-        { ...choices, work: folder, name: `p${lockFirst}` },
-        options(),
-      )
+      const plan = await writeComparison(pair, [lockFirst, lockSecond], file, { ...choices }, options())
       const frames = decode(file)
       expect(frames.count).toBe(plan.outputFrames)
       const sides = [0, 0.5].map((left) =>
@@ -564,7 +559,7 @@ describe('a comparison', () => {
         pair,
         [ofFirst[1]!, ofSecond[1]!],
         file,
-        { ...choices, work: folder, name: `s${ofFirst[0]}`, follow },
+        { ...choices, follow },
         options(),
       )
       const frames = decode(file)
@@ -602,7 +597,7 @@ describe('a comparison', () => {
         pair,
         [100, 60],
         file,
-        { ...choices, ...over, work: folder, name: `ov${opacity}`, follow, caption: 'Both' },
+        { ...choices, ...over, follow, caption: 'Both' },
         options(),
       )
       const frames = decode(file)
@@ -652,7 +647,7 @@ describe('a comparison', () => {
       [lower, await sourceOf(narrow, 60)],
       [40, 40],
       file,
-      { ...choices, arrangement: 'over', opacity: 1, work: folder, name: 'on' },
+      { ...choices, arrangement: 'over', opacity: 1 },
       options(),
     )
     const frames = decode(file)
@@ -668,13 +663,7 @@ describe('a comparison', () => {
     const source = { ...(await make('steady 240')), drawings: [drawn(line(), 100)] }
     const pair = [source, { ...source, isMirrored: true }] as const
     const file = path.join(folder, 'mirrored.mp4')
-    const plan = await writeComparison(
-      pair,
-      [100, 100],
-      file,
-      { ...choices, work: folder, name: 'mir' },
-      options(),
-    )
+    const plan = await writeComparison(pair, [100, 100], file, { ...choices }, options())
     const frames = decode(file)
     for (const i of [0, plan.lockedAt - 5, plan.lockedAt + 3, frames.count - 1]) {
       expect(indexOn(frames, i, { left: 0.5, span: 0.5, isMirrored: true })).toBe(
@@ -737,7 +726,7 @@ describe('a written clip', () => {
       [source, source],
       [100, 100],
       pairFile,
-      { maxHeight: 720, work: folder, name: 'mp', holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
+      { maxHeight: 720, holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
       options(),
     )
     for (const file of [(await write(source)).file, pairFile]) {

@@ -31,6 +31,8 @@ const journaled: Record<string, readonly string[]> = {
   comparison: [],
   face_photo: [],
   body_correction: [],
+  followed_point: [],
+  follow_mark: [],
 }
 
 /** A lesson keeps this many edits; older ones can no longer be undone. */

@@ -1,6 +1,8 @@
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 import { jobKinds, type Consent } from '../../../shared-core/model/entities.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
+import type { Lost } from '../../../shared-core/following/followed-track.ts'
+import type { Tie } from '../../../shared-core/model/tie.ts'
 import type { AssumedUnit, ShotFlag } from '../../../shared-core/model/shot.ts'
 
 /**
@@ -90,6 +92,35 @@ export const bodyCorrection = sqliteTable('body_correction', {
   joint: text().notNull(),
   x: real().notNull(),
   y: real().notNull(),
+})
+
+/** A point of a clip that is followed; where it was found is in `followedTrack`. */
+export const followedPoint = sqliteTable('followed_point', {
+  id: text().primaryKey(),
+  clipId: text('clip_id').notNull(),
+  name: text().notNull(),
+  /** Frames it is followed on, ends included. */
+  fromFrame: integer('from_frame').notNull(),
+  toFrame: integer('to_frame').notNull(),
+  trackId: text('track_id'),
+  lost: text({ mode: 'json' }).$type<Lost[]>().notNull(),
+})
+
+/** A place of it that the coach marked, pixels of the shown picture. */
+export const followMark = sqliteTable('follow_mark', {
+  id: text().primaryKey(),
+  followedId: text('followed_id').notNull(),
+  frame: integer().notNull(),
+  x: real().notNull(),
+  y: real().notNull(),
+})
+
+/** Never changed once written: `frames` Int32, `points` Float32 (x, y, error for each frame), little endian. */
+export const followedTrack = sqliteTable('followed_track', {
+  id: text().primaryKey(),
+  mediaHash: text('media_hash').notNull(),
+  frames: blob({ mode: 'buffer' }).notNull(),
+  points: blob({ mode: 'buffer' }).notNull(),
 })
 
 export const clip = sqliteTable('clip', {
@@ -204,6 +235,7 @@ export const drawing = sqliteTable('drawing', {
   shape: text({ mode: 'json' }).$type<{ kind: string; [key: string]: unknown }>().notNull(),
   position: real().notNull(),
   isHidden: flag('is_hidden').notNull().default(false),
+  tie: text({ mode: 'json' }).$type<Tie>(),
 })
 
 export const comparison = sqliteTable('comparison', {

@@ -18,6 +18,8 @@ export interface ClipSource {
   drawings: readonly Drawing[]
   cues: readonly SceneCue[]
   sceneOptions: Omit<SceneOptions, 'areCoversBlurred' | 'selectedId' | 'scale'>
+  /** Whether a person is on a frame; null where the body was not read on it. */
+  personOn: (frame: number) => boolean | null
   /** Words under the picture while a frame is held. */
   captions: ReadonlyMap<number, string>
 }

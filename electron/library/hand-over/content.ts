@@ -1,6 +1,7 @@
 import { dayWords } from '../../../shared-core/hand-over/day-words.ts'
 import fs from 'node:fs'
-import { onMoments, readDrawings } from '../../../shared-core/drawing/drawing.ts'
+import { onMoments, readDrawings, withMotion } from '../../../shared-core/drawing/drawing.ts'
+import { personOn } from '../../../shared-core/body/person-on.ts'
 import type { ClipSource } from './clip-source.ts'
 import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../shared-core/model/entities.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
@@ -12,6 +13,8 @@ import { Problem } from '../../../shared-core/problem.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { LibraryContext } from '../context.ts'
 import { msFromImpact } from '../../../shared-core/timing/clip-clock.ts'
+import { bodyOfClip } from '../queries/body-of-clip.ts'
+import { motionsOf } from '../queries/followed-points.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { eq } from 'drizzle-orm'
@@ -100,6 +103,7 @@ export const clipSource = (
   }
   const atSeconds = asFloat64(media.timestamps)
   const { drawings } = readDrawings(onMoments(view.drawings, view.moments))
+  const isTied = drawings.some((d) => d.tie)
   const moments = view.moments.filter((m) => choices.momentIds.includes(m.id))
   const kinds = context.db.select().from(t.cueKind).all()
   const range = shownRange(view, clip)
@@ -120,7 +124,8 @@ export const clipSource = (
     },
     isMirrored: clip.isMirrored !== (choices.mirror ?? false),
     levels: { brightness: clip.brightness, contrast: clip.contrast },
-    drawings,
+    personOn: personOn(bodyOfClip(context.db, clip), clip.captureRate),
+    drawings: isTied ? withMotion(drawings, motionsOf(context.db, clip, lesson.student.side)) : drawings,
     cues: sceneCues({ cues: view.cues, moments: view.moments, kinds }),
     sceneOptions: {
       tiltDeg: clip.tiltDeg,

@@ -26,7 +26,8 @@ import { chartSvg } from './chart-svg.ts'
 import { clipSource, findView, swingNumbers, swingTitle } from './content.ts'
 import { plainName } from './plain-name.ts'
 import type { ClipSource } from './clip-source.ts'
-import type { ComparisonChoices, PairLayout } from './slow-clip.ts'
+import type { PairLayout } from './clip-sizes.ts'
+import type { ComparisonChoices } from './slow-clip.ts'
 import type { Still } from './stills.ts'
 
 const holdSeconds = 2
@@ -61,7 +62,7 @@ export interface Makers {
     pair: readonly [ClipSource, ClipSource],
     lock: readonly [number, number],
     file: string,
-    choices: Omit<ComparisonChoices, 'maxHeight' | 'work' | 'name'>,
+    choices: Omit<ComparisonChoices, 'maxHeight'>,
     label: string,
   ): Promise<MadeClip>
   talk(id: string, file: string, label: string): Promise<PageClip | null>

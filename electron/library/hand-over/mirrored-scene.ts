@@ -1,5 +1,4 @@
-import type { Drawing } from '../../../shared-core/drawing/drawing.ts'
-import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
+import { mappedDrawing, type Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { applyTo, mirrorAt } from '../../../shared-core/geometry/similarity.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import type { ClipSource } from './clip-source.ts'
@@ -11,7 +10,7 @@ export const mirroredScene = (
 ): { drawings: Drawing[]; cues: SceneCue[]; options: ClipSource['sceneOptions'] } => {
   const map = mirrorAt(source.width / 2)
   return {
-    drawings: scene.drawings.map((d) => ({ ...d, shape: definitionOf(d.shape).transform(d.shape, map) })),
+    drawings: scene.drawings.map((d) => mappedDrawing(d, map)),
     cues: scene.cues.map((c) => ({ ...c, at: c.at === null ? null : applyTo(map, c.at) })),
     options: { ...source.sceneOptions, tiltDeg: -(source.sceneOptions.tiltDeg ?? 0) },
   }

@@ -14,7 +14,7 @@ import { draftOf } from './draft.ts'
 import { clipBytes, frameCost, type FrameCost } from './estimate.ts'
 import { gatherPage, type Makers } from './gather.ts'
 import type { ClipSource } from './clip-source.ts'
-import { comparisonSizes, sizeWithin } from './slow-clip.ts'
+import { comparisonSizes, sizeWithin } from './clip-sizes.ts'
 import {
   ByContent,
   stillContent,

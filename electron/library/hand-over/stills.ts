@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { drawingsOn } from '../../../shared-core/drawing/drawing.ts'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
 import { withLevels } from '../scene/levels.ts'
@@ -6,7 +7,7 @@ import { renderScene, type PaintedScene, type Picture } from '../scene/raster.ts
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
 import type { ClipSource } from './clip-source.ts'
-import type { PairLayout } from './slow-clip.ts'
+import type { PairLayout } from './clip-sizes.ts'
 
 /** A JPEG as it goes into the page. */
 export interface Still {
@@ -145,7 +146,7 @@ export const stillContent = (source: ClipSource, frame: number): unknown => [
   frame,
   source.isMirrored,
   source.levels,
-  source.drawings.filter((d) => d.fromFrame <= frame && frame <= d.toFrame),
+  drawingsOn(source.drawings, frame),
   source.cues.filter((c) => c.frame === frame),
   source.sceneOptions,
 ]

@@ -1,8 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { createCanvas, ImageData, loadImage } from '@napi-rs/canvas'
-import { readDrawings, type Drawing } from '../../../shared-core/drawing/drawing.ts'
-import { definitionOf } from '../../../shared-core/drawing/shapes.ts'
+import { isCover, readDrawings } from '../../../shared-core/drawing/drawing.ts'
 import type { TalkEvent, TalkLook } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { keepEveryTimestamp, pipeFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
@@ -107,8 +106,6 @@ export const pictureKey = (event: TalkEvent): string => {
   ])
 }
 
-const isCover = (drawing: Drawing) => definitionOf(drawing.shape).hides !== undefined
-
 interface Part {
   viewId: string
   frame: number
@@ -136,7 +133,7 @@ const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Plac
   )
   // What is covered stays covered, whatever the window says it showed.
   const drawings = part.drawings
-    ? [...source.drawings.filter(isCover), ...asSeen.filter((d) => !isCover(d))]
+    ? [...source.drawings.filter((d) => isCover(d.shape)), ...asSeen.filter((d) => !isCover(d.shape))]
     : [...source.drawings]
   const scene = { drawings, cues: part.showsCues ? source.cues : [] }
   const seen = withLevels(picture, source.levels)

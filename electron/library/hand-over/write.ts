@@ -206,7 +206,6 @@ const writePackage = async (
     onProgress: (share) => say(step, Math.min(0.95, (0.95 * (done + share)) / steps)),
   })
   const quiet = (label: string): RunOptions => ({ programs, clipName: label, signal: run.signal })
-  const nameOf = (file: string) => path.basename(file, '.mp4')
   const makers: Makers = {
     still: async (source, frame, label) => {
       say(label)
@@ -219,7 +218,7 @@ const writePackage = async (
       const made = await writeSlowClip(
         source,
         path.join(folder, file),
-        { maxHeight: draft.maxHeight, work, name: nameOf(file) },
+        { maxHeight: draft.maxHeight },
         optionsFor(source.clipName, label),
       )
       done += 1
@@ -231,7 +230,7 @@ const writePackage = async (
         pair,
         lock,
         path.join(folder, file),
-        { ...choices, maxHeight: draft.maxHeight, work, name: nameOf(file) },
+        { ...choices, maxHeight: draft.maxHeight },
         optionsFor(pair.map((s) => s.clipName).join(' and '), label),
       )
       done += 1

@@ -54,7 +54,13 @@ export const drawingHandlers = (context: LibraryContext): HandlersNamed<'drawing
     },
     'drawing.copyTo': ({ ids, viewId }) => {
       const lessonId = lessonOf(sqlite, 'view', viewId)
-      const sources = db.select().from(t.drawing).where(inArray(t.drawing.id, ids)).all()
+      const sources = db
+        .select()
+        .from(t.drawing)
+        .where(inArray(t.drawing.id, ids))
+        .all()
+        // The way of a point is where it was found in its own clip.
+        .filter((source) => source.tie?.to.kind !== 'way')
       return journal.run({ lessonId, label: 'copy drawings' }, () => ({
         ids: sources.map((source) => {
           const { id: _id, ...copy } = placedOnView(db, source, viewId)

@@ -15,6 +15,7 @@ import { drawingHandlers } from './drawing.ts'
 import { drillHandlers } from './drill.ts'
 import { editsHandlers } from './edits.ts'
 import { facePhotoHandlers } from './face-photo.ts'
+import { followHandlers } from './follow.ts'
 import { handOverHandlers } from './hand-over.ts'
 import { jobHandlers } from './job.ts'
 import { lessonHandlers } from './lesson.ts'
@@ -60,6 +61,7 @@ export const handlersOf = (context: LibraryContext, live: LiveLessons): Handlers
   ...comparisonHandlers(context),
   ...editsHandlers(context),
   ...bodyHandlers(context),
+  ...followHandlers(context),
   ...drillHandlers(context),
   ...coachPictureHandlers(context),
   ...planHandlers(context),

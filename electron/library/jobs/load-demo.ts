@@ -271,6 +271,7 @@ const annotate = async (context: LibraryContext, lessonId: string, story: DemoSt
       fromFrame: frame,
       toFrame: frame,
       shape: shapeOf(drawing),
+      tie: null,
     })
   }
   const starred = story.starred

@@ -2,6 +2,7 @@ import type { Job } from '../../../shared-core/model/entities.ts'
 import type { LibraryContext } from '../context.ts'
 import { addClip } from './add-clip.ts'
 import { readBodyPoints } from './body-points.ts'
+import { follow } from './follow.ts'
 import { loadDemo } from './load-demo.ts'
 import { makeWorkingCopy } from './working-copy.ts'
 import type { Worker } from './queue.ts'
@@ -17,6 +18,7 @@ export const workersOf = (context: () => LibraryContext): Partial<Record<Job['ki
   'add-clip': (run) => addClip(context(), run),
   'working-copy': (run) => makeWorkingCopy(context(), run),
   'body-points': (run) => readBodyPoints(context(), run),
+  follow: (run) => follow(context(), run),
   'hand-over': (run) => writeHandOver(context(), run),
   'talk-through': (run) => saveTalk(context(), run),
   backup: (run) => makeBackup(context(), run),

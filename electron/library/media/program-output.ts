@@ -1,5 +1,6 @@
 import { spawn, type ChildProcess, type StdioOptions } from 'node:child_process'
 import path from 'node:path'
+import type { Writable } from 'node:stream'
 import { guardedArgs } from './guarded-args.ts'
 
 /** How a media program ended. */
@@ -24,6 +25,9 @@ export interface RunLimits {
   /** Standard output, or any one file. */
   outputBytes: number
 }
+
+/** Writes one of a program's inputs into its pipe, and ends it. */
+export type Feed = (into: Writable) => Promise<void>
 
 const gib = 1 << 30
 export const usualLimits: RunLimits = { seconds: 2 * 3600, memoryBytes: 4 * gib, outputBytes: 64 * gib }
@@ -81,17 +85,27 @@ const notStarted = [126, 127]
 
 /**
  * Runs a media program and hands its standard output over as it comes, never faster than it is taken, so memory stays
- * constant. Ends the program when the consumer stops early, `signal` aborts, or it goes over a limit. Never throws of
- * itself: what an ending means to the coach is for the caller to say.
+ * constant. Ends the program when the consumer stops early, `signal` aborts, or it goes over a limit. Throws only what a feed
+ * throws: what an ending means to the coach is for the caller to say.
  */
 export async function* programOutput(
   program: string,
   args: readonly string[],
-  options: { signal?: AbortSignal; onLog?: (text: string) => void; limits?: Partial<RunLimits> } = {},
+  options: {
+    signal?: AbortSignal
+    onLog?: (text: string) => void
+    limits?: Partial<RunLimits>
+    feeds?: readonly Feed[]
+  } = {},
 ): AsyncGenerator<Buffer, Ending> {
-  const { signal, onLog } = options
+  const { signal, onLog, feeds = [] } = options
   const limits = { ...usualLimits, ...options.limits }
-  const child = startProgram(program, args, ['ignore', 'pipe', 'pipe'], limits)
+  const child = startProgram(
+    program,
+    args,
+    ['ignore', 'pipe', 'pipe', ...feeds.map(() => 'pipe' as const)],
+    limits,
+  )
   const end = () => endWhole(child)
   signal?.addEventListener('abort', end, { once: true })
   if (signal?.aborted) end()
@@ -109,6 +123,16 @@ export async function* programOutput(
     child.once('error', (failure) => resolve({ code: null, signalName: null, failure }))
     child.once('close', (code, signalName) => resolve({ code, signalName, failure: null }))
   })
+  const feedFailures: unknown[] = []
+  const fed = feeds.map((feed, i) => {
+    const into = child.stdio[3 + i] as Writable
+    // A broken pipe means that the program ended; why is told by its exit.
+    into.on('error', () => {})
+    return feed(into).catch((error: unknown) => {
+      feedFailures.push(error)
+      end()
+    })
+  })
   let bytes = 0
   try {
     for await (const piece of child.stdout!) {
@@ -121,6 +145,8 @@ export async function* programOutput(
       yield piece as Buffer
     }
     const ending = await closed
+    await Promise.all(fed)
+    if (feedFailures.length > 0) throw feedFailures[0]
     if (hasGroups && ending.code !== null && notStarted.includes(ending.code)) {
       const failure = new Error(`${path.basename(program)} can’t be started`)
       return { ...ending, code: null, failure, over, log }

@@ -2,7 +2,7 @@ import path from 'node:path'
 import ffmpegCommand, { type FfmpegCommand } from 'fluent-ffmpeg'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { MediaPrograms } from './ffmpeg-path.ts'
-import { overWords, programOutput, type RunLimits } from './program-output.ts'
+import { overWords, programOutput, type Feed, type RunLimits } from './program-output.ts'
 import { reasonOf } from './reason-of.ts'
 
 /** Work that was stopped on purpose; never reported as a failure. */
@@ -23,6 +23,8 @@ export interface RunOptions {
   durationSeconds?: number
   /** Where the usual ones are too wide. */
   limits?: Partial<RunLimits>
+  /** What is written into the program's pipes 3, 4… while it runs. */
+  feeds?: readonly Feed[]
 }
 
 export const mediaProblem = (clipName: string, doing: string, stderr: string, cause?: unknown) =>
@@ -77,12 +79,13 @@ export const pipeFrom = async (
   onData: (chunk: Buffer) => void,
   options: Omit<RunOptions, 'programs'> & { onLog?: (text: string) => void },
 ): Promise<{ stderr: string }> => {
-  const { signal, clipName, limits, onLog } = options
+  const { signal, clipName, limits, onLog, feeds } = options
   if (signal?.aborted) throw new Cancelled()
   const output = programOutput(program, args, {
     ...(signal ? { signal } : {}),
     ...(limits ? { limits } : {}),
     ...(onLog ? { onLog } : {}),
+    ...(feeds ? { feeds } : {}),
   })
   let step = await output.next()
   try {

@@ -10,6 +10,7 @@ import { liveLessons } from './0009-live-lessons.ts'
 import { shotTrust } from './0010-shot-trust.ts'
 import { asked } from './0011-asked.ts'
 import { exchange } from './0012-exchange.ts'
+import { followedPoints } from './0013-followed-points.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -32,4 +33,5 @@ export const migrations: readonly Migration[] = [
   shotTrust,
   asked,
   exchange,
+  followedPoints,
 ]

@@ -47,14 +47,17 @@ export const placedOnView = (db: Db, drawing: DrawingRow, viewId: string): Drawi
     : undefined
   const source = viewAndClip(db, drawing.viewId)
   const shift = same && moment ? same.frame - moment.frame : target.view.fromFrame - source.view.fromFrame
+  // A point that is followed belongs to its clip; the body is in the other one, too, but not on the same frame.
+  const tie = null
   // What hides a face on a whole clip hides it on the whole of the other.
   if (isCover(drawing.shape) && drawing.fromFrame === 0 && drawing.toFrame === source.frames - 1) {
     const shape = scaledWith(drawing.shape, source, target)
-    return { ...drawing, viewId, momentId: null, fromFrame: 0, toFrame: target.frames - 1, shape }
+    return { ...drawing, tie, viewId, momentId: null, fromFrame: 0, toFrame: target.frames - 1, shape }
   }
   const place = (frame: number) => Math.min(target.frames - 1, Math.max(0, frame + shift))
   return {
     ...drawing,
+    tie,
     viewId,
     momentId: same?.id ?? null,
     fromFrame: place(drawing.fromFrame),

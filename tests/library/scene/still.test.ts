@@ -170,7 +170,7 @@ describe('a still', () => {
 
   it('and a video are covered alike: no edge is left under a cover while it lasts', async () => {
     const area = { x: 0, y: 0, width: 128, height: 40, outline: 'oval' as const }
-    const filter = coverFilter([{ area, while: 'between(n,20,21)' }], size)
+    const filter = coverFilter([{ area, from: 20, to: 21 }], size)
     await make(
       'covered',
       ['-vf', filter!, '-c:v', 'libx264', '-crf', '10', '-pix_fmt', 'yuv420p'],

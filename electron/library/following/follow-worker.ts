@@ -1,0 +1,67 @@
+import { parentPort, workerData } from 'node:worker_threads'
+import type { FollowMark } from '../../../shared-core/following/followed-track.ts'
+import { Eye } from './eye.ts'
+import { followPoint, patchHalf, type Followed } from './follow-point.ts'
+import { GreyStore } from './grey-store.ts'
+import { openCv } from './open-cv.ts'
+
+/** What is followed: marks in pixels of the shown picture. */
+export interface FollowJob {
+  readonly ffmpegPath: string
+  readonly file: string
+  readonly width: number
+  readonly height: number
+  readonly captureRate: number
+  readonly name: string
+  readonly marks: readonly FollowMark[]
+  readonly first: number
+  readonly last: number
+}
+
+/** A point may be hidden so long, real seconds, before it counts as lost. */
+const hiddenSeconds = 0.02
+
+/** Follows in the pixels of the file, and says it in pixels of the shown picture. */
+export const followInClip = async (
+  job: FollowJob,
+  options: { signal?: AbortSignal; onProgress?: (share: number) => void } = {},
+): Promise<Followed> => {
+  const { cv } = await openCv()
+  const range = { first: job.first, last: job.last }
+  const store = new GreyStore(job, range, options.signal)
+  const { scale } = store
+  const { track, lost } = await followPoint(
+    new Eye(cv),
+    store,
+    {
+      ...range,
+      marks: job.marks.map((m) => ({ frame: m.frame, x: m.x * scale, y: m.y * scale })),
+      half: patchHalf(job.name, store.height, store.width),
+      mostMissing: Math.max(1, Math.round(hiddenSeconds * job.captureRate)),
+    },
+    options,
+  )
+  return { lost, track: { frames: track.frames, points: track.points.map((v) => v / scale) } }
+}
+
+const port = parentPort
+if (port) {
+  const abort = new AbortController()
+  port.on('message', () => abort.abort(new Error('cancelled')))
+  let told = 0
+  followInClip(workerData as FollowJob, {
+    signal: abort.signal,
+    onProgress: (share) => {
+      // A message for every frame would be more work than following it.
+      if (share - told < 0.02) return
+      told = share
+      port.postMessage({ share })
+    },
+  }).then(
+    (followed) => port.postMessage({ done: followed }),
+    (error: unknown) => {
+      const { code, what, where, toDo, message } = error as Record<string, string | undefined>
+      port.postMessage({ failed: { code: code ?? 'bug', what: what ?? message ?? 'unknown', where, toDo } })
+    },
+  )
+}

@@ -1,0 +1,67 @@
+import { localFit } from '../body/local-fit.ts'
+import { realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
+import { placeOn, type FollowedTrack } from './followed-track.ts'
+
+export interface PointSpeed {
+  /** In the plane of the picture. */
+  readonly speedMps: number
+  /** One standard deviation: the scatter of the places, the scale, and what one camera can't see. */
+  readonly sdMps: number
+  readonly places: number
+}
+
+/** One sigma of a scale taken from a ruler drawn on the picture, as a share. Our own choice. */
+const scaleShare = 0.02
+/**
+ * What one camera can't see, one sigma as a share: the thing is nearer or farther than where the scale was taken (0.25 m at 4 m
+ * is 6 %), and moves partly towards or away from the camera (20° off the picture's plane take 6 %). Own choice;
+ * scripts/worlds/path.ts compares it with true speeds.
+ */
+const depthShare = 0.08
+/** Real seconds of the way that a speed is taken from, and places at least. */
+const windowSeconds = 0.025
+const leastPlaces = 4
+
+/**
+ * Speed of a followed point on a frame, from the way up to it: at impact a club head is slower after than before. Null where the
+ * way has too few places just before the frame, or none on it.
+ */
+export const pointSpeed = (
+  track: FollowedTrack,
+  times: ClipTimes,
+  frame: number,
+  pixelsPerMeter: number,
+): PointSpeed | null => {
+  if (!placeOn(track, frame)) return null
+  const seconds: number[] = []
+  const x: number[] = []
+  const y: number[] = []
+  let errors = 0
+  const frameSeconds = Math.abs(realSecondsBetween(times, frame - 1, frame)) || 1 / times.captureRate
+  const half = Math.max(windowSeconds, (leastPlaces + 0.5) * frameSeconds)
+  track.frames.forEach((at, k) => {
+    const t = realSecondsBetween(times, frame, at)
+    if (at > frame || t < -half) return
+    seconds.push(t)
+    x.push(track.points[k * 3]!)
+    y.push(track.points[k * 3 + 1]!)
+    errors += track.points[k * 3 + 2]! ** 2
+  })
+  const n = seconds.length
+  if (n < leastPlaces) return null
+  const [fx, fy] = [x, y].map((values) => localFit(seconds, values, 0, half))
+  if (!fx || !fy) return null
+  const perSecond = Math.hypot(fx.slope, fy.slope)
+  if (perSecond === 0) return { speedMps: 0, sdMps: 0, places: n }
+  // The fit's own scatter, or what each place is off by where that says more (few places can lie on a curve by chance).
+  const span = seconds.at(-1)! - seconds[0]!
+  const placing = (Math.sqrt(errors / n) * Math.sqrt(12 / n)) / Math.max(span, frameSeconds)
+  const scatter = Math.hypot(fx.slope * fx.slopeSd, fy.slope * fy.slopeSd) / perSecond
+  const speedMps = perSecond / pixelsPerMeter
+  const sdMps = Math.hypot(
+    Math.max(scatter, placing) / pixelsPerMeter,
+    speedMps * scaleShare,
+    speedMps * depthShare,
+  )
+  return { speedMps, sdMps, places: n }
+}

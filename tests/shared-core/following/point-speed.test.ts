@@ -1,0 +1,63 @@
+import { describe, expect, it } from 'vitest'
+import { trackOf, wayUpTo } from '../../../shared-core/following/followed-track.ts'
+import { pointSpeed } from '../../../shared-core/following/point-speed.ts'
+
+/** A thing on a circle: its speed is angular speed times radius, whatever the frame. */
+const circling = (captureRate: number, radiusPx: number, turnsPerSecond: number, frames = 60) => {
+  const places = Array.from({ length: frames }, (_, frame) => {
+    const angle = (2 * Math.PI * turnsPerSecond * frame) / captureRate
+    return { frame, x: 400 + radiusPx * Math.cos(angle), y: 400 + radiusPx * Math.sin(angle), errorPx: 0.3 }
+  })
+  const times = {
+    atSeconds: places.map((p) => p.frame / captureRate),
+    playbackRate: captureRate,
+    captureRate,
+  }
+  return { track: trackOf(places), times }
+}
+
+describe('the speed of a followed point', () => {
+  it.each([120, 240, 480])('is that of a circle known exactly, at %d frames/s', (captureRate) => {
+    const { track, times } = circling(captureRate, 300, 3)
+    const speed = pointSpeed(track, times, 40, 250)!
+    const true_ = (2 * Math.PI * 3 * 300) / 250
+    expect(Math.abs(speed.speedMps - true_) / true_).toBeLessThan(0.03)
+    // What one camera can't see is never left out of the error.
+    expect(speed.sdMps / speed.speedMps).toBeGreaterThan(0.08)
+  })
+
+  it('counts real time where the file plays slower than it was filmed', () => {
+    const { track, times } = circling(240, 300, 3)
+    const slowed = { ...times, atSeconds: times.atSeconds.map((s) => s * 8), playbackRate: 30 }
+    expect(pointSpeed(track, slowed, 40, 250)!.speedMps).toBeCloseTo(
+      pointSpeed(track, times, 40, 250)!.speedMps,
+      6,
+    )
+  })
+
+  it('is not told where the point was not found on the frame, or on too few before it', () => {
+    const { track, times } = circling(240, 300, 3)
+    expect(pointSpeed(track, times, 2, 250)).toBeNull()
+    expect(pointSpeed(track, times, 70, 250)).toBeNull()
+  })
+
+  it('says a larger error where the places are less sure', () => {
+    const { track, times } = circling(240, 300, 0.2)
+    const unsure = { ...track, points: track.points.map((v, i) => (i % 3 === 2 ? 6 : v)) }
+    expect(pointSpeed(unsure, times, 40, 250)!.sdMps).toBeGreaterThan(
+      2 * pointSpeed(track, times, 40, 250)!.sdMps,
+    )
+  })
+})
+
+describe('the way of a followed point', () => {
+  it('grows up to the frame shown, and is broken where the point was not found', () => {
+    const track = trackOf([0, 1, 2, 5, 6].map((frame) => ({ frame, x: frame * 10, y: 0, errorPx: 1 })))
+    expect(wayUpTo(track, 1).map((line) => line.map((p) => p.x))).toEqual([[0, 10]])
+    expect(wayUpTo(track, 9).map((line) => line.map((p) => p.x))).toEqual([
+      [0, 10, 20],
+      [50, 60],
+    ])
+    expect(wayUpTo(track, -1)).toEqual([])
+  })
+})
