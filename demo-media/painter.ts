@@ -1,4 +1,4 @@
-import { toCamera, turnToCamera } from './camera.ts'
+import { project, toCamera, turnToCamera } from './camera.ts'
 import type { Camera } from './camera.ts'
 import { shadowOf, toSun } from './figure.ts'
 import type { Colour, Volume } from './figure.ts'
@@ -412,6 +412,15 @@ export class Painter {
     const at = k * nx + i
     const s = this.shadow
     return (s[at]! * (1 - u) + s[at + 1]! * u) * (1 - v) + (s[at + nx]! * (1 - u) + s[at + nx + 1]! * u) * v
+  }
+
+  /** Is a place of the last frame hidden by the still volumes? `nearM`: what is so near behind the surface counts as seen. */
+  hides(p: Vec3, nearM: number): boolean {
+    const [x, y] = project(this.camera, p)
+    const [column, row] = [Math.round(x * sampling), Math.round(y * sampling)]
+    if (column < 0 || row < 0 || column >= this.wide || row >= this.high) return true
+    const away = toCamera(this.camera, p)
+    return this.depth[row * this.wide + column]! < Math.hypot(...away) - nearM
   }
 
   /**

@@ -263,7 +263,10 @@ function CoverNote() {
   const covers = useComposer((s) => s.preview.covers)
   if (!covers) return null
   return (
-    <div className={`note-box ${covers.uncovered > 0 ? 'note-box-ask' : ''} composer-covers`} role="status">
+    <div
+      className={`note-box ${covers.uncovered > covers.empty ? 'note-box-ask' : ''} composer-covers`}
+      role="status"
+    >
       {covers.sentence}
     </div>
   )

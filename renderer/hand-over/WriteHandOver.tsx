@@ -216,7 +216,10 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
         </span>
       </div>
       {preview?.covers && needsYes === null && (
-        <div className={`note-box ${preview.covers.uncovered > 0 ? 'note-box-ask' : ''}`} role="status">
+        <div
+          className={`note-box ${preview.covers.uncovered > preview.covers.empty ? 'note-box-ask' : ''}`}
+          role="status"
+        >
           {preview.covers.sentence}
         </div>
       )}

@@ -167,6 +167,15 @@ const drawing = [
   command(draw, 'desk', 'pin-cue', 'Pin a cue on the picture', ['Shift+C'], () => {
     if (!useDesk.getState().compared) useDesk.setState({ tool: { name: 'cue' } })
   }),
+  command(draw, 'desk', 'follow', 'Follow a point: the club head', ['Shift+F'], () => {
+    const { compared, tool } = useDesk.getState()
+    if (!compared && tool.name !== 'follow') {
+      useDesk.setState({ tool: { name: 'follow', id: null, what: 'club head' } })
+    }
+  }),
+  command(draw, 'desk', 'joints', 'Body points on the picture, to put them right', ['Shift+J'], () =>
+    useDesk.setState(({ showsJoints }) => ({ showsJoints: !showsJoints })),
+  ),
   command(draw, 'desk', 'select', 'Look and select', ['Escape'], () => {
     drawingByKeys()?.leave()
     showStudent(false)

@@ -16,8 +16,15 @@ export const noFilter: TrayFilter = {
   onlyUnpaired: false,
 }
 
-/** What the pointer does on the Stage: look and select, or place a shape of this kind, or a cue. */
-export type Tool = { name: 'look' } | { name: 'shape'; kind: string } | { name: 'cue' }
+/**
+ * What the pointer does on the Stage: look and select, or place a shape of this kind, or a cue, or mark a point that is
+ * followed (`id` null: a new one).
+ */
+export type Tool =
+  | { name: 'look' }
+  | { name: 'shape'; kind: string }
+  | { name: 'cue' }
+  | { name: 'follow'; id: string | null; what: string }
 
 /** Two swings on the Stage; saved ones have an id. */
 export interface Compared {
@@ -55,6 +62,8 @@ export interface DeskState {
   selectedDrawingIds: ReadonlySet<string>
   selectedMomentId: string | null
   showsDrawings: boolean
+  /** The body's points on the picture, to be put right by hand. */
+  showsJoints: boolean
   compared: Compared | null
   /** Pictures of other lessons that were chosen to compare with; kept comparisons bring their own with the lesson. */
   guests: readonly GuestPicture[]
@@ -96,6 +105,7 @@ export const useDesk = create<DeskState>(() => ({
   tone: 'apricot',
   widthPx: 4,
   showsDrawings: true,
+  showsJoints: false,
   trayOpen: true,
   ledgerOpen: true,
 }))

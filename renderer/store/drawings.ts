@@ -1,6 +1,7 @@
 import { onMoments, readDrawings } from '../../shared-core/drawing/drawing.ts'
 import type { Shape } from '../../shared-core/drawing/shapes.ts'
 import type { DrawingRecord, View } from '../../shared-core/model/entities.ts'
+import type { Tie } from '../../shared-core/model/tie.ts'
 import { activeView, edit, expectPicture, swingsInOrder, useDesk, viewOf } from './desk-store.ts'
 import { sayNews } from './messages.ts'
 
@@ -33,11 +34,37 @@ export const addShape = async (view: View, frame: number, shape: Shape) => {
   }
 }
 
-/** `isStep`: one of several steps of a movement by keys, undone together. */
-export const changeShape = async (viewId: string, id: string, shape: Shape, isStep = false) => {
-  const stored = shape as unknown as DrawingRecord['shape']
-  expectDrawings(viewId, (list) => list.map((d) => (d.id === id ? { ...d, shape: stored } : d)))
-  await edit('drawing.update', { id, patch: { shape: stored }, isStep })
+/**
+ * `isStep`: one of several steps of a movement by keys, undone together. `tie`: the frame on which a moving drawing was changed
+ * is the one that its shape is kept for.
+ */
+export const changeShape = async (
+  viewId: string,
+  id: string,
+  shape: Shape,
+  options: { isStep?: boolean; tie?: Tie } = {},
+) => {
+  const { isStep = false, tie } = options
+  const patch = { shape: shape as unknown as DrawingRecord['shape'], ...(tie ? { tie } : {}) }
+  expectDrawings(viewId, (list) => list.map((d) => (d.id === id ? { ...d, ...patch } : d)))
+  await edit('drawing.update', { id, patch, isStep })
+}
+
+/** Ties a drawing, as it lies on a frame, to what it shall move with; null lets it stay there. */
+export const tieDrawing = (id: string, shape: Shape, tie: Tie | null) =>
+  edit('drawing.update', { id, patch: { shape: shape as unknown as DrawingRecord['shape'], tie } })
+
+/** A line of the body on the frame shown that moves with it, on the whole of the swing. */
+export const addTied = async (view: View, shape: Shape, tie: Tie) => {
+  const added = await edit('drawing.add', {
+    viewId: view.id,
+    momentId: null,
+    fromFrame: view.fromFrame,
+    toFrame: view.toFrame,
+    shape: shape as unknown as DrawingRecord['shape'],
+    tie,
+  })
+  if (added) useDesk.setState({ selectedDrawingIds: new Set([added.id]), tool: { name: 'look' } })
 }
 
 /** Moves the place a cue is pinned to, source pixels. */

@@ -3,7 +3,7 @@ import type { Shape } from '../../shared-core/drawing/shapes.ts'
 import type { TalkEvent, TalkLook } from '../../shared-core/hand-over/talk-timeline.ts'
 import type { LessonView, View } from '../../shared-core/model/entities.ts'
 import { clipOf, viewOf, type Compared } from '../store/desk-store.ts'
-import { drawingsOf } from '../store/drawings.ts'
+import { movingDrawings } from '../store/moving-drawings.ts'
 
 /** What is on the Stage right now. */
 export interface OnStage {
@@ -20,7 +20,7 @@ export interface OnStage {
 }
 
 const seen = (view: View, frame: number, draft: OnStage['draft']): NonNullable<TalkEvent['drawings']> => {
-  const shapes: Shape[] = drawingsOn(drawingsOf(view).drawings, frame).map((d) =>
+  const shapes: Shape[] = drawingsOn(movingDrawings(view), frame).map((d) =>
     draft && d.id === draft.id ? draft.shape : d.shape,
   )
   if (draft && draft.id === null) shapes.push(draft.shape)

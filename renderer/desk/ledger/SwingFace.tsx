@@ -14,6 +14,7 @@ import { openDialog } from '../../store/app-store.ts'
 import { activeView, edit, shotOf, useDesk } from '../../store/desk-store.ts'
 import { BodyRows } from './BodyRows.tsx'
 import { BlockPlace } from './BlockPlace.tsx'
+import { FollowedRows } from './FollowedRows.tsx'
 import { CueList } from './CueList.tsx'
 import { StrikeFace } from './StrikeFace.tsx'
 import { StrikeNumbers } from './StrikeNumbers.tsx'
@@ -28,6 +29,7 @@ export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
       <Numbers view={view} swing={swing} />
       {picture && <TempoRows swingId={swing.id} units={view.student.units} />}
       {picture && <BodyRows view={view} swing={swing} />}
+      {picture && <FollowedRows view={view} swing={swing} picture={picture} />}
       <section className="ledger-part" aria-label="Cues">
         <div className="ledger-head">
           <h2>Cues</h2>

@@ -7,12 +7,14 @@ import {
   type PointerEvent as ReactPointerEvent,
 } from 'react'
 import { mirrorShape, moveShape } from '../../../shared-core/drawing/copy-shape.ts'
-import { drawingsOn, type Drawing } from '../../../shared-core/drawing/drawing.ts'
+import { drawingsOn, mappedDrawing, withMotion, type Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
 import type { PictureContext, ShapeDefinition } from '../../../shared-core/drawing/shape-definition.ts'
 import { definitionOf, isShapeKind, shapes, type Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { ToneName } from '../../../shared-core/drawing/tones.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
+import { mirrorAt } from '../../../shared-core/geometry/similarity.ts'
+import { placeOn } from '../../../shared-core/following/followed-track.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import { pinDistance } from '../../../shared-core/scene/cue-pin.ts'
 import { buildScene, textPxFor } from '../../../shared-core/scene/scene.ts'
@@ -21,8 +23,11 @@ import { placement, type Size, type StageView } from '../../stage-engine/stage-v
 import { openDialog } from '../../store/app-store.ts'
 import { unitsNow, useDesk } from '../../store/desk-store.ts'
 import { addShape, changeShape, drawingsOf, moveCue } from '../../store/drawings.ts'
+import { markFollowed } from '../../store/followed.ts'
 import { DrawingKeys, type Item } from './DrawingKeys.tsx'
 import { stageWatch, takeEndPlacing } from '../../store/stage-control.ts'
+import { JointLayer } from './JointLayer.tsx'
+import { useMotion } from './use-motion.ts'
 import { usePlacing } from './use-placing.ts'
 import { useScene } from './use-scene.ts'
 
@@ -70,6 +75,8 @@ export function DrawingLayer(props: {
   const [movedCue, setMovedCue] = useState<{ id: string; at: Point } | null>(null)
   const [changed, setChanged] = useState<{ id: string; shape: Shape } | null>(null)
   const hold = useRef<Hold | null>(null)
+  const showsJoints = useDesk((s) => s.showsJoints)
+  const { motion, motions } = useMotion(clip)
 
   const picture: PictureContext = useMemo(
     () => ({
@@ -84,11 +91,10 @@ export function DrawingLayer(props: {
 
   const shown: Drawing[] = useMemo(() => {
     if (!showsDrawings) return []
-    return drawingsOf(view).drawings.map((d) => ({
-      ...d,
-      shape: isMirrored ? mirrorShape(d.shape, clip.width) : d.shape,
-    }))
-  }, [view, showsDrawings, isMirrored, clip.width])
+    const read = drawingsOf(view).drawings
+    const moving: Drawing[] = motions ? withMotion(read, motions) : read
+    return isMirrored ? moving.map((d) => mappedDrawing(d, mirrorAt(clip.width / 2))) : moving
+  }, [view, showsDrawings, isMirrored, clip.width, motions])
 
   const definition: ShapeDefinition<Shape> | null =
     tool.name === 'shape' && isShapeKind(tool.kind)
@@ -137,7 +143,8 @@ export function DrawingLayer(props: {
     [view, cueKinds, showsDrawings, isMirrored, clip.width, movedCue],
   )
   const freshNodes = useMemo(() => {
-    const live = shown.map((d) => (d.id === changed?.id ? { ...d, shape: changed.shape } : d))
+    // What is in hand lies where it is held.
+    const live = shown.map((d) => (d.id === changed?.id ? { ...d, shape: changed.shape, motion: null } : d))
     const drawings: Drawing[] = draft
       ? [
           ...live,
@@ -193,8 +200,9 @@ export function DrawingLayer(props: {
 
   const grasp = graspPx / stageView.scale
   const onFrame = drawingsOn(shown, frame)
+  const isWay = (id: string) => onFrame.some((d) => d.id === id && d.tie?.to.kind === 'way')
   const hitHandle = (p: Point) => {
-    const selected = onFrame.find((d) => d.id === selectedId)
+    const selected = onFrame.find((d) => d.id === selectedId && !isWay(d.id))
     const handle = selected
       ? definitionOf(selected.shape)
           .handles(selected.shape, picture)
@@ -224,6 +232,11 @@ export function DrawingLayer(props: {
     openDialog({ name: 'cue', momentId: moment?.id ?? null, x: Math.round(x), y: Math.round(p.y) })
     useDesk.setState({ tool: { name: 'look' } })
   }
+  const follow = (p: Point) => {
+    const x = isMirrored ? clip.width - p.x : p.x
+    void markFollowed(view, frame, { x, y: p.y })
+    props.onAim(null)
+  }
   const saveCue = ({ id, at }: { id: string; at: Point }) => {
     const moved = { id, at }
     setMovedCue(moved)
@@ -234,7 +247,9 @@ export function DrawingLayer(props: {
   }
   const saveShape = (next: { id: string; shape: Shape }, isStep: boolean) => {
     setChanged(next)
-    void changeShape(view.id, next.id, turned(next.shape), isStep).finally(() =>
+    const tie = view.drawings.find((d) => d.id === next.id)?.tie
+    const options = { isStep, ...(tie ? { tie: { ...tie, frame } } : {}) }
+    void changeShape(view.id, next.id, turned(next.shape), options).finally(() =>
       setChanged((c) => (c?.shape === next.shape ? null : c)),
     )
   }
@@ -249,6 +264,10 @@ export function DrawingLayer(props: {
     setHeldCueId(null)
     if (tool.name === 'cue') {
       pinCue(p)
+      return
+    }
+    if (tool.name === 'follow') {
+      follow(p)
       return
     }
     if (definition) {
@@ -277,7 +296,8 @@ export function DrawingLayer(props: {
     if (hit) {
       const ids = event.shiftKey ? new Set([...selectedIds, hit.id]) : new Set([hit.id])
       useDesk.setState({ selectedDrawingIds: ids })
-      hold.current = { on: 'shape', id: hit.id, start: p, shape: hit.shape }
+      // A way is where the point was found; it is put right by marks, not by dragging.
+      if (!isWay(hit.id)) hold.current = { on: 'shape', id: hit.id, start: p, shape: hit.shape }
       return
     }
     if (selectedIds.size > 0) useDesk.setState({ selectedDrawingIds: new Set() })
@@ -335,15 +355,21 @@ export function DrawingLayer(props: {
   })
 
   const items: Item[] = [
-    ...onFrame.map((d): Item => ({
-      kind: 'drawing',
-      id: d.id,
-      name: [definitionOf(d.shape).name, d.shape.label && `“${d.shape.label}”`].filter(Boolean).join(' '),
-      shape: d.id === changed?.id ? changed.shape : d.shape,
-    })),
+    ...onFrame
+      .filter((d) => !isWay(d.id))
+      .map((d): Item => ({
+        kind: 'drawing',
+        id: d.id,
+        name: [definitionOf(d.shape).name, d.shape.label && `“${d.shape.label}”`].filter(Boolean).join(' '),
+        shape: d.id === changed?.id ? changed.shape : d.shape,
+      })),
     ...onFrameCues.map((cue): Item => ({ kind: 'cue', id: cue.id, name: `Cue ${cue.name}`, at: cue.at })),
   ]
   const place = placement(stageView, clip, size, false)
+  // Where the selected followed point is on this frame, and whether the coach marked it there.
+  const wayOf = view.drawings.find((d) => d.id === selectedId)?.tie?.to
+  const followed = wayOf && wayOf.kind !== 'body' ? motion?.points.find((p) => p.id === wayOf.id) : undefined
+  const here = followed && placeOn(followed.track, frame)
   const within = (value: number, most: number) => Math.max(0, Math.min(most, Math.round(value)))
   return (
     <>
@@ -358,6 +384,25 @@ export function DrawingLayer(props: {
         onPointerLeave={() => hold.current === null && props.onAim(null)}
         onDoubleClick={end}
       />
+      {canDraw && here && (
+        <div
+          className={`follow-mark${followed.marks.some((m) => m.frame === frame) ? ' is-marked' : ''}`}
+          style={{
+            left: place.x + (isMirrored ? clip.width - here.x : here.x) * stageView.scale,
+            top: place.y + here.y * stageView.scale,
+          }}
+        />
+      )}
+      {canDraw && showsJoints && motion && (
+        <JointLayer
+          clip={clip}
+          motion={motion}
+          frame={frame}
+          isMirrored={isMirrored}
+          place={{ x: place.x, y: place.y, scale: stageView.scale }}
+          onAim={props.onAim}
+        />
+      )}
       {canDraw && (
         <DrawingKeys
           items={items}
@@ -374,7 +419,9 @@ export function DrawingLayer(props: {
               ? { name: definition.name, placing, press: placing.press }
               : tool.name === 'cue'
                 ? { name: 'Cue', placing: null, press: pinCue }
-                : null
+                : tool.name === 'follow'
+                  ? { name: `The ${tool.what}`, placing: null, press: follow }
+                  : null
           }
           picture={picture}
           size={clip}

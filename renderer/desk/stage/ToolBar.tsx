@@ -52,6 +52,7 @@ import {
   toggleHidden,
 } from '../../store/drawings.ts'
 import { toggleMirror } from '../../store/swings.ts'
+import { MovesWith, MovingTools } from './MovingTools.tsx'
 import { pictureOptions } from './picture-words.ts'
 import { showFrame } from '../../store/stage-control.ts'
 
@@ -111,6 +112,7 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
         isDisabled={isOff}
         onChange={(isOn) => useDesk.setState({ tool: isOn ? { name: 'cue' } : { name: 'look' } })}
       />
+      {view && clip && <MovingTools view={view} clip={clip} />}
       <span className="bar-rule" />
       <StyleButton />
       <Toggle
@@ -389,6 +391,7 @@ function SelectedBar({ view }: { view: View }) {
     first.shape.kind === 'text' ? (first.shape as unknown as { text: string }).text : first.shape.label
   const isRange = first.momentId === null && first.fromFrame !== first.toFrame
   const isOneFrame = first.momentId === null && !isRange
+  const isWay = first.tie?.to.kind === 'way'
   // A cover holds for the clip, whatever is made of it later; other shapes for the swing.
   const hidesFaces = isCover(first.shape)
   const clip = lesson?.clips.find((c) => c.id === view.clipId)
@@ -434,6 +437,7 @@ function SelectedBar({ view }: { view: View }) {
           else if (value === 'to') void setRange(first.id, Math.min(frame, first.fromFrame), frame)
         }}
       />
+      <MovesWith view={view} drawing={first} />
       <Action
         small
         tone="plain"
@@ -450,30 +454,37 @@ function SelectedBar({ view }: { view: View }) {
         keys={keysOf('lower')}
         onPress={() => void changeOrder('back')}
       />
-      <Action
-        small
-        tone="plain"
-        icon={<Copy size={16} />}
-        label="Copy to the next swing"
-        keys={keysOf('copy')}
-        onPress={() => void copyToOtherView()}
-      />
-      <MenuTrigger>
-        <Hinted label="Copy to another swing">
-          <Button className="button button-plain button-small button-icon" aria-label="Copy to another swing">
-            <CopyPlus size={16} />
-          </Button>
-        </Hinted>
-        <Popover className="popover">
-          <Menu aria-label="Copy to" onAction={(viewId) => void copyToOtherView(String(viewId))}>
-            {others.map((o) => (
-              <MenuItem key={o.value} id={o.value} className="menu-item" textValue={o.label}>
-                {o.label}
-              </MenuItem>
-            ))}
-          </Menu>
-        </Popover>
-      </MenuTrigger>
+      {!isWay && (
+        <Action
+          small
+          tone="plain"
+          icon={<Copy size={16} />}
+          label="Copy to the next swing"
+          keys={keysOf('copy')}
+          onPress={() => void copyToOtherView()}
+        />
+      )}
+      {!isWay && (
+        <MenuTrigger>
+          <Hinted label="Copy to another swing">
+            <Button
+              className="button button-plain button-small button-icon"
+              aria-label="Copy to another swing"
+            >
+              <CopyPlus size={16} />
+            </Button>
+          </Hinted>
+          <Popover className="popover">
+            <Menu aria-label="Copy to" onAction={(viewId) => void copyToOtherView(String(viewId))}>
+              {others.map((o) => (
+                <MenuItem key={o.value} id={o.value} className="menu-item" textValue={o.label}>
+                  {o.label}
+                </MenuItem>
+              ))}
+            </Menu>
+          </Popover>
+        </MenuTrigger>
+      )}
       {first.shape.kind === 'ruler' && (
         <Action
           small

@@ -1,0 +1,209 @@
+import { Accessibility, Activity, Crosshair, PersonStanding } from 'lucide-react'
+import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
+import { bodyParts, partTrack, type BodyPart } from '../../../shared-core/body/body-part.ts'
+import { drawingsOn, isCover, withMotion } from '../../../shared-core/drawing/drawing.ts'
+import { endsOn } from '../../../shared-core/drawing/motion.ts'
+import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
+import { shapes, type Shape } from '../../../shared-core/drawing/shapes.ts'
+import type { ToneName } from '../../../shared-core/drawing/tones.ts'
+import { placeOn } from '../../../shared-core/following/followed-track.ts'
+import type { Clip, View } from '../../../shared-core/model/entities.ts'
+import type { Tie } from '../../../shared-core/model/tie.ts'
+import { keysOf } from '../../keys/handle-keys.ts'
+import { Action, Hinted, Toggle } from '../../parts/Action.tsx'
+import { Pick } from '../../parts/Pick.tsx'
+import { useDesk } from '../../store/desk-store.ts'
+import { addTied, tieDrawing, type ReadDrawing } from '../../store/drawings.ts'
+import {
+  followAgain,
+  motionsFrom,
+  removeFollowed,
+  useFollowed,
+  type ClipMotion,
+} from '../../store/followed.ts'
+import { sayNews } from '../../store/messages.ts'
+import { lostWords } from './follow-words.ts'
+
+/** What coaches follow most; any other point can be named. */
+const things = ['club head', 'hands', 'head', 'belt', 'ball', 'point'] as const
+
+/** Follow a point, lines of the body that move with it, and its points to be put right. */
+export function MovingTools({ view, clip }: { view: View; clip: Clip }) {
+  const tool = useDesk((s) => s.tool)
+  const showsJoints = useDesk((s) => s.showsJoints)
+  const motion = useFollowed((s) => s.clips[clip.id])
+  const isRead = (motion?.body.frames.length ?? 0) > 0
+  return (
+    <>
+      <MenuTrigger>
+        <Hinted label="Follow a point" keys={keysOf('follow')}>
+          <Button
+            className="button button-plain button-small button-icon"
+            data-selected={tool.name === 'follow' || undefined}
+            aria-label="Follow a point"
+          >
+            <Activity size={17} />
+          </Button>
+        </Hinted>
+        <Popover className="popover">
+          <Menu
+            aria-label="Follow a point through the swing"
+            onAction={(what) => useDesk.setState({ tool: { name: 'follow', id: null, what: String(what) } })}
+          >
+            {things.map((what) => (
+              <MenuItem key={what} id={what} className="menu-item" textValue={what}>
+                {what === 'point' ? 'another point' : `the ${what}`}
+              </MenuItem>
+            ))}
+          </Menu>
+        </Popover>
+      </MenuTrigger>
+      {isRead && motion && (
+        <>
+          <BodyLines view={view} clip={clip} motion={motion} />
+          <Toggle
+            small
+            tone="plain"
+            icon={<Accessibility size={17} />}
+            label="Body points, to put them right"
+            keys={keysOf('joints')}
+            isOn={showsJoints}
+            onChange={(isOn) => useDesk.setState({ showsJoints: isOn })}
+          />
+        </>
+      )}
+    </>
+  )
+}
+
+function BodyLines({ view, clip, motion }: { view: View; clip: Clip; motion: ClipMotion }) {
+  const side = useDesk((s) => s.view?.student.side) ?? 'right'
+  const frame = useDesk((s) => s.frame)
+  const tone = useDesk((s) => s.tone) as ToneName
+  const widthPx = useDesk((s) => s.widthPx)
+  const add = (part: BodyPart) => {
+    const ends = endsOn(partTrack(motion.body, part, side), frame, clip.captureRate)
+    if (!ends) {
+      sayNews(`The ${part} was not found on this frame; step to another one`)
+      return
+    }
+    const style = { ...defaultStyle, tone, widthPx }
+    const [from, to] = ends
+    const shape: Shape = to
+      ? shapes.line.create([from, to], style)
+      : shapes.circle.create([from, { x: from.x + headRadius(motion, clip, side, frame), y: from.y }], style)
+    void addTied(view, shape, { frame, to: { kind: 'body', part } })
+  }
+  return (
+    <MenuTrigger>
+      <Hinted label="Lines of the body">
+        <Button className="button button-plain button-small button-icon" aria-label="Lines of the body">
+          <PersonStanding size={17} />
+        </Button>
+      </Hinted>
+      <Popover className="popover">
+        <Menu aria-label="Lines of the body" onAction={(part) => add(part as BodyPart)}>
+          {bodyParts.map((part) => (
+            <MenuItem key={part} id={part} className="menu-item" textValue={part}>
+              {part === 'head' || part === 'hands' ? `circle round the ${part}` : `line of the ${part}`}
+            </MenuItem>
+          ))}
+        </Menu>
+      </Popover>
+    </MenuTrigger>
+  )
+}
+
+/** As large as a head or two hands beside this player's trunk; common practice for figures, no source. */
+const headRadius = (motion: ClipMotion, clip: Clip, side: 'right' | 'left', frame: number): number => {
+  const ends = endsOn(partTrack(motion.body, 'spine', side), frame, clip.captureRate)
+  const [a, b] = ends ?? []
+  return a && b ? Math.max(8, 0.28 * Math.hypot(a.x - b.x, a.y - b.y)) : clip.height / 20
+}
+
+/** For a selected drawing: what it moves with. For the way of a followed point: how far it was found, and how to go on. */
+export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing }) {
+  const frame = useDesk((s) => s.frame)
+  const lesson = useDesk((s) => s.view)
+  const motion = useFollowed((s) => s.clips[view.clipId])
+  const clip = lesson?.clips.find((c) => c.id === view.clipId)
+  if (!motion || !clip || !lesson) return null
+  const { side } = lesson.student
+  const to = drawing.tie?.to
+  if (to?.kind === 'way') {
+    const point = motion.points.find((p) => p.id === to.id)
+    if (!point) return null
+    const isMarked = point.marks.some((m) => m.frame === frame)
+    return (
+      <>
+        <span className="fine soft follow-words" role="status">
+          {lostWords(point)}
+        </span>
+        <Action
+          small
+          withLabel
+          tone="plain"
+          icon={<Crosshair size={16} />}
+          label={isMarked ? 'Mark it anew' : 'Mark it on this frame'}
+          onPress={() => useDesk.setState({ tool: { name: 'follow', id: point.id, what: point.name } })}
+        />
+        {point.track.frames.length === 0 && (
+          <Action
+            small
+            withLabel
+            tone="plain"
+            label="Follow it again"
+            onPress={() => void followAgain(point.id)}
+          />
+        )}
+        <Action
+          small
+          withLabel
+          tone="plain"
+          label="Stop following"
+          onPress={() => void removeFollowed(point.id)}
+        />
+      </>
+    )
+  }
+  const onFrame = motion.points.filter((p) => placeOn(p.track, frame) !== null)
+  const parts = bodyParts.filter(
+    (part) => endsOn(partTrack(motion.body, part, side), frame, clip.captureRate) !== null,
+  )
+  const options = [
+    ...onFrame.map((p) => ({ value: `point ${p.id}`, label: `moves with the ${p.name}` })),
+    ...(isCover(drawing.shape) ? parts.filter((part) => part === 'head') : parts).map((part) => ({
+      value: `body ${part}`,
+      label: `moves with the ${part}`,
+    })),
+  ]
+  const value = !to ? 'stays' : to.kind === 'body' ? `body ${to.part}` : `point ${to.id}`
+  if (options.length === 0 && !to) return null
+  const known = options.some((o) => o.value === value)
+  const choose = (chosen: string) => {
+    // As it lies on this frame: it must not jump when it is tied or let go.
+    const [moving] = drawingsOn(withMotion([drawing], motionsFrom(motion, side, clip.captureRate)), frame)
+    const shape = moving?.shape ?? drawing.shape
+    const [kind, ...rest] = chosen.split(' ')
+    const tie: Tie | null =
+      kind === 'point'
+        ? { frame, to: { kind: 'followed', id: rest.join(' ') } }
+        : kind === 'body'
+          ? { frame, to: { kind: 'body', part: rest.join(' ') as BodyPart } }
+          : null
+    void tieDrawing(drawing.id, shape, tie)
+  }
+  return (
+    <Pick
+      hideLabel
+      label="Moves with"
+      value={value}
+      options={[
+        { value: 'stays', label: 'stays in its place' },
+        ...options,
+        ...(known || !to ? [] : [{ value, label: 'moves (not found on this frame)' }]),
+      ]}
+      onChange={choose}
+    />
+  )
+}
