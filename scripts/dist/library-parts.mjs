@@ -9,6 +9,7 @@ const asked = [
   '@tensorflow/tfjs-core',
   '@tensorflow/tfjs-converter',
   '@tensorflow/tfjs-backend-wasm',
+  '@techstark/opencv-js',
   '@expo-google-fonts/source-sans-3',
 ]
 
@@ -29,6 +30,7 @@ const kept = {
   '@tensorflow/tfjs-converter': (file) => /^dist\/[^/]+\.node\.js$/.test(file),
   '@tensorflow/tfjs-backend-cpu': (file) => /^dist\/[^/]+\.node\.js$/.test(file),
   '@tensorflow/tfjs-backend-wasm': (file) => /^dist\/[^/]+\.(node\.js|wasm)$/.test(file),
+  '@techstark/opencv-js': (file) => file === 'dist/opencv.js',
   '@expo-google-fonts/source-sans-3': (file) => file === '600SemiBold/SourceSans3_600SemiBold.ttf',
 }
 
