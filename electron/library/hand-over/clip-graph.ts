@@ -97,7 +97,10 @@ export const laidOver = (
       value: `floor(${begin + 0.5}+${slope}*(N-${from}))`,
     })),
   )
-  const seen = stream.seen.map(({ first, last }) => `between(n,${first},${last})`).join('+')
+  // By time: counted, the pictures would be asked by their own numbers.
+  const seen = stream.seen
+    .map(({ first, last }) => `between(t,${(first - 0.5) / rate},${(last + 0.5) / rate})`)
+    .join('+')
   return {
     filters: [
       `[${input}:v]setpts='(${at})/(${rate}*TB)',${overlayFormat(stream.size)}[${onto}o]`,

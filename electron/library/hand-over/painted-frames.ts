@@ -22,7 +22,10 @@ export interface PaintedStream {
   readonly size: Size
   /** For each picture the output frames that it is seen on, in order. */
   readonly runs: readonly (Seen & { readonly paint: () => Uint8Array })[]
-  /** Output frames on which anything is painted; on the others the video is left alone. */
+  /**
+   * Output frames on which anything is painted, with the empty picture after each; on the others the video is left alone. Every
+   * picture begins in one of them: ffmpeg asks at whichever picture came last whether to paint.
+   */
   readonly seen: readonly Seen[]
 }
 
@@ -105,12 +108,19 @@ export const paintedStream = (
   })
   if (runs.length === 0) return null
   const seen: { first: number; last: number }[] = []
-  for (const { first, last } of runs) {
-    const before = seen.at(-1)
-    if (before && first === before.last + 1) before.last = last
-    else seen.push({ first, last })
+  const pictures: PaintedStream['runs'][number][] = []
+  for (const [i, run] of runs.entries()) {
+    pictures.push(run)
+    const range = seen.at(-1)
+    if (range && range.last >= run.first - 1) range.last = run.last
+    else seen.push({ first: run.first, last: run.last })
+    // An empty picture ends what is seen, for the last one stays until another comes.
+    const end = run.last + 1
+    if (runs[i + 1]?.first === end || end >= outputFrames) continue
+    pictures.push({ first: end, last: end, paint: () => new Uint8Array(size.width * size.height * 4) })
+    seen.at(-1)!.last = end
   }
-  return { size, runs, seen }
+  return { size, runs: pictures, seen }
 }
 
 /** Hands the pictures to a program as raw RGBA, never faster than it takes them. */

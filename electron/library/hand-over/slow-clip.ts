@@ -32,7 +32,7 @@ export const writeSlowClip = async (
     'writing the clip',
     (command) => {
       command.input(source.file)
-      if (painted) addPainted(command, painted, 0)
+      if (painted) addPainted(command, painted, 0, plan.rate)
       return command
         .complexFilter(graph, laid?.name ?? 'v')
         .outputOptions(phoneOutput(plan.rate))
@@ -43,11 +43,12 @@ export const writeSlowClip = async (
   return { ...plan, ...size }
 }
 
-/** Raw pictures from the program's own pipe, the first one of which is 3. */
-const addPainted = (command: FfmpegCommand, { size }: PaintedStream, index: number) =>
+/** Raw pictures from the program's own pipe, the first one of which is 3. The rate gives their clock its tick: an output frame. */
+const addPainted = (command: FfmpegCommand, { size }: PaintedStream, index: number, rate: number) =>
   command
     .input(`pipe:${3 + index}`)
     .inputOptions(['-f', 'rawvideo', '-pix_fmt', 'rgba', '-s', `${size.width}x${size.height}`])
+    .inputOptions(['-framerate', String(rate)])
 
 export interface ComparisonChoices extends PairLayout {
   maxHeight: number
@@ -114,7 +115,7 @@ export const writeComparison = async (
     'writing the comparison',
     (command) => {
       for (const source of pair) command.input(source.file)
-      streams.forEach((stream, i) => addPainted(command, stream, i))
+      streams.forEach((stream, i) => addPainted(command, stream, i, plan.rate))
       return command.complexFilter(graph, out).outputOptions(phoneOutput(plan.rate)).output(target)
     },
     { ...options, durationSeconds: plan.durationSeconds, feeds: streams.map(feedPainted) },
