@@ -142,7 +142,7 @@ const sourceOf = async (
     drawings: [],
     cues: [],
     personOn: () => null,
-  sceneOptions: { tiltDeg: 0, pixelsPerMeter: null, lengths: 'metric' },
+    sceneOptions: { tiltDeg: 0, pixelsPerMeter: null, lengths: 'metric' },
     captions: new Map(),
   }
 }

@@ -78,8 +78,9 @@ describe('a cover tied to the head', () => {
           const corners = [before, after].flatMap((p) =>
             p ? [-half, half].map((by) => ({ x: p.x + by, y: p.y + by })) : [],
           )
-          if (!area || !isCovered([cover!], frame) || !corners.every((p) => isInside(area, p)))
-            {shown.push(frame)}
+          if (!area || !isCovered([cover!], frame) || !corners.every((p) => isInside(area, p))) {
+            shown.push(frame)
+          }
         }
         expect(shown).toEqual([])
       }),
