@@ -10,12 +10,14 @@ import {
   type LessonRecords,
 } from '../../../shared-core/exchange/lesson-file.ts'
 import type { JointName } from '../../../shared-core/body/joints.ts'
+import { standing } from '../../../shared-core/drawing/standing.ts'
 import { readShape } from '../../../shared-core/drawing/read-shape.ts'
 import { metricNames, type ShotMetrics } from '../../../shared-core/model/shot.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { coachPictureOf } from '../coach/coach-pictures.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
+import { motionsOfView } from '../queries/followed-points.ts'
 import type { Source } from './lesson-file.ts'
 import { asLesson, studentRow } from '../queries/lesson-view.ts'
 
@@ -374,7 +376,15 @@ const marksOf = ({ db }: LibraryContext, viewId: string, leftOut: string[]) => {
       .flatMap(({ id: _id, viewId: _view, momentId, shape, ...drawing }) => {
         try {
           const moment = momentId === null ? null : moments.findIndex((m) => m.id === momentId)
-          return [{ ...drawing, moment, shape: readShape(shape) }]
+          const read = { ...drawing, shape: readShape(shape) }
+          // What a drawing moves with is not in the file.
+          const still = read.tie ? standing(read, motionsOfView(db, viewId)) : read
+          if (!still) {
+            leftOut.push('the way of a followed point')
+            return []
+          }
+          const { tie: _tie, ...rest } = still
+          return [{ ...rest, moment }]
         } catch {
           leftOut.push('a drawing that this version can’t read')
           return []

@@ -58,3 +58,16 @@ export const motionsOf = (
     part: (part) => (body.frames.length === 0 ? null : partTrack(body, part, side)),
   }
 }
+
+/** Everything that drawings of a view can move with. */
+export const motionsOfView = (db: Db, viewId: string): Motions => {
+  const row = db
+    .select({ clip: t.clip, side: t.student.side })
+    .from(t.view)
+    .innerJoin(t.clip, eq(t.clip.id, t.view.clipId))
+    .innerJoin(t.lesson, eq(t.lesson.id, t.clip.lessonId))
+    .innerJoin(t.student, eq(t.student.id, t.lesson.studentId))
+    .where(eq(t.view.id, viewId))
+    .get()!
+  return motionsOf(db, { ...row.clip, hash: row.clip.mediaHash }, row.side)
+}
