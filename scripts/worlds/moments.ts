@@ -36,7 +36,11 @@ export const judgedFilms = (seed: number, count: number): JudgedFilm[] =>
   })
 
 export const run = async ({ small, seed, print }: WorldRun): Promise<void> => {
-  const films = judgedFilms(seed, small ? filmKinds.length : 4 * filmKinds.length)
+  tellFilms(judgedFilms(seed, small ? filmKinds.length : 4 * filmKinds.length), print)
+}
+
+/** Prints what came of the films. */
+export const tellFilms = (films: readonly JudgedFilm[], print: WorldRun['print']): void => {
   print(
     `${films.length} films, ${filmKinds.length} kinds; weights fitted on the films 0 to 239, none of them here. Right: impact within one frame ` +
       '(two from 200 frames/s), takeaway within 80 ms, top 50, finish 160.',
