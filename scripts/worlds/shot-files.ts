@@ -1,4 +1,5 @@
-import { judge, oddFile } from '../../tests/shared-core/shots/odd-files.ts'
+import { judge, type Judged } from '../../tests/shared-core/shots/judge-odd-file.ts'
+import { oddFile } from '../../tests/shared-core/shots/odd-files.ts'
 import { share, worldTable, type WorldRun } from './support/world.ts'
 
 export const name = 'Files of shot records'
@@ -6,20 +7,31 @@ export const name = 'Files of shot records'
 /** How many files are wrong without a word, by what is odd about them. */
 export const run = ({ small, seed, print }: WorldRun) => {
   const files = small ? 400 : 6000
-  const counts = new Map<string, Record<'right' | 'said' | 'refused' | 'wrong', number>>()
+  const counts = new Map<string, Record<Judged['verdict'], number>>()
   const wrong: string[] = []
+  let real = 0
+  let leftOut = 0
+  let unitsWrong = 0
   for (let k = 0; k < files; k++) {
     const file = oddFile(seed + k)
-    const { verdict, why } = judge(file)
+    const judged = judge(file)
+    real += file.told.filter((t) => !t.isBroken).length
+    leftOut += judged.leftOut
+    if (judged.isUnitWrong) unitsWrong++
     for (const key of ['all files', ...new Set(file.oddities)]) {
       const row = counts.get(key) ?? { right: 0, said: 0, refused: 0, wrong: 0 }
-      row[verdict]++
+      row[judged.verdict]++
       counts.set(key, row)
     }
-    if (verdict === 'wrong') wrong.push(`seed ${seed + k}: ${why} (${file.oddities.join(', ')})`)
+    if (judged.verdict === 'wrong')
+      wrong.push(`seed ${seed + k}: ${judged.why} (${file.oddities.join(', ')})`)
   }
+  const { refused, ...all } = counts.get('all files')!
   print(
-    `${files} files. Right: every value, club, sign and the order. Said: right but for what the reader says it assumed or left out. Refused: a problem instead of shots. Wrong: without a word.`,
+    `${files} files. Right: every value, club, block, time, sign and the order, with nothing assumed. Said: right but for what the reader says it assumed, kept unrecognised or left out; a value is wrong unless it is the file's number in the unit the reader says. Refused: a problem instead of shots. Wrong: without a word, a missing value included.`,
+  )
+  print(
+    `Of ${real} shots that stand whole in the files, ${leftOut} were left out (each said). In ${unitsWrong} files an assumed unit was not the true one (said).`,
   )
   print(
     worldTable(
@@ -33,5 +45,5 @@ export const run = ({ small, seed, print }: WorldRun) => {
     ),
   )
   if (wrong.length > 0) print(wrong.slice(0, 20).join('\n'))
-  return { files, wrong: counts.get('all files')!.wrong, refused: counts.get('all files')!.refused }
+  return { files, right: all.right, wrong: all.wrong, refused, real, leftOut }
 }

@@ -1,4 +1,6 @@
 import type { MetricName } from '../model/shot.ts'
+import { moreNames } from './more-column-names.ts'
+import { signConvention, type SideWords } from './read-number.ts'
 import { bare, readUnit, unitSpellings, type Dimension } from './unit.ts'
 
 /** Numbers that some files give and that have no place of their own in a shot; used to fill or to check others. */
@@ -566,11 +568,60 @@ const names: Readonly<Record<ColumnTarget, readonly string[]>> = {
 
 type Name = { target: ColumnTarget; rank: number }
 const byName = new Map<string, Name>()
-for (const [target, list] of Object.entries(names) as [ColumnTarget, readonly string[]][]) {
-  list.forEach((name, rank) => {
-    const key = squeeze(name)
-    if (!byName.has(key)) byName.set(key, { target, rank })
-  })
+for (const table of [names, moreNames]) {
+  for (const [target, list] of Object.entries(table) as [ColumnTarget, readonly string[]][]) {
+    // A name in one of the further languages is as sure as the first of the others.
+    list.forEach((name, rank) => {
+      const key = squeeze(name)
+      if (!byName.has(key)) byName.set(key, { target, rank: table === names ? rank : 0 })
+    })
+  }
+}
+
+/** Which words for a side a column's cells and header may hold. */
+export const sideWordsOf: Partial<Readonly<Record<NumberTarget, SideWords>>> = {
+  startLineDeg: 'leftRight',
+  spinAxisDeg: 'leftRight',
+  sideM: 'leftRight',
+  spinSideRpm: 'leftRight',
+  clubPathDeg: 'path',
+  faceDeg: 'face',
+  faceToPathDeg: 'face',
+  attackDeg: 'upDown',
+  launchDeg: 'upDown',
+  impactXMm: 'toeHeel',
+  impactYMm: 'highLow',
+}
+
+/*
+ * Words that a header of a speed is put together from, in any order: "Vel. bola", "Geschw. Ball", "Speed of the ball".
+ * Where every word of a header is one of these, it is that speed.
+ */
+const speedParts = {
+  speed: ['speed', 'spd', 'velocity', 'vel', 'geschw', 'hastighe', 'velocit', 'velocid', 'vitesse', 'vit', 'snelheid', 'nopeus', 'v0'],
+  ball: ['ball', 'bola', 'pelota', 'balle', 'boll', 'bold', 'palla', 'pallina', 'bal', 'pallo'],
+  club: ['club', 'clubhead', 'head', 'schlager', 'schlagerkopf', 'kopf', 'palo', 'tete', 'klubb', 'kolle', 'bastone', 'mazza', 'taco', 'swing', 'schwung', 'maila'],
+  filler: ['of', 'the', 'de', 'del', 'della', 'la', 'le', 'du', 'der', 'des', 'da', 'do', 'at', 'impact', 'van', 'av'],
+} as const // prettier-ignore
+
+const speedByParts = (plain: string): Name | undefined => {
+  const words = bare(plain.replace(/([a-z])([A-Z])/g, '$1 $2').replace(/[\s._-]+/g, '|'))
+    .split('|')
+    .filter(Boolean)
+  const kinds = words.map((word) =>
+    speedParts.speed.some((s) => word === s || (s.length >= 5 && word.startsWith(s)))
+      ? 'speed'
+      : (speedParts.ball as readonly string[]).includes(word)
+        ? 'ball'
+        : (speedParts.club as readonly string[]).includes(word)
+          ? 'club'
+          : (speedParts.filler as readonly string[]).includes(word)
+            ? 'filler'
+            : null,
+  )
+  if (kinds.includes(null) || kinds.filter((k) => k === 'speed').length !== 1) return undefined
+  const [isBall, isClub] = [kinds.includes('ball'), kinds.includes('club')]
+  return isBall === isClub ? undefined : { target: isBall ? 'ballSpeedMps' : 'clubSpeedMps', rank: 1000 }
 }
 
 function squeeze(text: string): string {
@@ -586,6 +637,8 @@ export type HeaderReading = {
   readonly unit: string | null
   /** How far down its target's list of names this one stands; the lower, the surer. */
   readonly rank: number
+  /** The header says that the sign runs the other way than in model/shot.ts: "Side (+ = left)". */
+  readonly isOtherSign?: boolean
 }
 
 const unknown: HeaderReading = { target: null, unit: null, rank: Number.POSITIVE_INFINITY }
@@ -598,14 +651,17 @@ const longestName = 120
  */
 export const readHeader = (header: string): HeaderReading => {
   // No column's name is longer; what is, is cut, so that odd files take no longer than others.
-  const trimmed = header.trim().slice(0, longestName)
+  const trimmed = header
+    .trim()
+    .replace(/^#\s*(?=\p{L})/u, '')
+    .slice(0, longestName)
   if (trimmed === '#' || trimmed === 'Nr.' || trimmed === 'Nº') {
     return { target: 'shotNumber', unit: null, rank: 0 }
   }
 
   const brackets = [...trimmed.matchAll(/[([{]([^)\]}]*)[)\]}]/g)].map((m) => m[1]!.trim())
   const plain = trimmed.replace(/[([{][^)\]}]*[)\]}]/g, ' ').trim()
-  const found = byName.get(squeeze(plain))
+  const found = byName.get(squeeze(plain)) ?? speedByParts(plain)
   if (found) return withUnit(found, brackets)
 
   // A bracket that is part of the name: "Launch Angle (Vertical)", "Launch (horizontal) [deg]".
@@ -628,13 +684,18 @@ const withUnit = (name: Name, brackets: readonly string[]): HeaderReading => {
     return isDuration ? unknown : { ...name, unit: null }
   }
   const dimension = dimensionOf[name.target]
+  const sideWords = sideWordsOf[name.target]
+  const isOtherSign =
+    sideWords !== undefined &&
+    sideWords !== 'none' &&
+    brackets.some((b) => signConvention(b, sideWords) === -1)
   for (const bracket of brackets) {
     for (const piece of [bracket, ...bracket.split(/[,;:]|\s+-\s+|\s/)]) {
       const unit = readUnit(piece, dimension)
-      if (unit !== null) return { ...name, unit }
+      if (unit !== null) return { ...name, unit, isOtherSign }
     }
   }
-  return { ...name, unit: null }
+  return { ...name, unit: null, isOtherSign }
 }
 
 const unitAtEnd = (plain: string, brackets: readonly string[]): HeaderReading => {
@@ -648,7 +709,7 @@ const unitAtEnd = (plain: string, brackets: readonly string[]): HeaderReading =>
       if (!spelled.endsWith(spelling) || spelled.length === spelling.length) continue
       const rest = spelled.slice(0, spelled.length - spelling.length)
       for (const stem of [rest, rest.replace(/in$/, '')]) {
-        const found = byName.get(squeeze(stem))
+        const found = byName.get(squeeze(stem)) ?? (dimension === 'speed' ? speedByParts(stem) : undefined)
         if (!found || !isNumberTarget(found.target) || dimensionOf[found.target] !== dimension) continue
         if (found.rank < best.rank) best = { ...withUnit(found, brackets), unit: name }
       }

@@ -1,70 +1,154 @@
 import { median } from '../statistics/median.ts'
 
-/** What a column usually holds: a number of some size, or a kind of text. */
-type ColumnHabit =
-  | { kind: 'number'; middle: number; spread: number; share: number }
-  | { kind: 'text'; share: number }
-  | { kind: 'empty' }
+/** What a column usually holds: a number of some size, or a kind of text; and how its cells are written. */
+type ColumnHabit = {
+  kind: 'number' | 'text' | 'empty'
+  middle: number
+  spread: number
+  /** How many of the rows have it. */
+  share: number
+  /** Ways of writing and their shares among the filled cells: with words or not, digits behind the mark. */
+  shapes: ReadonlyMap<string, number>
+}
 
 /** A row as it is judged for a lost cell. */
 export type LostCellRow = {
-  /** Cells as read: a number, a text (anything that is no number), or null where empty. */
-  readonly cells: readonly (number | string | null)[]
+  readonly cells: readonly string[]
+  /** Which rows are compared with each other: those with one club. */
+  readonly group: string | null
 }
+
+/** Reads a cell as what the column holds: a number, a text (anything that is no number), or null where empty. */
+export type ReadCellAs = (cell: string, column: number) => number | string | null
+
+/** A column nobody knows tells only whether it holds words or numbers, and less. */
+const unknownMisfit = 4
 
 /** A cell that is this far off its column, in spreads, is as good as any other that is: mishits are no lost cells. */
 const farthest = 8
 /** Scatter that every column is granted: a tenth of its middle. */
 const leastSpread = 0.1
+/** Rows of one club that are enough to tell what is usual. */
+const enoughRows = 5
 
-const habitOf = (values: readonly (number | string | null)[]): ColumnHabit => {
-  const filled = values.filter((v) => v !== null)
-  if (filled.length * 2 < values.length || filled.length < 3) return { kind: 'empty' }
-  const numbers = filled.filter((v) => typeof v === 'number')
-  const share = filled.length / values.length
-  if (numbers.length * 2 < filled.length) return { kind: 'text', share }
-  const middle = median(numbers)
-  const spread = 1.4826 * median(numbers.map((n) => Math.abs(n - middle)))
-  return { kind: 'number', middle, spread: Math.max(spread, leastSpread * Math.abs(middle), 0.5), share }
+const shapeOf = (cell: string): string => {
+  const number = /\d(?:[\d\s'’.,]*\d)?/.exec(cell)?.[0] ?? ''
+  const behind = /[.,](\d+)$/.exec(number)?.[1]?.length ?? 0
+  return `${/[\p{L}°]/u.test(cell) ? 'words ' : ''}${number === '' ? 'none' : behind}`
 }
 
-const misfit = (value: number | string | null, habit: ColumnHabit): number => {
+const habitOf = (cells: readonly string[], read: (cell: string) => number | string | null): ColumnHabit => {
+  const values = cells.map(read)
+  const filled = values.filter((v) => v !== null)
+  const none = { middle: 0, spread: 0, share: 0, shapes: new Map<string, number>() }
+  if (filled.length * 2 < values.length || filled.length < 2) return { kind: 'empty', ...none }
+  const shapes = new Map<string, number>()
+  cells.forEach((cell, i) => {
+    if (values[i] !== null) shapes.set(shapeOf(cell), (shapes.get(shapeOf(cell)) ?? 0) + 1 / filled.length)
+  })
+  const numbers = filled.filter((v) => typeof v === 'number')
+  const share = filled.length / values.length
+  if (numbers.length * 2 < filled.length) return { ...none, kind: 'text', share }
+  const middle = median(numbers)!
+  const spread = 1.4826 * median(numbers.map((n) => Math.abs(n - middle)))!
+  return {
+    kind: 'number',
+    middle,
+    spread: Math.max(spread, leastSpread * Math.abs(middle), 0.5),
+    share,
+    shapes,
+  }
+}
+
+/** How badly a cell fits a column; a value that is written as none of the others is odd, whatever its size. */
+const misfit = (
+  cell: string,
+  value: number | string | null,
+  habit: ColumnHabit,
+  isKnown: boolean,
+): number => {
   if (habit.kind === 'empty') return 0
+  if (!isKnown)
+    return value === null ? 0 : (typeof value === 'string') === (habit.kind === 'text') ? 0 : unknownMisfit
   if (value === null) return habit.share > 0.8 ? 2 : 0.5
   if (habit.kind === 'text') return typeof value === 'string' ? 0 : farthest
   if (typeof value === 'string') return farthest
-  return Math.min(farthest, Math.max(0, Math.abs(value - habit.middle) / habit.spread - 1))
+  const shape = habit.shapes.get(shapeOf(cell)) ?? 0
+  const size = Math.min(farthest, Math.max(0, Math.abs(value - habit.middle) / habit.spread - 1))
+  return size + (shape < 0.07 ? 2.5 : shape < 0.2 ? 1 : 0)
 }
+
+/** `lost`: the values stand in the wrong columns; `unsure`: either that, or just the last cell is empty. */
+export type LostCell = 'lost' | 'unsure' | null
 
 /**
  * Finds rows in which a cell was lost, so that every value behind it stands one column too far to the left: their last
  * cell is empty although that of the others is not, and with one cell put in somewhere the row fits its columns clearly
- * better than as it stands.
- *
- * @returns for each row true if its values can't be told apart.
+ * better than as it stands. A row that is cut shorter than all others is lost also where both fit. So are rows with a
+ * cell more than the others that fit better without one.
  */
-export const rowsWithLostCell = (rows: readonly LostCellRow[], width: number): boolean[] => {
-  const widthOf = ({ cells }: LostCellRow) => cells.findLastIndex((c) => c !== null) + 1
-  const counts = new Map<number, number>()
-  for (const row of rows) counts.set(widthOf(row), (counts.get(widthOf(row)) ?? 0) + 1)
-  const usual = [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0]?.[0] ?? width
-  const habits = Array.from({ length: width }, (_, c) => habitOf(rows.map((r) => r.cells[c] ?? null)))
-  return rows.map((row) => {
-    const own = widthOf(row)
-    if (own >= usual || rows.length < 3) return false
-    const fit = (cells: readonly (number | string | null)[]) =>
-      habits.reduce((sum, habit, c) => sum + misfit(cells[c] ?? null, habit), 0)
+export const rowsWithLostCell = (
+  rows: readonly LostCellRow[],
+  /** For each column whether it is understood. */
+  known: readonly boolean[],
+  read: ReadCellAs,
+): LostCell[] => {
+  const width = known.length
+  const value = (cell: string | undefined, column: number) => (cell === undefined ? null : read(cell, column))
+  const widthOf = ({ cells }: LostCellRow) =>
+    cells.findLastIndex((c, i) => value(c, Math.min(i, width - 1)) !== null) + 1
+  const own = rows.map(widthOf)
+  const mostCommon = (numbers: readonly number[]) => {
+    const counts = new Map<number, number>()
+    for (const n of numbers) counts.set(n, (counts.get(n) ?? 0) + 1)
+    return [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0] ?? [width, 0]
+  }
+  const [usual, howMany] = mostCommon(own)
+  const [usualLength] = mostCommon(rows.map((r) => r.cells.length))
+  const isLong = (i: number) => own[i]! > usual || rows[i]!.cells.length > usualLength
+  const odd = own.flatMap((w, i) => (w === usual && !isLong(i) ? [] : [i]))
+  if (rows.length < 3 || odd.length === 0) return rows.map(() => null)
+
+  const habits = new Map<string | null, ColumnHabit[]>()
+  const habitsOf = (group: string | null): ColumnHabit[] => {
+    const alike = rows.filter((r) => r.group === group)
+    const key = alike.length >= enoughRows ? group : ''
+    const known = habits.get(key)
+    if (known) return known
+    const from = key === '' ? rows : alike
+    const made = Array.from({ length: width }, (_, c) =>
+      habitOf(
+        from.map((r) => r.cells[c] ?? ''),
+        (cell) => read(cell, c),
+      ),
+    )
+    habits.set(key, made)
+    return made
+  }
+  const found: LostCell[] = rows.map(() => null)
+  for (const i of odd) {
+    const row = rows[i]!
+    const columns = habitsOf(row.group)
+    const fit = (cells: readonly string[]) =>
+      columns.reduce((sum, habit, c) => sum + misfit(cells[c] ?? '', value(cells[c], c), habit, known[c]!), 0)
     const asIs = fit(row.cells)
-    for (let lost = usual - own; lost >= 1; lost--) {
-      for (let at = 0; at < own; at++) {
-        const shifted = [
-          ...row.cells.slice(0, at),
-          ...new Array<null>(lost).fill(null),
-          ...row.cells.slice(at, own),
-        ]
-        if (fit(shifted) + 2 < asIs) return true
+    let best = Number.POSITIVE_INFINITY
+    if (isLong(i)) {
+      // One cell too many: without one of them the row fits.
+      for (let at = 0; at < own[i]!; at++) best = Math.min(best, fit(row.cells.filter((_, c) => c !== at)))
+      if (best + 2 < asIs) found[i] = 'lost'
+      continue
+    }
+    for (let lost = usual - own[i]!; lost >= 1; lost--) {
+      for (let at = 0; at < own[i]!; at++) {
+        const gap = new Array<string>(lost).fill('')
+        best = Math.min(best, fit([...row.cells.slice(0, at), ...gap, ...row.cells.slice(at, own[i]!)]))
       }
     }
-    return false
-  })
+    const isCutShort = row.cells.length < usualLength
+    const isLastUsual = howMany >= 0.8 * rows.length
+    if (best + 2 < asIs || (isCutShort && best <= asIs + 1)) found[i] = 'lost'
+    else if (isLastUsual && best <= asIs + 1) found[i] = 'unsure'
+  }
+  return found
 }

@@ -12,7 +12,12 @@ const woodWords = [
   'holz',
   'madera',
   'bois',
-]
+  'trä',
+  'tra',
+  'ウッド',
+  'フェアウェイウッド',
+  'hout',
+].map(bare)
 const hybridWords = [
   'hybrid',
   'h',
@@ -25,7 +30,10 @@ const hybridWords = [
   'rescue',
   'ibrido',
   'hybrides',
-]
+  'ユーティリティ',
+  'ut',
+  'ハイブリッド',
+].map(bare)
 const ironWords = [
   'iron',
   'i',
@@ -40,7 +48,11 @@ const ironWords = [
   'jarn',
   'jern',
   'rauta',
-]
+  'アイアン',
+  '아이언',
+  '铁',
+  '号铁',
+].map(bare)
 
 const named: Readonly<Record<string, string>> = {
   driver: 'driver',
@@ -78,6 +90,13 @@ const named: Readonly<Record<string, string>> = {
   putter: 'putter',
   pt: 'putter',
   putt: 'putter',
+  [bare('ドライバー')]: 'driver',
+  [bare('드라이버')]: 'driver',
+  [bare('一号木')]: 'driver',
+  [bare('ピッチングウェッジ')]: 'pitching-wedge',
+  [bare('サンドウェッジ')]: 'sand-wedge',
+  [bare('パター')]: 'putter',
+  ptr: 'putter',
 }
 
 /** A wedge told only by its loft; the bands are common practice, no source. */
@@ -114,7 +133,7 @@ export const readClub = (text: string): string | null => {
   if (trimmed.length > 120) return trimmed
   if (trimmed === '' || /^[-–—]+$|^n\/?a$/i.test(trimmed)) return null
   const spelled = bare(trimmed).replace(/[-–—/()]/g, '')
-  const byName = codeOf(spelled)
+  const byName = codeOf(spelled) ?? codeOf(spelled.replace(/番/, ''))
   if (byName) return byName
 
   const loft =
@@ -150,6 +169,8 @@ export const clubOfBareNumber = (text: string, others: readonly (string | null)[
 
 const codeOf = (spelled: string): string | null => {
   if (Object.hasOwn(named, spelled)) return named[spelled]!
+  const wedge = /^([pgasl])wedge$/.exec(spelled)?.[1]
+  if (wedge !== undefined) return named[wedge]!
   for (const [pattern, kind] of numberedKinds) {
     const match = pattern.exec(spelled)
     const number = match ? Number(match[1] ?? match[2]) : null

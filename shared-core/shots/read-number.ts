@@ -23,6 +23,23 @@ const missingWords = new Set([
   's/d',
   'n.d',
   'nd',
+  'n.v',
+  'nv',
+  '∞',
+  'inf',
+  '*',
+  'x',
+  '??',
+  '???',
+  '…',
+  '#wert!',
+  '#value!',
+  '#div/0!',
+  '#ref!',
+  'err',
+  'error',
+  'noread',
+  'misread',
 ])
 
 /** True for an empty cell and for the words devices write where they measured nothing. */
@@ -64,8 +81,29 @@ const words: Readonly<
   Record<Exclude<SideWords, 'none'>, { plus: readonly string[]; minus: readonly string[] }>
 > = {
   leftRight: {
-    plus: ['r', 'right', 'rechts', 're', 'd', 'der', 'derecha', 'droite'],
-    minus: ['l', 'left', 'links', 'li', 'i', 'izq', 'izquierda', 'g', 'gauche'],
+    plus: [
+      ...['r', 'right', 'rechts', 're', 'd', 'der', 'derecha', 'droite', 'dx', 'destra', 'dir', 'direita'],
+      ...['h', 'höger', 'højre', 'høyre', '右', '우', '→', '>'],
+    ],
+    minus: [
+      ...[
+        'l',
+        'left',
+        'links',
+        'li',
+        'i',
+        'izq',
+        'izquierda',
+        'g',
+        'gauche',
+        'sx',
+        'sin',
+        'sinistra',
+        'esq',
+        'esquerda',
+      ],
+      ...['v', 'vänster', 'venstre', '左', '좌', '←', '<'],
+    ],
   },
   upDown: { plus: ['up', 'u', 'auf', 'ascendente'], minus: ['down', 'd', 'dn', 'ab', 'descendente'] },
   toeHeel: {
@@ -91,6 +129,10 @@ export type CellContext = {
   readonly sideWords: SideWords
   /** Playing side; needed only for words like "in-out" and "open", whose direction depends on it. */
   readonly playingSide: 'right' | 'left' | null
+  /** The column's own word says that a sign runs the other way: left is plus. */
+  readonly isOtherSign?: boolean
+  /** "S" beside "D" is sinistra beside destra, the left; beside "L" and "R" it would be straight. */
+  readonly isItalian?: boolean
 }
 
 /** No number with its unit and side is longer. */
@@ -104,8 +146,9 @@ export const readCell = (text: string, context: CellContext): CellReading => {
   if (isMissing(text)) return { kind: 'missing' }
   if (text.length > longestCell) return { kind: 'bad', why: `"${text.trim().slice(0, 40)}…" is not a number` }
   const cell = plainSigns(text)
+  const turn = (value: number) => (context.isOtherSign && value !== 0 ? -value : value === 0 ? 0 : value)
   const direct = readNumber(cell, context.mark)
-  if (direct !== null) return { kind: 'value', value: direct, unit: null }
+  if (direct !== null) return { kind: 'value', value: turn(direct), unit: null }
 
   const parts = /^([^\d+\-.,]*?)\s*([+-]?\s*(?:\d[\d.,'’ ]*|[.,]\d+))(.*)$/.exec(cell)
   if (!parts) return { kind: 'bad', why: `"${text.trim()}" is not a number` }
@@ -130,7 +173,7 @@ export const readCell = (text: string, context: CellContext): CellReading => {
     }
   }
   if (sign !== null && value < 0) return { kind: 'bad', why: `"${text.trim()}" has both a minus and a side` }
-  return { kind: 'value', value: sign === null ? value : sign * value, unit }
+  return { kind: 'value', value: sign === null ? turn(value) : sign * value, unit }
 }
 
 const notANumber = (cell: string, number: string, mark: DecimalMark) => {
@@ -154,9 +197,10 @@ const affixes = (before: string, after: string, context: CellContext): string[] 
 /** The sign that a word for a side gives in a column of this kind; null if it is no such word. */
 export const sideOf = (
   piece: string,
-  { sideWords, playingSide }: Pick<CellContext, 'sideWords' | 'playingSide'>,
+  { sideWords, playingSide, isItalian }: Pick<CellContext, 'sideWords' | 'playingSide' | 'isItalian'>,
 ): 1 | -1 | 'needsPlayingSide' | null => {
   const spelled = bare(piece).replace(/[()]/g, '')
+  if (isItalian && spelled === 's' && sideWords !== 'none') return -1
   const lists: Exclude<SideWords, 'none'>[] =
     sideWords === 'none'
       ? []
@@ -173,6 +217,27 @@ export const sideOf = (
     // In-to-out and open point right for a right-handed player, left for a left-handed one.
     if (list !== 'path' && list !== 'face') return sign
     return playingSide === null ? 'needsPlayingSide' : playingSide === 'right' ? sign : sign === 1 ? -1 : 1
+  }
+  return null
+}
+
+const signed =
+  /(\+|plus|pos\w*|[-−–]|minus|neg\w*)\s*(?:=|:|is)?\s*(\p{L}[\p{L}-]*)|(\p{L}[\p{L}-]*?)\s*(?:=|:|is)?\s*(\+|plus|pos\w*|[-−–](?!\p{L})|minus|neg\w*)/giu
+
+/**
+ * What a header says of its signs: 1 where plus is what it is in model/shot.ts ("+ = right"), -1 where it is the other way
+ * round ("left +", "- = right"), null where it says nothing.
+ */
+export const signConvention = (text: string, sideWords: Exclude<SideWords, 'none'>): 1 | -1 | null => {
+  for (const match of text.matchAll(signed)) {
+    const isPlus = /^(?:\+|plus|pos)/i.test(match[1] ?? match[4]!)
+    const word = bare(match[2] ?? match[3]!)
+    for (const kind of sideWords === 'path' || sideWords === 'face'
+      ? (['leftRight', sideWords] as const)
+      : [sideWords]) {
+      const isPlusWord = words[kind].plus.some((w) => bare(w) === word)
+      if (isPlusWord || words[kind].minus.some((w) => bare(w) === word)) return isPlus === isPlusWord ? 1 : -1
+    }
   }
   return null
 }

@@ -9,6 +9,8 @@ export type TableRecord = {
   /** 1-based line of the file where the record starts. */
   readonly line: number
   readonly cells: readonly string[]
+  /** An empty line, or one of empty cells, stands before it. */
+  readonly isAfterEmptyLine?: boolean
 }
 
 const parse = (text: string, delimiter: string) =>
@@ -22,7 +24,11 @@ const parse = (text: string, delimiter: string) =>
 
 /** Spreadsheets mark text by a leading apostrophe or write it as a formula, ="93.1"; neither belongs to the value. */
 const plainCell = (cell: string): string =>
-  cell.replace(/^\s*=\s*"([^"]*)"\s*$/, '$1').replace(/^\s*['‘’`´](?=[\p{L}\p{N}+\-.,−])/u, '')
+  cell
+    .replace(/^\s*=\s*"([^"]*)"\s*$/, '$1')
+    .replace(/^\s*['‘’`´](?=[\p{L}\p{N}+\-.,−])/u, '')
+    // Full-width letters, digits and signs of East Asian programs.
+    .replace(/[\uff01-\uff5e]/g, (c) => String.fromCharCode(c.charCodeAt(0) - 0xfee0))
 
 const isBroken = (errors: readonly Papa.ParseError[]) => errors.some((e) => e.type === 'Quotes')
 
@@ -45,13 +51,20 @@ export const readRecords = (
       records.push({ line, cells: cells.map(plainCell) })
       line += 1 + cells.reduce((n, cell) => n + newlines(cell), 0)
     }
-    return { records: records.filter(isFilled), brokenLines: [] }
+    return { records: filledOnes(records), brokenLines: [] }
   }
   return readLineByLine(clean.split('\n'), delimiter)
 }
 
 const newlines = (cell: string) => (cell.includes('\n') ? cell.split('\n').length - 1 : 0)
 const isFilled = (record: TableRecord) => record.cells.some((cell) => cell.trim() !== '')
+
+const filledOnes = (records: readonly TableRecord[]): TableRecord[] =>
+  records.flatMap((record, i) => {
+    if (!isFilled(record)) return []
+    const before = records[i - 1]
+    return before && !isFilled(before) ? [{ ...record, isAfterEmptyLine: true }] : [record]
+  })
 
 /** How many lines a quoted cell may run over once the file is known to hold a broken quotation mark. */
 const longestQuotedCell = 5
@@ -62,6 +75,7 @@ const readLineByLine = (lines: readonly string[], delimiter: Delimiter) => {
   let width: number | null = null
   for (let i = 0; i < lines.length;) {
     if (lines[i]!.trim() === '') {
+      records.push({ line: i + 1, cells: [] })
       i++
       continue
     }
@@ -79,5 +93,5 @@ const readLineByLine = (lines: readonly string[], delimiter: Delimiter) => {
     if (used === 0) brokenLines.push(i + 1)
     i += Math.max(1, used)
   }
-  return { records: records.filter(isFilled), brokenLines }
+  return { records: filledOnes(records), brokenLines }
 }

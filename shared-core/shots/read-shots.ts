@@ -5,6 +5,7 @@ import {
   dimensionOf,
   isNumberTarget,
   readHeader,
+  sideWordsOf,
   type ColumnTarget,
   type HeaderReading,
   type NumberTarget,
@@ -12,8 +13,9 @@ import {
 import { assertText } from './decode-text.ts'
 import { flagsOf, isThinkable } from './flags-of.ts'
 import { guessUnit, type UnitHow } from './guess-unit.ts'
-import { directionColumns, directionOf } from './direction-columns.ts'
+import { directionColumns, directionOf, saysSinistra } from './direction-columns.ts'
 import { doubledRows } from './doubled-rows.ts'
+import { findTables, headerText, mappingOf, type Table } from './find-tables.ts'
 import { readHeading } from './group-headings.ts'
 import { rowsWithLostCell } from './lost-cells.ts'
 import { clubOfBareNumber, isKnownClub, readClub } from './read-club.ts'
@@ -24,14 +26,12 @@ import {
   readNumber,
   type CellReading,
   type DecimalMark,
-  type SideWords,
 } from './read-number.ts'
-import { delimiters, readRecords, type Delimiter, type TableRecord } from './read-records.ts'
+import type { Delimiter, TableRecord } from './read-records.ts'
 import { orderOfShots, type ShotOrder } from './shot-order.ts'
 import { summaryRows } from './summary-rows.ts'
 import { summaryWord } from './summary-row-word.ts'
-import { joinHeaderRows } from './two-header-rows.ts'
-import { bare, isAnyUnit, readUnit, unitFactor, unitNames, type Dimension } from './unit.ts'
+import { isAnyUnit, readUnit, unitFactor, unitNames, type Dimension } from './unit.ts'
 import { findDateOrder, isoOf, readWallTime, type DateOrder, type WallTimeReading } from './read-wall-time.ts'
 
 /** What the coach says a column is; `unit` is one of `unitNames` or another spelling of it. */
@@ -121,42 +121,32 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
       toDo: 'Export the shots from the device again and take that file',
     })
   }
-  const table = findTable(text, options)
-  const problems: ShotsProblem[] = table.brokenLines.map((line) => ({
+  const { tables, delimiter, brokenLines } = findTables(text, options)
+  const problems: ShotsProblem[] = brokenLines.map((line) => ({
     line,
     column: null,
     kind: 'row',
     message: 'a quotation mark opens or closes in the wrong place; the line was left out',
   }))
+  const headerLine = tables[0]!.header.line
+  const laidOut = tables.map((table) => layOut(table, options, problems))
+  checkMapping(
+    laidOut.flatMap((l) => l.header),
+    options,
+  )
+  const decimalMark = options.decimalMark ?? decimalMarkOf(laidOut, tables[0]!, problems)
 
-  const header = uniqueHeaders(table.header.cells)
-  const rest = table.records.slice(table.headerIndex + 1)
-  const unitsRow = rest[0] && isUnitsRow(rest[0], header) ? rest[0] : null
-  const candidates = dataRows(unitsRow ? rest.slice(1) : rest, table, header, options, problems)
-  const columns = mapColumns(header, unitsRow, candidates, options)
-  const decimalMark = options.decimalMark ?? decimalMarkOf(columns, candidates, table, problems)
-  settleMarks(columns, candidates, decimalMark, options)
-  const directions = directionsOf(columns, candidates)
-  const rows = clubsFilledDown(shotRows(candidates, columns, directions, problems), columns, table, problems)
-
-  settleUnits(columns, rows, options, table.header.line, problems)
-  const dateOrder = dateOrderOf(columns, rows, decimalMark, table, options, problems)
-
-  const read: { shot: ShotReading; number: string | null; cells: string }[] = []
-  const numberIndex = columns.find((c) => c.target === 'shotNumber')?.index
-  for (const row of rows) {
-    const shot = readRow(row, {
-      columns,
-      directions,
-      dateOrder,
-      playingSide: options.playingSide ?? null,
-      problems,
-    })
-    if (!shot) continue
-    const cells = columns.map((c) => (c.index === numberIndex ? '' : (row.cells[c.index] ?? '').trim()))
-    read.push({ shot, number: shotNumberOf(row, columns), cells: cells.join('\u0000') })
+  const read: ReadRow[] = []
+  const columns: Column[] = []
+  for (const one of laidOut) {
+    read.push(...readTable(one, decimalMark, columns, options, problems))
+    for (const column of one.columns) {
+      const isKnown = columns.some(
+        (c) => c.header === column.header && c.target === column.target && c.unit === column.unit,
+      )
+      if (!isKnown) columns.push(column)
+    }
   }
-  noteZeros(rows, columns, table.header.line, problems)
   const { repeats, alike } = doubledRows(
     read.map((r) => r.shot),
     read.map((r) => r.cells),
@@ -177,7 +167,7 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
   })
   if (alike > 0) {
     problems.push({
-      line: table.header.line,
+      line: headerLine,
       column: null,
       kind: 'assumed',
       message: `${alike} of the lines have all the numbers of another line but differ from it elsewhere; they were taken as shots of their own`,
@@ -187,7 +177,7 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
     single.map(({ shot, number }) => ({ at: shot.at, number: number === null ? null : wholeNumber(number) })),
   )
   const shots = oneSpellingOfBlocks(order.map((i) => single[i]!.shot))
-  noteFrequentFlags(shots, table.header.line, problems)
+  noteFrequentFlags(shots, headerLine, problems)
   problems.sort((a, b) => a.line - b.line)
   return {
     shots,
@@ -202,96 +192,101 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
     })),
     unmapped: columns.filter((c) => c.target === null && c.how === 'unknown').map((c) => c.header),
     problems,
-    delimiter: table.delimiter,
+    delimiter,
     decimalMark,
-    headerLine: table.header.line,
+    headerLine,
   }
 }
 
-// ---------------------------------------------------------------- the table and its header
+/** A shot with the device's number of it and its other cells as text, for finding doubles. */
+type ReadRow = { shot: ShotReading; number: string | null; cells: string }
 
-type Table = {
-  delimiter: Delimiter
-  records: TableRecord[]
-  brokenLines: number[]
-  header: TableRecord
-  /** Rows of the file that are the header: one, or two that were joined. */
-  headerRows: readonly TableRecord[]
-  headerIndex: number
-}
+/** A table with its columns known and its possible shots told from headings. */
+type LaidOut = { table: Table; header: string[]; columns: Column[]; candidates: DataRow[] }
 
-/** A header stands within the first lines; title and metadata lines before it are rarely more than a dozen. */
-const deepestHeader = 60
-
-const findTable = (text: string, options: ReadShotsOptions): Table => {
-  const head = text
-    .replace(/^\ufeff/, '')
-    .split(/\r\n?|\n/, deepestHeader + 40)
-    .join('\n')
-  type Found = { delimiter: Delimiter; score: number; line: number; isJoined: boolean }
-  let best: Found | null = null
-  for (const delimiter of options.delimiter ? [options.delimiter] : delimiters) {
-    const { records } = readRecords(head, delimiter)
-    records.slice(0, deepestHeader).forEach((record, i) => {
-      const score = headerScore(record.cells, options)
-      if (score > (best?.score ?? 0)) best = { delimiter, score, line: record.line, isJoined: false }
-      const joined = i > 0 ? joinHeaderRows(records[i - 1]!.cells, record.cells) : null
-      const joinedScore = joined ? headerScore(joined, options) : 0
-      if (joinedScore > (best?.score ?? 0)) {
-        best = { delimiter, score: joinedScore, line: record.line, isJoined: true }
-      }
-    })
-  }
-  const found = best as Found | null
-  if (!found) {
-    throw new Problem('shots-no-header', 'No line with column names was found', {
-      where: `the first ${Math.min(deepestHeader, head.split('\n').length)} lines`,
-      toDo: 'Check that this is a table of shots with column names such as Club Speed, Ball Speed, Carry, or say what its columns are',
-    })
-  }
-  const { records, brokenLines } = readRecords(text, found.delimiter)
-  const headerIndex = records.findIndex((r) => r.line === found.line)
-  const own = records[headerIndex]!
-  const headerRows = found.isJoined ? [records[headerIndex - 1]!, own] : [own]
-  const header = found.isJoined ? { ...own, cells: joinHeaderRows(headerRows[0]!.cells, own.cells)! } : own
-  // Quotation marks in the title lines above the table lose nothing.
-  return {
-    delimiter: found.delimiter,
-    records,
-    brokenLines: brokenLines.filter((l) => l > header.line),
+const layOut = (table: Table, options: ReadShotsOptions, problems: ShotsProblem[]): LaidOut => {
+  const header = uniqueHeaders(table.header.cells)
+  const [first] = table.rows
+  const unitsRow = first && isUnitsRow(first, header) ? first : null
+  const candidates = dataRows(unitsRow ? table.rows.slice(1) : table.rows, table, header, problems)
+  const columns = mapColumns(
     header,
-    headerRows,
-    headerIndex,
+    unitsRow,
+    candidates.filter((r) => !r.isTooLong),
+    options,
+  )
+  return { table, header, columns, candidates }
+}
+
+const checkMapping = (headers: readonly string[], options: ReadShotsOptions) => {
+  for (const name of Object.keys(options.mapping ?? {})) {
+    if (!headers.some((h) => h === name || h.replace(/ \(\d+\)$/, '') === name)) {
+      throw new Problem('shots-mapping', `The file has no column "${name}"`, {
+        toDo: `Its columns are: ${[...new Set(headers)].join(', ')}`,
+      })
+    }
   }
 }
 
-/** How much a row looks like the header: its known names, numbers of the shot counting most. 0 = not a header. */
-const headerScore = (cells: readonly string[], options: ReadShotsOptions): number => {
-  const seen = new Set<string>()
-  let numbers = 0
-  for (const cell of cells) {
-    const mapped = mappingOf(cell, options)
-    const target =
-      mapped === undefined
-        ? readHeader(cell).target
-        : mapped === 'ignore'
-          ? null
-          : typeof mapped === 'string'
-            ? mapped
-            : mapped.metric
-    if (target === null || seen.has(target)) continue
-    seen.add(target)
-    if (isNumberTarget(target)) numbers++
-  }
-  return numbers === 0 ? 0 : numbers * 2 + (seen.size - numbers)
+/** The shots of one table; `earlier` are the columns of the tables before it, whose units hold here too. */
+const readTable = (
+  { table, columns, candidates }: LaidOut,
+  decimalMark: DecimalMark,
+  earlier: readonly Column[],
+  options: ReadShotsOptions,
+  problems: ShotsProblem[],
+): ReadRow[] => {
+  const whole = candidates.filter((r) => !r.isTooLong)
+  settleMarks(columns, whole, decimalMark, options)
+  const directions = directionsOf(columns, whole)
+  const rows = clubsFilledDown(shotRows(candidates, columns, directions, problems), columns, table, problems)
+  settleUnits(columns, rows, earlier, options, table.header.line, problems)
+  const dateOrder = dateOrderOf(columns, rows, decimalMark, table, options, problems)
+  const numberIndex = columns.find((c) => c.target === 'shotNumber')?.index
+  const read = rows.flatMap((row): ReadRow[] => {
+    const shot = readRow(row, {
+      columns,
+      directions,
+      dateOrder,
+      playingSide: options.playingSide ?? null,
+      problems,
+    })
+    if (!shot) return []
+    const cells = columns.map((c) => (c.index === numberIndex ? '' : (row.cells[c.index] ?? '').trim()))
+    return [{ shot, number: shotNumberOf(row, columns), cells: cells.join('\u0000') }]
+  })
+  noteZeros(rows, columns, table.header.line, problems)
+  noteOneSided(read, columns, directions, table.header.line, problems)
+  return read
 }
 
-const mappingOf = (header: string, options: ReadShotsOptions): ColumnMapping | undefined => {
-  const { mapping } = options
-  if (!mapping) return undefined
-  const name = header.trim().replace(/\s+/g, ' ')
-  return Object.hasOwn(mapping, name) ? mapping[name] : undefined
+/** So many shots that all go to one side are rare enough to ask whether the file gives only how far. */
+const oneSidedFrom = 5
+
+/** Says once where no value of a column has a side: a file may give how far without to which side. */
+const noteOneSided = (
+  read: readonly ReadRow[],
+  columns: readonly Column[],
+  directions: ReadonlyMap<number, number>,
+  headerLine: number,
+  problems: ShotsProblem[],
+) => {
+  for (const { target, header, index, samples } of columns) {
+    if (target !== 'sideM' && target !== 'startLineDeg' && target !== 'spinAxisDeg') continue
+    if (directions.has(index) || samples.some((s) => /\p{L}/u.test(s))) continue
+    const values = read.flatMap(({ shot }) => shot[target] || [])
+    if (values.length < oneSidedFrom || values.some((v) => v < 0)) continue
+    problems.push({
+      line: headerLine,
+      column: header,
+      kind: 'assumed',
+      message:
+        'every value is plus and was taken as to the right; if the column only says how far, its side is not known',
+    })
+  }
 }
+
+// ---------------------------------------------------------------- the rows of a table
 
 const uniqueHeaders = (cells: readonly string[]): string[] => {
   const used = new Set<string>()
@@ -328,51 +323,39 @@ const isUnitsRow = (record: TableRecord, header: readonly string[]): boolean => 
 }
 
 /** A row that may hold a shot, with the club of the heading above it (undefined: no heading said anything). */
-type DataRow = TableRecord & { headingClub?: string | null; startsGroup: boolean }
+type DataRow = TableRecord & {
+  headingClub?: string | null
+  startsGroup: boolean
+  isAfterEmptyLine: boolean
+  isTooLong?: boolean
+  /** The club of a row above that was left out. */
+  clubAbove?: string | null
+}
 
 /** The rows that may hold shots: without repeated headers, headings and rows with too many cells. */
 const dataRows = (
   records: readonly TableRecord[],
   table: Table,
   header: readonly string[],
-  options: ReadShotsOptions,
   problems: ShotsProblem[],
 ): DataRow[] => {
   const rows: DataRow[] = []
-  const asText = (cells: readonly string[]) =>
-    cells
-      .map(bare)
-      .join('\u0000')
-      .replace(/\u0000+$/, '')
-  const headerTexts = new Set(table.headerRows.map((r) => asText(r.cells)))
-  const ownScore = headerScore(table.header.cells, options)
+  const headerTexts = new Set([...table.headerRows, table.header].map((r) => headerText(r.cells)))
   // The last title above the table may be its club.
-  let headingClub = table.records
-    .slice(
-      Math.max(0, table.headerIndex - table.headerRows.length - 2),
-      table.headerIndex - table.headerRows.length + 1,
-    )
-    .reduce<string | null | undefined>((club, r) => readHeading(r.cells)?.club ?? club, undefined)
+  let headingClub = table.above.reduce<string | null | undefined>(
+    (club, r) => readHeading(r.cells)?.club ?? club,
+    undefined,
+  )
   let startsGroup = true
   let waiting: ShotsProblem | null = null
   let tooLong = 0
   for (const record of records) {
     const report = (kind: ShotsProblem['kind'], message: string, column: string | null = null) =>
       problems.push({ line: record.line, column, message, kind })
-    if (headerTexts.has(asText(record.cells))) {
+    if (headerTexts.has(headerText(record.cells))) {
       report('skipped', 'the column names again; the line was left out')
       startsGroup = true
       continue
-    }
-    if (
-      !record.cells.some((c) => /^[+-]?\d/.test(c.trim())) &&
-      headerScore(record.cells, options) >= Math.max(4, ownScore / 2)
-    ) {
-      report(
-        'row',
-        'another table with other columns starts here; everything from here on was left out. Put it into a file of its own',
-      )
-      break
     }
     if (isUnitsRow(record, header)) {
       report('skipped', 'the units again; the line was left out')
@@ -404,6 +387,9 @@ const dataRows = (
         'row',
         `${filled} cells where the header has ${header.length}: the values can't be told apart; the line was left out`,
       )
+      // Whatever sums up the lines around it may have counted it.
+      rows.push({ ...record, headingClub, startsGroup, isAfterEmptyLine: false, isTooLong: true })
+      startsGroup = false
       continue
     }
     if (waiting) {
@@ -414,11 +400,11 @@ const dataRows = (
       })
       waiting = null
     }
-    rows.push({ ...record, headingClub, startsGroup })
+    rows.push({ ...record, headingClub, startsGroup, isAfterEmptyLine: record.isAfterEmptyLine === true })
     startsGroup = false
   }
   if (waiting) problems.push(waiting)
-  if (table.delimiter === ',' && tooLong >= 2 && tooLong * 2 > tooLong + rows.length) {
+  if (table.delimiter === ',' && tooLong >= 2 && tooLong * 2 > rows.length) {
     throw new Problem(
       'shots-delimiter',
       'Most lines have more cells than there are column names, as where decimal commas stand between commas',
@@ -434,7 +420,16 @@ const dataRows = (
 // ---------------------------------------------------------------- columns and units
 
 /** `mark` is the decimal mark of this column, `isGrouped` that its marks part thousands: 2.650 is two thousand. */
-type Column = ShotColumn & { index: number; rank: number; mark: DecimalMark; isGrouped: boolean }
+type Column = ShotColumn & {
+  index: number
+  rank: number
+  mark: DecimalMark
+  isGrouped: boolean
+  /** Its header says that its signs run the other way than ours. */
+  isOtherSign: boolean
+  /** "S" is sinistra, the left. */
+  isItalian: boolean
+}
 
 /** A cell of a number column as it was read. */
 const cellOf = (
@@ -454,6 +449,8 @@ const cellOf = (
     dimension: dimensionOf[target],
     sideWords: sideWordsOf[target] ?? 'none',
     playingSide,
+    isOtherSign: column.isOtherSign,
+    isItalian: column.isItalian,
   })
 }
 
@@ -463,18 +460,18 @@ const mapColumns = (
   rows: readonly TableRecord[],
   options: ReadShotsOptions,
 ): Column[] => {
-  for (const name of Object.keys(options.mapping ?? {})) {
-    if (!header.some((h) => h === name || h.replace(/ \(\d+\)$/, '') === name)) {
-      throw new Problem('shots-mapping', `The file has no column "${name}"`, {
-        toDo: `Its columns are: ${header.join(', ')}`,
-      })
-    }
-  }
-
   const columns = header.map((name, index): Column => {
     const mapped = mappingOf(name, options)
     const samples = samplesOf(rows, index)
-    const base = { header: name, index, samples, mark: '.' as DecimalMark, isGrouped: false }
+    const base = {
+      header: name,
+      index,
+      samples,
+      mark: '.' as DecimalMark,
+      isGrouped: false,
+      isOtherSign: mapped === undefined && readHeader(name.replace(/ \(\d+\)$/, '')).isOtherSign === true,
+      isItalian: false,
+    }
     if (mapped === 'ignore') return { ...base, target: 'ignored', unit: null, how: 'mapping', rank: -1 }
     const reading: HeaderReading =
       mapped === undefined
@@ -572,27 +569,11 @@ const bestClubColumn = (rivals: readonly Column[], rows: readonly TableRecord[])
     .column
 }
 
-const sideWordsOf: Partial<Record<NumberTarget, SideWords>> = {
-  startLineDeg: 'leftRight',
-  spinAxisDeg: 'leftRight',
-  sideM: 'leftRight',
-  spinSideRpm: 'leftRight',
-  clubPathDeg: 'path',
-  faceDeg: 'face',
-  faceToPathDeg: 'face',
-  attackDeg: 'upDown',
-  launchDeg: 'upDown',
-  impactXMm: 'toeHeel',
-  impactYMm: 'highLow',
-}
-
-const decimalMarkOf = (
-  columns: readonly Column[],
-  rows: readonly TableRecord[],
-  table: Table,
-  problems: ShotsProblem[],
-): DecimalMark => {
-  const cells = columns.flatMap((column) => {
+const decimalMarkOf = (tables: readonly LaidOut[], table: Table, problems: ShotsProblem[]): DecimalMark => {
+  const all = tables.flatMap(({ columns, candidates }) =>
+    columns.map((column) => ({ column, rows: candidates })),
+  )
+  const cells = all.flatMap(({ column, rows }) => {
     const { target } = column
     if (!target || target === 'ignored' || !isNumberTarget(target)) return []
     return rows.slice(0, 2000).map((row) => ({
@@ -628,6 +609,7 @@ const isMetric = (target: string): target is MetricName => (metricNames as reado
 const settleUnits = (
   columns: Column[],
   rows: readonly TableRecord[],
+  earlier: readonly Column[],
   options: ReadShotsOptions,
   headerLine: number,
   problems: ShotsProblem[],
@@ -638,6 +620,13 @@ const settleUnits = (
   for (const column of columns) {
     const { target } = column
     if (!target || target === 'ignored' || !isNumberTarget(target) || column.unit !== null) continue
+    const sameAbove = earlier.find(
+      (c) => c.header === column.header && c.target === target && c.unit !== null,
+    )
+    if (sameAbove) {
+      Object.assign(column, { unit: sameAbove.unit, how: sameAbove.how } satisfies Partial<Column>)
+      continue
+    }
     const values: { value: number; club: string | null }[] = []
     const cellUnits = new Map<string, number>()
     for (const row of rows) {
@@ -650,7 +639,9 @@ const settleUnits = (
         })
       } else cellUnits.set(cell.unit, (cellUnits.get(cell.unit) ?? 0) + 1)
     }
-    if (cellUnits.size > 0) {
+    // A few cells with a unit among many without are odd ones (a line of per cents), not the column's unit.
+    const withUnit = [...cellUnits.values()].reduce((a, b) => a + b, 0)
+    if (withUnit * 4 > values.length) {
       const [unit] = [...cellUnits].reduce((a, b) => (b[1] > a[1] ? b : a))
       Object.assign(column, { unit, how: 'cells' } satisfies Partial<Column>)
       if (values.length > 0) {
@@ -736,12 +727,24 @@ const settleMarks = (
 
 /** Which number column has its side in which other column; that one is then no question any more. */
 const directionsOf = (columns: Column[], rows: readonly TableRecord[]): Map<number, number> => {
+  for (const column of columns) {
+    const { target } = column
+    if (target === null || target === 'ignored' || !isNumberTarget(target) || !sideWordsOf[target]) continue
+    const cellsAt = (index: number) => rows.map((r) => r.cells[index] ?? '')
+    column.isItalian = [column.index, column.index + 1, column.index - 1].some((i) =>
+      saysSinistra(cellsAt(i)),
+    )
+  }
   const sided = columns.flatMap(({ index, target }) =>
     target !== null && target !== 'ignored' && isNumberTarget(target)
       ? [{ index, sideWords: sideWordsOf[target] ?? ('none' as const) }]
       : [],
   )
-  const found = directionColumns(rows, sided, columns.length)
+  const found = directionColumns(
+    rows,
+    sided,
+    columns.map((c) => ({ header: c.header, isKnown: c.target !== null })),
+  )
   for (const index of found.values()) {
     const column = columns[index]!
     if (column.how !== 'mapping') {
@@ -754,11 +757,12 @@ const directionsOf = (columns: Column[], rows: readonly TableRecord[]): Map<numb
 const withDirection = (
   reading: CellReading,
   direction: string | undefined,
-  sideWords: SideWords,
+  column: Column,
   playingSide: 'right' | 'left' | null,
 ): CellReading => {
   if (direction === undefined || reading.kind !== 'value' || reading.value === 0) return reading
-  const sign = directionOf(direction, sideWords, playingSide)
+  const sideWords = sideWordsOf[column.target as NumberTarget] ?? 'none'
+  const sign = directionOf(direction, sideWords, playingSide, column.isItalian)
   if (sign === 1 || sign === -1) return { ...reading, value: sign * Math.abs(reading.value) }
   return {
     kind: 'bad',
@@ -791,89 +795,139 @@ const shotRows = (
   directions: ReadonlyMap<number, number>,
   problems: ShotsProblem[],
 ): DataRow[] => {
-  const has = (row: TableRecord, targets: readonly ColumnTarget[]) =>
-    columns.some((c) => targets.includes(c.target as ColumnTarget) && !isMissing(row.cells[c.index] ?? ''))
   const clubColumn = columns.find((c) => c.target === 'club')
-  const numberIn = (row: TableRecord, column: Column) => {
+  // A club named only where it changes is that of the rows below, too.
+  const named = clubColumn ? rows.map((r) => readClub(r.cells[clubColumn.index] ?? '')) : []
+  const isSparse = named.filter((club) => club !== null).length * 2 <= rows.length
+  let lastNamed: string | null = null
+  const clubs = rows.map((row, i) => {
+    if (!clubColumn) return row.headingClub ?? null
+    lastNamed = named[i] ?? (isSparse ? lastNamed : null)
+    return lastNamed
+  })
+  const numberIn = (row: TableRecord, column: Column, withSide = true) => {
     const { target } = column
     if (target === null || target === 'ignored' || !isNumberTarget(target)) return null
     const text = row.cells[column.index] ?? ''
     const reading = cellOf(column, target, text, 'right')
     if (reading.kind !== 'value') return null
-    const beside = row.cells[directions.get(column.index) ?? -1]
-    const sign = beside === undefined ? null : directionOf(beside, sideWordsOf[target] ?? 'none', 'right')
+    const beside = withSide ? row.cells[directions.get(column.index) ?? -1] : undefined
+    const sign =
+      beside === undefined
+        ? null
+        : directionOf(beside, sideWordsOf[target] ?? 'none', 'right', column.isItalian)
     const behind = column.isGrouped ? '' : (/[.,](\d+)\D*$/.exec(text)?.[1] ?? '')
     return { value: sign === -1 ? -reading.value : reading.value, decimals: behind.length }
   }
-  const reasons = summaryRows(
-    rows.map((row) => {
+  const besides = new Set(directions.values())
+  // Only columns that are understood tell whether a value stands in the wrong one.
+  const isUnderstood = columns.map(
+    (c) => (c.target !== null && c.target !== 'ignored') || besides.has(c.index),
+  )
+  const slipped = rowsWithLostCell(
+    rows.map((row, i) => ({ cells: row.cells, group: clubs[i]! })),
+    isUnderstood,
+    (text, index) => {
+      const column = columns[index]!
+      if (isMissing(text)) return null
+      if (!isUnderstood[index]) return readNumber(text, column.mark) ?? text
+      const number =
+        column.target === 'shotNumber'
+          ? wholeNumber(text)
+          : (numberIn({ line: 0, cells: Object.assign([], { [index]: text }) }, column, false)?.value ??
+            readNumber(text, column.mark))
+      return number ?? text
+    },
+  )
+  const nameTargets = ['club', 'at', 'date', 'time', 'shotNumber']
+  const summaries = summaryRows(
+    rows.map((row, i) => {
       const numbers = new Map(
         columns.flatMap((c) => {
           const value = numberIn(row, c)
           return value ? [[c.index, value] as const] : []
         }),
       )
+      const cellsOf = (targets: readonly ColumnTarget[]) =>
+        columns.flatMap((c) => {
+          const cell = row.cells[c.index] ?? ''
+          return targets.includes(c.target as ColumnTarget) && !isMissing(cell) ? [cell] : []
+        })
+      const times = cellsOf(['at', 'time', 'date'])
+      const number = cellsOf(['shotNumber'])
       return {
         numbers,
         texts: row.cells.flatMap((text, column) =>
-          !isMissing(text) && !numbers.has(column) && /[^\d.,:/\s-]/.test(text)
+          !isMissing(text) &&
+          !numbers.has(column) &&
+          (/[^\d.,:/\s-]/.test(text) || nameTargets.includes(columns[column]?.target ?? ''))
             ? [{ column, text, place: placeOf(columns[column]) }]
             : [],
         ),
         marks: new Set([
-          ...(has(row, ['at', 'time']) ? ['time'] : []),
-          ...(has(row, ['shotNumber']) ? ['number'] : []),
-          ...(has(row, ['club']) ? ['club'] : []),
+          ...(times.some((cell) => readWallTime(cell) !== null) ? ['time'] : []),
+          ...(number.some((cell) => wholeNumber(cell) !== null) ? ['number'] : []),
+          ...(cellsOf(['club']).some((cell) => isKnownClub(readClub(cell) ?? '')) ? ['club'] : []),
+          ...(cellsOf(['block']).length > 0 ? ['block'] : []),
         ]),
-        club: clubColumn ? readClub(row.cells[clubColumn.index] ?? '') : (row.headingClub ?? null),
+        hasOddName:
+          times.some((cell) => readWallTime(cell) === null && !/\d/.test(cell)) ||
+          number.some((cell) => wholeNumber(cell) === null),
+        club: clubs[i]!,
         startsGroup: row.startsGroup,
+        isApart: i > 0 && row.line - rows[i - 1]!.line > 1 && row.isAfterEmptyLine,
+        isBroken: slipped[i] !== null || row.isTooLong === true,
       }
     }),
   )
   let startsGroup = false
+  let clubAbove: string | null = null
   const kept = rows.flatMap((row, i) => {
     startsGroup ||= row.startsGroup
-    if (reasons[i] !== null) {
+    const summary = summaries[i]
+    const ownClub = named[i] ?? null
+    if ((row.isTooLong || slipped[i] === 'lost') && ownClub !== null && isKnownClub(ownClub))
+      clubAbove = ownClub
+    if (row.isTooLong) return []
+    if (summary?.isSure) {
       problems.push({
         line: row.line,
         column: null,
         kind: 'skipped',
-        message: `a line that sums up others ("${reasons[i]}"), not a shot; left out`,
+        message: `a line that sums up others ("${summary.reason}"), not a shot; left out`,
       })
       return []
     }
-    const one = { ...row, startsGroup }
+    if (summary) {
+      problems.push({
+        line: row.line,
+        column: null,
+        kind: 'assumed',
+        message: `this line may be ${summary.reason} and no shot; it was taken as a shot. If it is none, leave it out`,
+      })
+    }
+    const one = { ...row, startsGroup, slipped: slipped[i]!, clubAbove }
     startsGroup = false
+    if (slipped[i] !== 'lost') clubAbove = null
     return [one]
   })
-  const besides = new Set(directions.values())
-  const slipped = rowsWithLostCell(
-    kept.map((row) => ({
-      cells: columns.map((c) => {
-        const text = row.cells[c.index] ?? ''
-        // Only columns that are understood tell whether a value stands in the wrong one.
-        const isUnderstood = (c.target !== null && c.target !== 'ignored') || besides.has(c.index)
-        if (isMissing(text) || !isUnderstood) return null
-        const number =
-          c.target === 'shotNumber'
-            ? wholeNumber(text)
-            : (numberIn(row, c)?.value ?? readNumber(text, c.mark))
-        return number ?? text
-      }),
-    })),
-    columns.length,
-  )
-  return kept.filter((row, i) => {
+  return kept.filter((row) => {
     const report = (message: string, column: string | null = null) =>
       problems.push({ line: row.line, column, kind: 'row', message })
-    if (slipped[i]) {
-      report('a cell is missing and the values behind it stand in the wrong columns; the line was left out')
+    if (row.slipped === 'lost') {
+      report(
+        'a cell is missing, or there is one too many, and the values behind it stand in the wrong columns; the line was left out',
+      )
       return false
+    }
+    if (row.slipped === 'unsure') {
+      report(
+        'its last cell is empty; if a cell before it was lost, the values stand in the wrong columns: check this line',
+      )
     }
     if (row.cells.length < columns.length && row.cells.length > 1) {
       report(
-        `the line ends after ${row.cells.length} of ${columns.length} cells; its last value may be cut off`,
-        columns[row.cells.length - 1]!.header,
+        `the line ends after ${row.cells.length} of ${columns.length} cells: the rest is missing, and its last value may be cut off`,
       )
     }
     return true
@@ -896,7 +950,8 @@ const clubsFilledDown = (
   const textOf = (row: TableRecord) => (column ? (row.cells[column.index] ?? '').trim() : '')
   const own = rows.map((row) => readClub(textOf(row)))
   const filled = own.filter((club) => club !== null).length
-  const repeatsItself = own.some((club, i) => i > 0 && club !== null && club === own[i - 1])
+  const isOneTwice = (i: number) => rows[i]!.cells.join('\u0000') === rows[i - 1]!.cells.join('\u0000')
+  const repeatsItself = own.some((club, i) => i > 0 && club !== null && club === own[i - 1] && !isOneTwice(i))
   const namesChangesOnly = filled > 0 && !repeatsItself && filled * 2 <= rows.length
   const assumed = new Set<string>()
   const bareNumber = (text: string) => {
@@ -926,6 +981,7 @@ const clubsFilledDown = (
   let last: string | null = null
   return rows.map((row, i) => {
     const text = textOf(row)
+    last = row.clubAbove ?? last
     let club = own[i] ?? null
     if (club !== null) club = bareNumber(text) ?? (isSecond(club, text) ? text : club)
     if (club !== null) last = club
@@ -989,8 +1045,9 @@ type RowContext = {
 
 const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
   const { columns, directions, dateOrder, playingSide, problems } = context
+  const own: ShotsProblem[] = []
   const report = (column: string | null, kind: ShotsProblem['kind'], message: string) =>
-    problems.push({ line: row.line, column, message, kind })
+    own.push({ line: row.line, column, message, kind })
   const numbers = new Map<NumberTarget, number>()
   const other: Record<string, string> = {}
   const times: WallTimeReading[] = []
@@ -1012,7 +1069,7 @@ const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
       const reading = withDirection(
         cellOf(column, target, cell, playingSide),
         row.cells[directions.get(column.index) ?? -1],
-        sideWordsOf[target] ?? 'none',
+        column,
         playingSide,
       )
       if (reading.kind === 'value') {
@@ -1047,9 +1104,16 @@ const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
     metrics.faceDeg = tidy(metrics.clubPathDeg + faceToPath)
   }
   if (metricNames.every((name) => metrics[name] === null)) {
-    report(null, 'row', 'no usable number of a shot in this line; it was left out')
+    // One sentence for the line, not one for each of its cells.
+    problems.push({
+      line: row.line,
+      column: null,
+      kind: 'row',
+      message: 'no usable number of a shot in this line; it was left out',
+    })
     return null
   }
+  problems.push(...own)
   const flags: ShotFlag[] = flagsOf(metrics, club, {
     smash: numbers.get('smash') ?? null,
     spinBackRpm: numbers.get('spinBackRpm') ?? null,

@@ -22,18 +22,18 @@ export type WallTimeReading = {
 
 const months: Readonly<Record<string, number>> = Object.fromEntries(
   [
-    ['jan', 'january', 'januar', 'janner', 'ene', 'enero', 'janvier', 'janv'],
-    ['feb', 'february', 'februar', 'febrero', 'fevrier', 'fevr', 'fev'],
-    ['mar', 'march', 'marz', 'mrz', 'marzo', 'mars'],
-    ['apr', 'april', 'abr', 'abril', 'avril', 'avr'],
-    ['may', 'mai', 'mayo'],
-    ['jun', 'june', 'juni', 'junio', 'juin'],
-    ['jul', 'july', 'juli', 'julio', 'juillet', 'juil'],
-    ['aug', 'august', 'ago', 'agosto', 'aout'],
-    ['sep', 'sept', 'september', 'septiembre', 'septembre'],
-    ['oct', 'october', 'okt', 'oktober', 'octubre', 'octobre'],
+    ['jan', 'january', 'januar', 'januari', 'janner', 'ene', 'enero', 'janvier', 'janv', 'gen', 'gennaio'],
+    ['feb', 'february', 'februar', 'februari', 'febrero', 'febbraio', 'fevrier', 'fevr', 'fev'],
+    ['mar', 'march', 'marz', 'mrz', 'marzo', 'mars', 'maart', 'mrt'],
+    ['apr', 'april', 'abr', 'abril', 'avril', 'avr', 'aprile'],
+    ['may', 'mai', 'mayo', 'maj', 'mei', 'mag', 'maggio'],
+    ['jun', 'june', 'juni', 'junio', 'juin', 'giu', 'giugno'],
+    ['jul', 'july', 'juli', 'julio', 'juillet', 'juil', 'lug', 'luglio'],
+    ['aug', 'august', 'augusti', 'augustus', 'ago', 'agosto', 'aout'],
+    ['sep', 'sept', 'september', 'septiembre', 'septembre', 'set', 'settembre'],
+    ['oct', 'october', 'okt', 'oktober', 'octubre', 'octobre', 'ott', 'ottobre'],
     ['nov', 'november', 'noviembre', 'novembre'],
-    ['dec', 'december', 'dez', 'dezember', 'dic', 'diciembre', 'decembre'],
+    ['dec', 'december', 'dez', 'dezember', 'dic', 'diciembre', 'dicembre', 'decembre'],
   ].flatMap((list, i) => list.map((word) => [word, i + 1])),
 )
 
@@ -49,6 +49,14 @@ export const readWallTime = (text: string): WallTimeReading | null => {
   if (text.length > 120) return null
   let rest = text.trim().replace(/[\u00a0\u202f]/g, ' ')
   if (/^1\d{9}(\.\d+)?$|^1\d{12}$/.test(rest)) return fromEpoch(rest)
+  const serial = fromSerial(rest)
+  if (serial) return serial
+  rest = rest
+    .replace(/年|月/g, '-')
+    .replace(/日/g, ' ')
+    .replace(/時|分/g, ':')
+    .replace(/:?秒|:$/g, '')
+    .trim()
 
   let clock: ClockReading | null = null
   let zone: string | null = null
@@ -130,6 +138,39 @@ const fromEpoch = (digits: string): WallTimeReading => {
     date: { year: Number(iso.slice(0, 4)), month: Number(iso.slice(5, 7)), day: Number(iso.slice(8, 10)) },
     clock: { hour: Number(iso.slice(11, 13)), minute: Number(iso.slice(14, 16)), second: fraction },
     zone: 'Z',
+    hasHalfDay: false,
+  }
+}
+
+/** Days that spreadsheets count from the last of 1899, for 2000 to 2099; the fraction is the time of day. */
+const serialDays = [36_526, 73_050] as const
+const epochDay = 25_569
+
+/** A spreadsheet's number for a date ("46156"), a date and time ("46156.4236") or a time of day ("0.4236"), or null. */
+const fromSerial = (text: string): WallTimeReading | null => {
+  const match = /^(0|\d{5})(?:[.,](\d{1,15}))?$/.exec(text)
+  if (!match || (match[1] === '0' && (match[2]?.length ?? 0) < 3)) return null
+  const day = Number(match[1])
+  if (day !== 0 && (day < serialDays[0] || day > serialDays[1])) return null
+  const decimals = match[2] ?? ''
+  // A hundred-thousandth of a day is 0.9 s: with fewer digits the second can't be told.
+  const step = decimals.length >= 5 ? 1 : 60
+  const seconds = Math.round((Number(`0.${decimals || '0'}`) * 86_400) / step) * step
+  const when = new Date(((day === 0 ? epochDay : day) - epochDay) * 86_400_000 + seconds * 1000)
+  return {
+    date:
+      day === 0
+        ? null
+        : { year: when.getUTCFullYear(), month: when.getUTCMonth() + 1, day: when.getUTCDate() },
+    clock:
+      decimals === ''
+        ? null
+        : {
+            hour: when.getUTCHours(),
+            minute: when.getUTCMinutes(),
+            second: step === 1 ? two(when.getUTCSeconds()) : null,
+          },
+    zone: null,
     hasHalfDay: false,
   }
 }

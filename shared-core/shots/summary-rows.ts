@@ -8,12 +8,21 @@ export type SummaryCandidate = {
   readonly numbers: ReadonlyMap<number, { value: number; decimals: number }>
   /** Cells that are no numbers: what kind of column they stand in. `name`: club, time, date, number of the shot. */
   readonly texts: readonly { column: number; text: string; place: 'name' | 'number' | 'free' }[]
-  /** Which of time, number of the shot and club it has. */
+  /** Which of time, number of the shot, club and block it has, read as such. */
   readonly marks: ReadonlySet<string>
+  /** A cell for one of those holds something else. */
+  readonly hasOddName: boolean
   readonly club: string | null
   /** A heading or a repeated header stands before it. */
   readonly startsGroup: boolean
+  /** Empty lines stand before it. */
+  readonly isApart: boolean
+  /** It has fewer or more cells than the others: what its program summed up may stand elsewhere. */
+  readonly isBroken: boolean
 }
+
+/** Why a line is taken for one that sums up others; `isSure: false`: it may be a shot, and stays one. */
+export type SummaryFound = { readonly reason: string; readonly isSure: boolean }
 
 const sdOf = (values: readonly number[], ddof: 0 | 1): number => {
   const middle = mean(values)
@@ -29,81 +38,137 @@ const statistics = {
   largest: (v: readonly number[]) => Math.max(...v),
 } as const
 type StatisticName = keyof typeof statistics
+const statisticNames = Object.keys(statistics) as StatisticName[]
+
+const words: Readonly<Record<StatisticName, string>> = {
+  mean: 'the average',
+  sd: 'the spread',
+  'population sd': 'the spread',
+  median: 'the middle value',
+  smallest: 'the smallest value',
+  largest: 'the largest value',
+}
+
+/** Columns go together (speed, carry), so each counts less than alone. */
+const together = 0.7
+/** How seldom a line that sums up others differs from our own sum in a column: other rules for what counts. */
+const disagreement = 10
+
+/** A group's numbers by column; sorted out once for all statistics. */
+type GroupColumns = {
+  size: number
+  columns: Map<number, { values: number[]; decimals: number; spread: number; isWhole: boolean }>
+}
+
+const columnsOf = (group: readonly SummaryCandidate[]): GroupColumns => {
+  const columns: GroupColumns['columns'] = new Map()
+  const broken = group.some((r) => r.isBroken)
+  for (const row of group) {
+    // What stands in the wrong columns says nothing about them.
+    if (row.isBroken) continue
+    for (const [column, { value, decimals }] of row.numbers) {
+      const own = columns.get(column) ?? { values: [], decimals: 0, spread: 0, isWhole: true }
+      own.values.push(value)
+      own.decimals = Math.max(own.decimals, decimals)
+      columns.set(column, own)
+    }
+  }
+  for (const own of columns.values()) {
+    own.spread = own.values.length > 1 ? sdOf(own.values, 1) : 0
+    own.isWhole = own.values.length === group.length && !broken && !own.values.includes(0)
+  }
+  return { size: group.filter((r) => !r.isBroken).length, columns }
+}
 
 /**
- * How unlikely it is that a real shot would agree with a statistic of other rows in every column within rounding; 1 if
- * it does not agree. Columns go together (speed, carry), so each counts less than alone.
+ * How unlikely it is that a real shot would agree with a statistic of other rows in that many columns within rounding;
+ * above 1 where it speaks against it. Values that are missing may have been left out or counted as zero, or were there
+ * when the program summed up, so that the result is known only roughly.
  */
-const chance = (name: StatisticName, row: SummaryCandidate, group: readonly SummaryCandidate[]): number => {
+const chance = (name: StatisticName, row: SummaryCandidate, group: GroupColumns): number => {
   let p = 1
-  let compared = 0
-  const sources = new Set<number>()
+  let agreeing = 0
+  let differing = 0
+  const isExtreme = name === 'smallest' || name === 'largest'
+  const isExact = isExtreme || name === 'median'
   for (const [column, { value, decimals }] of row.numbers) {
-    const others = group.flatMap((r) => r.numbers.get(column) ?? [])
-    if (others.length < 2) continue
-    const values = others.map((o) => o.value)
-    const ownStep = 10 ** -decimals
-    const step = 10 ** -Math.max(...others.map((o) => o.decimals))
-    const isExact = name === 'median' || name === 'smallest' || name === 'largest'
-    const tolerance = 0.5 * ownStep + (isExact ? 0 : 0.5 * step) + 1e-9
-    const expected = statistics[name](values)
-    if (Math.abs(value - expected) > tolerance) return 1
-    compared++
-    const spread = sdOf(values, 1)
+    const own = group.columns.get(column)
+    if (!own || own.values.length < 2) continue
+    const step =
+      0.5 * 10 ** -decimals + (isExact && decimals === own.decimals ? 0 : 0.5 * 10 ** -own.decimals) + 1e-9
+    const variants = [own.values]
+    if (!own.isWhole) {
+      const told = own.values.filter((v) => v !== 0)
+      if (told.length >= 2) {
+        variants.push(told)
+        variants.push([...told, ...new Array<number>(group.size - told.length).fill(0)])
+      }
+    }
+    const results = variants.map((v) => statistics[name](v))
+    const nearest = Math.min(...results.map((r) => Math.abs(value - r)))
+    const { spread } = own
+    // One value of n that is not known moves the mean by a few spreads / n.
+    const loose = own.isWhole ? step : step + (3.5 * spread) / Math.max(2, own.values.length)
+    if (nearest > loose) {
+      differing++
+      continue
+    }
+    // Only known roughly, an extreme says nothing.
+    if (isExtreme && nearest > step) continue
+    agreeing++
+    const tolerance = nearest <= step ? step : loose
     if (name === 'mean' || name === 'median') {
-      p *= Math.min(1, (2 * tolerance) / (2.5 * spread)) ** 0.7
-    } else if (name === 'sd' || name === 'population sd') p *= 0.05 ** 0.7
-    else {
-      p *= spread > 0 ? 0.1 ** 0.7 : 1
-      const at = group.flatMap((r, i) => (r.numbers.get(column)?.value === expected ? [i] : []))
-      if (sources.size === 0) at.forEach((i) => sources.add(i))
-      else for (const i of sources) if (!at.includes(i)) sources.delete(i)
-      // All extremes of one row: the same shot twice, not a line of extremes.
-      if (sources.size === 0) sources.add(-1)
-    }
+      p *= Math.min(1, (2 * tolerance) / (2.5 * spread || 1)) ** together
+    } else if (!isExtreme) p *= (nearest <= step ? 0.05 : 0.3) ** together
+    else p *= (spread > 0 ? 0.15 : 1) ** together
   }
-  if (compared < 2) return 1
-  if ((name === 'smallest' || name === 'largest') && !sources.has(-1)) return 1
-  return p
+  if (agreeing < 2 || group.size < 2 || differing > agreeing / 2) return Number.POSITIVE_INFINITY
+  return p * disagreement ** differing
 }
 
-/** So small a share of the usual value in every column has no shot among full ones, but a line of spreads has it. */
+/** All extremes in one row: that shot once more, not a line of extremes. */
+const isOneRow = (row: SummaryCandidate, group: readonly SummaryCandidate[]): boolean =>
+  group.some((r) => [...row.numbers].every(([column, { value }]) => r.numbers.get(column)?.value === value))
+
+/** So small a share of the usual value in most columns has no shot among full ones, but a line of spreads has it. */
 const spreadShare = 0.12
+const largestShare = 0.35
 
-/** Whether all positive numbers of a row are far below those of the others, which no single shot's are together. */
-const isSpreadBySize = (row: SummaryCandidate, group: readonly SummaryCandidate[]): boolean => {
-  if (group.length < 3) return false
+/** How unlikely a shot's positive numbers are all so far below those of the others; 1 if they are not. */
+const spreadBySize = (row: SummaryCandidate, group: GroupColumns): number => {
+  if (group.size < 3) return 1
   const shares = [...row.numbers].flatMap(([column, { value }]) => {
-    const others = group.flatMap((r) => r.numbers.get(column)?.value ?? [])
-    return others.length >= 3 && others.every((o) => o > 0) ? [Math.abs(value) / median(others)] : []
+    const others = (group.columns.get(column)?.values ?? []).filter((o) => o !== 0)
+    return others.length >= 2 && others.every((o) => o > 0) ? [Math.abs(value) / median(others)!] : []
   })
-  return shares.length >= 3 && shares.every((share) => share < spreadShare)
+  if (shares.length < 3 || shares.some((s) => s > largestShare)) return 1
+  const small = shares.filter((s) => s < spreadShare).length
+  return small === shares.length ? 1e-4 : small * 3 >= shares.length * 2 ? 1e-3 : 1
 }
 
-/** The likeliest statistic that a row is of the rows around it, or null. */
-const statisticOf = (
-  row: SummaryCandidate,
-  groups: readonly (readonly SummaryCandidate[])[],
-): { name: StatisticName; p: number } | null => {
-  let best: { name: StatisticName; p: number } | null = null
-  for (const group of groups) {
-    if (group.length < 2) continue
-    for (const name of Object.keys(statistics) as StatisticName[]) {
-      const p = chance(name, row, group)
-      if (p < (best?.p ?? 1)) best = { name, p }
-    }
-  }
-  return best
-}
+/** Odds, before the numbers are looked at, that a line sums up others; judged, no source. */
+const priorOdds = {
+  plain: 2e-4,
+  edge: 3e-3,
+  lastApart: 0.05,
+  fewMarks: 0.2,
+  noMarks: 3,
+  moreDigits: 3,
+  oddName: 3,
+  word: 10,
+} as const
+/** Lines that sum up others and agree with none of our sums: one in twenty. */
+const noneAgrees = 20
+const sureOdds = 10
+const unsureOdds = 0.12
 
 /**
  * Which rows sum up others (averages, spreads, extremes) and are no shots: by their label in any language, and without
- * one by their numbers, which agree with a statistic of the rows around them in every column.
- *
- * @returns for each row the reason as words, or null for a shot.
+ * one by their numbers, which agree with a statistic of the rows around them; the less a row looks like a shot
+ * otherwise, the less agreement it takes.
  */
-export const summaryRows = (rows: readonly SummaryCandidate[]): (string | null)[] => {
-  const reasons: (string | null)[] = rows.map(() => null)
+export const summaryRows = (rows: readonly SummaryCandidate[]): (SummaryFound | null)[] => {
+  const found: (SummaryFound | null)[] = rows.map(() => null)
   const textCounts = new Map<string, number>()
   for (const row of rows) {
     for (const { column, text } of row.texts) {
@@ -111,67 +176,114 @@ export const summaryRows = (rows: readonly SummaryCandidate[]): (string | null)[
       textCounts.set(key, (textCounts.get(key) ?? 0) + 1)
     }
   }
-  const usualMarks = ['time', 'number', 'club'].filter(
-    (mark) => rows.filter((r) => r.marks.has(mark)).length * 2 > rows.length,
+  const usualMarks = ['time', 'number', 'club', 'block'].filter(
+    (mark) => rows.filter((r) => r.marks.has(mark)).length * 2 >= rows.length,
   )
+  // A program writes its sums with more digits than the device its shots.
+  const digits = new Map<number, number[]>()
+  for (const row of rows) {
+    for (const [column, { decimals }] of row.numbers)
+      digits.set(column, [...(digits.get(column) ?? []), decimals])
+  }
+  const usualDigits = new Map([...digits].map(([column, list]) => [column, median(list)!]))
+  const hasMoreDigits = (i: number) => {
+    const { numbers } = rows[i]!
+    const more = [...numbers].filter(([column, { decimals }]) => decimals > usualDigits.get(column)!)
+    return more.length >= 2 && more.length * 2 > numbers.size
+  }
 
   // Those with a plain label first, so that they are in nobody's group.
   rows.forEach((row, i) => {
     row.texts.forEach(({ column, text, place }, position) => {
-      if (reasons[i] !== null) return
+      if (found[i] !== null) return
       const word = summaryWord(text)
       // What stands in most lines is a name, whatever it says.
       if (!word || (textCounts.get(`${column} ${text}`)! * 2 > rows.length && rows.length > 2)) return
       const isNamePlace = place !== 'free' || (position === 0 && column === 0)
-      if (word.strength === 'strong' && (word.extent === 'all' || isNamePlace)) reasons[i] = text.trim()
-      else if (
+      const isStrong =
+        word.strength === 'strong' &&
+        (place !== 'free' || (word.extent === 'all' && (isNamePlace || !isLikeOthers(row))))
+      const isWeak =
         word.strength === 'weak' &&
         word.extent === 'all' &&
         (place === 'number' || (column === 0 && row.marks.size === 0))
-      ) {
-        reasons[i] = text.trim()
-      }
+      if (isStrong || isWeak) found[i] = { reason: text.trim(), isSure: true }
     })
   })
+  function isLikeOthers(row: SummaryCandidate) {
+    return usualMarks.length > 0 && usualMarks.every((mark) => row.marks.has(mark))
+  }
 
-  const isShot = (i: number) => reasons[i] === null
-  const look = (i: number): void => {
-    if (!isShot(i)) return
+  const isShot = (i: number) => !found[i]?.isSure && rows[i]!.numbers.size > 0
+  // Clubs that come in turns make no groups.
+  const changes = rows.filter((r, i) => i > 0 && r.club !== rows[i - 1]!.club).length
+  const clubsComeInRuns = changes * 4 <= rows.length
+  const oddsOf = (i: number): number => {
     const row = rows[i]!
-    const isLast = i === rows.length - 1 || (i < rows.length - 1 && !reasons.slice(i + 1).includes(null))
-    const lacksMarks = usualMarks.some((mark) => !row.marks.has(mark))
-    const hasWord = row.texts.some(({ text }) => summaryWord(text) !== null)
-    const isAtEdge =
+    const isLast = rows.slice(i + 1, i + 12).every((_, k) => !isShot(i + 1 + k)) && i + 12 >= rows.length
+    const lacking = usualMarks.filter((mark) => !row.marks.has(mark)).length
+    const saysWord = row.texts.some(({ text, place, column }, k) => {
+      const isFirst = k === 0 && column === 0
+      return (
+        (place !== 'free' || isFirst || (lacking > 0 && summaryWord(text)?.extent === 'all')) &&
+        summaryWord(text) !== null &&
+        textCounts.get(`${column} ${text}`) === 1
+      )
+    })
+    if (saysWord) return priorOdds.word
+    if (row.hasOddName) return priorOdds.oddName
+    if (lacking > 0) return lacking === usualMarks.length ? priorOdds.noMarks : priorOdds.fewMarks
+    if (usualMarks.length === 0 && hasMoreDigits(i)) return priorOdds.moreDigits
+    if (usualMarks.length > 0) return isLast || row.isApart ? priorOdds.plain : 0
+    if (row.isApart && isLast) return priorOdds.lastApart
+    const isEdge =
       i === 0 ||
       isLast ||
       row.startsGroup ||
+      row.isApart ||
       rows[i + 1]!.startsGroup ||
-      !isShot(i + 1) ||
-      rows[i + 1]!.club !== row.club
-    // Lines that sum up stand first or last, or look unlike shots.
-    if (!lacksMarks && !hasWord && !isAtEdge) return
-    const groups = groupsAround(rows, i, isShot)
-    if (groups.some((group) => isSpreadBySize(row, group))) {
-      reasons[i] = 'spread of the lines around it'
-      return
+      rows[i + 1]!.isApart ||
+      [i + 1, i - 1].some((k) => found[k] != null || rows[k]!.numbers.size === 0) ||
+      (clubsComeInRuns && rows[i + 1]!.club !== row.club)
+    return isEdge ? priorOdds.edge : 0
+  }
+  const look = (i: number): void => {
+    if (!isShot(i)) return
+    const odds = oddsOf(i)
+    if (odds === 0) return
+    const row = rows[i]!
+    let best: { name: StatisticName; p: number } = { name: 'mean', p: noneAgrees }
+    for (const group of groupsAround(rows, i, isShot)) {
+      if (group.length < 2) continue
+      const columns = columnsOf(group)
+      const isSameKind = row.club === null || group.every((r) => r.club === row.club)
+      const bySize = isSameKind ? spreadBySize(row, columns) : 1
+      if (bySize < 1 && bySize < best.p) best = { name: 'sd', p: bySize }
+      for (const name of statisticNames) {
+        const p = chance(name, row, columns)
+        if (p < best.p && !((name === 'smallest' || name === 'largest') && isOneRow(row, group)))
+          best = { name, p }
+      }
     }
-    const found = statisticOf(row, groups)
-    if (!found) return
-    const limit = hasWord || lacksMarks ? 0.06 : isLast ? 0.02 : 2e-3
-    // With all the marks that the others have it looks like a shot; only its numbers speak against it.
-    const isMarked = usualMarks.length > 0 && !lacksMarks && !hasWord
-    if (found.p <= (isMarked ? Math.min(limit, 1e-4) : limit)) {
-      reasons[i] = `${found.name} of the lines around it`
-    }
+    const posterior = odds / best.p
+    if (posterior > sureOdds)
+      found[i] = { reason: `${words[best.name]} of the lines around it`, isSure: true }
+    else if (posterior > unsureOdds) {
+      found[i] = {
+        reason:
+          best.p < noneAgrees ? `${words[best.name]} of the lines around it` : 'a line that sums up others',
+        isSure: false,
+      }
+    } else found[i] = null
   }
   // A line of spreads may follow one of averages: what was found makes the line before it an edge.
-  for (let pass = 0, before = -1; pass < 4; pass++) {
+  for (let pass = 0, before = -1; pass < 6; pass++) {
     rows.forEach((_, i) => look(i))
-    const count = reasons.filter((r) => r !== null).length
+    const count = found.filter((f) => f !== null).length
     if (count === before) break
     before = count
   }
-  return reasons
+  return found
 }
 
 /** A table of shots is rarely longer; in longer ones the statistics of the whole are not looked for. */
@@ -190,7 +302,6 @@ const groupsAround = (
   for (; k >= 0 && isShot(k) && !rows[k + 1]!.startsGroup && above.length < longestGroup; k--) {
     above.push(rows[k]!)
   }
-  const sameClub = above.findIndex((r) => row.club !== null && r.club !== null && r.club !== row.club)
   const below: SummaryCandidate[] = []
   for (
     let m = i + 1;
@@ -199,24 +310,35 @@ const groupsAround = (
   ) {
     below.push(rows[m]!)
   }
+  const isLong = rows.length > longestGroup
+  const others = isLong ? [] : rows.filter((_, m) => m !== i && isShot(m))
+  const before = isLong ? [] : rows.filter((_, m) => m < i && isShot(m))
+  const otherClub = above.findIndex((r) => row.club !== null && r.club !== null && r.club !== row.club)
   // Its own club may be the heading's of the row above the summary.
-  const shots = rows.length <= longestGroup ? rows.filter((_, m) => m !== i && isShot(m)) : []
-  const last = above[0]?.club ?? null
-  const lastRun = above.findIndex((r) => r.club !== last)
-  // A table that lists every shot twice sums up each once.
-  const once = above.filter(
-    (r, at) => at === 0 || [...r.numbers].some(([c, n]) => above[at - 1]!.numbers.get(c)?.value !== n.value),
-  )
-  return [
+  const lastRun = above.findIndex((r) => r.club !== above[0]!.club)
+  const nextRun = below.findIndex((r) => r.club !== below[0]!.club)
+  const apart = above.findIndex((_, at) => at > 0 && above[at - 1]!.isApart)
+  const groups = [
     above,
-    once.length < above.length ? once : [],
     above.slice(1),
     above.slice(2),
     above.slice(3),
-    sameClub > 0 ? above.slice(0, sameClub) : [],
+    otherClub > 0 ? above.slice(0, otherClub) : [],
     lastRun > 0 ? above.slice(0, lastRun) : [],
+    apart > 0 ? above.slice(0, apart) : [],
     below,
-    shots,
-    shots.filter((r) => r.club === row.club),
+    nextRun > 0 ? below.slice(0, nextRun) : [],
+    others,
+    before.length > above.length ? before : [],
+    others.filter((r) => r.club === row.club),
+    below.slice(1),
   ]
+  // A table that lists every shot twice sums up each once.
+  const once = groups.map((group) =>
+    group.filter(
+      (r, at) =>
+        at === 0 || [...r.numbers].some(([c, n]) => group[at - 1]!.numbers.get(c)?.value !== n.value),
+    ),
+  )
+  return [...groups, ...once.filter((g, at) => g.length * 2 <= groups[at]!.length)]
 }

@@ -13,6 +13,8 @@ export const joinHeaderRows = (upper: readonly string[], lower: readonly string[
     const own = cell.trim()
     const joined = `${over} ${own}`.trim()
     if (own === '') return (upper[i] ?? '').trim()
-    return readHeader(joined).target !== null || readHeader(own).target === null ? joined : own
+    if (readHeader(joined).target !== null) return joined
+    // What reaches over from the left says nothing about a name that nobody knows.
+    return readHeader(own).target === null && (upper[i] ?? '').trim() !== '' ? joined : own
   })
 }

@@ -6,7 +6,24 @@ export type Dimension = 'speed' | 'length' | 'faceLength' | 'angle' | 'spin' | '
 type Unit = { readonly name: string; readonly spellings: readonly string[] }
 
 /* Spellings are compared after `bare`: no case, accents, spaces, dots. What a unit is worth stands in units.ts. */
-const metre = ['m', 'meter', 'meters', 'metre', 'metres', 'metern', 'mtr', 'mtrs', 'metro', 'metros']
+const metre = [
+  ...[
+    'm',
+    'meter',
+    'meters',
+    'metre',
+    'metres',
+    'metern',
+    'mtr',
+    'mtrs',
+    'metro',
+    'metros',
+    'metri',
+    'mètre',
+    'mètres',
+  ],
+  ...['メートル', '미터', '米'],
+]
 const units: Readonly<Record<Dimension, readonly Unit[]>> = {
   speed: [
     {
@@ -15,7 +32,10 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
     },
     {
       name: 'km/h',
-      spellings: ['km/h', 'kmh', 'kph', 'kmph', 'km/hr', 'km/std', 'kilometersperhour', 'kilometresperhour'],
+      spellings: [
+        ...['km/h', 'kmh', 'kph', 'kmph', 'km/hr', 'km/std', 'km/t', 'kmt', 'km/u', '時速'],
+        ...['kilometersperhour', 'kilometresperhour'],
+      ],
     },
     {
       name: 'm/s',
@@ -25,6 +45,8 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
         'mps',
         'm/sec',
         'm/sek',
+        'm/sn',
+        '秒速',
         'ms-1',
         'ms^-1',
         'm·s-1',
@@ -38,7 +60,20 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
   length: [
     {
       name: 'yd',
-      spellings: ['yd', 'yds', 'yard', 'yards', 'yrd', 'yrds', 'yarda', 'yardas', 'y'],
+      spellings: [
+        'yd',
+        'yds',
+        'yard',
+        'yards',
+        'yrd',
+        'yrds',
+        'yarda',
+        'yardas',
+        'y',
+        'ヤード',
+        '야드',
+        '码',
+      ],
     },
     { name: 'm', spellings: metre },
     {
@@ -57,7 +92,25 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
   angle: [
     {
       name: 'deg',
-      spellings: ['deg', 'degs', 'degree', 'degrees', '°', 'º', 'grad', 'grados', 'degre', 'degres'],
+      spellings: [
+        'deg',
+        'degs',
+        'degree',
+        'degrees',
+        '°',
+        'º',
+        'grad',
+        'grados',
+        'degre',
+        'degres',
+        'gradi',
+        'graden',
+        'grader',
+        'graus',
+        'astetta',
+        '度',
+        '도',
+      ],
     },
     { name: 'rad', spellings: ['rad', 'radian', 'radians'] },
   ],
@@ -75,6 +128,16 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
         'min-1',
         'tr/min',
         'upm',
+        'varv/min',
+        'o/min',
+        'omdr/min',
+        'giri/min',
+        't/min',
+        'tpm',
+        'omw/min',
+        '回転/分',
+        '回転',
+        '转/分',
         'revolutionsperminute',
       ],
     },
@@ -84,7 +147,23 @@ const units: Readonly<Record<Dimension, readonly Unit[]>> = {
   time: [
     {
       name: 's',
-      spellings: ['s', 'sec', 'secs', 'second', 'seconds', 'sek', 'sekunden', 'seg', 'segundos', 'secondes'],
+      spellings: [
+        's',
+        'sec',
+        'secs',
+        'second',
+        'seconds',
+        'sek',
+        'sekunden',
+        'seg',
+        'segundos',
+        'secondes',
+        'secondi',
+        'seconden',
+        'sekunder',
+        '秒',
+        '초',
+      ],
     },
     { name: 'ms', spellings: ['ms', 'msec', 'millisecond', 'milliseconds'] },
   ],
