@@ -83,11 +83,17 @@ export const findTables = (
   const close = () => {
     if (current) tables.push(...besideEachOther({ ...current, delimiter: first.delimiter }, options))
   }
+  // Below the name of a club one known name is a header, too.
+  const leastAt = (i: number) =>
+    records[i]!.line === first.line
+      ? 1
+      : i > 0 && readHeading(records[i - 1]!.cells)?.club != null
+        ? 2
+        : Math.max(3, first.score / 3)
   let above: TableRecord[] = []
   records.forEach((record, i) => {
-    const header: { record: TableRecord; isJoined: boolean } | null = hasNumbers(record)
-      ? null
-      : headerAt(records, i, options, record.line === first.line ? 1 : Math.max(3, first.score / 3))
+    const header: { record: TableRecord; isJoined: boolean } | null =
+      hasNumbers(record) && record.line !== first.line ? null : headerAt(records, i, options, leastAt(i))
     const isAgain: boolean =
       header !== null &&
       current !== null &&
@@ -184,7 +190,11 @@ const besideEachOther = (table: Table, options: ReadShotsOptions): Table[] => {
     const own = numbersIn(i, next < 0 ? cells.length : next)
     const before = numbersIn(starts.at(-1)!, i)
     const shared = [...own].filter((t) => before.has(t)).length
-    if (own.size >= 1 && shared >= Math.min(2, before.size, own.size) && shared * 2 >= own.size)
+    const from = starts.at(-1)!
+    const names = (at: number, to: number) => cells.slice(at, to).filter((c) => c !== '')
+    const ownNames = names(i, next < 0 ? cells.length : next)
+    const isSame = ownNames.length >= 2 && ownNames.join('\u0000') === names(from, i).join('\u0000')
+    if (isSame || (own.size >= 2 && shared >= Math.min(2, before.size) && shared * 2 >= own.size))
       starts.push(i)
   }
   if (starts.length === 1) return [table]

@@ -78,6 +78,9 @@ const misfit = (
   return size + (shape < 0.07 ? 2.5 : shape < 0.2 ? 1 : 0)
 }
 
+/** One odd value or odd way of writing is a mishit, not a lost cell. */
+const isClearlyBetter = (moved: number, asIs: number): boolean => moved + 3 < asIs && moved * 2 < asIs
+
 /** `lost`: the values stand in the wrong columns; `unsure`: either that, or just the last cell is empty. */
 export type LostCell = 'lost' | 'unsure' | null
 
@@ -97,25 +100,27 @@ export const rowsWithLostCell = (
   const value = (cell: string | undefined, column: number) => (cell === undefined ? null : read(cell, column))
   const widthOf = ({ cells }: LostCellRow) =>
     cells.findLastIndex((c, i) => value(c, Math.min(i, width - 1)) !== null) + 1
+  // Empty ones can't be told anything of, and tell nothing.
+  const filled = rows.filter((r) => r.cells.length > 0)
   const own = rows.map(widthOf)
   const mostCommon = (numbers: readonly number[]) => {
     const counts = new Map<number, number>()
     for (const n of numbers) counts.set(n, (counts.get(n) ?? 0) + 1)
     return [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0])[0] ?? [width, 0]
   }
-  const [usual, howMany] = mostCommon(own)
-  const [usualLength] = mostCommon(rows.map((r) => r.cells.length))
+  const [usual, howMany] = mostCommon(own.filter((w) => w > 0))
+  const [usualLength, howOften] = mostCommon(filled.map((r) => r.cells.length))
   const isLong = (i: number) => own[i]! > usual || rows[i]!.cells.length > usualLength
-  const odd = own.flatMap((w, i) => (w === usual && !isLong(i) ? [] : [i]))
-  if (rows.length < 3 || odd.length === 0) return rows.map(() => null)
+  const odd = own.flatMap((w, i) => (w === 0 || (w === usual && !isLong(i)) ? [] : [i]))
+  if (filled.length < 3 || odd.length === 0) return rows.map(() => null)
 
   const habits = new Map<string | null, ColumnHabit[]>()
   const habitsOf = (group: string | null): ColumnHabit[] => {
-    const alike = rows.filter((r) => r.group === group)
+    const alike = filled.filter((r) => r.group === group)
     const key = alike.length >= enoughRows ? group : ''
     const known = habits.get(key)
     if (known) return known
-    const from = key === '' ? rows : alike
+    const from = key === '' ? filled : alike
     const made = Array.from({ length: width }, (_, c) =>
       habitOf(
         from.map((r) => r.cells[c] ?? ''),
@@ -136,7 +141,7 @@ export const rowsWithLostCell = (
     if (isLong(i)) {
       // One cell too many: without one of them the row fits.
       for (let at = 0; at < own[i]!; at++) best = Math.min(best, fit(row.cells.filter((_, c) => c !== at)))
-      if (best + 2 < asIs) found[i] = 'lost'
+      if (isClearlyBetter(best, asIs)) found[i] = 'lost'
       continue
     }
     for (let lost = usual - own[i]!; lost >= 1; lost--) {
@@ -145,9 +150,9 @@ export const rowsWithLostCell = (
         best = Math.min(best, fit([...row.cells.slice(0, at), ...gap, ...row.cells.slice(at, own[i]!)]))
       }
     }
-    const isCutShort = row.cells.length < usualLength
-    const isLastUsual = howMany >= 0.8 * rows.length
-    if (best + 2 < asIs || (isCutShort && best <= asIs + 1)) found[i] = 'lost'
+    const isCutShort = row.cells.length < usualLength && howOften * 2 > filled.length
+    const isLastUsual = howMany >= 0.8 * filled.length
+    if (isClearlyBetter(best, asIs) || (isCutShort && best <= asIs + 1)) found[i] = 'lost'
     else if (isLastUsual && best <= asIs + 1) found[i] = 'unsure'
   }
   return found

@@ -825,7 +825,7 @@ const shotRows = (
     (c) => (c.target !== null && c.target !== 'ignored') || besides.has(c.index),
   )
   const slipped = rowsWithLostCell(
-    rows.map((row, i) => ({ cells: row.cells, group: clubs[i]! })),
+    rows.map((row, i) => ({ cells: row.isTooLong ? [] : row.cells, group: clubs[i]! })),
     isUnderstood,
     (text, index) => {
       const column = columns[index]!
@@ -868,7 +868,7 @@ const shotRows = (
           ...(times.some((cell) => readWallTime(cell) !== null) ? ['time'] : []),
           ...(number.some((cell) => wholeNumber(cell) !== null) ? ['number'] : []),
           ...(cellsOf(['club']).some((cell) => isKnownClub(readClub(cell) ?? '')) ? ['club'] : []),
-          ...(cellsOf(['block']).length > 0 ? ['block'] : []),
+          ...(cellsOf(['block']).some((cell) => summaryWord(cell) === null) ? ['block'] : []),
         ]),
         hasOddName:
           times.some((cell) => readWallTime(cell) === null && !/\d/.test(cell)) ||
@@ -949,7 +949,7 @@ const clubsFilledDown = (
   const column = columns.find((c) => c.target === 'club')
   const textOf = (row: TableRecord) => (column ? (row.cells[column.index] ?? '').trim() : '')
   const own = rows.map((row) => readClub(textOf(row)))
-  const filled = own.filter((club) => club !== null).length
+  const filled = own.filter((club, i) => club !== null || rows[i]!.clubAbove != null).length
   const isOneTwice = (i: number) => rows[i]!.cells.join('\u0000') === rows[i - 1]!.cells.join('\u0000')
   const repeatsItself = own.some((club, i) => i > 0 && club !== null && club === own[i - 1] && !isOneTwice(i))
   const namesChangesOnly = filled > 0 && !repeatsItself && filled * 2 <= rows.length
@@ -1104,7 +1104,8 @@ const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
     metrics.faceDeg = tidy(metrics.clubPathDeg + faceToPath)
   }
   if (metricNames.every((name) => metrics[name] === null)) {
-    // One sentence for the line, not one for each of its cells.
+    // Of a line that is no shot at all one sentence is enough.
+    if (own.length <= 2) problems.push(...own)
     problems.push({
       line: row.line,
       column: null,

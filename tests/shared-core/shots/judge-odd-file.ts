@@ -152,7 +152,7 @@ export const judge = (file: OddFile): Judged => {
   }
   for (const [line, list] of left) {
     for (const t of list) {
-      leftOut++
+      if (!t.isBroken) leftOut++
       if (!isLineSaid(line)) return wrong(`the shot of line ${t.line} is missing in silence`)
       if (t.isBroken !== true) said = true
     }
