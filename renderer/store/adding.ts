@@ -22,16 +22,16 @@ export const addShotsByDialog = async (lessonId: string) => {
   await addTables(lessonId, files ?? [])
 }
 
-/** Adds files of shot records one after the other; asks first if a column or a unit of one is not certain. */
+/** Adds files of shot records one after the other; asks first if a column or a unit of one is not certain, or rows stand twice. */
 export const addTables = async (lessonId: string, files: readonly string[]): Promise<void> => {
   const [file, ...rest] = files
   if (file === undefined) return
   const preview = await telling(ask('shots.preview', { file }))
   if (preview !== null) {
     // Of a table without lines there is nothing to ask; adding it says what is wrong.
-    const { shots, problems } = preview as ShotsPreview
+    const { shots, problems, doubledLines } = preview as ShotsPreview
     const hasLines = shots.length > 0 || problems.some((p) => p.kind === 'row')
-    if (hasLines && questionsOf(preview).length > 0) {
+    if (hasLines && (questionsOf(preview).length > 0 || doubledLines.length > 0)) {
       openDialog({ name: 'add-shots', lessonId, file, rest })
       return
     }

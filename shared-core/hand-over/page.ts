@@ -19,6 +19,8 @@ export interface PageContent {
   cards: PageCard[]
   /** The other findings, behind one "more". */
   moreFindings: PageFinding[]
+  /** Units that the numbers rest on and nobody has confirmed; null where all are known. */
+  unitNote: string | null
   /** `narrowSvg` is shown where the page is narrow. */
   charts: { title: string; svg: string; narrowSvg: string; text: string }[]
   swings: PageSwing[]
@@ -155,6 +157,7 @@ figcaption{margin-top:.45rem;color:var(--soft);font-size:.95rem;line-height:1.45
 .caution ul{margin:0}
 details{font-size:.95rem;color:var(--soft)}
 summary{cursor:pointer;padding:.3rem 0}
+.unit-note{margin:.8rem 0;font-size:1rem;color:var(--ink)}
 .more{margin:1.2rem 0;font-size:1rem;color:var(--ink)}
 .more>summary{font-weight:600;padding:.7rem .8rem;background:var(--panel);border-radius:6px;margin-bottom:1rem}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:.15rem .9rem;margin:.5rem 0}
@@ -336,7 +339,11 @@ export const handOverPage = (content: PageContent): string => {
     content.moreFindings.map(findingHtml).join('\n'),
     content.blocks ? tableHtml(content.blocks) : '',
   ].join('\n')
+  const hasNumbers = content.cards.length > 0 || content.charts.length > 0 || content.blocks !== null
+  const unitNote =
+    content.unitNote !== null && hasNumbers ? `<p class="unit-note">${escapeHtml(content.unitNote)}</p>` : ''
   const numbers = [
+    content.cards.length > 0 ? '' : unitNote,
     content.charts.map(chartHtml).join('\n'),
     more.trim()
       ? `<details class="more"><summary>More, and the numbers of each block</summary>${more}</details>`
@@ -351,7 +358,9 @@ export const handOverPage = (content: PageContent): string => {
       id: 'short',
       title: 'In short',
       short: 'In short',
-      body: content.cards.length ? `<div class="cards">${content.cards.map(cardHtml).join('\n')}</div>` : '',
+      body: content.cards.length
+        ? `<div class="cards">${content.cards.map(cardHtml).join('\n')}</div>${unitNote}`
+        : '',
     },
     {
       id: 'before',

@@ -1,5 +1,5 @@
 import { metricLabel, type ShotMetric } from '../units.ts'
-import type { ReportLesson } from './report-input.ts'
+import type { ReportLesson, ReportShot } from './report-input.ts'
 
 /**
  * What the numbers of a lesson rest on and a coach should know first, a sentence each: units that were assumed, values
@@ -9,12 +9,7 @@ export const readingNotes = (lesson: Pick<ReportLesson, 'blocks'>): string[] => 
   const shots = lesson.blocks.flatMap((b) => b.shots)
   const notes: string[] = []
 
-  const assumed = new Map<string, Set<ShotMetric>>()
-  for (const { metric, unit } of shots.flatMap((s) => s.assumed ?? [])) {
-    assumed.set(unit, (assumed.get(unit) ?? new Set()).add(metric))
-  }
-  for (const [unit, metrics] of assumed) {
-    const names = [...metrics].map((m) => metricLabel(m).toLowerCase()).join(', ')
+  for (const { unit, names } of assumedUnitsOf(shots)) {
     notes.push(
       `The file states no unit for ${names}: ${unit} was assumed. Check it before you trust the numbers.`,
     )
@@ -38,4 +33,24 @@ export const readingNotes = (lesson: Pick<ReportLesson, 'blocks'>): string[] => 
   const leftOut = shots.filter((s) => s.isLeftOut).length
   if (leftOut > 0) notes.push(`${leftOut === 1 ? '1 shot was' : `${leftOut} shots were`} left out by you.`)
   return notes
+}
+
+/** Units that nobody has confirmed, with the numbers that rest on each, in words. */
+const assumedUnitsOf = (shots: readonly Pick<ReportShot, 'assumed'>[]): { unit: string; names: string }[] => {
+  const assumed = new Map<string, Set<ShotMetric>>()
+  for (const { metric, unit } of shots.flatMap((s) => s.assumed ?? [])) {
+    assumed.set(unit, (assumed.get(unit) ?? new Set()).add(metric))
+  }
+  return [...assumed].map(([unit, metrics]) => ({
+    unit,
+    names: [...metrics].map((m) => metricLabel(m).toLowerCase()).join(', '),
+  }))
+}
+
+/** The same for a student, who can't check it but should know; null where every unit is known. */
+export const unitNoteForStudent = (shots: readonly Pick<ReportShot, 'assumed'>[]): string | null => {
+  const assumed = assumedUnitsOf(shots)
+  if (assumed.length === 0) return null
+  const which = assumed.map(({ unit, names }) => `${names} (taken as ${unit})`).join(', ')
+  return `The measuring device’s file names no unit for some numbers, so one was assumed: ${which}.`
 }

@@ -72,9 +72,11 @@ export type ShotColumn = {
    * Where target and unit come from: `mapping` the coach's word; `header`, `units-row`, `cells` the file states the
    * unit; `options` the coach's unit for this kind; `usual` there is only one usual unit (degrees, rpm, seconds);
    * `like` another column's unit; `assumed` from the size of the values, to be checked; `name` a text column;
-   * `second` another column already holds this; `unknown`.
+   * `second` another column already holds this; `side` it says to which side another column's number is; `unknown`.
    */
-  how: 'mapping' | 'header' | 'units-row' | 'cells' | UnitHow | 'name' | 'second' | 'unknown'
+  how: 'mapping' | 'header' | 'units-row' | 'cells' | UnitHow | 'name' | 'second' | 'side' | 'unknown'
+  /** Header of the number whose side this column says; null for all others. */
+  sideOf: string | null
   /** First few different cells. */
   samples: string[]
 }
@@ -183,11 +185,12 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
     shots,
     order: found,
     doubledLines,
-    columns: columns.map(({ header, target, unit, how, samples }) => ({
+    columns: columns.map(({ header, target, unit, how, sideOf, samples }) => ({
       header,
       target,
       unit,
       how,
+      sideOf,
       samples,
     })),
     unmapped: columns.filter((c) => c.target === null && c.how === 'unknown').map((c) => c.header),
@@ -469,6 +472,7 @@ const mapColumns = (
       samples,
       mark: '.' as DecimalMark,
       isGrouped: false,
+      sideOf: null as string | null,
       isOtherSign: mapped === undefined && readHeader(name.replace(/ \(\d+\)$/, '')).isOtherSign === true,
       isItalian: false,
     }
@@ -745,11 +749,12 @@ const directionsOf = (columns: Column[], rows: readonly TableRecord[]): Map<numb
     sided,
     columns.map((c) => ({ header: c.header, isKnown: c.target !== null })),
   )
-  for (const index of found.values()) {
+  for (const [number, index] of found) {
     const column = columns[index]!
     if (column.how !== 'mapping') {
-      Object.assign(column, { target: null, unit: null, how: 'second' } satisfies Partial<Column>)
+      Object.assign(column, { target: null, unit: null, how: 'side' } satisfies Partial<Column>)
     }
+    column.sideOf = columns[number]!.header
   }
   return found
 }

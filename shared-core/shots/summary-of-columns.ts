@@ -27,7 +27,7 @@ export const summaryOfColumns = (
   const known: { header: string; target: ColumnTarget; unit: string | null }[] = []
   const questions: ColumnQuestion[] = []
   for (const { header, target, unit, how, samples } of reading.columns) {
-    if (target === 'ignored' || how === 'second') continue
+    if (target === 'ignored' || how === 'second' || how === 'side') continue
     if (target === null) {
       if (samples.length > 0) {
         questions.push({ header, samples, asks: 'unknown', target: null, unit: null, units: [] })

@@ -5,7 +5,7 @@ import { parseQuantity } from '../../../shared-core/units.ts'
 import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
 import { findMoments } from '../../library/moments/find-moments.ts'
 import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
-import { readingLines } from '../reading-lines.ts'
+import { columnWords, readingLines } from '../reading-lines.ts'
 import { makeOutput, table } from '../output.ts'
 
 /** Commands on one file; no library is needed. */
@@ -63,10 +63,7 @@ export const fileCommands = (): Command[] => [
         },
         [
           `${reading.shots.length} shots in ${path.basename(file)}`,
-          ...reading.columns.map(
-            (c) =>
-              `  ${c.header} → ${c.target ?? 'not recognised'}${c.unit ? ` in ${c.unit}` : ''}${c.how === 'assumed' ? ' (assumed from the size of the values: check)' : ''}`,
-          ),
+          ...reading.columns.map((c) => `  ${c.header} → ${columnWords(c)}`),
           ...readingLines(reading),
         ],
       )

@@ -14,6 +14,7 @@ import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { metricByShotChart } from '../../../shared-core/report/charts.ts'
 import { betterBlock } from '../../../shared-core/report/lesson-sentence.ts'
+import { unitNoteForStudent } from '../../../shared-core/report/reading-notes.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { studentText } from '../../../shared-core/report/student-words.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
@@ -444,6 +445,7 @@ const pageWords = (
       : null,
     cards: findings.cards,
     moreFindings: findings.more,
+    unitNote: unitNoteForStudent(lesson.shots),
     charts,
     nextFocus: lesson.lesson.nextFocus,
   }
