@@ -23,8 +23,9 @@ export const run = ({ small, seed, print }: WorldRun) => {
       row[judged.verdict]++
       counts.set(key, row)
     }
-    if (judged.verdict === 'wrong')
+    if (judged.verdict === 'wrong') {
       wrong.push(`seed ${seed + k}: ${judged.why} (${file.oddities.join(', ')})`)
+    }
   }
   const { refused, ...all } = counts.get('all files')!
   print(

@@ -194,8 +194,9 @@ const besideEachOther = (table: Table, options: ReadShotsOptions): Table[] => {
     const names = (at: number, to: number) => cells.slice(at, to).filter((c) => c !== '')
     const ownNames = names(i, next < 0 ? cells.length : next)
     const isSame = ownNames.length >= 2 && ownNames.join('\u0000') === names(from, i).join('\u0000')
-    if (isSame || (own.size >= 2 && shared >= Math.min(2, before.size) && shared * 2 >= own.size))
+    if (isSame || (own.size >= 2 && shared >= Math.min(2, before.size) && shared * 2 >= own.size)) {
       starts.push(i)
+    }
   }
   if (starts.length === 1) return [table]
   return starts.map((from, k) => {

@@ -68,8 +68,9 @@ const misfit = (
   isKnown: boolean,
 ): number => {
   if (habit.kind === 'empty') return 0
-  if (!isKnown)
+  if (!isKnown) {
     return value === null ? 0 : (typeof value === 'string') === (habit.kind === 'text') ? 0 : unknownMisfit
+  }
   if (value === null) return habit.share > 0.8 ? 2 : 0.5
   if (habit.kind === 'text') return typeof value === 'string' ? 0 : farthest
   if (typeof value === 'string') return farthest

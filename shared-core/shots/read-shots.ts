@@ -891,8 +891,9 @@ const shotRows = (
     startsGroup ||= row.startsGroup
     const summary = summaries[i]
     const ownClub = named[i] ?? null
-    if ((row.isTooLong || slipped[i] === 'lost') && ownClub !== null && isKnownClub(ownClub))
+    if ((row.isTooLong || slipped[i] === 'lost') && ownClub !== null && isKnownClub(ownClub)) {
       clubAbove = ownClub
+    }
     if (row.isTooLong) return []
     if (summary?.isSure) {
       problems.push({

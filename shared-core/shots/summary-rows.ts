@@ -182,8 +182,9 @@ export const summaryRows = (rows: readonly SummaryCandidate[]): (SummaryFound | 
   // A program writes its sums with more digits than the device its shots.
   const digits = new Map<number, number[]>()
   for (const row of rows) {
-    for (const [column, { decimals }] of row.numbers)
+    for (const [column, { decimals }] of row.numbers) {
       digits.set(column, [...(digits.get(column) ?? []), decimals])
+    }
   }
   const usualDigits = new Map([...digits].map(([column, list]) => [column, median(list)!]))
   const hasMoreDigits = (i: number) => {
@@ -261,14 +262,15 @@ export const summaryRows = (rows: readonly SummaryCandidate[]): (SummaryFound | 
       if (bySize < 1 && bySize < best.p) best = { name: 'sd', p: bySize }
       for (const name of statisticNames) {
         const p = chance(name, row, columns)
-        if (p < best.p && !((name === 'smallest' || name === 'largest') && isOneRow(row, group)))
+        if (p < best.p && !((name === 'smallest' || name === 'largest') && isOneRow(row, group))) {
           best = { name, p }
+        }
       }
     }
     const posterior = odds / best.p
-    if (posterior > sureOdds)
+    if (posterior > sureOdds) {
       found[i] = { reason: `${words[best.name]} of the lines around it`, isSure: true }
-    else if (posterior > unsureOdds) {
+    } else if (posterior > unsureOdds) {
       found[i] = {
         reason:
           best.p < noneAgrees ? `${words[best.name]} of the lines around it` : 'a line that sums up others',

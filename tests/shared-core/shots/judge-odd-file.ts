@@ -62,8 +62,9 @@ export const judge = (file: OddFile): Judged => {
     if (here.length === 0) {
       if (file.repeats.includes(shot.line)) return wrong(`line ${shot.line} repeats a shot`)
       // Kept, but said to look like something else.
-      if (!atLine(shot.line).some((p) => p.kind === 'assumed' && p.column === null))
+      if (!atLine(shot.line).some((p) => p.kind === 'assumed' && p.column === null)) {
         return wrong(`line ${shot.line} is no shot`)
+      }
       said = true
       continue
     }
@@ -85,8 +86,9 @@ export const judge = (file: OddFile): Judged => {
       const value = shot[metric]
       if (expected === undefined) {
         // A putt has no flight, whether the file says nothing or 0.
-        if (value !== null && !(told.club === 'putter' && value === 0))
+        if (value !== null && !(told.club === 'putter' && value === 0)) {
           return wrong(`${metric} of line ${shot.line} is ${value}, the file has none`)
+        }
         continue
       }
       const isCellSaid = atLine(shot.line).some(
@@ -96,8 +98,9 @@ export const judge = (file: OddFile): Judged => {
             p.column.replace(/ \(\d+\)$/, '') === expected.column.trim().replace(/\s+/g, ' ')),
       )
       if (value === null) {
-        if (!isCellSaid && !isColumnUnknown(expected.column))
+        if (!isCellSaid && !isColumnUnknown(expected.column)) {
           return wrong(`${metric} of line ${shot.line} is missing, the file says ${expected.value}`)
+        }
         said = true
         continue
       }
@@ -128,13 +131,15 @@ export const judge = (file: OddFile): Judged => {
           (p) => /club|taken as a/.test(p.message) && (p.line === shot.line || p.kind === 'assumed'),
         ) ||
         (told.clubCell !== null && reading.unmapped.length > 0 && shot.club === null)
-      if (!(isCellText && !isKnownClub(shot.club!)) && !isSaid)
+      if (!(isCellText && !isKnownClub(shot.club!)) && !isSaid) {
         return wrong(`club of line ${shot.line} is ${shot.club}, the file says ${told.club}`)
+      }
       said = true
     }
     if ((shot.block ?? null) !== (told.block ?? null)) {
-      if (!(shot.block === null && reading.unmapped.length > 0))
+      if (!(shot.block === null && reading.unmapped.length > 0)) {
         return wrong(`block of line ${shot.line} is ${shot.block}`)
+      }
       said = true
     }
     if (shot.at !== told.at) {

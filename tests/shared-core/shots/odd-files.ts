@@ -193,8 +193,9 @@ export const oddFile = (seed: number): OddFile => {
   type Column = { key: string; field?: FieldName; header: string }
   const columns: Column[] = []
   const textName = (key: keyof typeof textNames) => one(textNames[key][language])
-  if (clubHow === 'column' || clubHow === 'first row of group')
+  if (clubHow === 'column' || clubHow === 'first row of group') {
     columns.push({ key: 'club', header: textName('club') })
+  }
   if (numberHow !== 'none') columns.push({ key: 'number', header: textName('number') })
   if (timePlace === 'two columns') {
     columns.push({ key: 'date', header: textName('date') }, { key: 'time', header: textName('time') })
@@ -229,8 +230,9 @@ export const oddFile = (seed: number): OddFile => {
       field: f,
       header: `${name}${fields[f].isSided ? convention : ''}${unitInHeader(unitOf(f))}`,
     })
-    if (f === directed)
+    if (f === directed) {
       columns.push({ key: 'direction', header: one(['L/R', '', 'Dir', 'Direction L/R', 'R/L']) })
+    }
   }
   const carryTwice =
     lengthUnit === 'yd' &&
@@ -239,17 +241,19 @@ export const oddFile = (seed: number): OddFile => {
     odd('carry in yards and in metres', 0.08)
   if (carryTwice) columns.push({ key: 'carryAgain', header: `${one(fields.carry.names[language])} (m)` })
   const hasNotes = odd('notes with marks in them', 0.12)
-  if (hasNotes)
+  if (hasNotes) {
     columns.splice(between(0, columns.length), 0, {
       key: 'notes',
       header: one(['Notes', 'Comment', 'Tags', 'Remark']),
     })
+  }
 
   // ------------------------------------------------ cells
   const comma = odd('decimal comma', ['en', 'ja'].includes(language) ? 0.08 : 0.6)
   const delimiter = comma ? one([';', ';', '\t', '|', ',']) : one([',', ',', ',', ';', '\t', '|'])
-  if (delimiter !== ',')
+  if (delimiter !== ',') {
     oddities.push(delimiter === '\t' ? 'tabs' : delimiter === ';' ? 'semicolons' : 'bars')
+  }
   if (comma && delimiter === ',') oddities.push('decimal commas in quotes')
   const quoteAll = odd('all cells quoted', 0.12)
   const separator = odd('thousands parted', 0.25) ? one(comma ? ['.', ' ', "'"] : [',', ' ', "'"]) : ''
@@ -262,9 +266,9 @@ export const oddFile = (seed: number): OddFile => {
   const plusSigns = odd('plus signs', 0.05)
   const write = (value: number, digits: number, isSpin: boolean) => {
     let text = Math.abs(value).toFixed(digits + (isSpin ? 0 : digitsMore))
-    if (isSpin && separator !== '' && text.length > 3)
+    if (isSpin && separator !== '' && text.length > 3) {
       text = `${text.slice(0, -3)}${separator}${text.slice(-3)}`
-    else if (comma) text = text.replace('.', ',')
+    } else if (comma) text = text.replace('.', ',')
     return value < 0 || Object.is(value, -0)
       ? `-${text}`
       : plusSigns && value > 0 && random() < 0.5
@@ -426,16 +430,18 @@ export const oddFile = (seed: number): OddFile => {
         // A putt has no carry: the device writes nothing or a zero.
         const isNoFlight =
           t.club === 'putter' && ['carry', 'total', 'apex', 'hang', 'land', 'side'].includes(field)
-        if (isGap || isNoFlight)
+        if (isGap || isNoFlight) {
           return zeros && canBeZero.has(field) ? one(['0', write(0, fields[field].digits, false)]) : missing
+        }
         const cell = cellOf(field, t[field])
         const { metric } = fields[field]
-        if (metric !== null)
+        if (metric !== null) {
           values[metric] = {
             value: cell.value,
             within: cell.within + (field === 'carry' && carryTwice ? 0.1 : 0),
             column: header,
           }
+        }
         return apostrophe && /^\d/.test(cell.text) ? `'${cell.text}` : cell.text
       }
       if (key === 'club') return clubHow === 'column' || isFirstOfGroup ? spelledClub.get(t.club)! : ''
@@ -565,8 +571,9 @@ export const oddFile = (seed: number): OddFile => {
   const speedUnitText = unitInHeader(speedUnit)
   if (twoHeaders) {
     for (const c of columns) {
-      if (c.key === 'clubSpeed' || c.key === 'ballSpeed')
+      if (c.key === 'clubSpeed' || c.key === 'ballSpeed') {
         c.header = `${c.key === 'clubSpeed' ? 'Club' : 'Ball'} Speed${speedUnitText}`
+      }
     }
   }
   const headerLines = (use: readonly Column[] = columns): Line[] => {
@@ -655,11 +662,13 @@ export const oddFile = (seed: number): OddFile => {
           raw: true,
         })
         body.push(...headerLines(finalUse))
-        if (unitPlace === 'row')
+        if (unitPlace === 'row') {
           body.push({ cells: unitsRow.cells.filter((_, i) => finalUse.includes(columns[i]!)) })
+        }
       }
-      if (clubHow === 'padded line' || clubHow === 'side by side')
+      if (clubHow === 'padded line' || clubHow === 'side by side') {
         body.push({ cells: [spelledClub.get(club!)!, ...columns.slice(1).map(() => '')] })
+      }
       const shown = shownNewestFirst ? [...list].reverse() : list
       const lines = shown.map((t, k) => shotLine(t, k === 0, list.indexOf(t) + 1, finalUse))
       const sums =
@@ -744,8 +753,9 @@ export const oddFile = (seed: number): OddFile => {
       ? [...line.cells, ...new Array<string>(Math.max(0, columns.length - line.cells.length)).fill('')]
       : line.cells
     if (trailing && !line.raw) cells = [...cells, '']
-    for (const t of (line as { many?: Omit<ToldShot, 'line'>[] }).many ?? (line.told ? [line.told] : []))
+    for (const t of (line as { many?: Omit<ToldShot, 'line'>[] }).many ?? (line.told ? [line.told] : [])) {
       told.push({ ...t, line: number })
+    }
     if (line.repeats) repeats.push(number)
     const written = line.raw && !padded ? cells.join(delimiter) : cells.map(quote).join(delimiter)
     parts.push(written)
