@@ -69,6 +69,8 @@ const content: PageContent = {
   logo: { dataUri: 'data:image/png;base64,AA', width: 10, height: 10 },
   message: '**Well** done\n\n- one\n- two',
   accent: '#2f7f79',
+  unitNote:
+    'The measuring device’s file names no unit for some numbers, so one was assumed: carry (taken as m).',
   blocks: { headers: ['Block', 'Shots'], rows: [['Baseline', '6']] },
   cards: [{ title: 'What changed', text: 'You hit the ball better.', howSure: 'Sure.', caution: 'Warm up.' }],
   moreFindings: [{ sentence: 'More.', howSure: 'Not sure.', caution: 'Warm up.' }],
