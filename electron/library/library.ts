@@ -25,6 +25,7 @@ import { problemOfSqlite } from './database/problem-of-sqlite.ts'
 import { enterLibrary, isPresent } from './presence.ts'
 import * as t from './database/schema.ts'
 import { resumeDeletions } from './deletion/delete-for-good.ts'
+import { keepReserve } from './deletion/reserve.ts'
 import { handlersOf } from './handlers/index.ts'
 import { browserPrinter, type PrintPdf } from './hand-over/print-pdf.ts'
 import { JobQueue } from './jobs/queue.ts'
@@ -182,6 +183,7 @@ export class Library {
         now,
         owner: presence.id,
         isPresent: (owner) => isPresent(folder, owner),
+        tell: (error) => problemOfSqlite(error, folder),
         changed: (job) => {
           emit('job.changed', job)
           if (job.state === 'done') {
@@ -209,6 +211,7 @@ export class Library {
       clearIncoming(context, isAlone)
       if (options.rebuild || (isAlone && options.sweepAfterMs === undefined)) sweepMedia(context)
       else if (options.sweepAfterMs !== undefined) this.#sweepLater(options.sweepAfterMs, presence.isAlone)
+      keepReserve(folder)
       if (options.rebuild) takeInUnknown(context)
       this.takenUp = context.jobs.takeUp()
       if (options.resumesLive && isAlone) this.#live.resume()

@@ -130,6 +130,8 @@ export const findSwings = (input: {
   }
   apart.sort((a, b) => anchor(a) - anchor(b))
   return apart.flatMap((j) => {
+    // Neither a strike nor a swing in what is left of a damaged film.
+    if (!j.impact && !j.look.burst) return []
     const swing = swingOf(j.look, j.impact)
     return swing.moments.length > 0 ? [swing] : []
   })

@@ -290,6 +290,50 @@ describe('a backup', () => {
   })
 })
 
+describe('a student deleted for good while the first backup is written', () => {
+  /** Every content of a backup, whether a backup consists of it or not, unpacked. */
+  const contents = async (file: string): Promise<Buffer> => {
+    const backup = BackupFile.open(file)
+    const all: Buffer[] = [fs.readFileSync(file)]
+    const rows = backup.sqlite.prepare('SELECT hash FROM content').all() as { hash: string }[]
+    for (const { hash } of rows) for await (const bytes of backup.read(hash)) all.push(bytes)
+    backup.close()
+    return Buffer.concat(all)
+  }
+
+  it.each(
+    ['copying clips', 'keeping the records', 'reading it back'].flatMap((step) =>
+      ['the same', 'another'].map((whose) => [step, whose] as const),
+    ),
+  )('at "%s", by %s window: the backup comes, without the student', async (step, whose) => {
+    let deletion: Promise<{ stays: unknown[] }> | null = null
+    const other = whose === 'another' ? open() : null
+    const library = open({
+      emit: (name: string, body: { kind?: string; step?: string }) => {
+        if (name !== 'job.changed' || body.kind !== 'backup' || body.step !== step || deletion) return
+        deletion = (other ?? library).ask('student.deleteForGood', {
+          id: made.otherId,
+          typedName: 'Zeno Unmistakable',
+        })
+      },
+    })
+    const { jobId } = await library.ask('backup.make', { folder: drive })
+    await library.context.jobs.ended(jobId)
+    expect(deletion).not.toBeNull()
+    expect((await deletion!).stays).toEqual([])
+    const job = await library.context.jobs.ended(jobId)
+    expect(job).toMatchObject({ state: 'done', problem: null })
+    const bytes = await contents(job.result!)
+    const clip = fs.readFileSync(path.join(made.root, '32.mp4'))
+    expect(bytes.includes(clip.subarray(clip.length >> 1, (clip.length >> 1) + 64))).toBe(false)
+    expect(bytes.includes('Zeno Unmistakable')).toBe(false)
+    expect(bytes.includes('Robin Testing')).toBe(true)
+    expect(library.context.jobs.list().filter((j) => j.state !== 'done')).toEqual([])
+    await library.close()
+    await other?.close()
+  })
+})
+
 describe('which backups are kept', () => {
   const daily = (days: number) =>
     Array.from({ length: days }, (_, i) => {

@@ -131,6 +131,7 @@ export const addCoachPicture = async (
   if (!fs.existsSync(file)) {
     throw new Problem('no-file', 'this file is not there', { where: path.basename(file) })
   }
+  if (!fs.statSync(file).isFile()) throw wrong('this is not a file', file, 'Choose a picture or a clip')
   const programs = await context.mediaPrograms()
   const options: RunOptions = { programs, clipName: path.basename(file) }
   const id = randomUUID()

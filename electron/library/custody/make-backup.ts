@@ -2,7 +2,9 @@ import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
 import Database from 'better-sqlite3'
+import { isNotNull } from 'drizzle-orm'
 import { z } from 'zod'
+import { deletionPlanSchema } from '../deletion/plan.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
@@ -32,6 +34,24 @@ const backupFileIn = (folder: string, libraryId: string): string => {
   }
 }
 
+/** A deletion that comes while a backup is written makes it begin anew; so often at most. */
+const mostAttempts = 3
+
+const deletionsSoFar = ({ sqlite }: LibraryContext): number =>
+  (sqlite.prepare('SELECT count(*) AS n FROM deletion').get() as { n: number }).n
+
+/** Beginnings of the names of files that are about to go, where a deletion could not yet finish. */
+const aboutToGo = ({ db }: LibraryContext): Set<string> =>
+  new Set(
+    db
+      .select({ plan: t.deletion.plan })
+      .from(t.deletion)
+      .where(isNotNull(t.deletion.plan))
+      .all()
+      .map(({ plan }) => deletionPlanSchema.parse(plan))
+      .flatMap(({ hashes, talkIds, pictureIds }) => [...hashes, ...talkIds, ...pictureIds]),
+  )
+
 /** Files of the library that a backup consists of; working copies are made again from the originals. */
 const filesOf = (folder: string): string[] =>
   ['clips', 'talk-throughs', 'coach-pictures', 'set-aside'].flatMap((name) => {
@@ -53,7 +73,7 @@ const problemOf = (error: unknown, folder: string): unknown => {
     })
   }
   const code = String((error as { code?: unknown }).code ?? '')
-  if (/^(SQLITE_(READONLY|CANTOPEN|IOERR|PERM)|EACCES|EPERM|EROFS|ENOENT|ENOTDIR|EIO)/.test(code)) {
+  if (/^(SQLITE_(READONLY|CANTOPEN|IOERR|PERM)|EACCES|EPERM|EROFS|ENOENT|ENOTDIR|EEXIST|EIO)/.test(code)) {
     return new Problem(
       'not-writable',
       'the folder for the backup can’t be written to, or its drive is not there',
@@ -69,28 +89,56 @@ const problemOf = (error: unknown, folder: string): unknown => {
 
 /**
  * Makes a backup while the work goes on: the records as they are at one moment, every original and picture by its hash.
- * What was written is read back before the backup counts. The result is the file.
+ * What was written is read back before the backup counts; one that a deletion came into does not count. The result is the
+ * file.
  */
 export const makeBackup = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const { folder: target } = taskSchema.parse(run.task)
-  const { folder, sqlite, paths } = context
-  const work = path.join(paths.incoming, run.id)
-  let into: BackupFile | undefined
+  const work = path.join(context.paths.incoming, run.id)
   try {
+    for (let attempt = 1; attempt <= mostAttempts; attempt += 1) {
+      fs.rmSync(work, { recursive: true, force: true })
+      fs.mkdirSync(work, { recursive: true })
+      fs.mkdirSync(target, { recursive: true })
+      const file = await backUp(context, run, target, work)
+      if (file !== null) return file
+    }
+    throw new Problem('changed', 'something was deleted or changed each time while the backup was written', {
+      toDo: 'Make the backup once more; earlier ones are as they were',
+    })
+  } catch (error) {
+    if (run.signal.aborted) throw new Cancelled()
+    throw problemOf(error, target)
+  } finally {
     fs.rmSync(work, { recursive: true, force: true })
-    fs.mkdirSync(work, { recursive: true })
-    fs.mkdirSync(target, { recursive: true })
+  }
+}
+
+/** The file, or null if something was deleted for good meanwhile: then nothing of it stays in the file. */
+const backUp = async (
+  context: LibraryContext,
+  run: JobRun,
+  target: string,
+  work: string,
+): Promise<string | null> => {
+  const { folder, sqlite } = context
+  let into: BackupFile | undefined
+  const id = randomUUID()
+  try {
     run.say('copying the records', 0)
+    const deletions = deletionsSoFar(context)
     const mark = countOn(sqlite, folder)
     const copy = path.join(work, 'library.sqlite')
     await sqlite.backup(copy)
     const about = readCopy(copy)
     into = BackupFile.forLibrary(backupFileIn(target, mark.id), mark.id)
-    const id = randomUUID()
+    // What a kill left half-made in the file; it may hold what was deleted since.
+    into.drop(unfinishedIn(into))
     const before = new Map(
       (into.snapshots()[0] ? into.files(into.snapshots()[0]!.id) : []).map((f) => [f.path, f]),
     )
-    const wanted = filesOf(folder)
+    const going = aboutToGo(context)
+    const wanted = filesOf(folder).filter((name) => !going.has(path.basename(name).split('.')[0]!))
     const sizes = wanted.map(
       (name) => fs.statSync(path.join(folder, name), { throwIfNoEntry: false })?.size ?? 0,
     )
@@ -119,6 +167,7 @@ export const makeBackup = async (context: LibraryContext, run: JobRun): Promise<
       }
       files.push({ path: name, hash, byteLength: found.size, modifiedMs: found.mtimeMs })
     }
+    if (deletionsSoFar(context) !== deletions) return null
     run.say('keeping the records', 0.65)
     const databaseHash = await into.take(copy, { deflate: true, signal: run.signal })
     fresh.push(databaseHash)
@@ -146,22 +195,46 @@ export const makeBackup = async (context: LibraryContext, run: JobRun): Promise<
         toDo: 'Choose another folder; this drive may be failing',
       })
     }
+    const { file } = into
+    // In one step against every process: a deletion either sees this backup, or is seen here.
+    const isKept = sqlite
+      .transaction(() => {
+        if (deletionsSoFar(context) !== deletions || !unfinishedIn(into!).includes(id)) return false
+        context.db
+          .insert(t.backup)
+          .values({ id, file, madeAt, byteLength: fs.statSync(file).size })
+          .run()
+        return true
+      })
+      .immediate()
+    if (!isKept) return null
     into.setVerified(id)
     into.drop(outdated(into.snapshots().filter((s) => s.isVerified)))
-    const { file } = into
-    context.db
-      .insert(t.backup)
-      .values({ id, file, madeAt, byteLength: fs.statSync(file).size })
-      .run()
     // A good backup takes the place of copies that were made before a change of the records' form.
     for (const old of migrationCopies(folder)) fs.rmSync(old, { force: true })
     return file
   } catch (error) {
-    if (run.signal.aborted) throw new Cancelled()
-    throw problemOf(error, target)
+    // The copy was written anew without what was deleted, while it was read.
+    if (error instanceof Problem && error.code === 'changed') return null
+    throw error
   } finally {
+    dropUnfinished(into, id)
     into?.close()
-    fs.rmSync(work, { recursive: true, force: true })
+  }
+}
+
+const unfinishedIn = (into: BackupFile): string[] =>
+  into
+    .snapshots()
+    .filter((s) => !s.isVerified)
+    .map((s) => s.id)
+
+/** What was taken in for a backup that did not come about must not stay: nobody would delete from it. */
+const dropUnfinished = (into: BackupFile | undefined, id: string) => {
+  try {
+    into?.drop(unfinishedIn(into).filter((unfinished) => unfinished === id))
+  } catch {
+    // The drive is gone or full; the next backup to it begins with what is left.
   }
 }
 

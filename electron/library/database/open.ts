@@ -3,6 +3,7 @@ import path from 'node:path'
 import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { Problem } from '../../../shared-core/problem.ts'
+import { hasNoRoom, isDiskFull } from '../media/disk-full.ts'
 import { migrations as shippedSteps, type Migration } from '../migrations/index.ts'
 import * as schema from './schema.ts'
 
@@ -49,7 +50,7 @@ export const migrate = (sqlite: Sqlite, steps: readonly Migration[]) => {
 /**
  * Opens `folder/library.sqlite`, creating it if there is none.
  * A library of a newer program is refused; an older one is copied aside (`library.before-N.sqlite`) and migrated.
- * @throws Problem `library-unreadable`, `library-newer`
+ * @throws Problem `library-unreadable`, `library-newer`, `disk-full`
  */
 export const openDatabase = (folder: string, steps: readonly Migration[] = shippedSteps) => {
   const file = databaseFile(folder)
@@ -79,6 +80,17 @@ export const openDatabase = (folder: string, steps: readonly Migration[] = shipp
   } catch (error) {
     sqlite?.close()
     if (error instanceof Problem) throw error
+    if (isDiskFull(error) || (error as { code?: unknown }).code === 'SQLITE_FULL' || hasNoRoom(folder)) {
+      throw new Problem(
+        'disk-full',
+        'there is no room left on the disk of the library, so it can’t be opened',
+        {
+          where: folder,
+          toDo: 'Free some disk space, then start again. Everything saved before is safe',
+          cause: error,
+        },
+      )
+    }
     throw new Problem('library-unreadable', `the library can't be opened (${(error as Error).message})`, {
       where: file,
       toDo: 'Check that the folder is writable and the file is a Leadside library, or choose another folder',

@@ -1,4 +1,5 @@
 import { Problem } from '../../../shared-core/problem.ts'
+import { hasNoRoom } from '../media/disk-full.ts'
 
 /** What the database says when the machine fails it, in the coach's words; anything else as it is. */
 export const problemOfSqlite = (error: unknown, folder: string): unknown => {
@@ -6,14 +7,15 @@ export const problemOfSqlite = (error: unknown, folder: string): unknown => {
   if (typeof code !== 'string') return error
   const say = (name: string, what: string, toDo: string) =>
     new Problem(name, what, { where: folder, toDo, cause: error })
-  if (code === 'SQLITE_FULL' || code === 'ENOSPC') {
+  const isOfDisk = /^(SQLITE_(IOERR|CANTOPEN)|EIO$)/.test(code)
+  if (code === 'SQLITE_FULL' || code === 'ENOSPC' || (isOfDisk && hasNoRoom(folder))) {
     return say(
       'disk-full',
       'there is no room left on the disk of the library; this was not saved',
       'Free some disk space, then do it once more. Everything saved before is safe',
     )
   }
-  if (code.startsWith('SQLITE_IOERR') || code.startsWith('SQLITE_CANTOPEN') || code === 'EIO') {
+  if (isOfDisk) {
     return say(
       'library-disk',
       'the disk of the library can’t be read or written just now; this was not saved',

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
-import { eq, inArray, isNotNull } from 'drizzle-orm'
+import { and, eq, inArray, isNotNull } from 'drizzle-orm'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
@@ -10,6 +10,7 @@ import { backupFiles, deleteFromBackups } from '../custody/backups.ts'
 import { deleteSetAsideOf } from '../custody/set-aside.ts'
 import { copiesIn, copyName, scrubCopy } from './copies.ts'
 import { deleteLessonFile, deletePackage } from './packages.ts'
+import { giveReserve, keepReserve } from './reserve.ts'
 import {
   deletionPlan,
   deletionPlanSchema,
@@ -46,6 +47,36 @@ const stopJobs = async (context: LibraryContext, wanted: Wanted) => {
   await Promise.all(open.map(({ id }) => jobs.ended(id).catch(() => null)))
 }
 
+/** Backups under way here copy what is about to go: they are stopped, and made anew afterwards. Their ids. */
+const stopBackups = async ({ db, jobs }: LibraryContext): Promise<string[]> => {
+  const stopped = db
+    .select({ id: t.job.id })
+    .from(t.job)
+    .where(and(eq(t.job.kind, 'backup'), inArray(t.job.state, ['waiting', 'running'])))
+    .all()
+    .filter(({ id }) => {
+      try {
+        jobs.cancel(id)
+        return true
+      } catch (error) {
+        // Another process makes it, and finds at its end that something was deleted.
+        if (error instanceof Problem && error.code === 'job-elsewhere') return false
+        throw error
+      }
+    })
+    .map(({ id }) => id)
+  await Promise.all(stopped.map((id) => jobs.ended(id).catch(() => null)))
+  return stopped
+}
+
+/** One deletion after the other: each writes copies and backups anew. */
+const last = new WeakMap<LibraryContext, Promise<unknown>>()
+const afterTheLast = async <T>(context: LibraryContext, work: () => Promise<T>): Promise<T> => {
+  const mine = (last.get(context) ?? Promise.resolve()).catch(() => {}).then(work)
+  last.set(context, mine)
+  return mine
+}
+
 /** The records go and the plan of what is left to do stands, in one transaction. */
 const deleteRecords = (context: LibraryContext, wanted: Wanted): string => {
   const { db, sqlite } = context
@@ -80,8 +111,9 @@ const deleteRecords = (context: LibraryContext, wanted: Wanted): string => {
   return id
 }
 
-/** On a full disk: what can be made again, and is about to go in any case, makes room for the transaction. */
+/** On a full disk: the room kept for it, and what can be made again and is about to go in any case. */
 const makeRoom = (context: LibraryContext, lessonIds: string[]) => {
+  giveReserve(context.folder)
   for (const hash of hashesOnlyOf(context, lessonIds)) {
     for (const file of [context.paths.proxy(hash), context.paths.strip(hash), context.paths.poster(hash)]) {
       fs.rmSync(file, { force: true })
@@ -207,7 +239,17 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
  * packages that are still where they were written.
  * @throws Problem `disk-full` if there is no room even for that; nothing is deleted then
  */
-export const deleteForGood = async (context: LibraryContext, wanted: Wanted): Promise<DeletionReceipt> => {
+export const deleteForGood = (context: LibraryContext, wanted: Wanted): Promise<DeletionReceipt> =>
+  afterTheLast(context, async () => {
+    const stopped = await stopBackups(context)
+    try {
+      return await deleteNow(context, wanted)
+    } finally {
+      for (const id of stopped) context.jobs.retry(id)
+    }
+  })
+
+const deleteNow = async (context: LibraryContext, wanted: Wanted): Promise<DeletionReceipt> => {
   await stopJobs(context, wanted)
   const left = wanted.withPackages ? [] : writtenPackages(context, wanted.lessonIds)
   const leftFiles = wanted.withPackages ? [] : givenFiles(context, wanted.lessonIds)
@@ -231,6 +273,7 @@ export const deleteForGood = async (context: LibraryContext, wanted: Wanted): Pr
   const parsed = deletionPlanSchema.parse(plan)
   const backups = await forgottenInBackups(context, parsed)
   const receipt = finish(context, id, parsed)
+  keepReserve(context.folder)
   const packages = left
     .filter(({ folder, zip }) => fs.existsSync(folder) || fs.existsSync(zip))
     .map(({ folder }) => ({ where: folder, why: 'a package that was written; it was not to be deleted' }))
@@ -263,8 +306,20 @@ export const resumeDeletions = async (context: LibraryContext): Promise<void> =>
   const open = context.db.select().from(t.deletion).where(isNotNull(t.deletion.plan)).all()
   const plans = open.map(({ id, plan }) => ({ id, plan: deletionPlanSchema.parse(plan) }))
   const hasBackups = backupFiles(context).length > 0
-  for (const { id, plan } of plans) {
-    if (hasBackups) await forgottenInBackups(context, plan)
-    finish(context, id, plan)
+  if (!hasBackups) {
+    for (const { id, plan } of plans) finish(context, id, plan)
+    return
   }
+  if (plans.length === 0) return
+  await afterTheLast(context, async () => {
+    const stopped = await stopBackups(context)
+    try {
+      for (const { id, plan } of plans) {
+        await forgottenInBackups(context, plan)
+        finish(context, id, plan)
+      }
+    } finally {
+      for (const id of stopped) context.jobs.retry(id)
+    }
+  })
 }

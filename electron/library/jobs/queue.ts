@@ -31,6 +31,8 @@ const cutOff = {
 /** Work that begins when nothing else waits, and never keeps other work waiting. */
 const isPatient = (kind: Row['kind']) => kind === 'working-copy' || kind === 'body-points'
 
+/** An end that could not be written is tried again this often. */
+const keepAgainMs = 2000
 /** Whether another process has ended a job is looked for this often. */
 const lookMs = 200
 
@@ -52,6 +54,10 @@ export class JobQueue {
   readonly #live = new Map<string, { step: string; progress: number }>()
   readonly #owner: string
   readonly #isHere: (owner: string | null) => boolean
+  readonly #tellCause: (error: unknown) => unknown
+  /** Ends that the disk had no room for; they count, and are written as soon as it has. */
+  readonly #unkept = new Map<string, Partial<Row>>()
+  #keeping: NodeJS.Timeout | undefined
   #isClosing = false
 
   constructor(options: {
@@ -63,6 +69,8 @@ export class JobQueue {
     /** Presence of this process, and whether the process of another presence is there. */
     owner: string
     isPresent: (owner: string) => boolean
+    /** The cause of a failure in the coach's words, where the database or the disk is it. */
+    tell?: (error: unknown) => unknown
   }) {
     this.#db = options.db
     this.#workers = options.workers
@@ -70,6 +78,7 @@ export class JobQueue {
     this.#now = options.now
     this.#atOnce = options.atOnce ?? 2
     this.#owner = options.owner
+    this.#tellCause = options.tell ?? ((error) => error)
     this.#isHere = (owner) => owner !== null && (owner === options.owner || options.isPresent(owner))
   }
 
@@ -140,7 +149,7 @@ export class JobQueue {
       .from(t.job)
       .orderBy(t.job.createdAt, t.job.id)
       .all()
-      .map((row) => this.#asJob(row))
+      .map((row) => this.#asJob({ ...row, ...this.#unkept.get(row.id) }))
   }
 
   get(id: string): Job {
@@ -182,7 +191,8 @@ export class JobQueue {
         .select({ id: t.job.id })
         .from(t.job)
         .where(and(inArray(t.job.state, ['waiting', 'running']), eq(t.job.owner, this.#owner)))
-        .get()
+        .all()
+        .find(({ id }) => !this.#unkept.has(id))
       if (!left) return
       await this.ended(left.id)
     }
@@ -191,6 +201,7 @@ export class JobQueue {
   /** Stops everything that runs and waits until it has cleaned up; waiting jobs stay for the next opening. */
   async close() {
     this.#isClosing = true
+    clearTimeout(this.#keeping)
     for (const { abort } of this.#running.values()) abort.abort()
     await Promise.all([...this.#running.values()].map((r) => r.done))
   }
@@ -198,7 +209,7 @@ export class JobQueue {
   #row(id: string): Row {
     const row = this.#db.select().from(t.job).where(eq(t.job.id, id)).get()
     if (!row) throw new Problem('no-job', 'there is no such job any more')
-    return row
+    return { ...row, ...this.#unkept.get(id) }
   }
 
   #asJob(row: Row): Job {
@@ -218,12 +229,13 @@ export class JobQueue {
 
   #set(id: string, patch: Partial<Row>) {
     this.#db.update(t.job).set(patch).where(eq(t.job.id, id)).run()
+    this.#unkept.delete(id)
     this.#tell(id)
   }
 
   #tell(id: string) {
     const row = this.#db.select().from(t.job).where(eq(t.job.id, id)).get()
-    if (row) this.#changed(this.#asJob(row))
+    if (row) this.#changed(this.#asJob({ ...row, ...this.#unkept.get(id) }))
   }
 
   #next() {
@@ -279,7 +291,8 @@ export class JobQueue {
         if (!worker) throw new Problem('no-worker', `this version can't do "${row.label}"`)
         const result = await worker(run)
         this.#finish(row.id, { state: 'done', result, problem: null })
-      } catch (error) {
+      } catch (thrown) {
+        const error = this.#tellCause(thrown)
         if (error instanceof Cancelled || abort.signal.aborted) {
           // Work stopped by closing the program is not the coach's wish; it is offered again.
           this.#finish(
@@ -320,9 +333,30 @@ export class JobQueue {
     try {
       this.#set(id, patch)
     } catch (error) {
-      // No room, or no folder any more: the job stays as it stands there, and the next opening takes it up again.
-      console.error(`the end of job ${id} could not be kept: ${(error as Error).message}`)
+      // No room, or no folder any more: it counts here, and is written later; the next opening would take it up again.
+      console.error(`the end of job ${id} could not be kept yet: ${(error as Error).message}`)
+      this.#unkept.set(id, patch)
+      this.#keepLater()
+      try {
+        this.#tell(id)
+      } catch {
+        // Not even readable just now: whoever waits for the job asks again.
+      }
     }
+  }
+
+  #keepLater() {
+    if (this.#isClosing || this.#keeping) return
+    this.#keeping = setTimeout(() => {
+      this.#keeping = undefined
+      try {
+        for (const [id, patch] of this.#unkept) this.#set(id, patch)
+        this.#next()
+      } catch {
+        this.#keepLater()
+      }
+    }, keepAgainMs)
+    this.#keeping.unref()
   }
 
   /** Keeps something with the job's task, for the case that it is cut off and taken up again. */

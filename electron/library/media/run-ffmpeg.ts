@@ -28,13 +28,17 @@ export interface RunOptions {
 }
 
 export const mediaProblem = (clipName: string, doing: string, stderr: string, cause?: unknown) =>
-  new Problem('media', `${doing} failed (ffmpeg: ${reasonOf(stderr)})`, {
-    where: clipName,
-    toDo: /no space/i.test(stderr)
-      ? 'Free some disk space and try again'
-      : 'Check that the file plays elsewhere; the other clips are not affected',
-    cause,
-  })
+  /no space left/i.test(stderr)
+    ? new Problem('disk-full', `there is no room on the disk; ${doing} was broken off`, {
+        where: clipName,
+        toDo: 'Free some disk space and try again',
+        cause,
+      })
+    : new Problem('media', `${doing} failed (ffmpeg: ${reasonOf(stderr)})`, {
+        where: clipName,
+        toDo: 'Check that the file plays elsewhere; the other clips are not affected',
+        cause,
+      })
 
 /** `-fps_mode passthrough` came with ffmpeg 5.1 and replaced `-vsync`. */
 export const keepEveryTimestamp = (programs: Pick<MediaPrograms, 'hasFpsMode'>): string[] =>
