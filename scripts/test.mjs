@@ -13,6 +13,7 @@ import { npmCommand, runCommand } from './run-command.mjs'
 import { SetUpProblem, runMain, say } from './set-up-problem.mjs'
 import { testNeeds, windowNeeds } from './system-package-names.mjs'
 import { commandPath, ensureSystemPackages, isCi } from './system-packages.mjs'
+import { sumTally, tallyLine } from './tally.mjs'
 import { countReport, sumCounts, summaryLine } from './test-summary.mjs'
 
 const vitestMinutes = 45
@@ -43,6 +44,10 @@ async function vitest(args, env) {
   return countReport(report, code)
 }
 
+/** What the tests of custody count on the way (tally.mjs); `npm run faults` sums up over several runs. */
+const countsFolder = mkdtempSync(path.join(os.tmpdir(), 'leadside-tally-'))
+const countsFile = process.env.LEADSIDE_TALLY ?? path.join(countsFolder, 'tally')
+
 /** Variables for the tests: where this machine's parts are. */
 function partsEnv() {
   const browser = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable']
@@ -52,6 +57,7 @@ function partsEnv() {
     LEADSIDE_NODE: node24Path(),
     // An answer that the contract does not allow fails here; for a coach it is only written to the log.
     LEADSIDE_STRICT_ANSWERS: '1',
+    LEADSIDE_TALLY: countsFile,
     ...(browser && { LEADSIDE_CHROMIUM: browser }),
   }
 }
@@ -97,6 +103,9 @@ function finish(parts) {
   }
   const failedChecks = parts.filter((part) => part.name && part.failed > 0).map((part) => part.name)
   if (failedChecks.length > 0) console.log(`\nFailed besides the tests: ${failedChecks.join(', ')}`)
+  const sums = sumTally(countsFile)
+  rmSync(countsFolder, { recursive: true, force: true })
+  if (sums.size > 0) console.log(`\n${tallyLine(sums)}`)
   const counts = sumCounts(parts)
   console.log(`\n${summaryLine(counts)}`)
   return counts.failed === 0 ? 0 : 1

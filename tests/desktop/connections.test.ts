@@ -4,9 +4,11 @@ import type { AddressInfo } from 'node:net'
 import path from 'node:path'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { Library } from '../../electron/library/library.ts'
+import { tally } from '../../scripts/tally.mjs'
 import { makeClip } from '../library/support/make-clip.ts'
 import { takeIn, temporaryFolder } from '../library/support/temporary-library.ts'
 import { launchApp } from './launch.ts'
+import { addressesIn } from './net-log.ts'
 
 let folder: string
 let server: http.Server
@@ -26,12 +28,6 @@ afterAll(() => {
   server.close()
   fs.rmSync(folder, { recursive: true, force: true })
 })
-
-/** Addresses of other machines in a net log (what Chromium itself writes down of its network): asked for, or looked up. */
-const addressesIn = (log: string): string[] => {
-  const found = [...log.matchAll(/"(?:url|host|address|server)":"([^"]+)"/g)].map(([, at]) => at!)
-  return [...new Set(found.filter((at) => !/^(app|media|data|blob|devtools|chrome|about|file):|^$/.test(at)))]
-}
 
 it('a window at work talks to nobody, even when its page is asked to', async () => {
   const inside = path.join(folder, 'library')
@@ -138,10 +134,10 @@ it('a window at work talks to nobody, even when its page is asked to', async () 
   const log = fs.readFileSync(netLog, 'utf8')
   // The log is whole: Chromium wrote down what happened in its network, to the end.
   expect((JSON.parse(log) as { events: unknown[] }).events.length).toBeGreaterThan(10)
-  // WebRTC binds sockets on this machine; none of them is connected to another.
-  const others = addressesIn(log).filter((at) => !/^(0\.0\.0\.0|\[::\]):\d+$/.test(at))
+  const others = addressesIn(log)
   expect(others).toEqual([])
   expect(asked).toEqual([])
+  tally('connections seen', others.length + asked.length)
   console.log(
     `connections: ${others.length + asked.length} seen (net log of ${log.length.toLocaleString('en')} bytes)`,
   )

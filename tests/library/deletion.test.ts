@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { copiesIn } from '../../electron/library/deletion/copies.ts'
 import * as t from '../../electron/library/database/schema.ts'
 import { Library } from '../../electron/library/library.ts'
+import { tally } from '../../scripts/tally.mjs'
 import { makeClip } from './support/make-clip.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
 import { filesBelow, takeIn, temporaryFolder } from './support/temporary-library.ts'
@@ -278,6 +279,8 @@ describe('a student who was deleted', () => {
     }
     // Killed while there was something left to do, or this would prove nothing.
     expect(halfway).toBeGreaterThan(3)
+    tally('kills survived', kills)
+    tally('bytes searched after deletion', bytesSearched)
     console.log(
       `deletion: ${kills} kills in the middle of it survived (${halfway} with something left to do), ` +
         `${bytesSearched.toLocaleString('en')} bytes searched after deletion, nothing found`,
