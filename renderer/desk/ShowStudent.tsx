@@ -3,6 +3,7 @@ import type { LessonView } from '../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { betterBlock } from '../../shared-core/report/lesson-sentence.ts'
 import { studentText } from '../../shared-core/report/student-words.ts'
+import { sayIn, type Say } from '../../shared-core/wording/say.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { showStudent } from '../store/desk-store.ts'
@@ -14,18 +15,21 @@ import './show-student.css'
 const textPx = 24
 
 /** What is said first: which block was better, else what holds back; in the student's words. */
-const sentenceOf = (report: LessonReport): string | null => {
+const sentenceOf = (report: LessonReport, say: Say): string | null => {
   const best = betterBlock(report)
   const finding =
     report.findings.find((f) => f.topic === 'change' && f.isSure && f.key.split(':')[1] === best) ??
     report.findings.find((f) => f.topic === 'holding-back')
-  return finding ? studentText(finding, report).sentence : null
+  return finding ? studentText(finding, report, say).sentence : null
 }
 
 /** Beside the pictures on the Stage, for the student who stands there: one sentence, one picture, nothing private. */
 export function ShowStudent({ view }: { view: LessonView }) {
   const report = useSoundReport()
-  const sentence = useMemo(() => report && sentenceOf(report), [report])
+  const sentence = useMemo(
+    () => report && sentenceOf(report, sayIn(view.student.language)),
+    [report, view.student.language],
+  )
   return (
     <aside className="show-panel" aria-label="For the student">
       <p className="show-sentence">{sentence ?? 'The numbers of the lesson are not there yet.'}</p>

@@ -1,5 +1,9 @@
 import { RotateCcw } from 'lucide-react'
-import { useState } from 'react'
+import { useMemo, useState } from 'react'
+import type { LessonView } from '../../shared-core/model/entities.ts'
+import { inStudentWords } from '../../shared-core/report/student-words.ts'
+import { languageCaution } from '../../shared-core/wording/language.ts'
+import { sayIn } from '../../shared-core/wording/say.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
 import { changeDraft, useComposer } from './composer-store.ts'
@@ -8,12 +12,18 @@ import { Part } from './Part.tsx'
 import { Words } from './Words.tsx'
 
 /** What the numbers say: shown or not, in the tool's words or the coach's. */
-export function FindingsPart() {
+export function FindingsPart({ lesson }: { lesson: LessonView }) {
   const draft = useComposer((s) => s.draft)!
   const report = useComposer((s) => s.report)
   const [showsAll, setShowsAll] = useState(false)
   const failed = report && 'failed' in report ? report.failed : null
-  const findings = report && !('failed' in report) ? composedFindings(draft, report.findings) : []
+  const { language } = lesson.student
+  const said = useMemo(
+    () => (report && !('failed' in report) ? inStudentWords(report, sayIn(language)).findings : []),
+    [report, language],
+  )
+  const findings = composedFindings(draft, said)
+  const caution = languageCaution(language)
   const first = findings.filter((f) => f.isShown || f.finding.isMain || f.isOwnWords)
   const shown = showsAll ? findings : first
   return (
@@ -32,6 +42,7 @@ export function FindingsPart() {
       }
     >
       {failed !== null && <p className="note-box note-box-ask">The findings can’t be computed: {failed}</p>}
+      {caution !== null && <p className="note-box note-box-ask">{caution}</p>}
       {report === null && <p className="soft">The findings are being computed…</p>}
       {report !== null && failed === null && findings.length === 0 && (
         <p className="soft">

@@ -90,7 +90,7 @@ export function HandOver({ lessonId }: { lessonId: string }) {
               <MessagePart lesson={view} />
               <SwingsPart lesson={view} />
               <ComparisonsPart lesson={view} />
-              <FindingsPart />
+              <FindingsPart lesson={view} />
               <TalksPart lessonId={lessonId} />
               <PlanPart lesson={view} />
               <NextPart lesson={view} />

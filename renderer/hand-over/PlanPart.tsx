@@ -1,5 +1,5 @@
 import { ChevronDown, ChevronRight, Plus, TriangleAlert, X } from 'lucide-react'
-import { standingCautions } from '../../shared-core/hand-over/page.ts'
+import { sayIn, standingCautions } from '../../shared-core/wording/say.ts'
 import type { LessonView } from '../../shared-core/model/entities.ts'
 import type { PlanItem } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
@@ -67,7 +67,7 @@ export function PlanPart({ lesson }: { lesson: LessonView }) {
       <details className="fine standing">
         <summary>Cautions that stand with every plan</summary>
         <ul>
-          {standingCautions.map((caution) => (
+          {standingCautions(sayIn('en')).map((caution) => (
             <li key={caution}>{caution}</li>
           ))}
         </ul>

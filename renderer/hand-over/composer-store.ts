@@ -10,7 +10,6 @@ import type {
   TalkThrough,
 } from '../../shared-core/model/hand-over.ts'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
-import { inStudentWords } from '../../shared-core/report/student-words.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { ask } from '../store/bridge.ts'
 import { sayProblem, telling } from '../store/messages.ts'
@@ -174,7 +173,7 @@ export const openComposer = async (lessonId: string) => {
 /** The findings are an extra here: why they are missing is shown where they would stand. */
 export const reloadReport = async (lessonId: string) => {
   const report = await ask('lesson.report', { lessonId }).then(
-    (answer) => inStudentWords(answer as LessonReport),
+    (answer) => answer as LessonReport,
     (error: Error) => ({ failed: error.message }),
   )
   if (useComposer.getState().lessonId === lessonId) useComposer.setState({ report })

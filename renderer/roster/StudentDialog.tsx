@@ -6,6 +6,7 @@ import { Check } from '../parts/Check.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { SavedText } from '../parts/SavedText.tsx'
 import { Window } from '../parts/Window.tsx'
+import { languageNames, languages, type Language } from '../../shared-core/wording/language.ts'
 import { ask } from '../store/bridge.ts'
 import { closeDialog, loadRoster, openDialog, useApp } from '../store/app-store.ts'
 import { reload } from '../store/desk-store.ts'
@@ -22,6 +23,8 @@ const sides = [
   { value: 'left', label: 'Left-handed' },
 ] as const
 
+const languageOptions = languages.map((language) => ({ value: language, label: languageNames[language] }))
+
 /** A new student, or the card of one there is. */
 export function StudentDialog({ studentId }: { studentId: string | null }) {
   return studentId === null ? <NewStudent /> : <StudentCardDialog id={studentId} />
@@ -32,8 +35,9 @@ function NewStudent() {
   const [side, setSide] = useState<'right' | 'left'>('right')
   const [isMinor, setMinor] = useState(false)
   const [units, setUnits] = useState<UnitSystem>('mph-yd')
+  const [language, setLanguage] = useState<Language>('en')
   const create = async () => {
-    const made = await telling(ask('student.create', { name, side, isMinor, units }))
+    const made = await telling(ask('student.create', { name, side, isMinor, units, language }))
     if (!made) return
     await loadRoster()
     openDialog({ name: 'lesson', studentId: made.id })
@@ -68,6 +72,12 @@ function NewStudent() {
       <div className="row row-wrap">
         <Choice label="Playing side" value={side} options={sides} onChange={setSide} />
         <Choice label="Units" value={units} options={unitOptions} onChange={setUnits} />
+        <Choice
+          label="Language of their page"
+          value={language}
+          options={languageOptions}
+          onChange={setLanguage}
+        />
       </div>
       <Check isOn={isMinor} onChange={setMinor}>
         Minor: a guardian gives consent
@@ -143,6 +153,17 @@ function StudentCardDialog({ id }: { id: string }) {
               value={student.units}
               options={unitOptions}
               onChange={(units) => void update({ units })}
+            />
+          </div>
+        </div>
+        <div className="field">
+          <span className="label">Language of their page</span>
+          <div>
+            <Choice
+              label="Language of their page"
+              value={student.language}
+              options={languageOptions}
+              onChange={(language) => void update({ language })}
             />
           </div>
         </div>

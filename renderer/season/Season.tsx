@@ -12,17 +12,20 @@ import { FindingText } from '../parts/FindingText.tsx'
 import { Pick } from '../parts/Pick.tsx'
 import { dateText } from '../roster/LessonRow.tsx'
 import { ask, bridge } from '../store/bridge.ts'
+import type { Language } from '../../shared-core/wording/language.ts'
+import { sayIn } from '../../shared-core/wording/say.ts'
 import { goTo } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
 import { levelChart, levelWords } from './level-chart.ts'
 import './season.css'
 
 /** Findings as the student reads them, for a screen that both look at. */
-const StudentWords = createContext(false)
+const StudentWords = createContext<Language | null>(null)
 
 function SaidText({ finding }: { finding: Finding }) {
-  const isForStudent = useContext(StudentWords)
-  return <FindingText finding={isForStudent ? { ...finding, ...seasonStudentText(finding) } : finding} />
+  const language = useContext(StudentWords)
+  const said = language === null ? finding : { ...finding, ...seasonStudentText(finding, sayIn(language)) }
+  return <FindingText finding={said} />
 }
 
 /** One student's lessons over time: levels, trends, what was kept, what was to be practised. */
@@ -71,7 +74,7 @@ export function Season({ studentId }: { studentId: string }) {
           </div>
         )}
       </header>
-      <StudentWords value={isForStudent}>
+      <StudentWords value={isForStudent && season ? season.student.language : null}>
         <main className="season">
           {season && !club && (
             <div className="empty">

@@ -77,7 +77,7 @@ export async function bench(): Promise<Measurement[]> {
       timesOfRuns(
         () =>
           seasonView({
-            student: { id: 'student', name: 'Robin Example' },
+            student: { id: 'student', name: 'Robin Example', language: 'en' },
             lessons: lessons.map((report, i) => ({
               lesson: { id: String(i), date: report.date, title: report.label, nextFocus: '', plan: null },
               report,

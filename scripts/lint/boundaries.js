@@ -12,6 +12,7 @@ const corePackages = [
   'ml-matrix',
   'simple-statistics',
   'fft.js',
+  'intl-messageformat',
   /^@stdlib\//,
 ]
 

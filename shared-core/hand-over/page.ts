@@ -1,10 +1,13 @@
-import { dayWords } from './day-words.ts'
 import { accentOn, isColour, pageGrounds, usualAccent } from './accent.ts'
 import { escapeHtml } from './escape-html.ts'
+import { dayIn, sayIn, standingCautions, type Say } from '../wording/say.ts'
+import type { Language } from '../wording/language.ts'
 import { noteHtml } from './note-html.ts'
 
 /** What stands in the student's page. Texts are plain, notes may be formatted (see notes/read-note.ts); pictures and charts are complete strings. */
 export interface PageContent {
+  /** In which language the page speaks; the coach's own words stay as they are. */
+  language: Language
   title: string
   studentName: string
   date: string
@@ -91,14 +94,6 @@ export interface PageDrillPicture {
   file: string | null
   alt: string
 }
-
-/** The cautions that go with any practice (common practice; see the plan's own cautions beside each drill). */
-export const standingCautions = [
-  'Warm up before you practise, moving rather than stretching in place.',
-  'Stop if something hurts. For an injury, or pain that comes back, see a medical professional before you go on.',
-  'Look around before every swing: nobody and nothing within reach of the club. Follow the rules of the place.',
-  'Build up slowly, and rest between sets. This plan supports your lessons; it does not replace medical or licensed advice.',
-]
 
 const styles = (accent: { light: string; dark: string }) => `
 :root{color-scheme:light dark;--ground:${pageGrounds.light};--ink:#1c2226;--soft:#566067;--rule:#dcd8cc;--panel:#f1eee5;--accent:${accent.light};--tone-0:#5f6c74;--tone-1:#2f7f79;--tone-2:#a0603a;--tone-3:#5a5fa8;--tone-4:#8a4f7d;--tone-5:#7a7a35}
@@ -244,12 +239,12 @@ export const webVtt = (holds: PageClip['holds']): string =>
     )
     .join('\n')}`
 
-const clipHtml = (clip: PageClip, isPrinted = true) => {
+const clipHtml = (clip: PageClip, say: Say, isPrinted = true) => {
   const poster = clip.posterBase64 ? `data:image/jpeg;base64,${clip.posterBase64}` : null
   const holds = clip.holds.filter((hold) => hold.text)
   // The words are burned in, too, so the track is offered and not switched on.
   const track = holds.length
-    ? `<track kind="captions" srclang="en" label="Moments" src="data:text/vtt;charset=utf-8,${encodeURIComponent(webVtt(holds)).replace(/'/g, '%27')}">`
+    ? `<track kind="captions" srclang="${say.language}" label="${escapeHtml(say('page.moments'))}" src="data:text/vtt;charset=utf-8,${encodeURIComponent(webVtt(holds)).replace(/'/g, '%27')}">`
     : ''
   const picture = (extra: string) =>
     poster ? `<img${extra} alt="${escapeHtml(clip.text)}" src="${poster}">` : ''
@@ -275,10 +270,10 @@ ${isPrinted ? picture(' class="printed"') : ''}`
 const stillHtml = (still: PageSwing['stills'][number]) =>
   `<figure class="still"><label><input type="checkbox"><img src="data:image/jpeg;base64,${still.jpegBase64}" width="${still.width}" height="${still.height}" alt="${escapeHtml(still.alt)}"></label><figcaption>${escapeHtml(still.caption)}</figcaption></figure>`
 
-const swingHtml = (swing: PageSwing) => `<section class="swing">
+const swingHtml = (swing: PageSwing, say: Say) => `<section class="swing">
 <h3>${escapeHtml(swing.title)}</h3>
 ${swing.caption ? noteHtml(swing.caption) : ''}
-${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip, false)}</div>` : clipHtml(swing.clip)) : ''}
+${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip, say, false)}</div>` : clipHtml(swing.clip, say)) : ''}
 ${swing.stills.length ? `<div class="stills">${swing.stills.map(stillHtml).join('')}</div>` : ''}
 ${swing.cues.length ? `<ul>${swing.cues.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul>` : ''}
 ${swing.numbers.length ? `<dl class="swing-numbers">${swing.numbers.map((n) => `<div><dt>${escapeHtml(n.label)}</dt><dd>${escapeHtml(n.value)}</dd></div>`).join('')}</dl>` : ''}
@@ -304,21 +299,23 @@ const drillPictureHtml = ({ dataUri, width, height, file, alt }: PageDrillPictur
 </video>${picture(' class="printed"')}</figure>`
 }
 
-const planHtml = (plan: NonNullable<PageContent['plan']>): string => `${plan.items
+const planHtml = (plan: NonNullable<PageContent['plan']>, say: Say): string => `${plan.items
   .map((item) => {
     const rows = [
-      ['How much', item.dose],
-      ['Watch for', item.watchFor],
+      [say('page.howMuch'), item.dose],
+      [say('page.watchFor'), item.watchFor],
     ].filter(([, text]) => text)
     return `<section class="drill"><h3>${escapeHtml(item.name)}</h3>
 ${item.how ? noteHtml(item.how) : ''}
 ${item.picture ? drillPictureHtml(item.picture) : ''}
-${rows.length ? `<dl>${rows.map(([name, text]) => `<dt>${name!}</dt><dd>${escapeHtml(text!)}</dd>`).join('')}</dl>` : ''}
+${rows.length ? `<dl>${rows.map(([name, text]) => `<dt>${escapeHtml(name!)}</dt><dd>${escapeHtml(text!)}</dd>`).join('')}</dl>` : ''}
 ${item.caution ? `<p class="caution">${escapeHtml(item.caution)}</p>` : ''}</section>`
   })
   .join('\n')}
 ${plan.note ? noteHtml(plan.note) : ''}
-<div class="caution"><ul>${standingCautions.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul></div>`
+<div class="caution"><ul>${standingCautions(say)
+  .map((c) => `<li>${escapeHtml(c)}</li>`)
+  .join('')}</ul></div>`
 
 const tableHtml = ({ headers, rows }: NonNullable<PageContent['blocks']>): string =>
   `<table><thead><tr>${headers.map((h) => `<th scope="col">${escapeHtml(h)}</th>`).join('')}</tr></thead><tbody>${rows
@@ -333,6 +330,7 @@ const chartHtml = (chart: PageContent['charts'][number]): string =>
 
 /** The student's page: one file, no request to anywhere; only the clips lie beside it. */
 export const handOverPage = (content: PageContent): string => {
+  const say = sayIn(content.language)
   const chosen = isColour(content.accent) ? content.accent : usualAccent
   const accent = { light: accentOn(chosen, pageGrounds.light), dark: accentOn(chosen, pageGrounds.dark) }
   const more = [
@@ -346,56 +344,58 @@ export const handOverPage = (content: PageContent): string => {
     content.cards.length > 0 ? '' : unitNote,
     content.charts.map(chartHtml).join('\n'),
     more.trim()
-      ? `<details class="more"><summary>More, and the numbers of each block</summary>${more}</details>`
+      ? `<details class="more"><summary>${escapeHtml(say('page.more'))}</summary>${more}</details>`
       : '',
     // Paper has nothing to open: the table stands there, the further findings stay on the screen.
     content.blocks ? `<div class="printed">${tableHtml(content.blocks)}</div>` : '',
   ].join('\n')
   const clips = (title: string, list: PageClip[]) =>
-    list.map((c) => `${c.title === title ? '' : `<h3>${escapeHtml(c.title)}</h3>`}${clipHtml(c)}`).join('\n')
+    list
+      .map((c) => `${c.title === title ? '' : `<h3>${escapeHtml(c.title)}</h3>`}${clipHtml(c, say)}`)
+      .join('\n')
   const chapters: Chapter[] = [
     {
       id: 'short',
-      title: 'In short',
-      short: 'In short',
+      title: say('page.inShort'),
+      short: say('page.inShort'),
       body: content.cards.length
         ? `<div class="cards">${content.cards.map(cardHtml).join('\n')}</div>${unitNote}`
         : '',
     },
     {
       id: 'before',
-      title: 'Before and after',
-      short: 'Before',
-      body: clips('Before and after', content.comparisons),
+      title: say('page.beforeAfter'),
+      short: say('page.beforeAfterShort'),
+      body: clips(say('page.beforeAfter'), content.comparisons),
     },
-    { id: 'lesson', title: 'Your lesson, shot by shot', short: 'Shots', body: numbers },
+    { id: 'lesson', title: say('page.shots'), short: say('page.shotsShort'), body: numbers },
     {
       id: 'talk',
-      title: 'Talked through',
-      short: 'Talk',
-      body: clips('Talked through', content.talkThroughs),
+      title: say('page.talk'),
+      short: say('page.talkShort'),
+      body: clips(say('page.talk'), content.talkThroughs),
     },
     {
       id: 'swings',
-      title: 'Moments that matter',
-      short: 'Swings',
-      body: content.swings.map(swingHtml).join('\n'),
+      title: say('page.swings'),
+      short: say('page.swingsShort'),
+      body: content.swings.map((swing) => swingHtml(swing, say)).join('\n'),
     },
     {
       id: 'plan',
-      title: 'Until next time',
-      short: 'Practice',
-      body: content.plan ? planHtml(content.plan) : '',
+      title: say('page.plan'),
+      short: say('page.planShort'),
+      body: content.plan ? planHtml(content.plan, say) : '',
     },
     {
       id: 'next',
-      title: 'Next lesson',
-      short: 'Next',
+      title: say('page.next'),
+      short: say('page.nextShort'),
       body: content.nextFocus ? noteHtml(content.nextFocus) : '',
     },
   ].filter(({ body }) => body.trim() !== '')
   return `<!doctype html>
-<html lang="en">
+<html lang="${content.language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -406,21 +406,21 @@ export const handOverPage = (content: PageContent): string => {
 </head>
 <body>
 <header id="top">
-${content.logo ? `<img class="logo" src="${content.logo.dataUri}" width="${content.logo.width}" height="${content.logo.height}" alt="${escapeHtml(content.coachName ? `Logo of ${content.coachName}` : 'Logo of your coach')}">` : ''}
+${content.logo ? `<img class="logo" src="${content.logo.dataUri}" width="${content.logo.width}" height="${content.logo.height}" alt="${escapeHtml(content.coachName ? say('page.logoOf', { coach: content.coachName }) : say('page.logoOfCoach'))}">` : ''}
 <h1>${escapeHtml(content.title)}</h1>
-<p>${escapeHtml([content.studentName, dayWords(content.date), content.place].filter(Boolean).join(' · '))}</p>
-${content.coachName ? `<p>from ${escapeHtml(content.coachName)}</p>` : ''}
+<p>${escapeHtml([content.studentName, dayIn(say, content.date), content.place].filter(Boolean).join(' · '))}</p>
+${content.coachName ? `<p>${escapeHtml(say('page.from', { coach: content.coachName }))}</p>` : ''}
 </header>
 ${
   chapters.length > 1
-    ? `<nav aria-label="On this page"><ul>${chapters.map(({ id, short }) => `<li><a href="#${id}">${escapeHtml(short)}</a></li>`).join('')}<li><a href="#top" aria-label="Back to top">↑ Top</a></li></ul></nav>`
+    ? `<nav aria-label="${escapeHtml(say('page.onThisPage'))}"><ul>${chapters.map(({ id, short }) => `<li><a href="#${id}">${escapeHtml(short)}</a></li>`).join('')}<li><a href="#top" aria-label="${escapeHtml(say('page.backToTop'))}">↑ ${escapeHtml(say('page.top'))}</a></li></ul></nav>`
     : ''
 }
 <main>
 <div class="message">${noteHtml(content.message)}</div>
 ${chapters.map(chapterHtml).join('\n')}
 </main>
-<footer>Numbers are from the lesson’s own shot records. Clips are at the speed that stands beside them. Made with Leadside.</footer>
+<footer>${escapeHtml(say('page.footer'))}</footer>
 </body>
 </html>
 `

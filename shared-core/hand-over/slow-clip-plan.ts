@@ -264,11 +264,3 @@ export const sourceFrameOn = (timeLine: SourceTimeLine, outputFrame: number): nu
   const after = timeLine.begins.findIndex((begin) => begin > outputFrame)
   return after === -1 ? timeLine.toFrame : timeLine.fromFrame + Math.max(0, after - 1)
 }
-
-/** "1/8 of real speed", for the label beside the clip. */
-export const speedWords = (slowBy: number): string =>
-  Math.abs(slowBy - 1) < 0.005
-    ? 'real speed'
-    : Number.isInteger(slowBy)
-      ? `1/${slowBy} of real speed`
-      : `${Math.round(100 / slowBy)} % of real speed`

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { languages } from '../wording/language.ts'
 import { unitSystems, type UnitSystem } from '../units.ts'
 import { lostReasons } from '../following/followed-track.ts'
 import { tieSchema } from './tie.ts'
@@ -31,6 +32,9 @@ export const isoDateSchema = z
   .string()
   .regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as YYYY-MM-DD')
   .refine(isDay, 'there is no such day')
+
+/** The language of a student’s page. */
+export const languageSchema = z.enum(languages)
 
 /** What a student (or a guardian) has agreed to, until when, and who said so. */
 export const consentSchema = z.object({
@@ -69,6 +73,8 @@ export const studentSchema = z.object({
   limits: z.string().max(4000),
   note: z.string().max(20_000),
   units: unitSystemSchema,
+  /** In which their page is written. */
+  language: languageSchema,
   consent: consentSchema,
 })
 export type Student = z.infer<typeof studentSchema>

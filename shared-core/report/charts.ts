@@ -1,6 +1,6 @@
 import { levelsForDrawing, type DrawnLevel } from '../change/levels-for-drawing.ts'
-import { clubWords } from '../model/club.ts'
-import { metricInSystem, metricLabel, metricUnit, type ShownMetric, type UnitSystem } from '../units.ts'
+import { blockIn, clubIn, labelIn, numberIn, sayIn, type Say } from '../wording/say.ts'
+import { metricInSystem, metricUnit, type ShownMetric, type UnitSystem } from '../units.ts'
 import type { LessonReport } from './lesson-report.ts'
 
 /** One dot of a chart: a shot in the order they were hit. */
@@ -49,9 +49,9 @@ export const metricByShotChart = (
   metric: ShownMetric,
   club: string | null,
   values: ReadonlyMap<string, number | null>,
-  options: { units: UnitSystem; look?: ChartLook; width?: 'wide' | 'narrow' },
+  options: { units: UnitSystem; look?: ChartLook; width?: 'wide' | 'narrow'; say?: Say },
 ): { options: ChartOptions; size: { width: number; height: number }; title: string; text: string } | null => {
-  const { units, look = lightLook } = options
+  const { units, look = lightLook, say = sayIn('en') } = options
   const isNarrow = options.width === 'narrow'
   const textPx = isNarrow ? 15 : 13
   const blocks = report.blocks.filter((b) => b.club === club)
@@ -70,7 +70,7 @@ export const metricByShotChart = (
     const median = block.metrics.find((m) => m.metric === metric)?.median
     const level = median === null || median === undefined ? null : metricInSystem(metric, median, units)
     return {
-      name: block.label,
+      name: blockIn(say, block.label),
       type: 'scatter',
       symbol: blockSymbols[index % blockSymbols.length],
       symbolSize: isNarrow ? 10 : 9,
@@ -82,7 +82,7 @@ export const metricByShotChart = (
               silent: true,
               symbol: 'none',
               label: {
-                formatter: level.toFixed(decimals),
+                formatter: numberIn(say, level.toFixed(decimals)),
                 color: look.ink,
                 position: 'insideEndTop',
                 fontSize: isNarrow ? 15 : 12,
@@ -96,17 +96,26 @@ export const metricByShotChart = (
     }
   })
   const step = levelStep(report, metric, club, dots)
-  const name = `${metricLabel(metric)}${unit ? ` (${unit})` : ''}`
+  const name = `${labelIn(say, metric)}${unit ? ` (${unit})` : ''}`
+  const levels = blocks.map((b) => {
+    const median = b.metrics.find((m) => m.metric === metric)?.median
+    return median === null || median === undefined
+      ? say('chart.notRecorded', { block: blockIn(say, b.label) })
+      : `${blockIn(say, b.label)} ${numberIn(say, metricInSystem(metric, median, units).toFixed(decimals))}`
+  })
   const legendRows = blocks.length
   return {
     size: isNarrow ? { width: 360, height: 290 + legendRows * 24 } : { width: 680, height: 320 },
-    title: `${capital(metricLabel(metric))} of each shot with the ${clubWords(club)}; the lines are the middle of each block${step ? '; where the strip is, the level changed' : ''}`,
-    text: `${name}, ${clubWords(club)}: ${blocks
-      .map((b) => {
-        const median = b.metrics.find((m) => m.metric === metric)?.median
-        return `${b.label} ${median === null || median === undefined ? 'not recorded' : metricInSystem(metric, median, units).toFixed(decimals)}`
-      })
-      .join(', ')}${step ? `; the level changed between shot ${step.from} and shot ${step.to}` : ''}`,
+    title: say(step ? 'chart.titleStep' : 'chart.title', {
+      metric: capital(labelIn(say, metric)),
+      club: clubIn(say, club),
+    }),
+    text: say(step ? 'chart.textStep' : 'chart.text', {
+      metric: name,
+      club: clubIn(say, club),
+      blocks: levels.join(', '),
+      ...(step ? { from: String(step.from), to: String(step.to) } : {}),
+    }),
     options: {
       animation: false,
       backgroundColor: 'transparent',
@@ -123,7 +132,7 @@ export const metricByShotChart = (
       },
       xAxis: {
         type: 'value',
-        name: 'shot',
+        name: say('chart.shot'),
         nameLocation: 'middle',
         nameGap: 26,
         min: 0,

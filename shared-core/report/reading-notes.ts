@@ -1,3 +1,4 @@
+import { labelIn, type Say } from '../wording/say.ts'
 import { metricLabel, type ShotMetric } from '../units.ts'
 import type { ReportLesson, ReportShot } from './report-input.ts'
 
@@ -36,21 +37,27 @@ export const readingNotes = (lesson: Pick<ReportLesson, 'blocks'>): string[] => 
 }
 
 /** Units that nobody has confirmed, with the numbers that rest on each, in words. */
-const assumedUnitsOf = (shots: readonly Pick<ReportShot, 'assumed'>[]): { unit: string; names: string }[] => {
+const assumedUnitsOf = (shots: readonly Pick<ReportShot, 'assumed'>[]): { unit: string; metrics: ShotMetric[]; names: string }[] => {
   const assumed = new Map<string, Set<ShotMetric>>()
   for (const { metric, unit } of shots.flatMap((s) => s.assumed ?? [])) {
     assumed.set(unit, (assumed.get(unit) ?? new Set()).add(metric))
   }
   return [...assumed].map(([unit, metrics]) => ({
     unit,
+    metrics: [...metrics],
     names: [...metrics].map((m) => metricLabel(m).toLowerCase()).join(', '),
   }))
 }
 
 /** The same for a student, who can't check it but should know; null where every unit is known. */
-export const unitNoteForStudent = (shots: readonly Pick<ReportShot, 'assumed'>[]): string | null => {
+export const unitNoteForStudent = (
+  shots: readonly Pick<ReportShot, 'assumed'>[],
+  say: Say,
+): string | null => {
   const assumed = assumedUnitsOf(shots)
   if (assumed.length === 0) return null
-  const which = assumed.map(({ unit, names }) => `${names} (taken as ${unit})`).join(', ')
-  return `The measuring device’s file names no unit for some numbers, so one was assumed: ${which}.`
+  const which = assumed.map(({ unit, metrics }) =>
+    say('page.takenAs', { metrics: metrics.map((m) => labelIn(say, m).toLowerCase()).join(', '), unit }),
+  )
+  return say('page.unitNote', { which: which.join(', ') })
 }

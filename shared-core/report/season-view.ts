@@ -1,3 +1,4 @@
+import type { Language } from '../wording/language.ts'
 import { lessonFindings, planFindings, seasonFindings, type Finding } from '../change/findings.ts'
 import type { SetupError } from '../change/metric-noise.ts'
 import { plansAgainstResults } from '../change/plan-against-result.ts'
@@ -22,7 +23,7 @@ export interface SeasonClub {
 /** A student's season as the window shows it. */
 export interface SeasonView {
   units: UnitSystem
-  student: { id: string; name: string }
+  student: { id: string; name: string; language: Language }
   lessons: SeasonLesson[]
   /** Most shots first. */
   clubs: SeasonClub[]
@@ -39,7 +40,7 @@ export interface SeasonLesson {
 
 /** What a season is computed from; lessons oldest first. */
 export interface SeasonInput {
-  student: { id: string; name: string }
+  student: { id: string; name: string; language: Language }
   lessons: readonly { lesson: SeasonLesson; report: ReportLesson }[]
   units: UnitSystem
   deviceError: DeviceError

@@ -11,6 +11,8 @@ import { browserPrinter, findBrowser } from '../../electron/library/hand-over/pr
 import { readPicture } from '../../electron/library/hand-over/talk-pictures.ts'
 import { Library } from '../../electron/library/library.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
+import { en, type MessageKey } from '../../shared-core/wording/en.ts'
+import { catalogues, sayIn } from '../../shared-core/wording/say.ts'
 import { hasPoppler } from './support/has-poppler.ts'
 import { indexFrom, phoneSecrets, writeIndexedClip } from './support/indexed-clip.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
@@ -650,3 +652,42 @@ const unzip = (file: string): Promise<Map<string, Buffer>> =>
       opened.readEntry()
     })
   })
+
+describe('in another language', () => {
+  /** What only English has, and no place to fill: none of it may stand in a page of another language. */
+  const onlyEnglish = (language: 'de' | 'es') =>
+    (Object.keys(en) as MessageKey[]).filter(
+      (key) => !en[key].includes('{') && /^[A-Z]/.test(en[key]) && catalogues[language][key] !== en[key],
+    )
+
+  it.each(['de', 'es'] as const)(
+    'the page speaks %s; what the coach wrote stays as it is',
+    async (language) => {
+      const [student] = await library.ask('roster.list', {})
+      const lessonId = student!.lessons[0]!.id
+      await library.ask('student.update', { id: student!.id, patch: { language } })
+      const { html } = await library.ask('handOver.preview', { lessonId, isQuick: true })
+      await library.ask('student.update', { id: student!.id, patch: { language: 'en' } })
+      const text = html.replace(/<style>.*?<\/style>/s, '').replace(/base64,[A-Za-z0-9+/=]+/g, '')
+      expect(text).toContain(`<html lang="${language}">`)
+      const say = sayIn(language)
+      for (const key of [
+        'page.inShort',
+        'page.plan',
+        'page.footer',
+        'caution.stop',
+        'page.heldBack',
+        'block.baseline',
+      ] as const) {
+        expect(text).toContain(say(key))
+      }
+      const left = onlyEnglish(language).filter((key) => new RegExp(`\\b${en[key]}\\b`).test(text))
+      expect(left).toEqual([])
+      expect(text).toContain('What I saw in')
+      expect(text).toContain('Hips')
+      // Numbers of a swing: decimal commas.
+      expect(text).toMatch(/<dd>1,\d\d<\/dd>/)
+      expect(text).not.toMatch(/<dd>[\d]+\.\d/)
+    },
+  )
+})

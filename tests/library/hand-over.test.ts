@@ -390,6 +390,7 @@ describe('consent', () => {
     limits: '',
     note: '',
     units: 'mph-yd',
+    language: 'en',
     consent: { ...noConsent, filming: true, storing: true, sharing: true, givenBy: 'Robin Testing' },
   }
   const today = '2026-05-01'

@@ -65,6 +65,7 @@ const clip: PageClip = {
 }
 const still = { jpegBase64: 'AA', width: 640, height: 360, caption: 'top', alt: 'the top' }
 const content: PageContent = {
+  language: 'en',
   ...{ title: 'Lesson', studentName: 'Robin', date: '2026-05-16', coachName: 'A coach', place: 'A range' },
   logo: { dataUri: 'data:image/png;base64,AA', width: 10, height: 10 },
   message: '**Well** done\n\n- one\n- two',

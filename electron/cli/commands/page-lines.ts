@@ -3,6 +3,7 @@ import { pageProse } from '../../../shared-core/hand-over/page-prose.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { readingEase } from '../../../shared-core/report/reading-ease.ts'
 import { inStudentWords } from '../../../shared-core/report/student-words.ts'
+import { sayIn } from '../../../shared-core/wording/say.ts'
 import { pageLength, type PageLength } from '../../library/hand-over/page-length.ts'
 import { findElectron } from '../electron-in-use.ts'
 
@@ -17,9 +18,9 @@ interface PageFacts {
   readingEase: { page: number | null; findings: number | null }
 }
 
-/** How long the student's page is on a phone, and how easily it reads. */
+/** How long the student's page is on a phone, and how easily its English reads (the formula is made for English). */
 export const pageFacts = async (htmlFile: string, report: LessonReport): Promise<PageFacts> => {
-  const findings = inStudentWords(report).findings.map((f) => `${f.sentence} ${f.howSure}`)
+  const findings = inStudentWords(report, sayIn('en')).findings.map((f) => `${f.sentence} ${f.howSure}`)
   const ease = {
     page: readingEase(pageProse(fs.readFileSync(htmlFile, 'utf8'))),
     findings: readingEase(findings.join(' ')),

@@ -3,6 +3,7 @@ import { isoDateSchema } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { metricText } from '../../../shared-core/units.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
+import { languageCaution, languages, type Language } from '../../../shared-core/wording/language.ts'
 import { makeOutput, table } from '../output.ts'
 import { findLesson, findStudent, finishJob, finishJobs, withLibrary } from '../with-library.ts'
 import { problemLines } from '../reading-lines.ts'
@@ -24,10 +25,18 @@ export const recordCommands = (): Command[] => {
     .addOption(
       new Option('--units <units>', 'units shown').choices(['mph-yd', 'kmh-m', 'mps-m']).default('mph-yd'),
     )
+    .addOption(
+      new Option('--language <language>', 'language of the student’s page').choices(languages).default('en'),
+    )
     .action(
       async (
         name: string,
-        options: Common & { side: 'right' | 'left'; minor?: boolean; units: 'mph-yd' | 'kmh-m' | 'mps-m' },
+        options: Common & {
+          side: 'right' | 'left'
+          minor?: boolean
+          units: 'mph-yd' | 'kmh-m' | 'mps-m'
+          language: Language
+        },
       ) => {
         const output = makeOutput(Boolean(options.json))
         await withLibrary(options.library, output, async (library) => {
@@ -36,8 +45,13 @@ export const recordCommands = (): Command[] => {
             side: options.side,
             isMinor: Boolean(options.minor),
             units: options.units,
+            language: options.language,
           })
-          output.result({ id, name, side: options.side }, [`Added ${name} (${options.side}-handed): ${id}`])
+          const caution = languageCaution(options.language)
+          output.result({ id, name, side: options.side }, [
+            `Added ${name} (${options.side}-handed): ${id}`,
+            ...(caution === null ? [] : [caution]),
+          ])
         })
       },
     )

@@ -1,5 +1,6 @@
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 import { jobKinds, type Consent } from '../../../shared-core/model/entities.ts'
+import { languages } from '../../../shared-core/wording/language.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
 import type { Lost } from '../../../shared-core/following/followed-track.ts'
 import type { Tie } from '../../../shared-core/model/tie.ts'
@@ -18,6 +19,7 @@ export const student = sqliteTable('student', {
   isMinor: flag('is_minor').notNull().default(false),
   limits: text().notNull().default(''),
   note: text().notNull().default(''),
+  language: text({ enum: languages }).notNull().default('en'),
   units: text({ enum: ['mph-yd', 'kmh-m', 'mps-m'] })
     .notNull()
     .default('mph-yd'),

@@ -1,14 +1,31 @@
-import { dayWords } from '../../../shared-core/hand-over/day-words.ts'
 import fs from 'node:fs'
 import { onMoments, readDrawings, withMotion } from '../../../shared-core/drawing/drawing.ts'
 import { personOn } from '../../../shared-core/body/person-on.ts'
 import type { ClipSource } from './clip-source.ts'
-import type { Clip, LessonView, Moment, Shot, Swing, View } from '../../../shared-core/model/entities.ts'
-import { clubWords } from '../../../shared-core/model/club.ts'
+import type {
+  Clip,
+  LessonView,
+  Moment,
+  Shot,
+  Student,
+  Swing,
+  View,
+} from '../../../shared-core/model/entities.ts'
 import type { MeasureName } from '../../../shared-core/model/measures.ts'
 import { textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
-import { metricLabel, metricText, type ShotMetric, type UnitSystem } from '../../../shared-core/units.ts'
+import type { ShotMetric } from '../../../shared-core/units.ts'
+import {
+  blockIn,
+  clubIn,
+  dayIn,
+  labelIn,
+  metricTextIn,
+  momentIn,
+  numberIn,
+  sayIn,
+  type Say,
+} from '../../../shared-core/wording/say.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { LibraryContext } from '../context.ts'
@@ -41,7 +58,8 @@ export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
   const guest = lesson.guests.find((g) => g.swing.views[0]?.id === viewId)
   if (guest) {
     const { swing, clip, shot } = guest
-    const where = [guest.blockName, dayWords(guest.lesson.date)].filter(Boolean).join(', ')
+    const say = sayIn(lesson.student.language)
+    const where = [blockIn(say, guest.blockName), dayIn(say, guest.lesson.date)].filter(Boolean).join(', ')
     return { view: swing.views[0]!, swing, clip, shot, where }
   }
   throw new Problem('gone', 'a swing chosen for the hand-over is no longer there', {
@@ -49,7 +67,7 @@ export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
   })
 }
 
-const momentWords = (name: string) => name.charAt(0).toUpperCase() + name.slice(1)
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** "Impact", "Brace, 40 ms before impact": real time, by the capture rate. */
 export const momentCaption = (
@@ -57,14 +75,16 @@ export const momentCaption = (
   view: View,
   clip: Clip,
   atSeconds: ArrayLike<number>,
+  say: Say,
 ): string => {
   const impact = view.moments.find((m) => m.name === 'impact')
-  const words = momentWords(moment.name)
+  const words = capital(momentIn(say, moment.name))
   if (!impact || impact.id === moment.id) return words
   const real = msFromImpact({ ...clip, atSeconds }, impact.frame, moment.frame)
   const ms = Math.round(Math.abs(real))
-  const apart = ms < 1000 ? `${ms} ms` : `${(ms / 1000).toFixed(1)} s`
-  return ms === 0 ? words : `${words}, ${apart} ${real < 0 ? 'before' : 'after'} impact`
+  const time = ms < 1000 ? `${ms} ms` : `${numberIn(say, (ms / 1000).toFixed(1))} s`
+  if (ms === 0) return words
+  return say(real < 0 ? 'clip.beforeImpact' : 'clip.afterImpact', { moment: words, time })
 }
 
 /** Frames around the swing that are shown: from a little before the first moment to a little after the last. */
@@ -133,7 +153,9 @@ export const clipSource = (
       lengths: lesson.student.units === 'mph-yd' ? 'imperial' : 'metric',
       textPx: Math.max(textPxFor(clip), Math.round(clip.width / (choices.isHalf ? 24 : 36))),
     },
-    captions: new Map(moments.map((m) => [m.frame, momentCaption(m, view, clip, atSeconds)])),
+    captions: new Map(
+      moments.map((m) => [m.frame, momentCaption(m, view, clip, atSeconds, sayIn(lesson.student.language))]),
+    ),
   }
 }
 
@@ -144,14 +166,20 @@ const handedOver: readonly MeasureName[] = ['tempoRatio', 'leadKneeImpactDeg', '
 export const swingNumbers = (
   found: ViewInLesson,
   report: LessonReport,
-  units: UnitSystem,
+  { units, language }: Pick<Student, 'units' | 'language'>,
 ): { label: string; value: string }[] => {
   const { shot } = found
+  const say = sayIn(language)
   const pictures = report.measures?.swings.find((s) => s.swingId === found.swing.id)
   const measured = handedOver.flatMap((measure) => {
     const value = pictures?.values[measure]
     return value
-      ? [{ label: metricLabel(measure), value: metricText(measure, value.value, units, { sd: value.sd }) }]
+      ? [
+          {
+            label: labelIn(say, measure),
+            value: metricTextIn(say, measure, value.value, units, { sd: value.sd }),
+          },
+        ]
       : []
   })
   if (!shot) return measured
@@ -165,11 +193,14 @@ export const swingNumbers = (
           ? (numbers?.carry.carryM ?? null)
           : shot[metric as 'clubSpeedMps']
     if (value === null) return []
-    const computed = metric === 'carryM' && numbers?.carry.how === 'computed' ? ' (computed)' : ''
-    return [{ label: metricLabel(metric), value: `${metricText(metric, value, units)}${computed}` }]
+    const isComputed = metric === 'carryM' && numbers?.carry.how === 'computed'
+    const text = metricTextIn(say, metric, value, units)
+    return [{ label: labelIn(say, metric), value: isComputed ? say('clip.computed', { value: text }) : text }]
   })
   return [...ofShot, ...measured]
 }
 
-export const swingTitle = ({ swing, shot, where }: ViewInLesson): string =>
-  [`Swing ${swing.order}`, shot ? clubWords(shot.club) : null, where].filter(Boolean).join(' · ')
+export const swingTitle = ({ swing, shot, where }: ViewInLesson, say: Say): string =>
+  [say('clip.swing', { n: String(swing.order) }), shot ? clubIn(say, shot.club) : null, blockIn(say, where)]
+    .filter(Boolean)
+    .join(' · ')

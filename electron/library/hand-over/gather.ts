@@ -7,8 +7,6 @@ import type {
   PageFinding,
   PageSwing,
 } from '../../../shared-core/hand-over/page.ts'
-import { speedWords } from '../../../shared-core/hand-over/slow-clip-plan.ts'
-import { clubWords } from '../../../shared-core/model/club.ts'
 import type { LessonView } from '../../../shared-core/model/entities.ts'
 import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
@@ -19,7 +17,18 @@ import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { studentText } from '../../../shared-core/report/student-words.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
-import { metricLabel, metricText } from '../../../shared-core/units.ts'
+import {
+  blockIn,
+  clubIn,
+  cueKindIn,
+  labelIn,
+  metricTextIn,
+  momentIn,
+  sayIn,
+  speedIn,
+  type Say,
+} from '../../../shared-core/wording/say.ts'
+import { starterTextIn } from '../../../shared-core/wording/starter-texts.ts'
 import { coachPictureOf, type CoachPictureFiles } from '../coach/coach-pictures.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
@@ -66,12 +75,12 @@ export interface Makers {
     choices: Omit<ComparisonChoices, 'maxHeight'>,
     label: string,
   ): Promise<MadeClip>
-  talk(id: string, file: string, label: string): Promise<PageClip | null>
+  talk(id: string, file: string, label: string, say: Say): Promise<PageClip | null>
   /** Puts a drill's clip beside the page; false where there is only a look at it. */
   drillClip(clip: CoachPictureFiles, file: string): boolean
 }
 
-const strengthWords = ['', 'a little', 'clear', 'strong'] as const
+const strengthKeys = ['clip.strength1', 'clip.strength2', 'clip.strength3'] as const
 
 const holdTexts = (made: MadeClip, textOf: (frame: number) => string): PageClip['holds'] =>
   made.holds.map((hold) => ({
@@ -101,6 +110,7 @@ export const gatherPage = async (
   makers: Makers,
 ): Promise<PageContent> => {
   const nameClip = clipNames()
+  const say = sayIn(input.lesson.student.language)
   const swings: PageSwing[] = []
   for (const chosen of input.draft.swings) {
     swings.push(await gatherSwing(context, input, chosen, makers, nameClip))
@@ -112,12 +122,13 @@ export const gatherPage = async (
   }
   const talkThroughs: PageClip[] = []
   for (const [index, id] of input.draft.talkThroughIds.entries()) {
-    const made = await makers.talk(id, `clips/talk-through-${index + 1}.mp4`, 'adding the talk-through')
+    const file = `clips/talk-through-${index + 1}.mp4`
+    const made = await makers.talk(id, file, 'adding the talk-through', say)
     if (made) talkThroughs.push(made)
   }
   const plan = gatherPlan(context, input, makers)
   const words = pageWords(context, input)
-  const cards = [...words.cards, ...nextCard(input.lesson.lesson.nextFocus, plan)]
+  const cards = [...words.cards, ...nextCard(input.lesson.lesson.nextFocus, plan, say)]
   return { ...words, cards, swings, comparisons, talkThroughs, plan }
 }
 
@@ -134,8 +145,9 @@ const gatherSwing = async (
   makers: Makers,
   nameClip: NameClip,
 ): Promise<PageSwing> => {
+  const say = sayIn(lesson.student.language)
   const found = findView(lesson, chosen.viewId)
-  const title = swingTitle(found)
+  const title = swingTitle(found, say)
   const label = `writing ${title}`
   const { momentIds } = chosen
   const source = clipSource(context, lesson, chosen.viewId, { momentIds, slowBy: draft.slowBy, holdSeconds })
@@ -144,10 +156,12 @@ const gatherSwing = async (
       .select()
       .from(t.cueKind)
       .all()
-      .map((k) => [k.key, k.label]),
+      .map((k) => [k.key, cueKindIn(say, k)]),
   )
-  const cueWords = (c: (typeof found.view.cues)[number]) =>
-    `${kinds.get(c.kind) ?? c.kind}${c.strength ? ` (${strengthWords[c.strength]})` : ''}${c.note ? `: ${c.note}` : ''}`
+  const cueWords = (c: (typeof found.view.cues)[number]) => {
+    const strength = strengthKeys[c.strength - 1]
+    return `${kinds.get(c.kind) ?? c.kind}${strength ? ` (${say(strength)})` : ''}${c.note ? `: ${c.note}` : ''}`
+  }
   const moments = found.view.moments
     .filter((m) => momentIds.includes(m.id))
     .toSorted((a, b) => a.frame - b.frame)
@@ -162,14 +176,14 @@ const gatherSwing = async (
         )
         .map((d) => d.shape.label)
       const cues = found.view.cues.filter((c) => c.momentId === moment.id).map(cueWords)
-      const caption = captionOf(moment.frame) || moment.name
+      const caption = captionOf(moment.frame) || momentIn(say, moment.name)
       stills.push({
         ...still,
         caption,
         alt: [
           `${title}, ${caption}`,
-          labels.length ? `drawn on it: ${labels.join(', ')}` : '',
-          cues.length ? `marked: ${cues.join('; ')}` : '',
+          labels.length ? say('clip.drawn', { labels: labels.join(', ') }) : '',
+          cues.length ? say('clip.marked', { cues: cues.join('; ') }) : '',
         ]
           .filter(Boolean)
           .join('. '),
@@ -185,7 +199,8 @@ const gatherSwing = async (
   )
   let clip: PageClip | null = null
   if (made) {
-    const names = moments.map((m) => m.name).join(', ')
+    const names = moments.map((m) => momentIn(say, m.name)).join(', ')
+    const speed = speedIn(say, made.slowBy)
     const poster = moments.findIndex((m) => m.name === 'impact')
     clip = {
       title,
@@ -193,16 +208,18 @@ const gatherSwing = async (
       posterBase64: stills[Math.max(0, poster)]?.jpegBase64 ?? null,
       width: made.width,
       height: made.height,
-      speed: speedWords(made.slowBy),
-      text: `${title}, ${speedWords(made.slowBy)}${names ? `, holding on ${names}` : ''}`,
-      caption: names ? `holds on ${names}` : '',
+      speed,
+      text: names
+        ? say('clip.holdingOn', { title, speed, moments: names })
+        : say('clip.plain', { title, speed }),
+      caption: names ? say('clip.holdsOn', { moments: names }) : '',
       holds: holdTexts(made, captionOf),
     }
   }
   return {
     title,
     caption: [chosen.caption, found.swing.note].filter(Boolean).join('\n\n'),
-    numbers: swingNumbers(found, report, lesson.student.units),
+    numbers: swingNumbers(found, report, lesson.student),
     cues: found.view.cues.map(cueWords),
     stills,
     clip,
@@ -221,7 +238,8 @@ const gatherComparison = async (
   if (!comparison) return null
   const pair = [findView(lesson, comparison.firstViewId), findView(lesson, comparison.secondViewId)] as const
   const lock = pair.map((p) => p.view.moments.find((m) => m.name === comparison.lockedOn))
-  const title = comparison.name || 'Before and after'
+  const say = sayIn(lesson.student.language)
+  const title = comparison.name || say('page.beforeAfter')
   if (!lock[0] || !lock[1]) {
     throw new Problem(
       'no-moment',
@@ -238,11 +256,11 @@ const gatherComparison = async (
     )
   }
   const label = `writing ${title}`
-  const titles = pair.map(swingTitle)
+  const titles = pair.map((p) => swingTitle(p, say)) as [string, string]
   const isOver = comparison.arrangement === 'over'
   // With one moment in common there is nothing between moments to stretch.
   const isStretched = comparison.isStretched && anchors.length > 1
-  const stretched = isStretched ? ', stretched to match' : ''
+  const lockedOn = momentIn(say, comparison.lockedOn)
   const sources = pair.map((p, i) => {
     const moment = lock[i]!
     const source = clipSource(context, lesson, p.view.id, {
@@ -252,7 +270,7 @@ const gatherComparison = async (
       mirror: i === 1 && comparison.mirrorSecond,
       isHalf: !isOver,
     })
-    const words = `${titles[i]!}: ${moment.name}${i === 1 ? stretched : ''}`
+    const words = `${titles[i]!}: ${momentIn(say, moment.name)}${i === 1 && isStretched ? say('clip.stretched') : ''}`
     return { ...source, captions: new Map([[moment.frame, words]]) }
   }) as unknown as readonly [ClipSource, ClipSource]
   const [first, second] = pair.map((p, i) => ({
@@ -263,18 +281,19 @@ const gatherComparison = async (
   const { view } = pair[1]
   const follow = (frame: number) => {
     const starts = { first: pair[0].view.fromFrame, second: view.fromFrame }
-    const { lockedOn } = comparison
-    const wanted = frameFor(frame, { anchors, lockedOn, isStretched, first, second, starts })
+    const options = { anchors, lockedOn: comparison.lockedOn, isStretched, first, second, starts }
+    const wanted = frameFor(frame, options)
     return Math.max(view.fromFrame, Math.min(view.toFrame, wanted))
   }
   const frames = [lock[0].frame, lock[1].frame] as const
   const layout = { arrangement: comparison.arrangement, opacity: comparison.opacity }
   const still = await makers.pairStill(sources, frames, layout, label)
   const file = nameClip(`${title}-${index + 1}`)
-  const mirror = comparison.mirrorSecond ? ' (mirrored)' : ''
-  const both = isOver
-    ? `${titles[1]!}${mirror} laid over ${titles[0]!}`
-    : `left ${titles[0]!}, right ${titles[1]!}${mirror}`
+  const [firstTitle, secondTitle] = titles
+  const both = say(isOver ? 'clip.over' : 'clip.leftRight', {
+    first: firstTitle,
+    second: comparison.mirrorSecond ? say('clip.mirrored', { title: secondTitle }) : secondTitle,
+  })
   const made = await makers.comparison(
     sources,
     frames,
@@ -284,17 +303,20 @@ const gatherComparison = async (
       holdSeconds,
       wantedSlowBy: draft.slowBy,
       follow: isStretched ? follow : null,
-      caption: `${both}: ${comparison.lockedOn}${stretched && `; upper swing${stretched.slice(1)}`}`,
+      caption: `${both}: ${lockedOn}${isStretched ? say('clip.upperStretched') : ''}`,
     },
     label,
   )
-  const place = isOver ? (['lower', 'upper'] as const) : (['left', 'right'] as const)
+  const plainSpeed = speedIn(say, made.slowBy)
   // Only the first swing runs at that speed where the second is stretched.
-  const speed = `${speedWords(made.slowBy)}${isStretched ? ` (${place[0]} swing)` : ''}`
+  const speed = isStretched
+    ? say(isOver ? 'clip.lowerSpeed' : 'clip.leftSpeed', { speed: plainSpeed })
+    : plainSpeed
+  const moments = isStretched ? anchors.map((a) => momentIn(say, a.name)).join(', ') : lockedOn
   const sides = [
     both,
-    `together at ${isStretched ? anchors.map((a) => a.name).join(', ') : comparison.lockedOn}`,
-    ...(isStretched ? [`${place[1]} swing stretched to match`] : []),
+    say('clip.together', { moments }),
+    ...(isStretched ? [say(isOver ? 'clip.upperIsStretched' : 'clip.rightIsStretched')] : []),
   ].join('; ')
   return {
     title,
@@ -305,27 +327,27 @@ const gatherComparison = async (
     speed,
     text: `${title}, ${speed}: ${sides}`,
     caption: sides,
-    holds: holdTexts(made, () => `Both at ${comparison.lockedOn}`),
+    holds: holdTexts(made, () => say('clip.bothAt', { moment: lockedOn })),
   }
 }
 
 /** The findings of the hand-over in the coach's order, in the coach's words where there are any, else in the student's. */
-const wantedFindings = ({ draft, report }: LessonInput) => {
+const wantedFindings = ({ draft, report }: LessonInput, say: Say) => {
   const place = new Map(draft.findings.map((f, i) => [f.key, i]))
   const chosen = new Map(draft.findings.map((f) => [f.key, f]))
   return report.findings
     .filter((f) => chosen.get(f.key)?.isShown ?? f.isMain)
     .toSorted((a, b) => (place.get(a.key) ?? Infinity) - (place.get(b.key) ?? Infinity) || 0)
     .map((finding) => {
-      const words = studentText(finding, report)
+      const words = studentText(finding, report, say)
       const own = chosen.get(finding.key)?.sentence
       return { finding, sentence: own || words.sentence, howSure: words.howSure, isOwn: Boolean(own) }
     })
 }
 
 /** What held back, what changed, what to do until next time; and what else was found. Nothing is said twice. */
-const pageFindings = (input: LessonInput): { cards: PageCard[]; more: PageFinding[] } => {
-  const wanted = wantedFindings(input)
+const pageFindings = (input: LessonInput, say: Say): { cards: PageCard[]; more: PageFinding[] } => {
+  const wanted = wantedFindings(input, say)
   const said = new Set<string>()
   const once = (text: string | null) => {
     if (text === null || said.has(text)) return null
@@ -342,7 +364,7 @@ const pageFindings = (input: LessonInput): { cards: PageCard[]; more: PageFindin
     changes.find((w) => w.finding.isSure && best !== null && w.finding.key.split(':')[1] === best) ??
     changes.find((w) => w.finding.isSure) ??
     changes[0]
-  const cards = [...card('What held you back', held), ...card('What changed', changed)]
+  const cards = [...card(say('page.heldBack'), held), ...card(say('page.changed'), changed)]
   for (const { text } of cards) said.add(text)
   const more = wanted.flatMap((w): PageFinding[] => {
     if (w === held || w === changed || said.has(w.sentence)) return []
@@ -353,16 +375,16 @@ const pageFindings = (input: LessonInput): { cards: PageCard[]; more: PageFindin
 }
 
 /** The third card: the focus for next time, else the drills by name. */
-const nextCard = (nextFocus: string, plan: PageContent['plan']): PageCard[] => {
+const nextCard = (nextFocus: string, plan: PageContent['plan'], say: Say): PageCard[] => {
   const drills = plan?.items.map((item) => item.name) ?? []
   const text = [
     nextFocus.trim() &&
       `${nextFocus.trim().charAt(0).toUpperCase()}${nextFocus.trim().slice(1)}.`.replace(/([.!?])\.$/, '$1'),
-    drills.length ? `Practise: ${drills.join(', ')}.` : '',
+    drills.length ? say('page.practise', { drills: drills.join(', ') }) : '',
   ]
     .filter(Boolean)
     .join(' ')
-  return text ? [{ title: 'What to do until next time', text, howSure: '', caution: null }] : []
+  return text ? [{ title: say('page.untilNext'), text, howSure: '', caution: null }] : []
 }
 
 const dataUriOf = (file: string, type: string): string =>
@@ -373,10 +395,17 @@ const gatherPlan = (
   { lesson, draft }: LessonInput,
   makers: Makers,
 ): PageContent['plan'] => {
+  const { language } = lesson.student
   const plan = context.db.select().from(t.plan).where(eq(t.plan.lessonId, lesson.lesson.id)).get()
   if (!draft.withPlan || !plan || (plan.items.length === 0 && !plan.note)) return null
   const items = plan.items.map((item, index) => {
-    const { name, how, dose, watchFor, caution } = item
+    const [name, how, dose, watchFor, caution] = [
+      item.name,
+      item.how,
+      item.dose,
+      item.watchFor,
+      item.caution,
+    ].map((text) => starterTextIn(language, text)) as [string, string, string, string, string]
     const found = coachPictureOf(context, item.pictureId ?? null)
     if (!found) return { name, how, dose, watchFor, caution, picture: null }
     const file = `clips/drill-${index + 1}-${plainName(name).toLowerCase()}.mp4`
@@ -393,7 +422,7 @@ const gatherPlan = (
         width: found.width,
         height: found.height,
         file: isBeside ? file : null,
-        alt: `What “${name}” looks like`,
+        alt: sayIn(language)('page.looksLike', { drill: name }),
       },
     }
   })
@@ -406,15 +435,16 @@ const pageWords = (
   input: LessonInput,
 ): Omit<PageContent, 'swings' | 'comparisons' | 'talkThroughs' | 'plan'> => {
   const { lesson, draft, report } = input
-  const units = lesson.student.units
-  const findings = pageFindings(input)
+  const { units, language } = lesson.student
+  const say = sayIn(language)
+  const findings = pageFindings(input, say)
   const { club } = report.session
   const speeds = new Map(lesson.shots.map((s) => [s.id, s.clubSpeedMps]))
   // One chart: the strike, unless only the speed is there.
   const charts = (['efficiency', 'clubSpeedMps'] as const)
     .flatMap((metric) => {
       const chartAt = (width: 'wide' | 'narrow') =>
-        metricByShotChart(report, metric, club, speeds, { units, width })
+        metricByShotChart(report, metric, club, speeds, { units, width, say })
       const [wide, narrow] = [chartAt('wide'), chartAt('narrow')]
       return wide && narrow
         ? [{ title: wide.title, text: wide.text, svg: chartSvg(wide), narrowSvg: chartSvg(narrow) }]
@@ -424,7 +454,8 @@ const pageWords = (
   const logo = coachPictureOf(context, draft.logoId)
   const metrics = report.blocks[0]?.metrics.map((m) => m.metric) ?? []
   return {
-    title: lesson.lesson.title || 'Your lesson',
+    language,
+    title: lesson.lesson.title || say('page.yourLesson'),
     studentName: lesson.student.name,
     date: lesson.lesson.date,
     coachName: draft.coachName,
@@ -434,18 +465,23 @@ const pageWords = (
     accent: draft.accent,
     blocks: report.blocks.length
       ? {
-          headers: ['Block', 'Club', 'Shots', ...metrics.map((m) => metricLabel(m))],
+          headers: [
+            say('page.block'),
+            say('page.club'),
+            say('page.shotCount'),
+            ...metrics.map((m) => labelIn(say, m)),
+          ],
           rows: report.blocks.map((b) => [
-            b.label,
-            clubWords(b.club),
+            blockIn(say, b.label),
+            clubIn(say, b.club),
             String(b.shots),
-            ...b.metrics.map((m) => metricText(m.metric, m.median, units)),
+            ...b.metrics.map((m) => metricTextIn(say, m.metric, m.median, units)),
           ]),
         }
       : null,
     cards: findings.cards,
     moreFindings: findings.more,
-    unitNote: unitNoteForStudent(lesson.shots),
+    unitNote: unitNoteForStudent(lesson.shots, say),
     charts,
     nextFocus: lesson.lesson.nextFocus,
   }

@@ -160,8 +160,8 @@ export const previewOf = async (
         holds: [{ frame: lock[0], atOutputFrame: plan.lockedAt, lasts: plan.lasts }],
       }
     },
-    talk: (id) => {
-      const talk = talkClip(context, id)
+    talk: (id, _file, _label, say) => {
+      const talk = talkClip(context, id, say)
       if (!talk) return Promise.resolve(null)
       bytes += talk.byteLength
       return Promise.resolve(talk.clip)

@@ -9,6 +9,7 @@ import {
   talkTimelineSchema,
   type TalkSegment,
 } from '../../../shared-core/hand-over/talk-timeline.ts'
+import type { Say } from '../../../shared-core/wording/say.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
@@ -229,6 +230,7 @@ export const talkFile = (context: LibraryContext, id: string): string | null => 
 export const talkClip = (
   context: LibraryContext,
   id: string,
+  say: Say,
 ): { clip: PageClip; file: string; byteLength: number } | null => {
   const talk = context.db.select().from(t.talkThrough).where(eq(t.talkThrough.id, id)).get()
   if (!talk) return null
@@ -247,13 +249,13 @@ export const talkClip = (
     file,
     byteLength: fs.statSync(file).size,
     clip: {
-      title: talk.name || 'Talked through',
+      title: talk.name || say('page.talk'),
       file: null,
       posterBase64: picture?.toString('base64') ?? null,
       ...((picture && jpegSize(picture)) ?? { width: 1280, height: 720 }),
       speed: length,
-      text: `${talk.name || 'Talked through'}: your coach speaks to the pictures, ${length} minutes`,
-      caption: 'with your coach’s voice',
+      text: say('page.talkText', { title: talk.name || say('page.talk'), length }),
+      caption: say('page.talkCaption'),
       holds: [],
     },
   }

@@ -236,9 +236,9 @@ const writePackage = async (
       done += 1
       return { ...made, holds: [{ frame: lock[0], atOutputFrame: made.lockedAt, lasts: made.lasts }] }
     },
-    talk: (id, file, label) => {
+    talk: (id, file, label, words) => {
       say(label, (0.95 * done) / steps)
-      const talk = talkClip(context, id)
+      const talk = talkClip(context, id, words)
       done += 1
       if (!talk) return Promise.resolve(null)
       fs.copyFileSync(talk.file, path.join(folder, file))

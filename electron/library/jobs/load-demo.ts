@@ -121,6 +121,7 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
     side: story.student.side,
     isMinor: story.student.isMinor,
     units: 'mph-yd',
+    language: 'en',
   })
   await calls['student.update']({ id: studentId, patch: { limits: story.student.limits } })
   const { by, ...consent } = story.student.consent

@@ -11,6 +11,7 @@ import { shotTrust } from './0010-shot-trust.ts'
 import { asked } from './0011-asked.ts'
 import { exchange } from './0012-exchange.ts'
 import { followedPoints } from './0013-followed-points.ts'
+import { pageLanguage } from './0014-page-language.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -34,4 +35,5 @@ export const migrations: readonly Migration[] = [
   asked,
   exchange,
   followedPoints,
+  pageLanguage,
 ]

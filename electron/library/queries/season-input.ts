@@ -21,7 +21,7 @@ export const seasonInputOf = (
       : null
   }
   return {
-    student: { id: student.id, name: student.name },
+    student: { id: student.id, name: student.name, language: student.language },
     lessons: reportLessonsOf(context, studentId).map(({ lesson, report }) => ({
       lesson: {
         id: lesson.id,

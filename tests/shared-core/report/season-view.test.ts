@@ -28,7 +28,7 @@ const lesson = (date: string, shots: ReturnType<typeof hit>, plan: SeasonLesson[
 })
 const view = (lessons: ReturnType<typeof lesson>[]) =>
   seasonView({
-    student: { id: 's', name: 'Robin Testing' },
+    student: { id: 's', name: 'Robin Testing', language: 'en' },
     lessons,
     units: 'mph-yd',
     deviceError: defaultDeviceError,

@@ -2,6 +2,7 @@ import { syllable } from 'syllable'
 import { describe, expect, test } from 'vitest'
 import { readingEase, syllables } from '../../../shared-core/report/reading-ease.ts'
 import { seasonStudentText, studentText } from '../../../shared-core/report/student-words.ts'
+import { sayIn } from '../../../shared-core/wording/say.ts'
 import type { KeyedFinding, LessonReport } from '../../../shared-core/report/lesson-report.ts'
 
 const topics = [
@@ -34,7 +35,7 @@ const texts = topics.flatMap((topic) =>
         },
         sentence: 'Efficiency was 0.05 lower in “Soft shoulders” (95 % interval −0.23 to −0.02).',
       } as KeyedFinding
-      return { isSure, topic, ...studentText(finding, report) }
+      return { isSure, topic, ...studentText(finding, report, sayIn('en')) }
     }),
   ),
 )
@@ -63,7 +64,7 @@ describe('a finding in the student’s words', () => {
 
 describe('the season in the student’s words', () => {
   const said = (topic: 'season' | 'plan', verdict: string, sentence = '') =>
-    seasonStudentText({ topic, verdict, sentence, metric: 'clubSpeedMps', isSure: false }).sentence
+    seasonStudentText({ topic, verdict, sentence, metric: 'clubSpeedMps', isSure: false }, sayIn('en')).sentence
 
   test('goes the way the finding goes, and blames or praises nothing for it', () => {
     expect(said('season', 'rising')).toContain('has gone up')
@@ -78,9 +79,8 @@ describe('the season in the student’s words', () => {
       'lessons-alike',
       'too-early',
     ]) {
-      const { sentence, howSure } = seasonStudentText({
-        ...{ topic: 'season', verdict, sentence: '', metric: 'carryM', isSure: false },
-      })
+      const finding = { topic: 'season', verdict, sentence: '', metric: 'carryM', isSure: false } as const
+      const { sentence, howSure } = seasonStudentText(finding, sayIn('en'))
       expect(`${sentence} ${howSure}`).not.toMatch(/because|interval|%/)
       expect(readingEase(`${sentence} ${howSure}`), sentence).toBeGreaterThanOrEqual(70)
     }

@@ -2,6 +2,7 @@ import { expect, it } from 'vitest'
 import { variedReport } from '../../../scripts/worlds/support/varied-lesson.ts'
 import { betterBlockSentence, lessonSentence } from '../../../shared-core/report/lesson-sentence.ts'
 import { inStudentWords } from '../../../shared-core/report/student-words.ts'
+import { sayIn } from '../../../shared-core/wording/say.ts'
 
 const seeds = Array.from({ length: 60 }, (_, i) => 501 + 17 * i)
 const reports = seeds.map((seed) => ({ seed, report: variedReport(seed) }))
@@ -23,7 +24,7 @@ it('no sentence of sixty odd lessons, for coach or student, holds what none may 
   for (const { seed, report } of reports) {
     const texts = [
       ...report.findings.flatMap((f) => [f.sentence, f.howSure]),
-      ...inStudentWords(report).findings.flatMap((f) => [f.sentence, f.howSure]),
+      ...inStudentWords(report, sayIn('en')).findings.flatMap((f) => [f.sentence, f.howSure]),
       lessonSentence(report) ?? '',
     ]
     for (const text of texts) {
@@ -74,7 +75,7 @@ it('the sentences of one lesson agree: what the first line calls different is a 
     if (better !== null) {
       expect(/No block is surely different/.test(better), `${seed}: ${better}`).toBe(sure.length === 0)
     }
-    const student = inStudentWords(report).findings
+    const student = inStudentWords(report, sayIn('en')).findings
     report.findings.forEach((finding, i) => {
       if (!finding.isSure) {
         expect(student[i]!.howSure, `${seed} ${finding.key}`).not.toBe('We are sure of this.')
