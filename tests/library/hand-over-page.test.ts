@@ -479,10 +479,15 @@ describe.skipIf(!canTest && !process.env.CI)(
         expect(place, text).toBeGreaterThan(-1)
         return place
       }
-      const order = [at('navigation "On this page"'), at('main'), at('Your left side held'), at('"In short"')]
+      const order = [
+        at('navigation "On this page"'),
+        at('main'),
+        at('Your left side held'),
+        at('heading "In short"'),
+      ]
       expect(order).toEqual(order.toSorted((a, b) => a - b))
       for (const name of names) {
-        expect(at(`What I saw in ${name}`)).toBeGreaterThan(at('"Moments that matter"'))
+        expect(at(`What I saw in ${name}`)).toBeGreaterThan(at('heading "Moments that matter"'))
       }
     })
 
