@@ -37,7 +37,9 @@ export const readingNotes = (lesson: Pick<ReportLesson, 'blocks'>): string[] => 
 }
 
 /** Units that nobody has confirmed, with the numbers that rest on each, in words. */
-const assumedUnitsOf = (shots: readonly Pick<ReportShot, 'assumed'>[]): { unit: string; metrics: ShotMetric[]; names: string }[] => {
+const assumedUnitsOf = (
+  shots: readonly Pick<ReportShot, 'assumed'>[],
+): { unit: string; metrics: ShotMetric[]; names: string }[] => {
   const assumed = new Map<string, Set<ShotMetric>>()
   for (const { metric, unit } of shots.flatMap((s) => s.assumed ?? [])) {
     assumed.set(unit, (assumed.get(unit) ?? new Set()).add(metric))

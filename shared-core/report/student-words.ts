@@ -81,12 +81,7 @@ const meaning = (cells: readonly ComparisonCell[], say: Say): string => {
 }
 
 /** One comparison of blocks. */
-const comparisonText = (
-  row: ComparisonRow,
-  isSure: boolean,
-  units: UnitSystem,
-  say: Say,
-): StudentText => {
+const comparisonText = (row: ComparisonRow, isSure: boolean, units: UnitSystem, say: Say): StudentText => {
   const block = quotedIn(say, blockIn(say, row.after))
   const cells = row.cells.filter((c) => c.isSure)
   const howSure = say('tooEarly')

@@ -70,7 +70,8 @@ export const en = {
 
   // From lesson to lesson, and after a plan.
   'season.rising': 'From lesson to lesson, {what} has gone up. Keep going like this.',
-  'season.falling': 'From lesson to lesson, {what} has gone down. Let us find out why before you push harder.',
+  'season.falling':
+    'From lesson to lesson, {what} has gone down. Let us find out why before you push harder.',
   'season.best': 'You have a new best: {what}. Well done.',
   'season.bestNotClear': 'One of your lessons stands first in {what}. It may have been a lucky day.',
   'season.alike': 'In {what}, your lessons are much the same.',
@@ -132,8 +133,7 @@ export const en = {
   'page.club': 'Club',
   'page.shotCount': 'Shots',
   'page.takenAs': '{metrics} (taken as {unit})',
-  'page.unitNote':
-    'The measuring device’s file names no unit for some numbers, so one was assumed: {which}.',
+  'page.unitNote': 'The measuring device’s file names no unit for some numbers, so one was assumed: {which}.',
   'page.footer':
     'Numbers are from the lesson’s own shot records. Clips are at the speed that stands beside them. Made with Leadside.',
 

@@ -3,7 +3,7 @@ import path from 'node:path'
 import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { Problem } from '../../../shared-core/problem.ts'
-import { hasNoRoom, isDiskFull } from '../media/disk-full.ts'
+import { hasNoRoom, isDiskFull } from '../disk-full.ts'
 import { migrations as shippedSteps, type Migration } from '../migrations/index.ts'
 import * as schema from './schema.ts'
 

@@ -1,5 +1,5 @@
 import { Problem } from '../../../shared-core/problem.ts'
-import { hasNoRoom } from '../media/disk-full.ts'
+import { hasNoRoom } from '../disk-full.ts'
 
 /** What the database says when the machine fails it, in the coach's words; anything else as it is. */
 export const problemOfSqlite = (error: unknown, folder: string): unknown => {

@@ -64,7 +64,8 @@ describe('a finding in the student’s words', () => {
 
 describe('the season in the student’s words', () => {
   const said = (topic: 'season' | 'plan', verdict: string, sentence = '') =>
-    seasonStudentText({ topic, verdict, sentence, metric: 'clubSpeedMps', isSure: false }, sayIn('en')).sentence
+    seasonStudentText({ topic, verdict, sentence, metric: 'clubSpeedMps', isSure: false }, sayIn('en'))
+      .sentence
 
   test('goes the way the finding goes, and blames or praises nothing for it', () => {
     expect(said('season', 'rising')).toContain('has gone up')

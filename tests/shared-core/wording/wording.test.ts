@@ -108,8 +108,9 @@ describe('the starter drills', () => {
       // A loading drill's caution defers to medical professionals in every language.
       const loading = starterDrills.filter((d) => d.isLoading)
       expect(loading.length).toBeGreaterThan(0)
-      for (const { caution } of loading)
-        {expect(starterTextIn(language, caution)).toMatch(/medizinisch|médico/)}
+      for (const { caution } of loading) {
+        expect(starterTextIn(language, caution)).toMatch(/medizinisch|médico/)
+      }
     },
   )
 })

@@ -1,5 +1,5 @@
 import fs from 'node:fs'
-import { Problem } from '../../../shared-core/problem.ts'
+import { Problem } from '../../shared-core/problem.ts'
 
 /** Did it fail for want of room? The system says so by a code, ffmpeg in its own words. */
 export const isDiskFull = (error: unknown): boolean =>
