@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import path from 'node:path'
 
 /** Packages that the built library asks for by name; all else is bundled into it (electron.vite.config.ts). */
@@ -103,10 +103,11 @@ export function stageLibrary(base, target) {
   }
   cpSync(path.join(base, 'out', 'models'), path.join(target, 'out', 'models'), { recursive: true })
   copyLibraryPackages(base, target)
-  mkdirSync(path.join(target, 'demo-media'))
-  for (const name of readdirSync(path.join(base, 'demo-media')).filter(ofDemo)) {
-    cpSync(path.join(base, 'demo-media', name), path.join(target, 'demo-media', name))
-  }
+  const demo = path.join(base, 'demo-media')
+  cpSync(demo, path.join(target, 'demo-media'), {
+    recursive: true,
+    filter: (file) => statSync(file).isDirectory() || ofDemo(path.basename(file)),
+  })
 }
 
 /** The window's side, which goes into the archive: main without the library, preload, page. */

@@ -18,6 +18,7 @@ import {
   sideSchema,
   swingSchema,
   unitSystemSchema,
+  languageSchema,
 } from '../model/entities.ts'
 import { planItemSchema, planSchema } from '../model/hand-over.ts'
 import { assumedUnitSchema, shotFlagSchema, shotMetricsSchema } from '../model/shot.ts'
@@ -243,6 +244,7 @@ export const lessonRecordsSchema = z.strictObject({
     side: sideSchema,
     isMinor: z.boolean(),
     units: unitSystemSchema,
+    language: languageSchema,
     /** Null where they were not to go along. */
     limits: text(4000).nullable(),
     note: text(20_000).nullable(),

@@ -325,7 +325,7 @@ const bandSeries = (
       fontSize: textPx,
       lineHeight: textPx * 1.2,
       rich: { middle: { fontWeight: 700, fontSize: textPx * 1.15, color: look.ink } },
-      formatter: `${shortened(band.label, ((to - from) * pxPerShot) / (textPx * 0.5))}\n{middle|${middle === null ? '–' : number(middle)}}`,
+      formatter: `${shortened(band.label, ((to - from) * pxPerShot) / (textPx * 0.6))}\n{middle|${middle === null ? '–' : number(middle)}}`,
     },
     markArea: {
       silent: true,

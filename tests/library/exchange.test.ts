@@ -300,7 +300,7 @@ describe('lessons given to a colleague', () => {
       facePhoto: ['club', 'pictureId', 'width', 'height', 'toeX', 'toeY', 'heelX', 'heelY', 'lengthMm'],
       bodyCorrection: ['frame', 'joint', 'x', 'y'],
       plan: ['items', 'note', 'outcome'],
-      student: ['name', 'side', 'isMinor', 'limits', 'note', 'units', 'consent'],
+      student: ['name', 'side', 'isMinor', 'limits', 'note', 'units', 'language', 'consent'],
     }
     for (const [table, left] of Object.entries(notInIt)) {
       const columns = Object.keys(getTableColumns(t[table as 'lesson']))

@@ -197,6 +197,7 @@ const gather = (context: LibraryContext, choice: GiveChoice): Gathered => {
       side: student.side,
       isMinor: student.isMinor,
       units: student.units,
+      language: student.language,
       limits: withLimits ? student.limits : null,
       note: withNotes ? student.note : null,
       consent: student.consent,
