@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react'
-import type { ColumnMapping } from '../../shared-core/shots/read-shots.ts'
+import type { ColumnMapping } from '../../shared-core/shots/read-shots-options.ts'
 import type { ColumnQuestion } from '../../shared-core/shots/summary-of-columns.ts'
 import { dimensionOf } from '../../shared-core/shots/column-names.ts'
 import { unitNames } from '../../shared-core/shots/unit.ts'

@@ -1,5 +1,6 @@
 import { median } from 'simple-statistics'
-import { dimensionOf, type NumberTarget } from './column-names.ts'
+import type { NumberTarget } from './column-target.ts'
+import { dimensionOf } from './column-names.ts'
 import { unitFactor } from './unit.ts'
 
 /** How a unit was found. */

@@ -1,4 +1,4 @@
-import type { ColumnTarget } from './column-names.ts'
+import type { ColumnTarget } from './column-target.ts'
 
 /*
  * The same trade words in Swedish, Danish and Norwegian, Italian, Dutch, Portuguese, Finnish, Japanese, Korean and Chinese.

@@ -1,8 +1,36 @@
 import { z } from 'zod'
-import { isNumberTarget, type NumberTarget } from './column-names.ts'
-import { delimiters } from './read-records.ts'
-import type { ReadShotsOptions } from './read-shots.ts'
-import { dimensions } from './unit.ts'
+import type { NumberTarget } from './column-target.ts'
+import { isNumberTarget } from './column-names.ts'
+import type { DecimalMark } from './read-number.ts'
+import { delimiters, type Delimiter } from './read-records.ts'
+import type { DateOrder } from './read-wall-time.ts'
+import { dimensions, type Dimension } from './unit.ts'
+
+/** What the coach says a column is; `unit` is one of `unitNames` or another spelling of it. */
+export type ColumnMapping =
+  | { metric: NumberTarget; unit?: string }
+  | 'club'
+  | 'at'
+  | 'date'
+  | 'time'
+  | 'block'
+  | 'shotNumber'
+  | 'ignore'
+
+/** What the coach says of the file. */
+export type ReadShotsOptions = {
+  /** By header, as the file writes it; goes before everything the reader finds out itself. */
+  mapping?: Readonly<Record<string, ColumnMapping>>
+  /** Units for columns whose file states none. */
+  units?: Partial<Record<Dimension, string>>
+  decimalMark?: DecimalMark
+  delimiter?: Delimiter
+  dateOrder?: DateOrder
+  /** What is done with rows that list a shot a second time; 'once' says so for each of them. Default 'once'. */
+  doubled?: 'once' | 'all'
+  /** Needed only for files that write "in-out" or "open" instead of a sign. */
+  playingSide?: 'right' | 'left'
+}
 
 const unit = z.string().max(60)
 const mapping = z.union([

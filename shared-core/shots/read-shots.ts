@@ -1,15 +1,8 @@
 import { Problem } from '../problem.ts'
 import { clubWords, isStandardClub } from '../model/club.ts'
 import { metricNames, noMetrics, type MetricName, type ShotFlag, type ShotReading } from '../model/shot.ts'
-import {
-  dimensionOf,
-  isNumberTarget,
-  readHeader,
-  sideWordsOf,
-  type ColumnTarget,
-  type HeaderReading,
-  type NumberTarget,
-} from './column-names.ts'
+import type { ColumnTarget, NumberTarget } from './column-target.ts'
+import { dimensionOf, isNumberTarget, readHeader, sideWordsOf, type HeaderReading } from './column-names.ts'
 import { assertText } from './decode-text.ts'
 import { flagsOf, isThinkable } from './flags-of.ts'
 import { guessUnit, type UnitHow } from './guess-unit.ts'
@@ -27,38 +20,13 @@ import {
   type CellReading,
   type DecimalMark,
 } from './read-number.ts'
+import type { ReadShotsOptions } from './read-shots-options.ts'
 import type { Delimiter, TableRecord } from './read-records.ts'
 import { orderOfShots, type ShotOrder } from './shot-order.ts'
 import { summaryRows } from './summary-rows.ts'
 import { summaryWord } from './summary-row-word.ts'
-import { isAnyUnit, readUnit, unitFactor, unitNames, type Dimension } from './unit.ts'
+import { isAnyUnit, readUnit, unitFactor, unitNames } from './unit.ts'
 import { findDateOrder, isoOf, readWallTime, type DateOrder, type WallTimeReading } from './read-wall-time.ts'
-
-/** What the coach says a column is; `unit` is one of `unitNames` or another spelling of it. */
-export type ColumnMapping =
-  | { metric: NumberTarget; unit?: string }
-  | 'club'
-  | 'at'
-  | 'date'
-  | 'time'
-  | 'block'
-  | 'shotNumber'
-  | 'ignore'
-
-/** What the coach says of the file. */
-export type ReadShotsOptions = {
-  /** By header, as the file writes it; goes before everything the reader finds out itself. */
-  mapping?: Readonly<Record<string, ColumnMapping>>
-  /** Units for columns whose file states none. */
-  units?: Partial<Record<Dimension, string>>
-  decimalMark?: DecimalMark
-  delimiter?: Delimiter
-  dateOrder?: DateOrder
-  /** What is done with rows that list a shot a second time; 'once' says so for each of them. Default 'once'. */
-  doubled?: 'once' | 'all'
-  /** Needed only for files that write "in-out" or "open" instead of a sign. */
-  playingSide?: 'right' | 'left'
-}
 
 /** A column and what it was taken for. */
 export type ShotColumn = {

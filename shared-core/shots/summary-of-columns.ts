@@ -1,4 +1,5 @@
-import { dimensionOf, isNumberTarget, type ColumnTarget } from './column-names.ts'
+import type { ColumnTarget } from './column-target.ts'
+import { dimensionOf, isNumberTarget } from './column-names.ts'
 import type { ShotsReading } from './read-shots.ts'
 import { unitNames } from './unit.ts'
 
