@@ -1,7 +1,7 @@
 import { openDialog, saveSettings, useApp } from '../store/app-store.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { sayNews, telling } from '../store/messages.ts'
-import { saveNow, useComposer } from './composer-store.ts'
+import { saveNow } from './composer-store.ts'
 
 /** Where the last hand-over went, else the coach's documents. */
 export const usualFolder = async (): Promise<string> =>
@@ -19,14 +19,13 @@ export const startWriting = async (
   return true
 }
 
-/** What writing would have to ask first: a yes that is not on record, or frames that go out without a cover. */
+/**
+ * What writing would have to ask first: a yes that is not on record, or frames that go out without a cover. Asked anew: the
+ * page beside the parts may be from before the student's card was changed.
+ */
 const mustBeAsked = async (lessonId: string): Promise<boolean> => {
-  const { preview, lessonId: open } = useComposer.getState()
-  const known =
-    open === lessonId && preview.html !== null
-      ? preview
-      : await telling(ask('handOver.preview', { lessonId, isQuick: true }))
-  return !known || known.needsConsent !== null || (known.covers?.uncovered ?? 0) > 0
+  const now = await telling(ask('handOver.preview', { lessonId, isQuick: true }))
+  return !now || now.needsConsent !== null || (now.covers?.uncovered ?? 0) > 0
 }
 
 /** One press: writes to the usual folder with what is composed; opens the dialog only where something must be asked. */

@@ -134,7 +134,7 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
       work,
       run,
     )
-    run.say('zipping', 0.96)
+    run.say(`zipping${sizeSoFar(work)}`, 0.96)
     const zipPart = path.join(work, `${path.basename(freePath(path.join(task.folder, name)))}.zip`)
     const folderPart = path.join(work, 'package')
     await zipFolder(folderPart, zipPart, run.signal)
@@ -270,7 +270,7 @@ const printPage = async (
   if (!context.printPdf) {
     return 'Without lesson.pdf: no Chromium, Chrome or Edge was found to print it; index.html prints from any browser'
   }
-  run.say('printing lesson.pdf', 0.95)
+  run.say(`printing lesson.pdf${sizeSoFar(work)}`, 0.95)
   const html = path.join(work, 'print.html')
   // The page itself leaves the paper to the printer's setting; the file has one.
   fs.writeFileSync(html, page.replace('</style>', '@page{size:A4}</style>'))
