@@ -11,6 +11,12 @@ type Listener = (name: string, body: unknown) => void
 /** better-sqlite3 needs Node-API 10; an older Electron build hands the library to Node 24 instead. */
 const hasNewNodeApi = Number(process.versions.napi) >= 10
 
+/** What the library's process is told by its surroundings: in a shipped build nothing by which others steer a Node. */
+const surroundings = (): NodeJS.ProcessEnv =>
+  app.isPackaged
+    ? Object.fromEntries(Object.entries(process.env).filter(([name]) => !name.startsWith('NODE_')))
+    : process.env
+
 const node24 = (): string => {
   // Nobody's word from outside names a program that a shipped build would run.
   const named = app.isPackaged ? undefined : process.env.LEADSIDE_NODE
@@ -76,6 +82,7 @@ export class LibraryLink {
       const child = utilityProcess.fork(file, [folder, ...(userData === null ? [] : [userData])], {
         serviceName: 'Leadside library',
         stdio: 'inherit',
+        env: surroundings(),
       })
       child.on('message', receive)
       child.once('exit', ended)
@@ -84,6 +91,7 @@ export class LibraryLink {
     } else {
       const child = fork(file, [folder, ...(userData === null ? [] : [userData])], {
         execPath: node24(),
+        env: surroundings(),
         stdio: ['ignore', 'inherit', 'inherit', 'ipc'],
         serialization: 'advanced',
       })

@@ -12,7 +12,7 @@ const measure = async () => {
     useContentSize: true,
     width: widthPx,
     height: 844,
-    webPreferences: { session: quietSession(), sandbox: true, contextIsolation: true },
+    webPreferences: { session: quietSession(), sandbox: true, contextIsolation: true, spellcheck: false },
   })
   await window.loadFile(htmlFile)
   // As a phone shows it: no bar for scrolling takes width away, and no system makes the window wider.

@@ -6,6 +6,9 @@ import { BrowserWindow, session } from 'electron'
 /** A page that may not ask anybody for anything: no scripts, no network, only the one file. */
 export const quietSession = () => {
   const quiet = session.fromPartition('print')
+  // A session of its own has a spell checker of its own, which would fetch its dictionary.
+  quiet.setSpellCheckerEnabled(false)
+  quiet.setSpellCheckerLanguages([])
   quiet.webRequest.onBeforeRequest((details, answer) =>
     answer({ cancel: !/^(file|data):/.test(details.url) }),
   )
@@ -16,7 +19,13 @@ export const quietSession = () => {
 export const printPdf = async (htmlFile, pdfFile) => {
   const window = new BrowserWindow({
     show: false,
-    webPreferences: { session: quietSession(), sandbox: true, javascript: false, contextIsolation: true },
+    webPreferences: {
+      session: quietSession(),
+      sandbox: true,
+      javascript: false,
+      contextIsolation: true,
+      spellcheck: false,
+    },
   })
   try {
     await window.loadFile(htmlFile)

@@ -89,7 +89,7 @@ const leadTo = async (socket: string): Promise<{ port: number; close: () => void
 const start = async (
   name: string,
   args: string[] = [],
-  more: Record<string, string> = {},
+  { NODE_OPTIONS, ...more }: Record<string, string> = {},
 ): Promise<Started> => {
   const socket = path.join(folder, `${name}-port`)
   const isCutOff = noNamespace === null
@@ -97,6 +97,8 @@ const start = async (
     ...(isCutOff
       ? ['unshare', '-n', process.execPath, path.join(import.meta.dirname, 'in-no-network.mjs'), socket]
       : []),
+    // Only the program is to be steered by it, not the Node that cuts it off.
+    ...(NODE_OPTIONS === undefined ? [] : ['env', `NODE_OPTIONS=${NODE_OPTIONS}`]),
     program,
     ...asRoot,
     '--disable-gpu',

@@ -296,7 +296,7 @@ describe('when the package can’t be written', () => {
       try {
         const problem = await failsCleanly(opened, small)
         expect(problem.what).toBe('there is no room on the disk for the package')
-        expect(steps).toContain('zipping')
+        expect(steps.some((step) => step.startsWith('zipping'))).toBe(true)
       } finally {
         clearInterval(watch)
         execFileSync('umount', [small])
