@@ -1,13 +1,6 @@
-import fs from 'node:fs'
-import path from 'node:path'
 import { Worker } from 'node:worker_threads'
 import { computeReport, type ReportInputs, type ReportKind, type ReportOutputs } from './report-kinds.ts'
-
-/** Beside this file: bundled with the program, or as it is in the repository. */
-const workerFile = (): string => {
-  const bundled = path.join(import.meta.dirname, 'report-worker.js')
-  return fs.existsSync(bundled) ? bundled : path.join(import.meta.dirname, 'report-worker.ts')
-}
+import { threadFile } from './run-in-thread.ts'
 
 type Answer = ReportOutputs[ReportKind] | null
 
@@ -44,7 +37,7 @@ export class Reporter {
   }
 
   #start(): Worker {
-    const worker = new Worker(workerFile(), { execArgv: [] })
+    const worker = new Worker(threadFile(import.meta.dirname, 'report-worker'), { execArgv: [] })
     worker.on('message', ({ id, report }: { id: number; report: Answer }) => {
       const done = this.#waiting.get(id)
       this.#waiting.delete(id)

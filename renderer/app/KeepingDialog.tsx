@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react'
 import type { CallOutput } from '../../shared-core/contract/index.ts'
+import { JobBar } from '../parts/JobBar.tsx'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
@@ -95,24 +96,7 @@ function Backups({ state }: { state: BackupState | null }) {
           Not at hand just now: {f.file} ({dayText(f.madeAt)})
         </p>
       ))}
-      {isRunning && (
-        <div className="roster-job" role="status">
-          <div className="row">
-            <span>{job.label}</span>
-            <span className="soft">{job.step}</span>
-            <span className="push" />
-            <Action
-              small
-              tone="plain"
-              label="Stop"
-              onPress={() => void telling(ask('job.cancel', { id: job.id }))}
-            />
-          </div>
-          <div className="progress">
-            <div style={{ width: `${job.progress * 100}%` }} />
-          </div>
-        </div>
-      )}
+      {isRunning && <JobBar job={job} />}
       {!isRunning && job?.state === 'failed' && job.problem && (
         <p className="note-box note-box-ask">
           The last backup failed: {job.problem.what}. {job.problem.toDo}

@@ -35,7 +35,7 @@ const run = async () => {
     signal: abort.signal,
     onProgress: (share) => parentPort!.postMessage({ share }),
   })
-  parentPort!.postMessage({ track })
+  parentPort!.postMessage({ done: track })
 }
 
 run().catch((error: unknown) => {
