@@ -9,7 +9,15 @@ import type { LibraryLink } from './library-link.ts'
 import { isOwnPage, openWindow } from './window.ts'
 
 const filters = {
-  clips: [{ name: 'Video clips', extensions: ['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', '3gp'] }],
+  clips: [
+    {
+      name: 'Video clips and pictures',
+      extensions: [
+        ...['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', '3gp'],
+        ...['jpg', 'jpeg', 'png', 'webp', 'heic', 'heif'],
+      ],
+    },
+  ],
   shots: [{ name: 'Shot records', extensions: ['csv', 'tsv', 'txt'] }],
   image: [{ name: 'Pictures', extensions: ['png', 'jpg', 'jpeg'] }],
   backup: [{ name: 'Leadside backups', extensions: ['leadside-backup'] }],
@@ -17,8 +25,8 @@ const filters = {
   drill: [{ name: 'Pictures and clips', extensions: ['png', 'jpg', 'jpeg', 'mp4', 'mov', 'm4v', 'webm'] }],
 }
 
-/** Kinds of sound that the window records. */
-const recordingTypes = ['wav', 'webm', 'ogg'] as const
+/** Kinds of sound that the window records, and of pictures that are pasted into it. */
+const recordingTypes = ['wav', 'webm', 'ogg', 'png', 'jpg', 'webp'] as const
 
 const weekMs = 7 * 24 * 3600 * 1000
 

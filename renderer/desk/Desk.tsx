@@ -19,7 +19,7 @@ import { Action, Toggle } from '../parts/Action.tsx'
 import { Pick } from '../parts/Pick.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { goTo, loadRoster, openDialog, useApp } from '../store/app-store.ts'
-import { addClipsByDialog, addDropped, addShotsByDialog } from '../store/adding.ts'
+import { addClipsByDialog, addDropped, addPasted, addShotsByDialog } from '../store/adding.ts'
 import {
   edit,
   expectView,
@@ -33,6 +33,7 @@ import {
 } from '../store/desk-store.ts'
 import { followLive } from '../store/live.ts'
 import { telling } from '../store/messages.ts'
+import { keepFrame } from '../store/swings.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
 import { ShowStudent } from './ShowStudent.tsx'
 import { Ledger } from './ledger/Ledger.tsx'
@@ -68,6 +69,15 @@ export function Desk({ lessonId }: { lessonId: string }) {
     if (taken > takenBefore.current) void reload()
     takenBefore.current = taken
   }, [taken])
+  useEffect(() => {
+    const paste = (event: ClipboardEvent) => {
+      const isText =
+        event.target instanceof Element && event.target.closest('input,textarea,[contenteditable]')
+      if (!isText && event.clipboardData && addPasted(lessonId, event.clipboardData)) event.preventDefault()
+    }
+    addEventListener('paste', paste)
+    return () => removeEventListener('paste', paste)
+  }, [lessonId])
   useNarrowPanels()
 
   if (isGone) {
@@ -212,6 +222,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
               if (key === 'shots') void addShotsByDialog(lessonId)
               if (key === 'live') openDialog({ name: 'live', lessonId })
               if (key === 'bay') goTo({ name: 'bay', lessonId })
+              if (key === 'keep-frame') void keepFrame()
               if (key === 'talk') openTalk(lessonId)
               if (key === 'pair') void edit('pair.run', { lessonId })
               if (key === 'card' && student) openDialog({ name: 'student', studentId: student })
@@ -234,6 +245,9 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             </MenuItem>
             <MenuItem className="menu-item" id="bay" textValue="Bay view">
               Bay view <Keys name="bay" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="keep-frame" textValue="Keep this frame as a picture">
+              Keep this frame as a picture <Keys name="keep-frame" />
             </MenuItem>
             <MenuItem className="menu-item" id="talk">
               Talk through… <Keys name="talk" />

@@ -159,20 +159,22 @@ function SwingEntry(props: {
             No moments are marked on this swing; mark them on the Desk with 1 to 7.
           </span>
         )}
-        <Check
-          isOn={entry.withClip}
-          onChange={(withClip) => changeDraft((d) => changeSwing(d, entry.viewId, { withClip }))}
-        >
-          Slow-motion clip
-          <span className="unseen"> of {what}</span>
-          <span className="soft fine">
-            {entry.withClip && entry.momentIds.length > 0
-              ? ' that holds on the moments chosen'
-              : entry.withClip
-                ? ''
-                : ' left out: the stills only'}
-          </span>
-        </Check>
+        {placed.clip?.stillKind == null && (
+          <Check
+            isOn={entry.withClip}
+            onChange={(withClip) => changeDraft((d) => changeSwing(d, entry.viewId, { withClip }))}
+          >
+            Slow-motion clip
+            <span className="unseen"> of {what}</span>
+            <span className="soft fine">
+              {entry.withClip && entry.momentIds.length > 0
+                ? ' that holds on the moments chosen'
+                : entry.withClip
+                  ? ''
+                  : ' left out: the stills only'}
+            </span>
+          </Check>
+        )}
       </div>
     </>
   )

@@ -13,6 +13,9 @@ export const moved = <T>(list: readonly T[], from: number, to: number): T[] => {
   return rest
 }
 
+/** A still picture is all of itself. */
+const isOneFrame = (view: View) => view.fromFrame === view.toFrame
+
 /** A swing's picture as it first goes in: shown on impact and wherever something was drawn or tagged. */
 export const swingEntry = (view: View): DraftSwing => ({
   viewId: view.id,
@@ -21,11 +24,12 @@ export const swingEntry = (view: View): DraftSwing => ({
     .filter(
       (m) =>
         m.name === 'impact' ||
+        isOneFrame(view) ||
         view.drawings.some((d) => d.momentId === m.id) ||
         view.cues.some((c) => c.momentId === m.id),
     )
     .map((m) => m.id),
-  withClip: true,
+  withClip: !isOneFrame(view),
 })
 
 /** Adds pictures at the end; one that is in already stays where it is. */

@@ -1,6 +1,7 @@
 import { clubWords } from '../../shared-core/model/club.ts'
 import type { Clip, LessonView, Moment, Swing, View } from '../../shared-core/model/entities.ts'
-import { blockOf, clipOf, shotOf, swingsInOrder } from '../store/desk-store.ts'
+import { stillTitle } from '../../shared-core/model/still.ts'
+import { blockOf, clipOf, shotOf, stillsInOrder, swingsInOrder } from '../store/desk-store.ts'
 
 export interface PlacedView {
   view: View
@@ -15,9 +16,10 @@ export interface PlacedView {
 
 /** Every picture of the lesson in the order of the Tray, with the words it goes by. */
 export const placedViews = (lesson: LessonView): PlacedView[] =>
-  swingsInOrder(lesson).flatMap((swing, i) =>
+  [...swingsInOrder(lesson), ...stillsInOrder(lesson)].flatMap((swing, i) =>
     swing.views.map((view) => {
       const clip = clipOf(lesson, view)
+      const isStill = clip !== null && clip.stillKind !== null
       const shot = shotOf(lesson, swing)
       const camera = clip && clip.camera !== 'other' ? clip.camera.replaceAll('-', ' ') : null
       return {
@@ -25,8 +27,10 @@ export const placedViews = (lesson: LessonView): PlacedView[] =>
         swing,
         clip,
         number: i + 1,
-        title: [`Swing ${i + 1}`, shot ? clubWords(shot.club) : null].filter(Boolean).join(' · '),
-        detail: [blockOf(lesson, swing)?.name, camera].filter(Boolean).join(' · '),
+        title: isStill
+          ? stillTitle(clip)
+          : [`Swing ${i + 1}`, shot ? clubWords(shot.club) : null].filter(Boolean).join(' · '),
+        detail: isStill ? clip.fileName : [blockOf(lesson, swing)?.name, camera].filter(Boolean).join(' · '),
       }
     }),
   )

@@ -34,7 +34,7 @@ import {
   stepMoment,
   viewToMark,
 } from '../store/moments.ts'
-import { cutBlockHere, joinBlockHere, toggleMirror, toggleStars } from '../store/swings.ts'
+import { cutBlockHere, joinBlockHere, keepFrame, toggleMirror, toggleStars } from '../store/swings.ts'
 import { openTalk, toggleTalk } from '../talk/talk-control.ts'
 
 export type Scope = 'anywhere' | 'desk' | 'bay'
@@ -256,6 +256,7 @@ const inLesson = [
     ['Mod+B'],
     withLesson((lessonId) => goTo({ name: 'bay', lessonId })),
   ),
+  command(lesson, 'desk', 'keep-frame', 'Keep this frame as a picture', ['Shift+K'], () => void keepFrame()),
   command(lesson, 'desk', 'talk', 'Talk through', ['F8'], withLesson(openTalk)),
   command(lesson, 'desk', 'talk-record', 'Record the talk, or pause it', ['F9'], () => void toggleTalk()),
   command(lesson, 'desk', 'undo', 'Undo', ['Mod+Z'], () => void undo()),

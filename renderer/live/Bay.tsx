@@ -218,7 +218,7 @@ const newestWithShot = (view: LessonView): Swing | null =>
 /** The keys, and what waits to be settled later. */
 function Foot({ view }: { view: LessonView }) {
   const live = useLive((s) => s.state)
-  const open = stillWaitingWords(view.swings, view.shots.length > 0)
+  const open = stillWaitingWords(swingsInOrder(view), view.shots.length > 0)
   const waiting = live?.isOn ? live.waiting.length : 0
   const status = [
     ...(live?.isOn ? ['Live'] : []),

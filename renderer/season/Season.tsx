@@ -16,6 +16,7 @@ import type { Language } from '../../shared-core/wording/language.ts'
 import { sayIn } from '../../shared-core/wording/say.ts'
 import { goTo } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
+import { Stills } from './Stills.tsx'
 import { levelChart, levelWords } from './level-chart.ts'
 import './season.css'
 
@@ -87,6 +88,7 @@ export function Season({ studentId }: { studentId: string }) {
           )}
           {season && club && <ClubSeason club={club} units={season.units} />}
           {season && club && <KeptBefore club={club} />}
+          <Stills studentId={studentId} />
           {season && <Plans lessons={season.lessons} club={club} />}
           {season && <Lessons lessons={season.lessons} club={club} units={season.units} />}
         </main>

@@ -69,3 +69,20 @@ export const addDropped = async (lessonId: string, files: readonly File[]) => {
   )
   await addTables(lessonId, tables)
 }
+
+const pastedTypes = { 'image/png': 'png', 'image/jpeg': 'jpg', 'image/webp': 'webp' } as const
+
+/** A picture from the clipboard comes into the lesson; true if there was one. */
+export const addPasted = (lessonId: string, data: DataTransfer): boolean => {
+  const file = [...data.files].find((f) => f.type in pastedTypes)
+  if (!file) return false
+  const work = async () => {
+    const own = bridge().pathOf(file)
+    if (own) return addClips(lessonId, [own])
+    const extension = pastedTypes[file.type as keyof typeof pastedTypes]
+    const kept = await bridge().keepRecording(await file.arrayBuffer(), extension)
+    await ask('clips.add', { lessonId, files: [kept], name: 'pasted picture' })
+  }
+  void telling(work())
+  return true
+}

@@ -1,3 +1,4 @@
+import { standsAlone } from '../../shared-core/model/still.ts'
 import { isUnsurePair } from '../../shared-core/pairing/still-waiting.ts'
 import type {
   Block,
@@ -40,10 +41,14 @@ export const shownView = (s: DeskState) => viewOf(s.view, s.compared?.firstViewI
 /** Swings in the order of the Tray: by block, then by order. */
 export const swingsInOrder = (view: LessonView): Swing[] => {
   const place = new Map(view.blocks.map((b) => [b.id, b.order]))
-  return [...view.swings].sort(
-    (a, b) => (place.get(a.blockId) ?? 0) - (place.get(b.blockId) ?? 0) || a.order - b.order,
-  )
+  return view.swings
+    .filter((swing) => !standsAlone(view, swing))
+    .sort((a, b) => (place.get(a.blockId) ?? 0) - (place.get(b.blockId) ?? 0) || a.order - b.order)
 }
+
+/** Still pictures that stand alone, behind the swings in the Tray. */
+export const stillsInOrder = (view: LessonView): Swing[] =>
+  view.swings.filter((swing) => standsAlone(view, swing)).sort((a, b) => a.order - b.order)
 
 /** Swings that pass the Tray's filter, in order. */
 export const filteredSwings = (view: LessonView, filter: TrayFilter): Swing[] => {
@@ -76,7 +81,7 @@ export const afterReading = (state: DeskState, read: LessonView): Partial<DeskSt
     patch.selectedIds = new Set([...state.selectedIds].filter((id) => there.has(id)))
   }
   if (!swing) {
-    const next = swingsInOrder(view)[0] ?? null
+    const next = swingsInOrder(view)[0] ?? stillsInOrder(view)[0] ?? null
     patch.activeSwingId = next?.id ?? null
     patch.activeViewId = next?.views[0]?.id ?? null
     patch.selectedIds = new Set(next ? [next.id] : [])

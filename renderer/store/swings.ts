@@ -6,17 +6,19 @@ import {
   edit,
   expectView,
   filteredSwings,
+  stillsInOrder,
   swingsInOrder,
   undo,
   useDesk,
 } from './desk-store.ts'
-import { sayNews } from './messages.ts'
+import { ask } from './bridge.ts'
+import { sayNews, telling } from './messages.ts'
 
 /** The selected swings that the Tray shows, or the one on the Stage. */
 export const chosenSwings = () => {
   const { view, filter, selectedIds, activeSwingId } = useDesk.getState()
   const ids = selectedIds.size > 0 ? selectedIds : new Set(activeSwingId ? [activeSwingId] : [])
-  return view ? filteredSwings(view, filter).filter((s) => ids.has(s.id)) : []
+  return view ? [...filteredSwings(view, filter), ...stillsInOrder(view)].filter((s) => ids.has(s.id)) : []
 }
 
 /** Stars the selected swings for the hand-over; if all have stars, takes them away. */
@@ -92,4 +94,18 @@ export const toggleMirror = () => {
   // Shown at once, so that a second press right after turns it back instead of asking for the same again.
   expectView((v) => ({ ...v, clips: v.clips.map((c) => (c.id === clip.id ? { ...c, ...patch } : c)) }))
   void edit('clip.update', { id: clip.id, patch })
+}
+
+/** The frame on the Stage comes into the lesson as a still picture of its own. */
+export const keepFrame = async () => {
+  const state = useDesk.getState()
+  const picture = activeView(state)
+  const clip = clipOf(state.view, picture)
+  if (!picture || !clip || state.frame < 0 || state.compared) return
+  if (clip.stillKind !== null) {
+    sayNews('This is a still picture already')
+    return
+  }
+  const done = await telling(ask('clip.keepFrame', { viewId: picture.id, frame: state.frame }))
+  if (done) sayNews('The frame comes into the Tray as a picture')
 }

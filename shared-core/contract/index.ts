@@ -192,6 +192,20 @@ export const contract = {
     z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }),
     carried<LessonReport>('units', 'shots', 'blocks', 'comparisons', 'findings', 'readingNotes'),
   ),
+  /** Still pictures of all the student's lessons, the oldest first. */
+  'season.stills': reads(
+    z.object({ studentId: idSchema }),
+    z.array(
+      z.object({
+        lessonId: idSchema,
+        date: isoDateSchema,
+        clipId: idSchema,
+        kind: z.string(),
+        width: z.number(),
+        height: z.number(),
+      }),
+    ),
+  ),
   'season.report': reads(
     z.object({ studentId: idSchema, units: unitSystemSchema.optional() }),
     carried<SeasonView>('units', 'student', 'lessons', 'clubs'),
@@ -204,7 +218,12 @@ export const contract = {
   'clips.add': onRoster(
     changes(
       jobsRunOn,
-      z.object({ lessonId: idSchema, files: z.array(z.string()).min(1) }),
+      z.object({
+        lessonId: idSchema,
+        files: z.array(z.string()).min(1),
+        /** What they are called, where the files' own names are none. */
+        name: z.string().trim().min(1).max(200).optional(),
+      }),
       z.object({ jobIds: z.array(idSchema) }),
     ),
   ),
@@ -220,6 +239,8 @@ export const contract = {
           brightness: clipSchema.shape.brightness,
           contrast: clipSchema.shape.contrast,
           isMirrored: z.boolean(),
+          /** Of a still picture; its moment is named after it. */
+          stillKind: clipSchema.shape.stillKind.unwrap(),
         })
         .partial(),
     }),
@@ -233,6 +254,12 @@ export const contract = {
   'clip.soundPeaks': reads(
     withId,
     z.object({ binSeconds: z.number(), min: z.array(z.number()), max: z.array(z.number()) }),
+  ),
+  /** Keeps a frame of a film as a still picture of its own. */
+  'clip.keepFrame': changes(
+    jobsRunOn,
+    z.object({ viewId: idSchema, frame: z.number().int().nonnegative() }),
+    job,
   ),
   'jobs.list': reads(nothing, z.array(jobSchema)),
   'job.cancel': changes('it only stops work', withId, ok),

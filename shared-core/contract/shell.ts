@@ -19,8 +19,11 @@ export interface WindowBridge {
   openWindow(lessonId: string | null): Promise<void>
   /** Absolute path of a file that was dropped on the window. */
   pathOf(file: File): string
-  /** Keeps bytes (a voice recording) in a temporary file for `talk.save`; returns its path. */
-  keepRecording(bytes: ArrayBuffer, extension: 'wav' | 'webm' | 'ogg'): Promise<string>
+  /** Keeps bytes (a voice recording, a pasted picture) in a temporary file for the library to take; returns its path. */
+  keepRecording(
+    bytes: ArrayBuffer,
+    extension: 'wav' | 'webm' | 'ogg' | 'png' | 'jpg' | 'webp',
+  ): Promise<string>
   readonly platform: string
   /** No graphics card draws the window. */
   readonly isDrawnInSoftware: boolean

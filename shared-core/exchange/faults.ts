@@ -7,9 +7,10 @@ const faultOfLesson = (lesson: GivenLesson, records: LessonRecords, frames: Read
   if (hasDoubles(lesson.shots.map((s) => s.fingerprint))) return 'a shot twice'
   const cueKinds = new Set(records.cueKinds.map((k) => k.key))
   const pictures = new Set(records.pictures.map((p) => p.hash))
-  for (const { hash, corrections } of lesson.clips) {
+  for (const { hash, stillKind, corrections } of lesson.clips) {
     const count = frames.get(hash)
     if (count === undefined) return 'a clip whose film is not in it'
+    if ((stillKind === null) !== count > 1) return 'a still picture that is a film, or a film of one frame'
     if (corrections.some((c) => c.frame >= count)) return 'a point of the body on a frame that there is not'
   }
   for (const swing of lesson.swings) {

@@ -114,6 +114,8 @@ const clip = z.strictObject({
   brightness: clipSchema.shape.brightness,
   contrast: clipSchema.shape.contrast,
   isMirrored: z.boolean(),
+  /** What a still picture shows; null for a film. */
+  stillKind: line(60).min(1).nullable(),
   /** Joints that the coach set by hand. */
   corrections: z
     .array(z.strictObject({ frame, joint: z.enum(jointNames), x: number, y: number }))
@@ -218,7 +220,8 @@ const clipFile = z.strictObject({
   hash: hashSchema,
   extension: z.string().regex(/^\.[a-z0-9]{1,8}$/),
   byteLength,
-  frameCount: z.int().min(2).max(100_000_000),
+  /** 1 for a still picture. */
+  frameCount: z.int().min(1).max(100_000_000),
   /** Points of the body that were read in it. */
   body: z.strictObject({ ...file.shape, model: line(200), readAt: at }).nullable(),
 })

@@ -141,6 +141,8 @@ export const clipSchema = z.object({
   brightness: z.number().min(-1).max(1),
   contrast: z.number().min(-1).max(1),
   isMirrored: z.boolean(),
+  /** What a still picture shows: one of stillKinds, or the coach's own word; null for a film. A still has one frame. */
+  stillKind: z.string().trim().min(1).max(60).nullable(),
 })
 export type Clip = z.infer<typeof clipSchema>
 

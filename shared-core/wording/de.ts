@@ -183,6 +183,9 @@ export const de: Record<MessageKey, string> = {
   'moment.impact': 'Treffmoment',
   'moment.release': 'Freigeben',
   'moment.finish': 'Endposition',
+  'moment.grip': 'Griff',
+  'moment.face': 'Schlagfläche',
+  'moment.ground': 'Boden',
 
   'cueKind.tension-face': 'Anspannung: Kiefer und Gesicht',
   'cueKind.tension-shoulders': 'Anspannung: Schultern',

@@ -191,6 +191,10 @@ export const en = {
   'moment.impact': 'impact',
   'moment.release': 'release',
   'moment.finish': 'finish',
+  // What a still picture shows.
+  'moment.grip': 'grip',
+  'moment.face': 'face of the club',
+  'moment.ground': 'ground',
 
   // What the coach marks; the starters only, the coach's own stay as they are.
   'cueKind.tension-face': 'Tension: jaw and face',

@@ -178,6 +178,9 @@ export const es: Record<MessageKey, string> = {
   'moment.impact': 'impacto',
   'moment.release': 'liberación',
   'moment.finish': 'final',
+  'moment.grip': 'agarre',
+  'moment.face': 'cara del palo',
+  'moment.ground': 'suelo',
 
   'cueKind.tension-face': 'Tensión: mandíbula y cara',
   'cueKind.tension-shoulders': 'Tensión: hombros',

@@ -6,6 +6,7 @@ import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { makeParts } from '../jobs/keep-media.ts'
 import type { JobRun } from '../jobs/queue.ts'
+import { isStillName, makeStillParts } from '../media/still-picture.ts'
 import { probeClip } from '../media/probe.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { backupFiles } from './backups.ts'
@@ -54,6 +55,14 @@ export const repair = async (context: LibraryContext, run: JobRun): Promise<stri
       if (fault.parts.length === 0) continue
       const clipName = `clip ${media.hash.slice(0, 8)}`
       const options = { programs: await context.mediaPrograms(), clipName, signal: run.signal }
+      if (isStillName(original)) {
+        const { parts: remade } = await makeStillParts(original, work, options)
+        for (const part of fault.parts) {
+          fs.renameSync(remade[part], paths[part](media.hash))
+          parts += 1
+        }
+        continue
+      }
       const read = await probeClip(original, options)
       // The timestamps that marks and drawings rest on are those that were kept.
       const facts = { ...read, frameCount: media.frameCount, atSeconds: asFloat64(media.timestamps) }

@@ -138,6 +138,7 @@ export const clip = sqliteTable('clip', {
   brightness: real().notNull().default(0),
   contrast: real().notNull().default(0),
   isMirrored: flag('is_mirrored').notNull().default(false),
+  stillKind: text('still_kind'),
 })
 
 export const block = sqliteTable('block', {

@@ -18,6 +18,7 @@ import { keepMedia, type NewMedia } from '../jobs/keep-media.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { probeClip } from '../media/probe.ts'
+import { makeStillParts, stillExtensions } from '../media/still-picture.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { videoExtensions } from '../media/video-extensions.ts'
 import { studentRow } from '../queries/lesson-view.ts'
@@ -185,18 +186,25 @@ const readFilms = async (
       continue
     }
     const copy = files.get(`clips/${hash}${film.extension}`)!
+    const own = path.join(paths.incoming, run.id, hash)
+    fs.mkdirSync(own)
+    const { extension } = film
+    if (stillExtensions.has(extension)) {
+      const { facts, parts } = await makeStillParts(copy, own, { ...options, clipName })
+      asHere(facts.frameCount)
+      fresh.push({ copy, work: own, clipName, hash, extension, byteLength, facts, posterFrame: 0, parts })
+      continue
+    }
     const read = await probeClip(copy, { ...options, clipName })
     const facts =
       read.frameCount === frameCount ? read : await probeClip(copy, { ...options, clipName }, 'decoding')
     asHere(facts.frameCount)
-    const own = path.join(paths.incoming, run.id, hash)
-    fs.mkdirSync(own)
     fresh.push({
       copy,
       work: own,
       clipName,
       hash,
-      extension: videoExtensions.has(film.extension) ? film.extension : '.video',
+      extension: videoExtensions.has(extension) ? extension : '.video',
       byteLength,
       facts,
       posterFrame: impactOf(wanted, hash),

@@ -11,6 +11,7 @@ import type {
   Swing,
   View,
 } from '../../../shared-core/model/entities.ts'
+import { standsAlone } from '../../../shared-core/model/still.ts'
 import type { MeasureName } from '../../../shared-core/model/measures.ts'
 import { textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
@@ -51,15 +52,19 @@ export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
     const view = swing.views.find((v) => v.id === viewId)
     if (!view) continue
     const clip = lesson.clips.find((c) => c.id === view.clipId)
-    const where = lesson.blocks.find((b) => b.id === swing.blockId)?.name ?? ''
     const shot = lesson.shots.find((s) => s.id === swing.shotId) ?? null
+    // A picture that stands alone is of a day, not of a block.
+    const where = standsAlone(lesson, swing)
+      ? dayIn(sayIn(lesson.student.language), lesson.lesson.date)
+      : (lesson.blocks.find((b) => b.id === swing.blockId)?.name ?? '')
     if (clip) return { view, swing, clip, shot, where }
   }
   const guest = lesson.guests.find((g) => g.swing.views[0]?.id === viewId)
   if (guest) {
     const { swing, clip, shot } = guest
     const say = sayIn(lesson.student.language)
-    const where = [blockIn(say, guest.blockName), dayIn(say, guest.lesson.date)].filter(Boolean).join(', ')
+    const block = standsAlone(lesson, guest.swing) ? '' : blockIn(say, guest.blockName)
+    const where = [block, dayIn(say, guest.lesson.date)].filter(Boolean).join(', ')
     return { view: swing.views[0]!, swing, clip, shot, where }
   }
   throw new Problem('gone', 'a swing chosen for the hand-over is no longer there', {
@@ -114,7 +119,11 @@ export const clipSource = (
 ): ClipSource => {
   const { view, clip } = findView(lesson, viewId)
   const media = context.db.select().from(t.media).where(eq(t.media.hash, clip.hash)).get()!
-  const file = context.paths.original(clip.hash, media.extension)
+  // Of a still, what was made of it: upright, in the right colours.
+  const file =
+    clip.stillKind === null
+      ? context.paths.original(clip.hash, media.extension)
+      : context.paths.proxy(clip.hash)
   if (!fs.existsSync(file)) {
     throw new Problem('no-file', 'the file of this clip is missing in the library', {
       where: clip.fileName,
@@ -200,7 +209,13 @@ export const swingNumbers = (
   return [...ofShot, ...measured]
 }
 
-export const swingTitle = ({ swing, shot, where }: ViewInLesson, say: Say): string =>
-  [say('clip.swing', { n: String(swing.order) }), shot ? clubIn(say, shot.club) : null, blockIn(say, where)]
+export const swingTitle = ({ swing, clip, shot, where }: ViewInLesson, say: Say): string =>
+  [
+    clip.stillKind === null
+      ? say('clip.swing', { n: String(swing.order) })
+      : capital(momentIn(say, clip.stillKind)),
+    shot ? clubIn(say, shot.club) : null,
+    blockIn(say, where),
+  ]
     .filter(Boolean)
     .join(' · ')

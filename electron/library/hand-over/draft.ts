@@ -8,6 +8,7 @@ import { lessonView } from '../queries/lesson-view.ts'
 export const freshDraft = (context: LibraryContext, lessonId: string): HandOverDraft => {
   const view = lessonView(context, lessonId)
   const settings = context.settings()
+  const stillIds = new Set(view.clips.filter((c) => c.stillKind !== null).map((c) => c.id))
   return {
     lessonId,
     message: '',
@@ -22,10 +23,11 @@ export const freshDraft = (context: LibraryContext, lessonId: string): HandOverD
             (m) =>
               v.drawings.some((d) => d.momentId === m.id) ||
               v.cues.some((c) => c.momentId === m.id) ||
-              m.name === 'impact',
+              m.name === 'impact' ||
+              stillIds.has(v.clipId),
           )
           .map((m) => m.id),
-        withClip: true,
+        withClip: !stillIds.has(v.clipId),
       })),
     comparisonIds: view.comparisons.map((c) => c.id),
     findings: [],

@@ -194,7 +194,9 @@ const gatherSwing = async (
   const camera = found.clip.camera === 'other' ? '' : `-${found.clip.camera}`
   const file = nameClip(`${title}${camera}`)
   const [made, stills] = await together(
-    chosen.withClip ? makers.clip(source, file, label) : Promise.resolve(null),
+    chosen.withClip && found.clip.stillKind === null
+      ? makers.clip(source, file, label)
+      : Promise.resolve(null),
     gatherStills(),
   )
   let clip: PageClip | null = null

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import { and, eq } from 'drizzle-orm'
+import { and, eq, isNull } from 'drizzle-orm'
 import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
@@ -28,7 +28,11 @@ export const bodyHandlers = (context: LibraryContext): HandlersNamed<'body'> => 
           .filter((job) => job.state === 'waiting' || job.state === 'running')
           .map((job) => job.task['clipId']),
       )
-      const clips = db.select().from(t.clip).where(eq(t.clip.lessonId, lessonId)).all()
+      const clips = db
+        .select()
+        .from(t.clip)
+        .where(and(eq(t.clip.lessonId, lessonId), isNull(t.clip.stillKind)))
+        .all()
       return {
         jobIds: clips
           .filter((clip) => (clipIds === undefined || clipIds.includes(clip.id)) && !waiting.has(clip.id))

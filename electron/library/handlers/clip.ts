@@ -1,6 +1,7 @@
 import path from 'node:path'
-import { eq } from 'drizzle-orm'
+import { and, eq, inArray } from 'drizzle-orm'
 import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
@@ -11,12 +12,30 @@ import { lessonRow } from '../queries/lesson-row.ts'
 export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | 'clip'> => {
   const { db, sqlite, journal, jobs } = context
 
+  /** The moment of a still picture goes by what the picture shows. */
+  const changeClip = (id: string, set: Partial<typeof t.clip.$inferInsert>) => {
+    const { stillKind } = db.select().from(t.clip).where(eq(t.clip.id, id)).get()!
+    if (set.stillKind != null) {
+      if (stillKind === null) throw new Problem('bad-input', 'this is a film, not a still picture')
+      const views = db.select({ id: t.view.id }).from(t.view).where(eq(t.view.clipId, id))
+      db.update(t.moment)
+        .set({ name: set.stillKind })
+        .where(and(inArray(t.moment.viewId, views), eq(t.moment.name, stillKind)))
+        .run()
+    }
+    db.update(t.clip).set(set).where(eq(t.clip.id, id)).run()
+  }
+
   return {
-    'clips.add': ({ lessonId, files }) => {
+    'clips.add': ({ lessonId, files, name }) => {
       lessonRow(db, lessonId)
       return {
         jobIds: files.map((file) =>
-          jobs.add('add-clip', lessonId, path.basename(file), { file: path.resolve(file), lessonId }),
+          jobs.add('add-clip', lessonId, name ?? path.basename(file), {
+            ...(name === undefined ? {} : { name }),
+            file: path.resolve(file),
+            lessonId,
+          }),
         ),
       }
     },
@@ -25,7 +44,7 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
       const set = { ...patch, ...(patch.captureRate ? { captureRateHow: 'coach' as const } : {}) }
       if (Object.keys(set).length === 0) return {}
       journal.run({ lessonId, label: 'change clip', mergeKey: `clip:${id}:${Object.keys(set).join()}` }, () =>
-        db.update(t.clip).set(set).where(eq(t.clip.id, id)).run(),
+        changeClip(id, set),
       )
       return {}
     },
@@ -52,6 +71,17 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
         }
       })
       return {}
+    },
+    'clip.keepFrame': ({ viewId, frame }) => {
+      const lessonId = lessonOf(sqlite, 'view', viewId)
+      const row = db
+        .select({ name: t.clip.fileName })
+        .from(t.view)
+        .innerJoin(t.clip, eq(t.clip.id, t.view.clipId))
+        .where(eq(t.view.id, viewId))
+        .get()
+      const name = `${row?.name ?? 'clip'}, frame ${frame}`
+      return { jobId: jobs.add('add-clip', lessonId, name, { lessonId, name, ofFrame: { viewId, frame } }) }
     },
     'clip.timestamps': ({ id }) => ({
       atSeconds: Array.from(asFloat64(clipWithMedia(db, id).media.timestamps)),

@@ -27,6 +27,8 @@ export interface NewMedia {
   posterFrame: number | null
   /** Parts that were made while the clip was read for its moments. */
   made?: { strip: string; peaks: Buffer | null } | null
+  /** All parts, where they are not those of a film. */
+  parts?: Awaited<ReturnType<typeof makeParts>>
   /** The original is looked at until the working copy follows. */
   isProxyLater?: boolean
 }
@@ -71,10 +73,8 @@ export const keepMedia = async <T>(
     const mine: MadeMedia[] = []
     for (const [i, media] of sorted.entries()) {
       if (!(await claimMedia(context, media.hash, run))) continue
-      const made = await makeParts(media, oneOf(run, i, sorted.length), {
-        ...options,
-        clipName: media.clipName,
-      })
+      const said = oneOf(run, i, sorted.length)
+      const made = media.parts ?? (await makeParts(media, said, { ...options, clipName: media.clipName }))
       mine.push({ ...media, made })
     }
     for (const { hash, extension, copy, made } of mine) {

@@ -7,6 +7,7 @@ import type { LiveState } from '../../../shared-core/model/live.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
+import { isStillName } from '../media/still-picture.ts'
 import { videoExtensions } from '../media/video-extensions.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { Arrivals, isUnfinishedName, keyOf, type Listed } from './arrivals.ts'
@@ -48,7 +49,7 @@ const listFolder = async (folder: string, isWanted: (file: string) => boolean): 
 }
 
 const isClip = (file: string) =>
-  videoExtensions.has(path.extname(file).toLowerCase()) && !isUnfinishedName(file)
+  (videoExtensions.has(path.extname(file).toLowerCase()) || isStillName(file)) && !isUnfinishedName(file)
 const isTable = (file: string) =>
   tableExtensions.has(path.extname(file).toLowerCase()) && !isUnfinishedName(file)
 

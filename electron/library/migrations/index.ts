@@ -12,6 +12,7 @@ import { asked } from './0011-asked.ts'
 import { exchange } from './0012-exchange.ts'
 import { followedPoints } from './0013-followed-points.ts'
 import { pageLanguage } from './0014-page-language.ts'
+import { stills } from './0015-stills.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -36,4 +37,5 @@ export const migrations: readonly Migration[] = [
   exchange,
   followedPoints,
   pageLanguage,
+  stills,
 ]

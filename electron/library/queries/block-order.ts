@@ -43,7 +43,7 @@ export const begunBlock = (
   const blocks = blocksOf(db, lessonId)
   const last = blocks.at(-1)
   if (!last || blocks.length < 2) return null
-  const inIt = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.blockId, last.id)).all()
+  const inIt = swingsOf(db, lessonId).filter((s) => s.blockId === last.id)
   return inIt.every((s) => newSwings.has(s.id)) ? last.id : null
 }
 
@@ -58,6 +58,8 @@ export const dropEmptyBlocks = (db: Db, lessonId: string, begun: string | null) 
   if (kept.length === 0 || kept.length === blocks.length) return
   const gone = blocks.filter((b) => !kept.includes(b))
   const goneIds = gone.map((b) => b.id)
+  // Still pictures belong to no block; they only must not go with one.
+  db.update(t.swing).set({ blockId: kept[0]!.id }).where(inArray(t.swing.blockId, goneIds)).run()
   db.delete(t.block).where(inArray(t.block.id, goneIds)).run()
   if (gone.some((b) => b.isBaseline)) {
     db.update(t.block).set({ isBaseline: true }).where(eq(t.block.id, kept[0]!.id)).run()

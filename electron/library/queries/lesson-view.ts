@@ -15,7 +15,7 @@ import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
 import { lessonRow } from './lesson-row.ts'
-import { swingsOf } from './swings-of.ts'
+import { swingsAndStillsOf } from './swings-of.ts'
 
 export const asLesson = (row: typeof t.lesson.$inferSelect): Lesson => ({
   id: row.id,
@@ -183,12 +183,15 @@ export const lessonView = (
   lessonId: string,
 ): LessonView => {
   const lesson = lessonRow(db, lessonId)
-  const swings = swingsOf(db, lessonId)
+  const swings = swingsAndStillsOf(db, lessonId)
   const ofLesson = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.lessonId, lessonId))
   const clips = clipsOf(db, lessonId)
   // Face-on first: the picture a coach looks at first.
   const cameras = ['face-on', 'down-the-line', 'other']
-  const cameraOf = new Map(clips.map((c) => [c.id, cameras.indexOf(c.camera)]))
+  // Stills after films.
+  const cameraOf = new Map(
+    clips.map((c) => [c.id, c.stillKind === null ? cameras.indexOf(c.camera) : cameras.length]),
+  )
   const views = viewsWhere(db, inArray(t.view.swingId, ofLesson)).toSorted(
     (x, y) => (cameraOf.get(x.clipId) ?? 0) - (cameraOf.get(y.clipId) ?? 0),
   )

@@ -40,7 +40,9 @@ export const renumber = (db: Db, lessonId: string, order?: readonly string[]) =>
     .orderBy(asc(t.swing.position))
     .all()
   const positions = new Map(swings.map((s) => [s.id, s.position]))
-  const ids = order ?? swings.map((s) => s.id)
+  const placed = new Set(order)
+  // What the order does not speak of, the still pictures, comes behind.
+  const ids = [...(order ?? []), ...swings.map((s) => s.id).filter((id) => !placed.has(id))]
   ids.forEach((id, index) => {
     if (positions.get(id) !== index + 1) {
       db.update(t.swing)

@@ -11,11 +11,13 @@ import { Pick } from '../../parts/Pick.tsx'
 import { NoteField } from '../../parts/NoteField.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { openDialog } from '../../store/app-store.ts'
-import { activeView, edit, shotOf, useDesk } from '../../store/desk-store.ts'
+import { standsAlone } from '../../../shared-core/model/still.ts'
+import { activeView, clipOf, edit, shotOf, useDesk } from '../../store/desk-store.ts'
 import { BodyRows } from './BodyRows.tsx'
 import { BlockPlace } from './BlockPlace.tsx'
 import { FollowedRows } from './FollowedRows.tsx'
 import { CueList } from './CueList.tsx'
+import { StillKind } from './StillKind.tsx'
 import { StrikeFace } from './StrikeFace.tsx'
 import { StrikeNumbers } from './StrikeNumbers.tsx'
 import { TempoRows } from './TempoRows.tsx'
@@ -24,12 +26,15 @@ import { TempoRows } from './TempoRows.tsx'
 export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
   const picture = useDesk(activeView)
   const shot = shotOf(view, swing)
+  const clip = clipOf(view, picture)
+  const isAlone = standsAlone(view, swing)
   return (
     <>
-      <Numbers view={view} swing={swing} />
-      {picture && <TempoRows swingId={swing.id} units={view.student.units} />}
-      {picture && <BodyRows view={view} swing={swing} />}
-      {picture && <FollowedRows view={view} swing={swing} picture={picture} />}
+      {clip && clip.stillKind !== null && <StillKind key={clip.id} clip={clip} />}
+      {!isAlone && <Numbers view={view} swing={swing} />}
+      {picture && !isAlone && <TempoRows swingId={swing.id} units={view.student.units} />}
+      {picture && !isAlone && <BodyRows view={view} swing={swing} />}
+      {picture && !isAlone && <FollowedRows view={view} swing={swing} picture={picture} />}
       <section className="ledger-part" aria-label="Cues">
         <div className="ledger-head">
           <h2>Cues</h2>
@@ -52,7 +57,7 @@ export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
       <section className="ledger-part">
         <NoteField
           key={swing.id}
-          label="Notes on this swing"
+          label={isAlone ? 'Notes on this picture' : 'Notes on this swing'}
           value={swing.note}
           onSave={(note, noteBefore) =>
             void edit('swing.update', { ids: [swing.id], patch: { note }, noteBefore })

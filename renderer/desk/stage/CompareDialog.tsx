@@ -1,13 +1,13 @@
 import { Trash2 } from 'lucide-react'
 import { useState } from 'react'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { LessonView, Moment } from '../../../shared-core/model/entities.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { Window } from '../../parts/Window.tsx'
 import { dateText } from '../../roster/LessonRow.tsx'
 import { closeDialog, useApp } from '../../store/app-store.ts'
 import { ask } from '../../store/bridge.ts'
-import { compare, edit, useDesk, type Compared } from '../../store/desk-store.ts'
+import { compare, edit, useDesk, viewOf, type Compared } from '../../store/desk-store.ts'
 import { telling } from '../../store/messages.ts'
 import { pictureOptions, pictureTitle } from './picture-words.ts'
 
@@ -15,6 +15,12 @@ import { pictureOptions, pictureTitle } from './picture-words.ts'
 interface Side {
   lessonId: string
   viewId: string
+}
+
+/** The moment two pictures are locked on: impact, else the first that both have. */
+const lockOf = (first: readonly Moment[], second: readonly Moment[]): string => {
+  const shared = first.filter((m) => second.some((other) => other.name === m.name)).map((m) => m.name)
+  return shared.includes('impact') ? 'impact' : (shared[0] ?? 'impact')
 }
 
 /** Two pictures to set beside or over each other; or one of the comparisons kept with the lesson. */
@@ -39,6 +45,8 @@ function CompareForm({ view }: { view: LessonView }) {
     viewId: selected.find((id) => id !== firstGuess) ?? own.find((o) => o.value !== firstGuess)?.value ?? '',
   })
 
+  const momentsOf = (side: Side) =>
+    viewOf(side.lessonId === here ? view : (read[side.lessonId] ?? null), side.viewId)?.moments ?? []
   const optionsOf = (lessonId: string) => {
     const lesson = lessonId === here ? view : read[lessonId]
     return lesson ? pictureOptions(lesson) : []
@@ -70,7 +78,7 @@ function CompareForm({ view }: { view: LessonView }) {
         name: '',
         firstViewId: first.viewId,
         secondViewId: second.viewId,
-        lockedOn: 'impact',
+        lockedOn: lockOf(momentsOf(first), momentsOf(second)),
         arrangement: 'beside',
         opacity: 0.5,
         isStretched: false,

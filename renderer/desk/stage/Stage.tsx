@@ -272,8 +272,10 @@ export function Stage() {
           />
         )}
       </div>
-      <StageBar times={first?.times ?? null} view={firstView} clip={firstClip} />
-      {firstView && firstClip && (
+      {firstClip?.stillKind == null && (
+        <StageBar times={first?.times ?? null} view={firstView} clip={firstClip} />
+      )}
+      {firstView && firstClip && firstClip.stillKind === null && (
         <Strip
           key={firstView.id}
           view={firstView}

@@ -1,7 +1,17 @@
 import type { GuestPicture, LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { dateText } from '../../roster/LessonRow.tsx'
-import { blockOf, clipOf, guestOf, shotOf, swingOf, swingsInOrder, viewOf } from '../../store/desk-store.ts'
+import { stillTitle } from '../../../shared-core/model/still.ts'
+import {
+  blockOf,
+  clipOf,
+  guestOf,
+  shotOf,
+  stillsInOrder,
+  swingOf,
+  swingsInOrder,
+  viewOf,
+} from '../../store/desk-store.ts'
 
 /** "Swing 3 · Baseline", and of which day if it is of another lesson. */
 export const pictureTitle = (lesson: LessonView, viewId: string): string => {
@@ -9,12 +19,18 @@ export const pictureTitle = (lesson: LessonView, viewId: string): string => {
   if (guest) return guestTitle(guest)
   const swing = swingOf(lesson, viewOf(lesson, viewId)?.swingId ?? null)
   if (!swing) return 'a swing that is gone'
+  const still = clipOf(lesson, viewOf(lesson, viewId))
+  if (still && still.stillKind !== null) {
+    return [stillTitle(still), dateText(lesson.lesson.date)].join(' · ')
+  }
   const number = swingsInOrder(lesson).findIndex((s) => s.id === swing.id) + 1
   return [`Swing ${number}`, blockOf(lesson, swing)?.name].filter(Boolean).join(' · ')
 }
 
-const guestTitle = ({ lesson, swing, blockName }: GuestPicture) =>
-  [dateText(lesson.date), `Swing ${swing.order}`, blockName].filter(Boolean).join(' · ')
+const guestTitle = ({ lesson, swing, blockName, clip }: GuestPicture) =>
+  clip.stillKind !== null
+    ? [stillTitle(clip), dateText(lesson.date)].join(' · ')
+    : [dateText(lesson.date), `Swing ${swing.order}`, blockName].filter(Boolean).join(' · ')
 
 export interface PictureOption {
   readonly value: string
@@ -25,13 +41,18 @@ export interface PictureOption {
 
 /** Every picture of a lesson, in the order of its Tray, by the words a coach tells swings apart with. */
 export const pictureOptions = (lesson: LessonView): PictureOption[] =>
-  swingsInOrder(lesson).flatMap((swing, i) =>
-    swing.views.map((view) => ({
-      value: view.id,
-      label: optionLabel(lesson, swing, view, i + 1),
-      swingId: swing.id,
-      camera: clipOf(lesson, view)?.camera ?? 'other',
-    })),
+  [...swingsInOrder(lesson), ...stillsInOrder(lesson)].flatMap((swing, i) =>
+    swing.views.map((view) => {
+      const clip = clipOf(lesson, view)
+      const isStill = clip !== null && clip.stillKind !== null
+      return {
+        value: view.id,
+        label: isStill ? `${stillTitle(clip)} · ${clip.fileName}` : optionLabel(lesson, swing, view, i + 1),
+        swingId: swing.id,
+        // Stills go with stills of their kind, as films with those of the same camera.
+        camera: isStill ? `still ${clip.stillKind}` : (clip?.camera ?? 'other'),
+      }
+    }),
   )
 
 const optionLabel = (lesson: LessonView, swing: Swing, view: View, number: number) => {

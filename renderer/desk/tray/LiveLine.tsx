@@ -5,7 +5,7 @@ import { keysOf } from '../../keys/handle-keys.ts'
 import { LiveTroubles } from '../../live/LiveTroubles.tsx'
 import { Action } from '../../parts/Action.tsx'
 import { openDialog } from '../../store/app-store.ts'
-import { useDesk } from '../../store/desk-store.ts'
+import { swingsInOrder, useDesk } from '../../store/desk-store.ts'
 import { useLive } from '../../store/live.ts'
 import '../../live/live.css'
 
@@ -14,7 +14,7 @@ export function LiveLine({ view }: { view: LessonView }) {
   const state = useLive((s) => s.state)
   const onlyUnpaired = useDesk((s) => s.filter.onlyUnpaired)
   if (!state?.isOn) return null
-  const open = stillWaitingWords(view.swings, view.shots.length > 0)
+  const open = stillWaitingWords(swingsInOrder(view), view.shots.length > 0)
   return (
     <div className="live-line" role="region" aria-label="Live lesson">
       <div className="row">

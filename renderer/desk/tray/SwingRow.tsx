@@ -2,13 +2,14 @@ import { CircleHelp, Star, Table2, TriangleAlert, VideoOff } from 'lucide-react'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import { stillTitle } from '../../../shared-core/model/still.ts'
 import { isUnsurePair } from '../../../shared-core/pairing/still-waiting.ts'
 import { formatMetric } from '../../../shared-core/units.ts'
 import { mediaUrl } from '../../store/bridge.ts'
-import { shotOf } from '../../store/desk-store.ts'
+import { clipOf, shotOf } from '../../store/desk-store.ts'
 
 /** One swing: what it looks like, what was struck, how fast. */
-export function SwingRow({ view, swing, number }: { view: LessonView; swing: Swing; number: number }) {
+export function SwingRow({ view, swing, number }: { view: LessonView; swing: Swing; number: number | null }) {
   const shot = shotOf(view, swing)
   const picture = swing.views[0]
   const units = view.student.units
@@ -17,6 +18,8 @@ export function SwingRow({ view, swing, number }: { view: LessonView; swing: Swi
   const efficiency = shot ? efficiencyOf(shot) : null
   const waiting = swing.views.reduce((n, v) => n + v.moments.filter((m) => !m.isConfirmed).length, 0)
   const unsure = isUnsurePair(swing)
+  const clip = clipOf(view, picture ?? null)
+  const still = number === null ? clip : null
   return (
     <div className={`swing-row${shot?.isLeftOut ? ' is-left-out' : ''}`}>
       <div className="swing-thumb">
@@ -29,8 +32,10 @@ export function SwingRow({ view, swing, number }: { view: LessonView; swing: Swi
       </div>
       <div className="swing-text">
         <div className="swing-line">
-          <span className="swing-number">{number}</span>
-          <span className="swing-club">{shot ? clubWords(shot.club) : 'no shot'}</span>
+          {number !== null && <span className="swing-number">{number}</span>}
+          <span className="swing-club">
+            {still ? stillTitle(still) : shot ? clubWords(shot.club) : 'no shot'}
+          </span>
           {swing.isStarred && (
             <Star size={13} fill="currentColor" className="swing-star" aria-label="starred" />
           )}
@@ -60,6 +65,8 @@ export function SwingRow({ view, swing, number }: { view: LessonView; swing: Swi
               {formatMetric('efficiency', efficiency?.value, units).text}
             </span>
           </div>
+        ) : still ? (
+          <div className="fine soft still-name">{still.fileName}</div>
         ) : (
           <div className="fine soft row" style={{ gap: 4 }}>
             <Table2 size={13} aria-hidden /> drag its shot here

@@ -21,7 +21,14 @@ import { Action } from '../../parts/Action.tsx'
 import { Check } from '../../parts/Check.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { addClipsByDialog, addShotsByDialog } from '../../store/adding.ts'
-import { activateSwing, filteredSwings, noFilter, swingsInOrder, useDesk } from '../../store/desk-store.ts'
+import {
+  activateSwing,
+  filteredSwings,
+  noFilter,
+  stillsInOrder,
+  swingsInOrder,
+  useDesk,
+} from '../../store/desk-store.ts'
 import { removeSwings } from '../../store/swings.ts'
 import { BlockForm } from './BlockForm.tsx'
 import { BlockHead } from './BlockHead.tsx'
@@ -35,9 +42,10 @@ import './tray.css'
 
 interface BlockOfSwings {
   id: string
-  block: Block
+  /** Null for the still pictures. */
+  block: Block | null
   number: number
-  swings: { swing: Swing; number: number }[]
+  swings: { swing: Swing; number: number | null }[]
 }
 
 const blocksOf = (view: LessonView, shown: Swing[]): BlockOfSwings[] => {
@@ -55,6 +63,12 @@ const blocksOf = (view: LessonView, shown: Swing[]): BlockOfSwings[] => {
     .filter((b) => b.swings.length > 0)
 }
 
+/** Behind the blocks, the pictures that stand alone; a filter is about swings. */
+const withStills = (view: LessonView, blocks: BlockOfSwings[], isFiltered: boolean): BlockOfSwings[] => {
+  const stills = isFiltered ? [] : stillsInOrder(view).map((swing) => ({ swing, number: null }))
+  return stills.length > 0 ? [...blocks, { id: 'stills', block: null, number: 0, swings: stills }] : blocks
+}
+
 /** Every swing in order, by block. */
 export function Tray() {
   const view = useDesk((s) => s.view)!
@@ -63,7 +77,8 @@ export function Tray() {
   const activeSwingId = useDeferredValue(useDesk((s) => s.activeSwingId))
   const lessonId = view.lesson.id
   const shown = useMemo(() => filteredSwings(view, filter), [view, filter])
-  const blocks = useMemo(() => blocksOf(view, shown), [view, shown])
+  const isFiltered = filter !== noFilter && JSON.stringify(filter) !== JSON.stringify(noFilter)
+  const blocks = useMemo(() => withStills(view, blocksOf(view, shown), isFiltered), [view, shown, isFiltered])
 
   const { dragAndDropHooks } = useDragAndDrop({
     getItems: (keys) =>
@@ -80,6 +95,7 @@ export function Tray() {
   })
 
   const isEmpty = view.swings.length === 0
+  const swingCount = useMemo(() => swingsInOrder(view).length, [view])
   const [editing, setEditing] = useState<{ blockId: string; anchor: Element } | null>(null)
   const edited = blocks.find((b) => b.id === editing?.blockId)
   return (
@@ -94,7 +110,7 @@ export function Tray() {
       <div className="tray-head">
         <h2>Tray</h2>
         <span className="soft fine">
-          {shown.length === view.swings.length ? shown.length : `${shown.length} of ${view.swings.length}`}
+          {shown.length === swingCount ? shown.length : `${shown.length} of ${swingCount}`}
         </span>
         <span className="push" />
         {!isEmpty && <FilterButton />}
@@ -154,7 +170,9 @@ export function Tray() {
               onSelectionChange={(keys) => {
                 // Kept as given: it remembers from where Shift extends the selection.
                 const chosen =
-                  keys === 'all' ? new Set(shown.map((swing) => swing.id)) : (keys as Set<string>)
+                  keys === 'all'
+                    ? new Set(blocks.flatMap((b) => b.swings.map((s) => s.swing.id)))
+                    : (keys as Set<string>)
                 const [only] = chosen
                 if (chosen.size === 1 && only) activateSwing(only)
                 useDesk.setState({ selectedIds: chosen })
@@ -169,20 +187,27 @@ export function Tray() {
               )}
             >
               {(b) => (
-                <GridListSection id={`block-${b.id}`} aria-label={b.block.name || `Block ${b.number}`}>
+                <GridListSection
+                  id={`block-${b.id}`}
+                  aria-label={b.block ? b.block.name || `Block ${b.number}` : 'Pictures'}
+                >
                   <GridListHeader className="block-header">
-                    <BlockHead
-                      block={b.block}
-                      number={b.number}
-                      onEdit={(anchor) => setEditing({ blockId: b.id, anchor })}
-                    />
+                    {b.block ? (
+                      <BlockHead
+                        block={b.block}
+                        number={b.number}
+                        onEdit={(anchor) => setEditing({ blockId: b.id, anchor })}
+                      />
+                    ) : (
+                      <span className="block-name">Pictures</span>
+                    )}
                   </GridListHeader>
                   {b.swings.map(({ swing, number }) => (
                     <GridListItem
                       key={swing.id}
                       id={swing.id}
                       className={`swing-item${swing.id === activeSwingId ? ' is-active' : ''}`}
-                      textValue={`Swing ${number}`}
+                      textValue={number === null ? `Picture ${swing.order}` : `Swing ${number}`}
                     >
                       <SwingRow view={view} swing={swing} number={number} />
                     </GridListItem>
@@ -193,7 +218,7 @@ export function Tray() {
           </Virtualizer>
         </>
       )}
-      {edited && editing && (
+      {edited?.block && editing && (
         // Outside the list: a list inside a row of a list would be taken for a part of it.
         <Popover
           className="popover"

@@ -3,7 +3,8 @@ import { Button, Header, Menu, MenuItem, MenuSection, MenuTrigger, Popover } fro
 import type { LessonView } from '../../../shared-core/model/entities.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
-import { edit, filteredSwings, useDesk } from '../../store/desk-store.ts'
+import { standsAlone } from '../../../shared-core/model/still.ts'
+import { edit, filteredSwings, stillsInOrder, useDesk } from '../../store/desk-store.ts'
 import {
   canBeBlock,
   cutBlockHere,
@@ -19,7 +20,10 @@ export function TrayFoot({ view }: { view: LessonView }) {
   const allSelected = useDesk((s) => s.selectedIds)
   const filter = useDesk((s) => s.filter)
   // What the filter hides is not touched unseen.
-  const swings = filteredSwings(view, filter).filter((s) => allSelected.has(s.id))
+  const swings = [...filteredSwings(view, filter), ...stillsInOrder(view)].filter((s) =>
+    allSelected.has(s.id),
+  )
+  const hasStill = swings.some((s) => standsAlone(view, s))
   const selectedIds = new Set(swings.map((s) => s.id))
   if (swings.length === 0) return null
   const allStarred = swings.every((s) => s.isStarred)
@@ -45,7 +49,7 @@ export function TrayFoot({ view }: { view: LessonView }) {
         keys={keysOf('star')}
         onPress={() => void toggleStars()}
       />
-      <BlockMenu view={view} selectedIds={selectedIds} />
+      {!hasStill && <BlockMenu view={view} selectedIds={selectedIds} />}
       <Action
         small
         tone="plain"

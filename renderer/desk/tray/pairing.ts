@@ -1,4 +1,5 @@
 import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import { standsAlone } from '../../../shared-core/model/still.ts'
 import { edit, swingOf, useDesk } from '../../store/desk-store.ts'
 import { chosenSwings } from '../../store/swings.ts'
 import { sayNews, sayProblem } from '../../store/messages.ts'
@@ -11,7 +12,14 @@ type Pairing =
  * What two swings become when one is put on the other. A shot without a clip and a clip are paired; two clips become two
  * views of one swing. Null if they can't be made one.
  */
-const pairingOf = (put: Swing, on: Swing): Pairing | null => {
+const pairingOf = (view: LessonView, put: Swing, on: Swing): Pairing | null => {
+  // A still picture becomes one more view of a filmed swing.
+  const isStill = { put: standsAlone(view, put), on: standsAlone(view, on) }
+  if (isStill.put && isStill.on) return null
+  if (isStill.put || isStill.on) {
+    const [still, swing] = isStill.put ? [put, on] : [on, put]
+    return swing.views.length > 0 ? { how: 'join', swingId: swing.id, fromSwingId: still.id } : null
+  }
   const hasClip = { put: put.views.length > 0, on: on.views.length > 0 }
   if (hasClip.on && put.shotId && !hasClip.put) return { how: 'pair', swingId: on.id, shotId: put.shotId }
   if (hasClip.put && on.shotId && !hasClip.on) return { how: 'pair', swingId: put.id, shotId: on.shotId }
@@ -32,7 +40,8 @@ const carryOut = async (pairing: Pairing) => {
 }
 
 const putTogether = async (put: Swing, on: Swing) => {
-  const pairing = pairingOf(put, on)
+  const { view } = useDesk.getState()
+  const pairing = view && pairingOf(view, put, on)
   if (pairing) {
     await carryOut(pairing)
     return
@@ -63,7 +72,7 @@ const twoOf = (view: LessonView | null, ids: ReadonlySet<string>): [Swing, Swing
 /** True if exactly two swings are selected and can be made one. */
 export const canPairSelected = (view: LessonView | null, ids: ReadonlySet<string>): boolean => {
   const two = twoOf(view, ids)
-  return two !== null && pairingOf(...two) !== null
+  return view !== null && two !== null && pairingOf(view, ...two) !== null
 }
 
 /** The keyboard's way to drag one onto the other. */

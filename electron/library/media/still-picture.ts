@@ -1,0 +1,111 @@
+import fs from 'node:fs'
+import path from 'node:path'
+import { Problem } from '../../../shared-core/problem.ts'
+import { makePoster, makeStrip } from './pictures.ts'
+import type { ClipFacts } from './probe.ts'
+import { pictureOrientation, turnFilter } from './picture-turn.ts'
+import { runFfmpeg, textFrom, type RunOptions } from './run-ffmpeg.ts'
+
+export const stillExtensions = new Set(['.jpg', '.jpeg', '.png', '.webp', '.heic', '.heif'])
+export const isStillName = (file: string): boolean => stillExtensions.has(path.extname(file).toLowerCase())
+
+/** The longest side of what is looked at, pixels; the photo itself stays as it is. */
+const longestPx = 3840
+const mostBytes = 60_000_000
+const mostPixels = 120_000_000
+const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
+
+const wrong = (what: string, where: string, toDo: string) => new Problem('bad-picture', what, { where, toDo })
+
+/** Width, height and number of pictures as stored. */
+const storedSize = async (file: string, options: RunOptions) => {
+  const text = await textFrom(
+    'reading the picture',
+    options.programs.ffprobe.file,
+    ['-v', 'error', '-select_streams', 'v', '-show_entries', 'stream=width,height', '-of', 'csv=p=0', file],
+    { ...options, limits },
+  )
+  const sizes = text
+    .trim()
+    .split(/\s+/)
+    .map((line) => line.split(',').map(Number))
+  return { width: sizes[0]?.[0] ?? 0, height: sizes[0]?.[1] ?? 0, count: sizes.length }
+}
+
+/**
+ * Makes of a photo what a film's clip has: a film of one frame, upright, in the colours that the window and the hand-over
+ * expect (BT.709, video range), on white where it is see-through, with nothing of the photo's but its pixels; a poster, a
+ * row of thumbnails.
+ * @throws Problem `bad-picture`, `media`
+ */
+export const makeStillParts = async (file: string, work: string, options: RunOptions) => {
+  const isHeic = /^\.hei[cf]$/.test(path.extname(file).toLowerCase())
+  const { clipName } = options
+  const noHeic = () =>
+    wrong('the ffmpeg in use can’t read this HEIC picture', clipName, 'Save it as JPEG, and add that')
+  if (fs.statSync(file).size > mostBytes) {
+    throw wrong('this picture file is larger than 60 MB', clipName, 'Save it smaller, and add that')
+  }
+  let stored: Awaited<ReturnType<typeof storedSize>>
+  try {
+    stored = await storedSize(file, options)
+  } catch (error) {
+    if (isHeic && error instanceof Problem) throw noHeic()
+    throw error
+  }
+  // Without support such a file is a heap of tiles, or its small preview.
+  if (isHeic && (stored.count !== 1 || stored.width <= 512)) throw noHeic()
+  if (!(stored.width > 1 && stored.height > 1)) {
+    throw wrong(
+      'this file holds no picture that can be read',
+      clipName,
+      'Save it as JPEG or PNG, and add that',
+    )
+  }
+  if (stored.width * stored.height > mostPixels) {
+    throw wrong('this picture has too many pixels', clipName, 'Save it smaller, and add that')
+  }
+  const proxy = path.join(work, 'proxy.mp4')
+  const orientation = isHeic ? 1 : pictureOrientation(file)
+  const shrink = Math.min(1, longestPx / Math.max(stored.width, stored.height))
+  const isTurned = orientation >= 5
+  const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * shrink) / 2))
+  const [width, height] = [
+    even(isTurned ? stored.height : stored.width),
+    even(isTurned ? stored.width : stored.height),
+  ]
+  const onWhite =
+    'format=rgba,split[a][b];[a]lutrgb=r=255:g=255:b=255:a=255[w];[w][b]overlay=format=rgb:shortest=1'
+  const filter = [
+    `${turnFilter(orientation)}scale=${width}:${height}:flags=lanczos+accurate_rnd,setsar=1`,
+    onWhite,
+    'scale=out_range=tv:out_color_matrix=bt709:flags=accurate_rnd+full_chroma_int,format=yuv420p',
+  ].join(',')
+  await runFfmpeg(
+    'reading the picture',
+    (command) =>
+      command
+        .input(file)
+        .inputOptions(isHeic ? [] : ['-noautorotate'])
+        .outputOptions(['-map', '0:v:0', '-an', '-map_metadata', '-1', '-frames:v', '1', '-vf', filter])
+        .outputOptions(['-c:v', 'libx264', '-preset', 'medium', '-crf', '12', '-bf', '0'])
+        .outputOptions(['-color_range', 'tv', '-colorspace', 'bt709'])
+        .outputOptions(['-color_primaries', 'bt709', '-color_trc', 'bt709'])
+        .outputOptions(['-use_editlist', '0', '-movflags', '+faststart', '-f', 'mp4'])
+        .output(proxy),
+    { ...options, limits },
+  )
+  const facts: ClipFacts = {
+    codec: path.extname(file).slice(1).toLowerCase(),
+    pixelFormat: 'yuv420p',
+    ...{ width, height, rotationDeg: 0, pixelAspect: 1, frameCount: 1, durationSeconds: 0, playbackRate: 25 },
+    ...{ hasVariableRate: false, atSeconds: new Float64Array(1), firstSeconds: 0, showsEveryPacket: true },
+    ...{ longestKeyDistance: 1, recordedAt: null, cameraTag: null, taggedCaptureRate: null, hasSound: false },
+    ...{ container: 'picture', statedSeconds: null, isInterlaced: false },
+  }
+  const strip = path.join(work, 'strip.jpg')
+  const poster = path.join(work, 'poster.jpg')
+  await makeStrip(proxy, strip, facts, options)
+  await makePoster(proxy, poster, 0, facts, options)
+  return { facts, parts: { proxy, strip, poster, peaks: null } }
+}
