@@ -5,6 +5,7 @@ import { CueDialog } from '../desk/ledger/CueDialog.tsx'
 import { ScaleDialog } from '../desk/stage/ScaleDialog.tsx'
 import { WriteHandOver } from '../hand-over/WriteHandOver.tsx'
 import { BeginBlock } from '../live/BeginBlock.tsx'
+import { SwishMeter } from '../live/SwishMeter.tsx'
 import { LiveDialog } from '../live/LiveDialog.tsx'
 import { DeleteLesson } from '../roster/DeleteLesson.tsx'
 import { DeleteStudent } from '../roster/DeleteStudent.tsx'
@@ -49,6 +50,8 @@ export function Dialogs() {
       return <CueDialog momentId={dialog.momentId} x={dialog.x} y={dialog.y} />
     case 'live':
       return <LiveDialog lessonId={dialog.lessonId} />
+    case 'swishes':
+      return <SwishMeter viewId={dialog.viewId} />
     case 'begin-block':
       return <BeginBlock lessonId={dialog.lessonId} />
     case 'compare':

@@ -223,6 +223,9 @@ function DeskBar({ lessonId }: { lessonId: string }) {
               if (key === 'live') openDialog({ name: 'live', lessonId })
               if (key === 'bay') goTo({ name: 'bay', lessonId })
               if (key === 'keep-frame') void keepFrame()
+              if (key === 'swishes') {
+                openDialog({ name: 'swishes', viewId: useDesk.getState().activeViewId })
+              }
               if (key === 'talk') openTalk(lessonId)
               if (key === 'pair') void edit('pair.run', { lessonId })
               if (key === 'card' && student) openDialog({ name: 'student', studentId: student })
@@ -248,6 +251,9 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             </MenuItem>
             <MenuItem className="menu-item" id="keep-frame" textValue="Keep this frame as a picture">
               Keep this frame as a picture <Keys name="keep-frame" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="swishes" textValue="Swish meter">
+              Swish meter… <Keys name="swishes" />
             </MenuItem>
             <MenuItem className="menu-item" id="talk">
               Talk through… <Keys name="talk" />

@@ -257,6 +257,9 @@ const inLesson = [
     withLesson((lessonId) => goTo({ name: 'bay', lessonId })),
   ),
   command(lesson, 'desk', 'keep-frame', 'Keep this frame as a picture', ['Shift+K'], () => void keepFrame()),
+  command(lesson, 'desk', 'swishes', 'Swish meter', ['Mod+J'], () =>
+    openDialog({ name: 'swishes', viewId: useDesk.getState().activeViewId }),
+  ),
   command(lesson, 'desk', 'talk', 'Talk through', ['F8'], withLesson(openTalk)),
   command(lesson, 'desk', 'talk-record', 'Record the talk, or pause it', ['F9'], () => void toggleTalk()),
   command(lesson, 'desk', 'undo', 'Undo', ['Mod+Z'], () => void undo()),

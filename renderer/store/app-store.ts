@@ -33,6 +33,7 @@ export type OpenDialog =
   | { name: 'compare' }
   | { name: 'live'; lessonId: string }
   | { name: 'begin-block'; lessonId: string }
+  | { name: 'swishes'; viewId: string | null }
   | { name: 'scale'; viewId: string; lengthPx: number }
 
 interface AppState {

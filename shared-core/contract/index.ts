@@ -362,6 +362,23 @@ export const contract = {
   /** Shows the same swing from a second clip: the views of `fromSwingId` move to `swingId`. */
   'swing.join': edits(z.object({ swingId: idSchema, fromSwingId: idSchema }), ok),
   'swing.remove': edits(z.object({ ids: z.array(idSchema).min(1) }), ok),
+  /** Swishes of a stick or club heard in a view; real seconds from the clip's first frame, the sound's way taken off. */
+  'view.swishes': reads(
+    withId,
+    z.object({
+      hasSound: z.boolean(),
+      swishes: z.array(
+        z.object({
+          realSeconds: z.number(),
+          frame: z.number().int(),
+          /** dB below a full-scale sine. */
+          levelDb: z.number(),
+          aboveNoiseDb: z.number(),
+          pitchHz: z.number(),
+        }),
+      ),
+    }),
+  ),
   /** Cuts a range of a long take out as a swing of its own. */
   'view.cut': edits(
     z.object({ viewId: idSchema, atFrame: z.number().int().positive() }),

@@ -157,6 +157,7 @@ export const de: Record<MessageKey, string> = {
   'clip.leftRight': 'links {first}, rechts {second}',
   'clip.over': '{second} über {first} gelegt',
   'clip.mirrored': '{title} (gespiegelt)',
+  'clip.stills': 'Standbilder',
   'clip.together': 'gemeinsam bei: {moments}',
   'clip.bothAt': 'Beide: {moment}',
   'clip.stretched': ', zeitlich angepasst',

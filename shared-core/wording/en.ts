@@ -164,6 +164,7 @@ export const en = {
   'clip.leftRight': 'left {first}, right {second}',
   'clip.over': '{second} laid over {first}',
   'clip.mirrored': '{title} (mirrored)',
+  'clip.stills': 'still pictures',
   'clip.together': 'together at {moments}',
   'clip.bothAt': 'Both at {moment}',
   'clip.stretched': ', stretched to match',

@@ -153,6 +153,7 @@ export const es: Record<MessageKey, string> = {
   'clip.leftRight': 'izquierda {first}, derecha {second}',
   'clip.over': '{second} superpuesto a {first}',
   'clip.mirrored': '{title} (en espejo)',
+  'clip.stills': 'imágenes fijas',
   'clip.together': 'juntos en: {moments}',
   'clip.bothAt': 'Ambos: {moment}',
   'clip.stretched': ', ajustado en el tiempo',

@@ -21,7 +21,9 @@ let launched: LaunchedApp
 let page: Page
 
 const start = async () => {
-  launched = await launchApp({ library: folder })
+  // A microphone that gives a beep, on any machine.
+  const args = ['--use-fake-device-for-media-stream']
+  launched = await launchApp({ library: folder, args })
   page = launched.page
   page.setDefaultTimeout(20_000)
 }
@@ -180,5 +182,36 @@ describe('the bay view', () => {
     await page.keyboard.press('Escape')
     await page.getByRole('complementary', { name: 'Tray' }).waitFor()
     expect(launched.complaints).toEqual([])
+  })
+})
+
+describe('the swish meter', () => {
+  test('says what to mind first, hears no swish in a plain tone, and the microphone only while it is open', async () => {
+    await page.keyboard.press('Control+j')
+    const meter = page.getByRole('dialog', { name: 'Swish meter' })
+    await meter.getByText(/room on all sides/).waitFor()
+    await meter.getByText('No swish was heard in this clip.').waitFor()
+    await expectAccessible('swish meter')
+    await page.evaluate(() => {
+      const opened: MediaStreamTrack[] = []
+      Object.assign(globalThis, { microphones: opened })
+      const devices = navigator.mediaDevices
+      const ask = devices.getUserMedia.bind(devices)
+      devices.getUserMedia = async (wanted) => {
+        const stream = await ask(wanted)
+        opened.push(...stream.getTracks())
+        return stream
+      }
+    })
+    await meter.getByRole('button', { name: 'Listen by the microphone' }).click()
+    await meter.getByText('Listening; nothing is recorded.').waitFor()
+    const states = () =>
+      page.evaluate(() =>
+        (globalThis as unknown as { microphones: MediaStreamTrack[] }).microphones.map((t) => t.readyState),
+      )
+    expect(await states()).toEqual(['live'])
+    await page.keyboard.press('Escape')
+    await meter.waitFor({ state: 'detached' })
+    expect(await states()).toEqual(['ended'])
   })
 })

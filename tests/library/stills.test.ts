@@ -206,8 +206,8 @@ describe('a still picture', () => {
     const written = filesBelow(out).filter((name) => fs.statSync(path.join(out, name)).isFile())
     const page = written.find((name) => name.endsWith('index.html'))!
     const html = fs.readFileSync(path.join(out, page), 'utf8')
-    expect(html).toContain('Grip · 1 May')
-    expect(html).toContain('Grips')
+    expect(html).toContain('Grip · Friday 1 May 2026')
+    expect(html).toContain('still pictures')
     const bytes = written.map((name) => fs.readFileSync(path.join(out, name)))
     expect(bytes.some((file) => file.includes('SECRET-X'))).toBe(false)
     const jpegs = [...html.matchAll(/data:image\/jpeg;base64,([A-Za-z0-9+/=]+)/g)].map(([, text]) =>

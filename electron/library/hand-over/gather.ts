@@ -311,9 +311,12 @@ const gatherComparison = async (
   )
   const plainSpeed = speedIn(say, made.slowBy)
   // Only the first swing runs at that speed where the second is stretched.
-  const speed = isStretched
-    ? say(isOver ? 'clip.lowerSpeed' : 'clip.leftSpeed', { speed: plainSpeed })
-    : plainSpeed
+  const areStills = pair.every((p) => p.clip.stillKind !== null)
+  const speed = areStills
+    ? say('clip.stills')
+    : isStretched
+      ? say(isOver ? 'clip.lowerSpeed' : 'clip.leftSpeed', { speed: plainSpeed })
+      : plainSpeed
   const moments = isStretched ? anchors.map((a) => momentIn(say, a.name)).join(', ') : lockedOn
   const sides = [
     both,

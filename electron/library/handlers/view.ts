@@ -7,6 +7,7 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { guestPicture } from '../queries/lesson-view.ts'
+import { swishesOfView } from '../queries/swishes-of-view.ts'
 import { insertSwing, renumber } from '../queries/swing-order.ts'
 
 export const viewHandlers = (context: LibraryContext): HandlersNamed<'view'> => {
@@ -14,6 +15,7 @@ export const viewHandlers = (context: LibraryContext): HandlersNamed<'view'> => 
 
   return {
     'view.asGuest': ({ id }) => guestPicture(db, id),
+    'view.swishes': ({ id }) => swishesOfView(context, id),
     'view.cut': ({ viewId, atFrame }) => {
       const lessonId = lessonOf(sqlite, 'view', viewId)
       return journal.run({ lessonId, label: 'cut clip' }, () => {

@@ -6,7 +6,7 @@ const protocols = 'file,pipe'
 const formats = [
   ...['mov', 'mp4', 'm4a', '3gp', '3g2', 'mj2', 'matroska', 'webm', 'avi', 'mpegts', 'mpeg', 'mpegvideo'],
   ...['h264', 'hevc', 'm4v', 'mjpeg', 'asf', 'flv', 'mxf', 'dv', 'ogg', 'wav', 'aac', 'mp3', 'flac'],
-  ...['image2', 'png_pipe', 'jpeg_pipe', 'rawvideo', 's16le'],
+  ...['image2', 'png_pipe', 'jpeg_pipe', 'webp_pipe', 'rawvideo', 's16le'],
 ].join(',')
 
 /** One block of memory at most, bytes: larger than the largest picture, smaller than the machine. */

@@ -1,0 +1,220 @@
+import { useEffect, useRef, useState } from 'react'
+import { realSecondsBetween } from '../../shared-core/timing/clip-clock.ts'
+import { Problem } from '../../shared-core/problem.ts'
+import {
+  findSwishes,
+  loudestWhere,
+  stickSpeedError,
+  stickSpeedMps,
+} from '../../shared-core/swish/find-swishes.ts'
+import { metricText, type UnitSystem } from '../../shared-core/units.ts'
+import { Action } from '../parts/Action.tsx'
+import { Window } from '../parts/Window.tsx'
+import { closeDialog } from '../store/app-store.ts'
+import { ask } from '../store/bridge.ts'
+import { useDesk } from '../store/desk-store.ts'
+import { openMicrophone, type Microphone } from '../talk/microphone.ts'
+import { LiveSwishes } from './live-swishes.ts'
+import './live.css'
+
+/** One row of the meter. */
+interface Heard {
+  id: string
+  levelDb: number
+  pitchHz: number
+  /** Where in the swing, null where nothing says where the bottom was. */
+  where: string | null
+}
+
+const placeText = (swishSeconds: number, bottomSeconds: number): string => {
+  const { where, bySeconds } = loudestWhere(swishSeconds, bottomSeconds)
+  if (where === 'at') return 'at the bottom'
+  return `${Math.round(1000 * Math.abs(bySeconds))} ms ${where} the bottom`
+}
+
+/** How loud and how high swishes are, and where in the swing: in the clip on the Stage, or from the microphone. */
+export function SwishMeter({ viewId }: { viewId: string | null }) {
+  const view = useDesk((s) => s.view)
+  const swing = view?.swings.find((s) => s.views.some((v) => v.id === viewId))
+  const shown = swing?.views.find((v) => v.id === viewId)
+  const clip = view?.clips.find((c) => c.id === shown?.clipId)
+  const impact = shown?.moments.find((m) => m.name === 'impact') ?? null
+  const units: UnitSystem = view?.student.units ?? 'mph-yd'
+  const [diameter, setDiameter] = useState('')
+  const [inClip, setInClip] = useState<{ rows: Heard[]; words: string | null } | null>(null)
+  const [live, setLive] = useState<Heard[]>([])
+  const [microphone, setMicrophone] = useState<'off' | 'opening' | 'on'>('off')
+  const [problem, setProblem] = useState<string | null>(null)
+  const open = useRef<Microphone | null>(null)
+  const isHere = useRef(true)
+
+  const impactFrame = impact?.frame ?? null
+  useEffect(() => {
+    let isWanted = true
+    if (viewId === null || !clip) return
+    const listen = async () => {
+      try {
+        const { hasSound, swishes } = await ask('view.swishes', { id: viewId })
+        const { atSeconds } = await ask('clip.timestamps', { id: clip.id })
+        if (!isWanted) return
+        const timing = { atSeconds, captureRate: clip.captureRate, playbackRate: clip.playbackRate }
+        const bottom = impactFrame === null ? null : realSecondsBetween(timing, 0, impactFrame)
+        setInClip({
+          rows: swishes.map((s, i) => ({
+            id: `clip ${i}`,
+            levelDb: s.levelDb,
+            pitchHz: s.pitchHz,
+            where: bottom === null ? null : placeText(s.realSeconds, bottom),
+          })),
+          words: hasSound
+            ? swishes.length === 0
+              ? 'No swish was heard in this clip.'
+              : null
+            : 'This clip has no sound.',
+        })
+      } catch (error) {
+        if (isWanted) setInClip({ rows: [], words: (error as Error).message })
+      }
+    }
+    void listen()
+    return () => {
+      isWanted = false
+    }
+  }, [viewId, clip, impactFrame])
+
+  const release = () => {
+    open.current?.release()
+    open.current = null
+    setMicrophone('off')
+  }
+  // The microphone is open only while the meter is.
+  useEffect(() => {
+    isHere.current = true
+    return () => {
+      isHere.current = false
+      open.current?.release()
+      open.current = null
+    }
+  }, [])
+
+  const listenLive = async () => {
+    setMicrophone('opening')
+    setProblem(null)
+    let ear: LiveSwishes | null = null
+    try {
+      const opened = await openMicrophone(
+        ({ sound }) => {
+          for (const s of ear?.hear(sound) ?? []) {
+            const heard = {
+              id: `live ${s.atSeconds.toFixed(2)}`,
+              levelDb: s.levelDb,
+              pitchHz: s.pitchHz,
+              where: null,
+            }
+            setLive((all) => [heard, ...all].slice(0, 12))
+          }
+        },
+        () => {
+          release()
+          setProblem('The microphone is gone')
+        },
+      )
+      if (!isHere.current) return opened.release()
+      ear = new LiveSwishes(opened.context.sampleRate, findSwishes)
+      open.current = opened
+      setMicrophone('on')
+    } catch (error) {
+      setMicrophone('off')
+      const { what, toDo } = error instanceof Problem ? error : { what: (error as Error).message, toDo: null }
+      setProblem([what, toDo].filter(Boolean).join('. '))
+    }
+  }
+
+  const diameterM = Number(diameter.replace(',', '.')) / 1000
+  const knowsStick = diameterM >= 0.003 && diameterM <= 0.03
+  const speedOf = (pitchHz: number) =>
+    knowsStick
+      ? `≈ ${metricText('clubSpeedMps', stickSpeedMps({ pitchHz }, diameterM), units)} ± ${Math.round(100 * stickSpeedError)} %`
+      : '–'
+  const table = (rows: Heard[], caption: string) => (
+    <table className="columns-table swish-table">
+      <caption>{caption}</caption>
+      <thead>
+        <tr>
+          <th>Loudness</th>
+          <th>Pitch</th>
+          <th>Loudest</th>
+          <th>Speed of the stick</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={row.id}>
+            <td>{Math.round(row.levelDb)} dB</td>
+            <td>{Math.round(row.pitchHz)} Hz</td>
+            <td>{row.where ?? '–'}</td>
+            <td>{speedOf(row.pitchHz)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+  return (
+    <Window
+      wide
+      title="Swish meter"
+      onClose={closeDialog}
+      foot={<Action tone="lead" label="Close" onPress={closeDialog} />}
+    >
+      <div className="note-box note-box-ask">
+        Before anybody swings: room on all sides and above, a firm grip on the stick, warmed up. Stop with
+        pain.
+      </div>
+      <div className="field">
+        <label htmlFor="stick-diameter">Diameter of the stick, mm (may be empty; 3 to 30)</label>
+        <input
+          id="stick-diameter"
+          className="input swish-diameter"
+          inputMode="decimal"
+          value={diameter}
+          onChange={(event) => setDiameter(event.target.value)}
+        />
+      </div>
+      <p className="soft">
+        With the diameter of a plain round stick its pitch gives the speed of its tip: an estimate, not to be
+        mixed with the device’s club speed.
+      </p>
+      {viewId !== null && clip && (
+        <section>
+          {inClip === null && <p className="soft">Listening to {clip.fileName}…</p>}
+          {inClip?.words && <p>{inClip.words}</p>}
+          {inClip && inClip.rows.length > 0 && table(inClip.rows, `In ${clip.fileName}`)}
+          {inClip && inClip.rows.length > 0 && impact === null && (
+            <p className="soft">
+              Mark impact at the bottom of the swing to see where in it the swish was loudest.
+            </p>
+          )}
+        </section>
+      )}
+      <section>
+        <div className="swish-live">
+          <Action
+            label={microphone === 'on' ? 'Stop listening' : 'Listen by the microphone'}
+            isDisabled={microphone === 'opening'}
+            onPress={() => (microphone === 'on' ? release() : void listenLive())}
+          />
+          <span className="soft" role="status">
+            {microphone === 'on' ? 'Listening; nothing is recorded.' : (problem ?? '')}
+          </span>
+        </div>
+        {live.length > 0 && table(live, 'By the microphone, the last one first')}
+        {live.length > 0 && (
+          <p className="soft">
+            Without a picture nothing says where the bottom was. Loudness compares only while the microphone
+            stays where it is.
+          </p>
+        )}
+      </section>
+    </Window>
+  )
+}
