@@ -37,7 +37,7 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
   const view = useDesk((s) => s.view)
   const swing = view?.swings.find((s) => s.views.some((v) => v.id === viewId))
   const shown = swing?.views.find((v) => v.id === viewId)
-  const clip = view?.clips.find((c) => c.id === shown?.clipId)
+  const clip = view?.clips.find((c) => c.id === shown?.clipId && c.stillKind === null)
   const impact = shown?.moments.find((m) => m.name === 'impact') ?? null
   const units: UnitSystem = view?.student.units ?? 'mph-yd'
   const [diameter, setDiameter] = useState('')
@@ -198,10 +198,13 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
       )}
       <section>
         <div className="swish-live">
+          {/* Never disabled: it would lose the focus, and with it the way out by Escape. */}
           <Action
             label={microphone === 'on' ? 'Stop listening' : 'Listen by the microphone'}
-            isDisabled={microphone === 'opening'}
-            onPress={() => (microphone === 'on' ? release() : void listenLive())}
+            onPress={() => {
+              if (microphone === 'on') release()
+              else if (microphone === 'off') void listenLive()
+            }}
           />
           <span className="soft" role="status">
             {microphone === 'on' ? 'Listening; nothing is recorded.' : (problem ?? '')}

@@ -127,6 +127,43 @@ describe('a live lesson in the window', () => {
   })
 })
 
+describe('still pictures', () => {
+  const stills = (lesson: LessonView) => lesson.clips.filter((c) => c.stillKind !== null)
+  const untilStills = (what: string, count: number) =>
+    untilLesson(page, what, (l) => stills(l).length === count)
+
+  test('come from the watched folder, from the clipboard and from a frame of the film, and leave the Stage to the swing', async () => {
+    await page.locator('canvas[data-frame]').waitFor()
+    const shown = await page.locator('canvas[data-clip]').getAttribute('data-clip')
+    const made = path.join(folder, 'grip.jpg')
+    runFfmpegNow('-i', clip, '-frames:v', '1', made)
+    fs.renameSync(made, path.join(camera, 'grip.jpg'))
+    expect(stills(await untilStills('a picture in the folder', 1)).map((c) => c.stillKind)).toEqual(['grip'])
+    await page.evaluate(async () => {
+      const canvas = Object.assign(document.createElement('canvas'), { width: 80, height: 60 })
+      canvas.getContext('2d')!.fillRect(0, 0, 80, 60)
+      const blob = await new Promise<Blob>((done) => canvas.toBlob((b) => done(b!), 'image/png'))
+      const clipboardData = new DataTransfer()
+      clipboardData.items.add(new File([blob], 'image.png', { type: 'image/png' }))
+      document.body.dispatchEvent(
+        new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }),
+      )
+    })
+    expect(stills(await untilStills('a pasted picture', 2)).map((c) => c.fileName)).toContain(
+      'pasted picture',
+    )
+    await page.keyboard.press('Shift+K')
+    const lesson = await untilStills('a frame that was kept', 3)
+    expect(stills(lesson).some((c) => /^swing-\d+\.mp4, frame \d+$/.test(c.fileName))).toBe(true)
+    expect(paired(lesson)).toHaveLength(3)
+    expect(await page.locator('canvas[data-clip]').getAttribute('data-clip')).toBe(shown)
+    await page
+      .getByRole('row', { name: /^Picture/ })
+      .first()
+      .waitFor()
+  })
+})
+
 describe('the bay view', () => {
   const shownStanding = () => page.locator('.bay-standing').textContent()
   const untilStanding = (words: string) => page.locator('.bay-standing', { hasText: words }).waitFor()

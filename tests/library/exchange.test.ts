@@ -248,6 +248,7 @@ describe('lessons given to a colleague', () => {
         'brightness',
         'contrast',
         'isMirrored',
+        'stillKind',
       ],
       shot: [
         'fileName',

@@ -1,12 +1,14 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { Library } from '../../electron/library/library.ts'
+import { Library } from '../../electron/library/library.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'
 import { findMediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { framePicture } from '../../electron/library/scene/frame-picture.ts'
 import type { Clip, LessonView } from '../../shared-core/model/entities.ts'
+import { shapes } from '../../shared-core/drawing/shapes.ts'
 import { standsAlone } from '../../shared-core/model/still.ts'
+import { iccProfile, profiles } from './support/icc-profile.ts'
 import { makeClip, runFfmpegNow } from './support/make-clip.ts'
 import { filesBelow, openWithLesson, takeIn } from './support/temporary-library.ts'
 
@@ -39,6 +41,29 @@ const withExif = (jpeg: string, orientation: number) => {
   head.writeUInt16BE(0xffe1, 0)
   head.writeUInt16BE(body.length + 2, 2)
   fs.writeFileSync(jpeg, Buffer.concat([bytes.subarray(0, 2), head, body, bytes.subarray(2)]))
+}
+
+/** A photo of one colour with a profile, in two parts as large ones have (ICC.1:2022, B.4). */
+const withProfile = (file: string, colour: string, profile: Buffer) => {
+  runFfmpegNow(
+    '-f',
+    'lavfi',
+    '-i',
+    `color=c=${colour}:size=64x64,format=yuvj444p`,
+    '-frames:v',
+    '1',
+    '-q:v',
+    '1',
+    file,
+  )
+  const bytes = fs.readFileSync(file)
+  const parts = [profile.subarray(0, 200), profile.subarray(200)].map((data, i) => {
+    const body = Buffer.concat([Buffer.from('ICC_PROFILE\0', 'latin1'), Buffer.from([i + 1, 2]), data])
+    const head = Buffer.from([0xff, 0xe2, 0, 0])
+    head.writeUInt16BE(body.length + 2, 2)
+    return Buffer.concat([head, body])
+  })
+  fs.writeFileSync(file, Buffer.concat([bytes.subarray(0, 2), ...parts, bytes.subarray(2)]))
 }
 
 const open = (): Promise<LessonView> => library.ask('lesson.open', { lessonId })
@@ -123,6 +148,31 @@ describe('a still picture', () => {
     expect(fs.readFileSync(original).equals(fs.readFileSync(inFolder('grip.jpg')))).toBe(true)
   })
 
+  it('of another colour space is converted; where its profile can’t be read, that is said', async () => {
+    const { id } = await library.ask('lesson.create', { studentId, date: '2026-04-01' })
+    // The red of sRGB as a phone that takes photos in Display P3 writes it.
+    withProfile(inFolder('phone.jpg'), '0xEA3323', iccProfile(profiles.displayP3))
+    withProfile(inFolder('plain.jpg'), '0xEA3323', iccProfile(profiles.srgb))
+    withProfile(inFolder('unknown.jpg'), '0xEA3323', iccProfile(profiles.displayP3, 'Lab '))
+    const jobs = await takeIn(library, id, ['phone.jpg', 'plain.jpg', 'unknown.jpg'].map(inFolder))
+    expect(jobs.map((j) => j.problem)).toEqual([null, null, null])
+    expect(jobs.map((j) => j.result)).toEqual([
+      'added',
+      'added',
+      'added; its colours may be a little off (its colour profile can’t be read)',
+    ])
+    const { clips } = await library.ask('lesson.open', { lessonId: id })
+    const colourOf = (name: string) =>
+      colourAt(
+        clips.find((c) => c.fileName === name)!,
+        0.5,
+        0.5,
+      )
+    expectColour(await colourOf('phone.jpg'), [255, 0, 0])
+    expectColour(await colourOf('plain.jpg'), [0xea, 0x33, 0x23])
+    expectColour(await colourOf('unknown.jpg'), [0xea, 0x33, 0x23])
+  })
+
   it('stands alone: nothing is paired with it, no block holds it, no number counts it', async () => {
     await takeIn(library, lessonId, [inFolder('swing.mp4')])
     await library.ask('shots.add', { lessonId, file: inFolder('shots.csv') })
@@ -138,6 +188,22 @@ describe('a still picture', () => {
     expect((await open()).swings.filter((s) => standsAlone(lesson, s))).toHaveLength(4)
     await library.ask('edits.undo', { lessonId })
     expect((await open()).swings).toHaveLength(6)
+  })
+
+  it('becomes one more view of a swing, and stands alone again by undo', async () => {
+    const lesson = await open()
+    const stance = swingWith(lesson, named(lesson, 'stance.png'))
+    const film = swingWith(lesson, named(lesson, 'swing.mp4'))
+    await library.ask('swing.join', { swingId: film.id, fromSwingId: stance.id })
+    await library.ask('pair.run', { lessonId })
+    const joined = swingWith(await open(), named(lesson, 'stance.png'))
+    expect([joined.id, joined.views.length]).toEqual([film.id, 2])
+    // The film stays what is looked at first.
+    expect(joined.views[0]!.clipId).toBe(named(lesson, 'swing.mp4').id)
+    expect(joined.shotId).not.toBeNull()
+    await library.ask('edits.undo', { lessonId })
+    await library.ask('edits.undo', { lessonId })
+    expect(standsAlone(await open(), swingWith(await open(), named(lesson, 'stance.png')))).toBe(true)
   })
 
   it('is renamed with its moment, and back by undo', async () => {
@@ -220,6 +286,54 @@ describe('a still picture', () => {
   it('stands in the season by its day', async () => {
     const stills = await library.ask('season.stills', { studentId })
     expect(stills.filter((s) => s.kind === 'grip').map((s) => s.date)).toEqual(['2026-05-01', '2026-06-01'])
+  })
+
+  it('goes along to a colleague, and stands alone there with its kind and its drawing', async () => {
+    const lesson = await open()
+    const grip = named(lesson, 'grip.jpg')
+    const [view] = swingWith(lesson, grip).views
+    await library.ask('drawing.add', {
+      ...{ viewId: view!.id, momentId: view!.moments[0]!.id, fromFrame: 0, toFrame: 0 },
+      shape: shapes.line.create(
+        [
+          { x: 10, y: 10 },
+          { x: 90, y: 60 },
+        ],
+        { tone: 'chalk', widthPx: 3, isDashed: false },
+      ),
+    })
+    await library.ask('student.update', { id: studentId, patch: { isMinor: false } })
+    await library.ask('student.consent', {
+      id: studentId,
+      consent: {
+        ...{ filming: true, storing: true, sharing: true, until: null, givenBy: 'Robin Testing' },
+        ...{ isGuardian: false, recordedAt: '2026-04-01', coversFace: false },
+      },
+    })
+    const { jobId } = await library.ask('lessonFile.give', {
+      studentId,
+      lessonIds: [lessonId],
+      folder: inFolder('given'),
+    })
+    const { result: file, problem } = await library.context.jobs.ended(jobId)
+    expect(problem).toBeNull()
+    const theirs = new Library({ folder: inFolder('theirs') })
+    const taken = await theirs.ask('lessonFile.take', { file: file!, studentId: null })
+    expect(await theirs.context.jobs.ended(taken.jobId)).toMatchObject({ problem: null })
+    const there = (await theirs.ask('roster.list', {}))[0]!.lessons[0]!.id
+    const second = await theirs.ask('lesson.open', { lessonId: there })
+    const kinds = (l: LessonView) => l.clips.map((c) => [c.fileName, c.stillKind, c.width, c.height])
+    expect(kinds(second)).toEqual(kinds(await open()))
+    const gripThere = named(second, 'grip.jpg')
+    expect(standsAlone(second, swingWith(second, gripThere))).toBe(true)
+    expect(swingWith(second, gripThere).views[0]!.drawings).toHaveLength(1)
+    const { file: shown } = await theirs.ask('media.resolve', {
+      of: 'clip',
+      clipId: gripThere.id,
+      kind: 'play',
+    })
+    expect(fs.existsSync(shown)).toBe(true)
+    await theirs.close()
   })
 
   it('is checked and made again like a clip', async () => {

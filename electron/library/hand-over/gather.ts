@@ -310,8 +310,8 @@ const gatherComparison = async (
     label,
   )
   const plainSpeed = speedIn(say, made.slowBy)
-  // Only the first swing runs at that speed where the second is stretched.
   const areStills = pair.every((p) => p.clip.stillKind !== null)
+  // Only the first swing runs at that speed where the second is stretched.
   const speed = areStills
     ? say('clip.stills')
     : isStretched

@@ -88,7 +88,7 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
     const already = inLesson()
     if (already) return `already in this lesson as ${already.fileName}`
     run.say('preparing', 0.3)
-    const { facts, parts } = await makeStillParts(copy, work, options)
+    const { facts, parts, hasKnownColours } = await makeStillParts(copy, work, options)
     const media = { copy, work, clipName, hash, extension, byteLength, facts, posterFrame: 0, parts }
     const placed = await keepMedia(context, run, [media], options, () =>
       context.journal.run({ lessonId, label: `add ${clipName}` }, () => {
@@ -119,7 +119,9 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
           })
           .run()
         renumber(db, lessonId)
-        return 'added'
+        return hasKnownColours
+          ? 'added'
+          : 'added; its colours may be a little off (its colour profile can’t be read)'
       }),
     )
     const { setAside } = task

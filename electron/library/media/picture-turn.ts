@@ -1,49 +1,28 @@
-import fs from 'node:fs'
+import { chunkOf, jpegSegments } from './picture-parts.ts'
 
 /**
  * How a photo has to be turned and mirrored to stand upright: its Exif orientation, 1 to 8 (CIPA DC-008, 4.6.4, tag 0x0112);
  * 1 where it says nothing. Exif is looked for where each format keeps it: JPEG in APP1, PNG in eXIf (PNG 3, 11.3.3.4), WebP in
  * the chunk EXIF.
  */
-export const pictureOrientation = (file: string): number => {
-  const bytes = fs.readFileSync(file)
+export const pictureOrientation = (bytes: Buffer): number => {
   const exif = exifOf(bytes)
   return exif ? orientationIn(exif) : 1
 }
 
 const exifOf = (bytes: Buffer): Buffer | null => {
-  if (bytes.readUInt16BE(0) === 0xffd8) return exifOfJpeg(bytes)
+  if (bytes.readUInt16BE(0) === 0xffd8) {
+    const isExif = (data: Buffer) => data.toString('latin1', 0, 4) === 'Exif'
+    return (
+      jpegSegments(bytes)
+        .find((s) => s.marker === 0xe1 && isExif(s.data))
+        ?.data.subarray(6) ?? null
+    )
+  }
   if (bytes.toString('latin1', 1, 4) === 'PNG') return chunkOf(bytes, 8, 'eXIf', 'BE')
   if (bytes.toString('latin1', 8, 12) === 'WEBP') {
     const chunk = chunkOf(bytes, 12, 'EXIF', 'LE')
     return chunk?.toString('latin1', 0, 4) === 'Exif' ? chunk.subarray(6) : chunk
-  }
-  return null
-}
-
-const exifOfJpeg = (bytes: Buffer): Buffer | null => {
-  let at = 2
-  while (at + 4 <= bytes.length && bytes[at] === 0xff) {
-    const marker = bytes[at + 1]!
-    const length = bytes.readUInt16BE(at + 2)
-    // The picture's own data begins.
-    if (marker === 0xda || length < 2) return null
-    if (marker === 0xe1 && bytes.toString('latin1', at + 4, at + 8) === 'Exif') {
-      return bytes.subarray(at + 10, at + 2 + length)
-    }
-    at += 2 + length
-  }
-  return null
-}
-
-/** A chunk of PNG (length, name, data, check) or of RIFF (name, length, data, padded to even). */
-const chunkOf = (bytes: Buffer, from: number, name: string, order: 'BE' | 'LE'): Buffer | null => {
-  let at = from
-  while (at + 8 <= bytes.length) {
-    const length = order === 'BE' ? bytes.readUInt32BE(at) : bytes.readUInt32LE(at + 4)
-    const found = bytes.toString('latin1', at + (order === 'BE' ? 4 : 0), at + (order === 'BE' ? 8 : 4))
-    if (found === name) return bytes.subarray(at + 8, at + 8 + length)
-    at += 8 + length + (order === 'BE' ? 4 : length % 2)
   }
   return null
 }

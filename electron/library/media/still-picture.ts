@@ -1,6 +1,8 @@
 import fs from 'node:fs'
 import path from 'node:path'
+import { setImmediate } from 'node:timers/promises'
 import { Problem } from '../../../shared-core/problem.ts'
+import { embeddedProfile, toSrgbFrom, type ToSrgb } from './colour-profile.ts'
 import { makePoster, makeStrip } from './pictures.ts'
 import type { ClipFacts } from './probe.ts'
 import { pictureOrientation, turnFilter } from './picture-turn.ts'
@@ -32,10 +34,21 @@ const storedSize = async (file: string, options: RunOptions) => {
   return { width: sizes[0]?.[0] ?? 0, height: sizes[0]?.[1] ?? 0, count: sizes.length }
 }
 
+/** Changes the colours of a file of raw pixels; others get their turn in between. */
+const convertFile = async (file: string, toSrgb: ToSrgb) => {
+  const pixels = fs.readFileSync(file)
+  const pieceBytes = 4 * 500_000
+  for (let at = 0; at < pixels.length; at += pieceBytes) {
+    toSrgb(pixels.subarray(at, at + pieceBytes))
+    await setImmediate()
+  }
+  fs.writeFileSync(file, pixels)
+}
+
 /**
  * Makes of a photo what a film's clip has: a film of one frame, upright, in the colours that the window and the hand-over
- * expect (BT.709, video range), on white where it is see-through, with nothing of the photo's but its pixels; a poster, a
- * row of thumbnails.
+ * expect (BT.709, video range; those of an embedded profile are converted), on white where it is see-through, with nothing of the photo's but its pixels; a poster, a
+ * row of thumbnails. `hasKnownColours` is false where its profile is of a kind that can't be read.
  * @throws Problem `bad-picture`, `media`
  */
 export const makeStillParts = async (file: string, work: string, options: RunOptions) => {
@@ -66,7 +79,10 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
     throw wrong('this picture has too many pixels', clipName, 'Save it smaller, and add that')
   }
   const proxy = path.join(work, 'proxy.mp4')
-  const orientation = isHeic ? 1 : pictureOrientation(file)
+  const bytes = fs.readFileSync(file)
+  const orientation = isHeic ? 1 : pictureOrientation(bytes)
+  const profile = embeddedProfile(bytes)
+  const toSrgb = profile ? toSrgbFrom(profile) : 'same'
   const shrink = Math.min(1, longestPx / Math.max(stored.width, stored.height))
   const isTurned = orientation >= 5
   const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * shrink) / 2))
@@ -76,8 +92,27 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   ]
   const onWhite =
     'format=rgba,split[a][b];[a]lutrgb=r=255:g=255:b=255:a=255[w];[w][b]overlay=format=rgb:shortest=1'
+  const upright = `${turnFilter(orientation)}scale=${width}:${height}:flags=lanczos+accurate_rnd,setsar=1`
+  let source = { file, inputOptions: isHeic ? [] : ['-noautorotate'], filters: [upright] }
+  if (typeof toSrgb === 'function') {
+    const raw = path.join(work, 'colours.rgba')
+    await runFfmpeg(
+      'reading the picture',
+      (command) =>
+        command
+          .input(file)
+          .inputOptions(source.inputOptions)
+          .outputOptions(['-map', '0:v:0', '-an', '-frames:v', '1', '-vf', `${upright},format=rgba`])
+          .outputOptions(['-f', 'rawvideo'])
+          .output(raw),
+      { ...options, limits },
+    )
+    await convertFile(raw, toSrgb)
+    const shape = ['-f', 'rawvideo', '-pix_fmt', 'rgba', '-s', `${width}x${height}`]
+    source = { file: raw, inputOptions: shape, filters: [] }
+  }
   const filter = [
-    `${turnFilter(orientation)}scale=${width}:${height}:flags=lanczos+accurate_rnd,setsar=1`,
+    ...source.filters,
     onWhite,
     'scale=out_range=tv:out_color_matrix=bt709:flags=accurate_rnd+full_chroma_int,format=yuv420p',
   ].join(',')
@@ -85,8 +120,8 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
     'reading the picture',
     (command) =>
       command
-        .input(file)
-        .inputOptions(isHeic ? [] : ['-noautorotate'])
+        .input(source.file)
+        .inputOptions(source.inputOptions)
         .outputOptions(['-map', '0:v:0', '-an', '-map_metadata', '-1', '-frames:v', '1', '-vf', filter])
         .outputOptions(['-c:v', 'libx264', '-preset', 'medium', '-crf', '12', '-bf', '0'])
         .outputOptions(['-color_range', 'tv', '-colorspace', 'bt709'])
@@ -107,5 +142,5 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   const poster = path.join(work, 'poster.jpg')
   await makeStrip(proxy, strip, facts, options)
   await makePoster(proxy, poster, 0, facts, options)
-  return { facts, parts: { proxy, strip, poster, peaks: null } }
+  return { facts, parts: { proxy, strip, poster, peaks: null }, hasKnownColours: toSrgb !== null }
 }

@@ -10,7 +10,7 @@ const plain = (rate: number): string => rate.toFixed(Number.isInteger(Math.round
 
 /** Asks how fast a clip was filmed, where it was only guessed. One press answers it. */
 export function RateOffer({ clip }: { clip: Clip }) {
-  if (!isRateGuessed(clip)) return null
+  if (clip.stillKind !== null || !isRateGuessed(clip)) return null
   const use = (captureRate: number) => void edit('clip.update', { id: clip.id, patch: { captureRate } })
   const { captureRate, playbackRate } = clip
   const played = plain(playbackRate)

@@ -9,6 +9,7 @@ describe('how many in a row did what was asked', () => {
   it('counts back to the last that did not, over those of which nothing was said', () => {
     expect(asAsked(said())).toEqual({ inARow: 0, did: 0, said: 0 })
     expect(asAsked(said(true, false, true, null, true, null))).toEqual({ inARow: 2, did: 3, said: 4 })
+    expect(asAsked(said(true, false, true, false, true))).toEqual({ inARow: 1, did: 3, said: 5 })
     expect(asAsked(said(true, true, false))).toEqual({ inARow: 0, did: 2, said: 3 })
   })
 
