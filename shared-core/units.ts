@@ -156,7 +156,7 @@ export const fromPlain = (value: number, unit: UnitName): number =>
 /** `value` in `from`, expressed in `to`. @throws Problem `units-differ` if the two measure different things. */
 export function convert(value: number, from: UnitName, to: UnitName): number {
   if (units[from].kind !== units[to].kind) {
-    throw new Problem('units-differ', `${from} cannot be turned into ${to}`)
+    throw new Problem('units-differ', { from, to })
   }
   return from === to ? value : fromPlain(toPlain(value, from), to)
 }
@@ -181,19 +181,29 @@ const unitsOfKind = (kind: QuantityKind): string =>
  * @throws Problem `quantity-unreadable` or `quantity-wrong-unit`; `where` is the option or column it came from
  */
 export function parseQuantity(text: string, kind: QuantityKind, where: string | null = null): number {
-  const toDo = `Write a number and a unit (${unitsOfKind(kind)}); without a unit it is read as ${plainUnits[kind]}`
   const match = /^([+\-−]?)(\d+(?:[.,]\d*)?|[.,]\d+)(e[+-]?\d+)?\s*(.*)$/i.exec(text.trim())
   const value = match
     ? Number(`${match[1] === '−' ? '-' : match[1]}${match[2]!.replace(',', '.')}${match[3] ?? ''}`)
     : Number.NaN
   if (!match || !Number.isFinite(value)) {
-    throw new Problem('quantity-unreadable', `"${text}" is not a number with a unit`, { where, toDo })
+    throw new Problem('quantity-unreadable', {
+      text,
+      units: unitsOfKind(kind),
+      plain: plainUnits[kind],
+      where,
+    })
   }
   const unitText = match[4]!.trim()
   if (unitText === '') return value
   const unit = unitNamed(unitText)
   if (unit === null || units[unit].kind !== kind) {
-    throw new Problem('quantity-wrong-unit', `"${unitText}" is not a unit of ${kind}`, { where, toDo })
+    throw new Problem('quantity-wrong-unit', {
+      unit: unitText,
+      kind,
+      units: unitsOfKind(kind),
+      plain: plainUnits[kind],
+      where,
+    })
   }
   return toPlain(value, unit)
 }

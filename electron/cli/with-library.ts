@@ -9,6 +9,7 @@ import { chosenPlace } from '../library/library-place.ts'
 import { findElectron } from './electron-in-use.ts'
 import { troubleWords } from '../library/custody/inspect.ts'
 import type { Output } from './output.ts'
+import { type ProblemKey } from '../../shared-core/wording/problem-words.ts'
 
 /** The library of the window, unless another one is named. */
 export const defaultLibrary = () =>
@@ -49,10 +50,7 @@ export const withLibrary = async <T>(
   process.once('SIGTERM', stop)
   try {
     if (library.trouble && !options.mayOnlyLook) {
-      throw new Problem('library-trouble', troubleWords(library.trouble), {
-        where: place,
-        toDo: 'Nothing was deleted. Restore a backup (leadside restore FILE), or rebuild from the files (leadside rebuild); leadside check only looks',
-      })
+      throw new Problem('library-trouble', { trouble: troubleWords(library.trouble), where: place })
     }
     const done = await work(library)
     // Working copies come after their clips.
@@ -76,13 +74,11 @@ export const finishJobs = async (library: Library, ids: readonly string[]): Prom
 export const finishJob = async (
   library: Library,
   id: string,
-  code: string,
-  stopped: string,
+  stopped: Extract<ProblemKey, `stopped.${string}`>,
 ): Promise<Job> => {
   const job = await library.context.jobs.ended(id)
   if (job.state === 'done') return job
-  const { what, where, toDo } = job.problem ?? { what: stopped, where: null, toDo: null }
-  throw new Problem(code, what, { where, toDo })
+  throw job.problem ? Problem.from(job.problem) : new Problem(stopped)
 }
 
 /** A lesson by id, by the start of an id, or `last`. */
@@ -94,13 +90,7 @@ export const findLesson = async (library: Library, text: string): Promise<string
   }
   const matches = lessons.filter((l) => l.id === text || (text.length >= 4 && l.id.startsWith(text)))
   if (matches.length === 1) return matches[0]!.id
-  throw new Problem(
-    'no-lesson',
-    matches.length ? `several lessons begin with "${text}"` : `there is no lesson "${text}"`,
-    {
-      toDo: 'Run leadside lesson list to see the ids',
-    },
-  )
+  throw new Problem(matches.length ? 'no-lesson.several' : 'no-lesson.named', { text })
 }
 
 /** A student by id or by name. */
@@ -111,13 +101,6 @@ export const findStudent = async (
   const students = await library.ask('roster.list', {})
   const matches = students.filter((s) => s.id === text || s.name.toLowerCase() === text.toLowerCase())
   if (matches.length === 1) return matches[0]!
-  throw new Problem(
-    'no-student',
-    matches.length ? `several students are called "${text}"` : `there is no student "${text}"`,
-    {
-      toDo: matches.length
-        ? `Use an id: ${matches.map((s) => s.id).join(', ')}`
-        : 'Add one with leadside student add NAME --side right|left',
-    },
-  )
+  if (matches.length === 0) throw new Problem('no-student.named', { text })
+  throw new Problem('no-student.several', { text, ids: matches.map((s) => s.id).join(', ') })
 }

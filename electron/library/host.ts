@@ -67,7 +67,9 @@ export class LibraryHost {
       return this.#library.ask(name, input, from)
     }
     const parsed = contract[name].input.safeParse(input)
-    if (!parsed.success) throw new Problem('bad-input', parsed.error.issues[0]!.message, { where: name })
+    if (!parsed.success) {
+      throw new Problem('bad-input.said', { message: parsed.error.issues[0]!.message, where: name })
+    }
     return (await this.#change(() => this.#answer(name, parsed.data as never))) as CallOutput<N>
   }
 
@@ -105,10 +107,7 @@ export class LibraryHost {
         const to = path.resolve(input.folder)
         const isEmpty = !fs.existsSync(to) || fs.readdirSync(to).length === 0
         if (!isEmpty && !fs.existsSync(databaseFile(to)) && !fs.existsSync(path.join(to, 'clips'))) {
-          throw new Problem('not-a-library', 'this folder holds something else than a library', {
-            where: to,
-            toDo: 'Choose the folder of a library, or an empty one for a new library',
-          })
+          throw new Problem('not-a-library.choosing', { where: to })
         }
         await this.#library.close()
         const before = this.#folder
@@ -140,9 +139,7 @@ export class LibraryHost {
 
   #keeper(): (folder: string) => void {
     if (this.#options.choosePlace) return this.#options.choosePlace
-    throw new Problem('place-given', 'the folder of the library is set by LEADSIDE_LIBRARY', {
-      toDo: 'Start Leadside without it to choose the folder here',
-    })
+    throw new Problem('place-given')
   }
 
   /** Runs something that closes the library; whatever comes of it, a library is open afterwards. */

@@ -255,15 +255,18 @@ export class Library {
     from: string | null = null,
   ): Promise<CallOutput<N>> {
     const call = contract[name]
-    if (!call) throw new Problem('no-call', `there is no call "${String(name)}"`)
+    if (!call) throw new Problem('no-call.unknown', { name: String(name) })
     const parsed = call.input.safeParse(input)
     if (!parsed.success) {
       const issue = parsed.error.issues[0]!
-      throw new Problem('bad-input', issue.message, { where: `${name} ${issue.path.join('.')}`.trim() })
+      throw new Problem('bad-input.said', {
+        message: issue.message,
+        where: `${name} ${issue.path.join('.')}`.trim(),
+      })
     }
     const handler = this.#handlers[name as keyof Handlers] as
       ((input: unknown) => CallOutput<N> | Promise<CallOutput<N>>) | undefined
-    if (!handler) throw new Problem('no-call', `"${name}" is answered by the library’s process`)
+    if (!handler) throw new Problem('no-call.hostOnly', { name })
     if (call.changes) this.#assertWritable()
     // An edit reads and writes in one go, so that what another process writes meanwhile is neither missed nor lost.
     const work =
@@ -302,16 +305,10 @@ export class Library {
   #assertWritable() {
     const { folder } = this.context
     if (this.trouble) {
-      throw new Problem('look-only', troubleWords(this.trouble), {
-        where: folder,
-        toDo: 'Restore a backup, or rebuild from the files, before anything is changed. Nothing was deleted',
-      })
+      throw new Problem('look-only', { trouble: troubleWords(this.trouble), where: folder })
     }
     if (this.#look()) return
-    throw new Problem('folder-gone', 'the folder of the library is not there any more; this was not saved', {
-      where: folder,
-      toDo: 'Connect the drive again, or put the folder back where it was; the work goes on by itself then',
-    })
+    throw new Problem('folder-gone', { where: folder })
   }
 
   /** True while the database that was opened is where it was; tells the windows when that changes. */

@@ -1,6 +1,6 @@
 import { notForWindows, type CallName } from '../../shared-core/contract/index.ts'
-import type { FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
-import { Problem } from '../../shared-core/problem.ts'
+import type { FromLibrary, ToLibrary } from '../../shared-core/contract/envelope.ts'
+import { Problem, type ProblemBody } from '../../shared-core/problem.ts'
 import type { PrintPdf } from './hand-over/print-pdf.ts'
 import { LibraryHost } from './host.ts'
 import { choosePlace } from './library-place.ts'
@@ -26,16 +26,9 @@ const onMessage = (listener: (message: ToLibrary) => void) => {
 }
 
 const bodyOf = (error: unknown): ProblemBody => {
-  if (error instanceof Problem) {
-    return { code: error.code, what: error.what, where: error.where, toDo: error.toDo }
-  }
+  if (error instanceof Problem) return error.body
   console.error(error)
-  return {
-    code: 'bug',
-    what: `unexpected: ${(error as Error).message}`,
-    where: null,
-    toDo: 'Please report this; nothing was lost',
-  }
+  return new Problem('bug.call', { reason: (error as Error).message }).body
 }
 
 /** Calls slower than this are named on the log. */
@@ -62,7 +55,7 @@ const printInMain: PrintPdf = (htmlFile, pdfFile, signal) =>
   new Promise((resolve, reject) => {
     lastPrint += 1
     const seq = lastPrint
-    printing.set(seq, (reason) => (reason === null ? resolve() : reject(new Problem('print', reason))))
+    printing.set(seq, (reason) => (reason === null ? resolve() : reject(new Problem('print', { reason }))))
     signal?.addEventListener('abort', () => reject(new Cancelled()), { once: true })
     send({ type: 'print', seq, htmlFile, pdfFile })
   })

@@ -1,8 +1,9 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Worker } from 'node:worker_threads'
-import { Problem } from '../../shared-core/problem.ts'
+import { Problem, type ProblemBody } from '../../shared-core/problem.ts'
 import { Cancelled } from './media/run-ffmpeg.ts'
+import { phrase, type PhraseKey } from '../../shared-core/wording/phrase.ts'
 
 /** The file of a thread that lies beside the caller's: bundled with the program, or as it is in the repository. */
 export const threadFile = (folder: string, name: string): string => {
@@ -11,18 +12,21 @@ export const threadFile = (folder: string, name: string): string => {
 }
 
 /** What a thread says: how far it is, what came out, or why nothing did. */
-export type ThreadSays<Output> =
-  | { share: number }
-  | { done: Output }
-  | { failed: { code: string; what: string; where?: string; toDo?: string } }
+export type ThreadSays<Output> = { share: number } | { done: Output } | { failed: ProblemBody }
+
+/** How a thread tells why it failed. */
+export const failedBy = (error: unknown): { failed: ProblemBody } => ({
+  failed: (error instanceof Problem ? error : new Problem('bug.thread', { reason: (error as Error).message }))
+    .body,
+})
 
 /**
- * Does one piece of work in a thread of its own; `what` names the thread where it ends by itself.
+ * Does one piece of work in a thread of its own; `thread` names it where it ends by itself.
  * @throws Problem as the work does; Cancelled
  */
 export const runInThread = <Output>(
   file: string,
-  what: string,
+  thread: Extract<PhraseKey, `thread.${string}`>,
   workerData: unknown,
   options: { signal?: AbortSignal; onProgress?: (share: number) => void } = {},
 ): Promise<Output> =>
@@ -44,10 +48,11 @@ export const runInThread = <Output>(
       else if (options.signal?.aborted) settle(() => reject(new Cancelled()))
       else if ('done' in said) settle(() => resolve(said.done))
       else {
-        const { code, what: problem, where, toDo } = said.failed
-        settle(() => reject(new Problem(code, problem, { where, toDo })))
+        settle(() => reject(Problem.from(said.failed)))
       }
     })
     worker.once('error', (error) => settle(() => reject(error)))
-    worker.once('exit', () => settle(() => reject(new Problem('bug', `${what} ended by itself`))))
+    worker.once('exit', () =>
+      settle(() => reject(new Problem('bug.threadEnded', { thread: phrase(thread) }))),
+    )
   })

@@ -4,7 +4,8 @@ import path from 'node:path'
 import { app, utilityProcess, type UtilityProcess } from 'electron'
 import { printPdf } from './print-pdf.mjs'
 import { libraryFolder } from './shipped.ts'
-import type { CallResult, FromLibrary, ProblemBody, ToLibrary } from '../../shared-core/contract/envelope.ts'
+import type { CallResult, FromLibrary, ToLibrary } from '../../shared-core/contract/envelope.ts'
+import { Problem, type ProblemBody } from '../../shared-core/problem.ts'
 
 type Listener = (name: string, body: unknown) => void
 
@@ -67,12 +68,7 @@ export class LibraryLink {
       }
     }
     const ended = () => {
-      this.#closed = {
-        code: 'library-ended',
-        what: 'the library process has ended',
-        where: null,
-        toDo: 'Close Leadside and start it again; every saved edit is there',
-      }
+      this.#closed = new Problem('library-ended').body
       settle(this.#closed)
       for (const done of this.#waiting.values()) done({ ok: false, problem: this.#closed })
       this.#waiting.clear()

@@ -7,6 +7,7 @@ import { contract, notForWindows, type CallName } from '../../shared-core/contra
 import type { CallResult } from '../../shared-core/contract/envelope.ts'
 import type { LibraryLink } from './library-link.ts'
 import { isOwnPage, openWindow } from './window.ts'
+import { Problem } from '../../shared-core/problem.ts'
 
 const filters = {
   clips: [
@@ -44,7 +45,7 @@ export const namesProgram = (settings: unknown): boolean =>
 
 const refused: CallResult<never> = {
   ok: false,
-  problem: { code: 'refused', what: 'this page may not use the library', where: null, toDo: null },
+  problem: new Problem('refused').body,
 }
 
 /** Answers the window: library calls are relayed, dialogs and files are main's own. The sender is checked here, for all. */

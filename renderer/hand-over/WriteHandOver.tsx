@@ -115,7 +115,9 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
         setProblem(null)
       })
       .catch((error: Error) => {
-        if (isStill) setProblem(error instanceof Problem ? error : new Problem('preview', error.message))
+        if (isStill) {
+          setProblem(error instanceof Problem ? error : new Problem('preview', { reason: error.message }))
+        }
       })
     return () => {
       isStill = false

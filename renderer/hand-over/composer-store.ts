@@ -247,7 +247,8 @@ export const makePreview = async () => {
         const { html: _html, ...rest } = made
         if (isStill()) setPreview(isWanted ? { ...rest, problem: null } : { ...made, problem: null })
       } catch (error) {
-        const problem = error instanceof Problem ? error : new Problem('preview', (error as Error).message)
+        const problem =
+          error instanceof Problem ? error : new Problem('preview', { reason: (error as Error).message })
         if (isStill()) setPreview({ problem })
       }
     }

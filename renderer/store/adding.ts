@@ -4,6 +4,7 @@ import { openDialog } from './app-store.ts'
 import { reload } from './desk-store.ts'
 import { sayNews, sayProblem, telling } from './messages.ts'
 import { Problem } from '../../shared-core/problem.ts'
+import { phrase } from '../../shared-core/wording/phrase.ts'
 
 const looksLikeTable = /\.(csv|tsv|txt|tab)$/i
 
@@ -54,8 +55,8 @@ export const addShots = async (lessonId: string, file: string, options: Record<s
   )
   const isNews = (kind: string) => kind === 'cell' || kind === 'row'
   for (const { line, column, message } of done.problems.filter((p) => isNews(p.kind)).slice(0, 3)) {
-    const where = [`line ${line}`, column].filter(Boolean).join(', ')
-    sayProblem(new Problem('shot-row', message, { where, toDo: 'The other rows were added' }))
+    const where = column ? phrase('place.lineAndColumn', { line, column }) : phrase('place.line', { line })
+    sayProblem(new Problem('shot-row', { message, where }))
   }
 }
 

@@ -158,7 +158,7 @@ const jobDone = (job: Job) => {
 /** Jobs that have no place of their own to say it. */
 const jobFailed = ({ kind, problem }: Job) => {
   if ((kind !== 'give-lesson' && kind !== 'take-lesson') || !problem) return
-  sayProblem(new Problem(kind, problem.what, { where: problem.where, toDo: problem.toDo }))
+  sayProblem(Problem.from(problem))
 }
 
 /** After the demo lesson is loaded: opens it, unless the coach has gone elsewhere meanwhile. */

@@ -15,8 +15,7 @@ export const bridge = (): WindowBridge => window.leadside
 export const ask = async <N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N>> => {
   const result = await bridge().ask(name, input)
   if (result.ok) return result.output
-  const { code, what, where, toDo } = result.problem
-  throw new Problem(code, what, { where, toDo })
+  throw Problem.from(result.problem)
 }
 
 /** Address of one of a clip's files. */

@@ -10,16 +10,12 @@ export interface Microphone {
   release(): void
 }
 
-const toDos: Record<string, [what: string, toDo: string]> = {
-  NotFoundError: ['there is no microphone', 'Connect one, and try again'],
-  NotAllowedError: [
-    'the microphone is not allowed',
-    'Allow Leadside to use it in the system’s privacy settings, and try again',
-  ],
-  NotReadableError: [
-    'the microphone can’t be opened',
-    'Another program may be using it; close that, and try again',
-  ],
+const problemsByName: Partial<
+  Record<string, 'no-microphone.none' | 'no-microphone.notAllowed' | 'no-microphone.inUse'>
+> = {
+  NotFoundError: 'no-microphone.none',
+  NotAllowedError: 'no-microphone.notAllowed',
+  NotReadableError: 'no-microphone.inUse',
 }
 
 /**
@@ -36,11 +32,11 @@ export const openMicrophone = async (
       audio: { echoCancellation: false, noiseSuppression: false, autoGainControl: false, channelCount: 1 },
     })
   } catch (error) {
-    const [what, toDo] = toDos[(error as Error).name] ?? [
-      `the microphone can’t be used (${(error as Error).message})`,
-      'Check it in the system’s settings, and try again',
-    ]
-    throw new Problem('no-microphone', what, { toDo, cause: error })
+    const { name, message } = error as Error
+    const known = problemsByName[name]
+    throw known
+      ? new Problem(known, {}, { cause: error })
+      : new Problem('no-microphone.said', { reason: message }, { cause: error })
   }
   const context = new AudioContext()
   try {

@@ -58,8 +58,7 @@ export const openTalk = (lessonId: string) => {
   const state = useTalk.getState()
   if (state.lessonId === lessonId && state.step !== 'no-microphone') return
   if (state.lessonId !== null && state.lessonId !== lessonId && state.seconds > 0) {
-    const toDo = 'Open that lesson, and save it there or throw it away'
-    sayProblem(new Problem('unsaved', 'a talk-through of another lesson is not saved yet', { toDo }))
+    sayProblem(new Problem('unsaved'))
     return
   }
   discardTalk()

@@ -64,7 +64,7 @@ export class TalkSound {
 
   /** Forgets everything from a point of the recording on; only while nothing is being recorded. */
   cutAt(seconds: number) {
-    if (this.isOpen) throw new Problem('recording', 'the recording must be paused first')
+    if (this.isOpen) throw new Problem('recording')
     const cut = Math.max(0, Math.round(seconds * this.rate))
     this.#spans = this.#spans
       .filter((span) => span.at < cut)

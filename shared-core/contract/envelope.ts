@@ -1,14 +1,6 @@
-import { z } from 'zod'
+import type { ProblemBody } from '../problem.ts'
 
 /** Messages between main and the library process. `seq` ties an answer to its call. */
-export const problemBodySchema = z.object({
-  code: z.string(),
-  what: z.string(),
-  where: z.string().nullable(),
-  toDo: z.string().nullable(),
-})
-export type ProblemBody = z.infer<typeof problemBodySchema>
-
 /** What main says to the library process. */
 export type ToLibrary =
   /** `from` names the window that asks, null for main itself. */

@@ -12,26 +12,19 @@ const headSchema = z.looseObject({ kind: z.string(), version: z.number().int().p
  */
 export function readShape(stored: unknown): Shape {
   const head = headSchema.safeParse(stored)
-  if (!head.success) throw new Problem('damaged-shape', 'A drawing has no kind or no version')
+  if (!head.success) throw new Problem('damaged-shape.noKind')
   const { kind, version } = head.data
   if (!isShapeKind(kind)) {
-    throw new Problem('unknown-shape', `A drawing is of a kind this Leadside does not know: ${kind}`, {
-      toDo: 'Open the lesson with a newer Leadside to see it; it is kept',
-    })
+    throw new Problem('unknown-shape', { kind })
   }
   const definition = shapes[kind]
   if (version > definition.version) {
-    throw new Problem('newer-shape', `A drawing (${definition.name}) was made by a newer Leadside`, {
-      toDo: 'Open the lesson with a newer Leadside to see it; it is kept',
-    })
+    throw new Problem('newer-shape', { shape: definition.name })
   }
   const current = upgradeThrough(definition, head.data)
   const read = definition.schema.safeParse(current)
   if (!read.success) {
-    throw new Problem(
-      'damaged-shape',
-      `A drawing (${definition.name}) cannot be read: ${firstIssue(read.error)}`,
-    )
+    throw new Problem('damaged-shape.unreadable', { shape: definition.name, reason: firstIssue(read.error) })
   }
   return read.data as Shape
 }

@@ -105,13 +105,7 @@ export const standardAir: Air = {
 
 const inRange = (name: string, value: number, low: number, high: number, unit: string) => {
   if (!(value >= low && value <= high)) {
-    throw new Problem(
-      'air-out-of-range',
-      `${name} of ${value} ${unit} is outside ${low} to ${high} ${unit}`,
-      {
-        toDo: `Check the value and its unit`,
-      },
-    )
+    throw new Problem('air-out-of-range', { name, value, unit, low, high })
   }
 }
 

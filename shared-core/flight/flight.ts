@@ -76,9 +76,7 @@ const constants = new Float64Array(3) // ρA/2m, diameter/ν, decay rate
 
 const limit = (name: string, value: number, low: number, high: number, unit: string): void => {
   if (!(value >= low && value <= high)) {
-    throw new Problem('flight-input', `${name} of ${value} ${unit} is outside ${low} to ${high} ${unit}`, {
-      toDo: 'Check the value and its unit',
-    })
+    throw new Problem('flight-input', { name, value, unit, low, high })
   }
 }
 
@@ -341,7 +339,7 @@ function solve(
     // First same as last: the seventh slope is the first of the next step.
     for (let i = 0; i < 7; i++) slopes[i] = slopes[42 + i]!
   }
-  throw new Problem('flight-endless', 'this ball does not come down', { toDo: 'Check the wind and the spin' })
+  throw new Problem('flight-endless')
 }
 
 /**

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { idSchema } from '../model/entities.ts'
 import { Problem } from '../problem.ts'
+import { phrase } from '../wording/phrase.ts'
 
 const frameSchema = z.number().int().nonnegative()
 const pointSchema = z.object({ x: z.number(), y: z.number() })
@@ -86,10 +87,7 @@ export const talkSegments = (
   timeline.events.forEach((event, index) => {
     const before = timeline.events[index - 1]
     if (before && before.atSeconds > event.atSeconds) {
-      throw new Problem('bad-timeline', 'the recording’s pictures go back in time', {
-        where: `event ${index + 1}`,
-        toDo: 'Record the talk again',
-      })
+      throw new Problem('bad-timeline.backwards', { where: phrase('place.event', { event: index + 1 }) })
     }
     // The Stage is not empty before the first event; it was only not told yet.
     const fromFrame = index === 0 ? 0 : Math.round(event.atSeconds * rate)
@@ -131,6 +129,6 @@ export const joinTalks = (
     )
     startSeconds += durationSeconds
   }
-  if (events.length === 0) throw new Problem('bad-timeline', 'there is nothing recorded yet')
+  if (events.length === 0) throw new Problem('bad-timeline.empty')
   return { timeline: { version: 1, events }, durationSeconds: startSeconds }
 }

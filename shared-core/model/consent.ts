@@ -1,4 +1,5 @@
 import type { Student } from './entities.ts'
+import { phrase, type Phrase } from '../wording/phrase.ts'
 
 type Asked = Pick<Student, 'name' | 'isMinor' | 'consent'>
 
@@ -22,35 +23,37 @@ export const consentGap = ({ isMinor, consent }: Asked, today: string): ConsentG
   return null
 }
 
-const lackingWords = (gap: { filming: boolean; sharing: boolean }): string =>
-  [gap.filming ? 'filming' : null, gap.sharing ? 'sharing' : null].filter(Boolean).join(' and ')
+const agreementTo = (gap: { filming: boolean; sharing: boolean }): Phrase =>
+  phrase(
+    gap.filming && gap.sharing ? 'consent.toBoth' : gap.filming ? 'consent.toFilming' : 'consent.toSharing',
+  )
 
 /** Why a package may not be written without an explicit yes; null if nothing is lacking. */
-export const missingConsent = (student: Asked, today: string): string | null => {
+export const missingConsent = (student: Asked, today: string): Phrase | null => {
   const gap = consentGap(student, today)
   if (gap === null) return null
-  const who = student.isMinor ? 'consent of a guardian' : 'consent'
+  const whose = phrase(student.isMinor ? 'consent.ofGuardian' : 'consent.own')
   switch (gap.lacks) {
     case 'agreement':
-      return `${student.name} has no recorded ${who} to ${lackingWords(gap)}`
+      return phrase('consent.noneRecorded', { student: student.name, whose, to: agreementTo(gap) })
     case 'time':
-      return `the recorded ${who} of ${student.name} ran out on ${gap.until}`
+      return phrase('consent.recordedRanOut', { student: student.name, whose, day: gap.until })
     case 'guardian':
-      return `${student.name} is a minor, and the recorded consent is not a guardian’s`
+      return phrase('consent.notAGuardians', { student: student.name })
   }
 }
 
 /** The same in a few words, beside a name that is there already. */
-export const shortConsentGap = (student: Asked, today: string): string | null => {
+export const shortConsentGap = (student: Asked, today: string): Phrase | null => {
   const gap = consentGap(student, today)
   if (gap === null) return null
   switch (gap.lacks) {
     case 'agreement':
-      return `no consent to ${lackingWords(gap)} recorded`
+      return phrase('consent.shortNone', { to: agreementTo(gap) })
     case 'time':
-      return `consent ran out on ${gap.until}`
+      return phrase('consent.shortRanOut', { day: gap.until })
     case 'guardian':
-      return 'no guardian’s consent recorded'
+      return phrase('consent.shortNoGuardian')
   }
 }
 
@@ -65,15 +68,15 @@ export const mayBeKept = (
  * Why a student's lessons may not go to a colleague, films and all; null if nothing is against it. There is no yes beside the
  * card: what a colleague keeps is out of this coach's hands.
  */
-export const reasonNotToGive = (student: Asked, today: string): string | null => {
+export const reasonNotToGive = (student: Asked, today: string): Phrase | null => {
   const missing = missingConsent(student, today)
   if (missing !== null) return missing
   const { name, consent } = student
   if (!consent.storing) {
-    return `${name} has no recorded consent to keeping clips, and a colleague would keep them`
+    return phrase('consent.notToKeeping', { student: name })
   }
   if (consent.coversFace) {
-    return `the films of ${name} may be handed over only with the face covered, and a lesson file holds them as filmed`
+    return phrase('consent.onlyCovered', { student: name })
   }
   return null
 }

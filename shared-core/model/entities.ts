@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { languages } from '../wording/language.ts'
+import { wordSchema } from '../wording/phrase.ts'
 import { unitSystems, type UnitSystem } from '../units.ts'
 import { lostReasons } from '../following/followed-track.ts'
 import { tieSchema } from './tie.ts'
@@ -346,7 +347,15 @@ export const jobSchema = z.object({
   /** 0 to 1; 1 is not yet done. */
   progress: z.number().min(0).max(1),
   problem: z
-    .object({ what: z.string(), where: z.string().nullable(), toDo: z.string().nullable() })
+    .object({
+      what: z.string(),
+      where: z.string().nullable(),
+      toDo: z.string().nullable(),
+      // What makes the sentences; not there in what an older Leadside kept.
+      key: z.string().optional(),
+      values: z.record(z.string(), wordSchema).optional(),
+      place: wordSchema.nullable().optional(),
+    })
     .nullable(),
   /** Folder or file the job wrote, when it is done and wrote one. */
   result: z.string().nullable(),

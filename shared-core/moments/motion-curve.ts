@@ -85,7 +85,7 @@ export class MotionCurveBuilder {
   push(frame: GreyFrame): void {
     const last = this.recent[0]
     if (frame.pixels.length !== frame.width * frame.height || (last && last.length !== frame.pixels.length)) {
-      throw new Problem('frame-size', `Frame ${frame.index} has another size than the frames before it`)
+      throw new Problem('frame-size', { frame: frame.index })
     }
     this.times.push(frame.atSeconds)
     this.near.push(last ? changeBetween(last, frame.pixels) : 0)

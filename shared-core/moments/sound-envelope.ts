@@ -48,7 +48,7 @@ export class SoundEnvelopeBuilder {
 
   constructor(samplesPerRealSecond: number) {
     if (!(samplesPerRealSecond > 0) || !Number.isFinite(samplesPerRealSecond)) {
-      throw new Problem('bad-sample-rate', `A sample rate of ${samplesPerRealSecond} is not possible`)
+      throw new Problem('bad-sample-rate', { rate: samplesPerRealSecond })
     }
     this.decimate = Math.max(1, Math.floor(samplesPerRealSecond / 44_000))
     this.rate = samplesPerRealSecond / this.decimate

@@ -138,20 +138,18 @@ const checkFixed = (
   const alone = new Set<number>()
   const usedSwings = new Set<string>()
   const usedShots = new Set<string>()
-  const wrong = (what: string) =>
-    new Problem('pairing-fixed', what, { toDo: 'Take this pair back and set it again' })
   for (const { swingId, shotId } of fixed) {
     const i = swingIndex.get(swingId)
-    if (i === undefined) throw wrong(`A fixed pair names a swing that is not in this lesson (${swingId})`)
-    if (usedSwings.has(swingId)) throw wrong(`Swing ${swingId} is fixed twice`)
+    if (i === undefined) throw new Problem('pairing-fixed.noSwing', { swing: swingId })
+    if (usedSwings.has(swingId)) throw new Problem('pairing-fixed.swingTwice', { swing: swingId })
     usedSwings.add(swingId)
     if (shotId === null) {
       alone.add(i)
       continue
     }
     const j = shotIndex.get(shotId)
-    if (j === undefined) throw wrong(`A fixed pair names a shot that is not in this lesson (${shotId})`)
-    if (usedShots.has(shotId)) throw wrong(`Shot ${shotId} is fixed to two swings`)
+    if (j === undefined) throw new Problem('pairing-fixed.noShot', { shot: shotId })
+    if (usedShots.has(shotId)) throw new Problem('pairing-fixed.shotTwice', { shot: shotId })
     usedShots.add(shotId)
     pairs.push([i, j])
   }

@@ -1,4 +1,5 @@
 import { Problem } from '../problem.ts'
+import { phrase } from '../wording/phrase.ts'
 
 /** The encodings that files of shots come in. */
 export type TextEncodingName = 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252'
@@ -25,9 +26,9 @@ export const decodeText = (bytes: Uint8Array): { text: string; encoding: TextEnc
     return { text: decodeUtf16(bytes.subarray(2), 'big'), encoding: 'utf-16be' }
   }
 
-  if (startsWith(bytes, [0x50, 0x4b, 0x03, 0x04])) throw spreadsheet('a zipped file, probably a spreadsheet')
-  if (startsWith(bytes, [0xd0, 0xcf, 0x11, 0xe0])) throw spreadsheet('an old spreadsheet file')
-  if (startsWith(bytes, [0x25, 0x50, 0x44, 0x46])) throw spreadsheet('a PDF')
+  if (startsWith(bytes, [0x50, 0x4b, 0x03, 0x04])) throw spreadsheet('file.zipped')
+  if (startsWith(bytes, [0xd0, 0xcf, 0x11, 0xe0])) throw spreadsheet('file.oldSpreadsheet')
+  if (startsWith(bytes, [0x25, 0x50, 0x44, 0x46])) throw spreadsheet('file.pdf')
 
   const order = utf16Order(bytes)
   if (order) {
@@ -51,16 +52,12 @@ export const assertText = (text: string): void => {
     if (code < 32 && code !== 9 && code !== 10 && code !== 13 && code !== 12) controls++
   }
   if (controls > Math.max(2, length / 200)) {
-    throw new Problem('shots-binary', 'This is not a text file', {
-      toDo: 'Export the shots from the device or the spreadsheet as CSV or TSV and take that file',
-    })
+    throw new Problem('shots-binary.noText')
   }
 }
 
-const spreadsheet = (kind: string) =>
-  new Problem('shots-binary', `This is ${kind}, not a text file`, {
-    toDo: 'Open it where it was made, save the table as CSV, and take that file',
-  })
+const spreadsheet = (kind: 'file.zipped' | 'file.oldSpreadsheet' | 'file.pdf') =>
+  new Problem('shots-binary.other', { kind: phrase(kind) })
 
 const startsWith = (bytes: Uint8Array, start: readonly number[]) => start.every((b, i) => bytes[i] === b)
 

@@ -6,6 +6,7 @@ import type { ColumnMapping, ReadShotsOptions } from './read-shots-options.ts'
 import { delimiters, readRecords, type Delimiter, type TableRecord } from './read-records.ts'
 import { joinHeaderRows } from './two-header-rows.ts'
 import { bare, isAnyUnit } from './unit.ts'
+import { phrase } from '../wording/phrase.ts'
 
 /** One table of a file; most files have one. */
 export type Table = {
@@ -165,9 +166,8 @@ const findFirst = (text: string, options: ReadShotsOptions) => {
   }
   const found = best as { delimiter: Delimiter; score: number; line: number } | null
   if (!found) {
-    throw new Problem('shots-no-header', 'No line with column names was found', {
-      where: `the first ${Math.min(deepestHeader, head.split('\n').length)} lines`,
-      toDo: 'Check that this is a table of shots with column names such as Club Speed, Ball Speed, Carry, or say what its columns are',
+    throw new Problem('shots-no-header', {
+      where: phrase('place.firstLines', { count: Math.min(deepestHeader, head.split('\n').length) }),
     })
   }
   return found

@@ -27,6 +27,7 @@ import { summaryRows } from './summary-rows.ts'
 import { summaryWord } from './summary-row-word.ts'
 import { isAnyUnit, readUnit, unitFactor, unitNames } from './unit.ts'
 import { findDateOrder, isoOf, readWallTime, type DateOrder, type WallTimeReading } from './read-wall-time.ts'
+import { phrase } from '../wording/phrase.ts'
 
 /** A column and what it was taken for. */
 export type ShotColumn = {
@@ -87,9 +88,7 @@ export type ShotsReading = {
 export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsReading => {
   assertText(text)
   if (text.replace(/^\ufeff/, '').trim() === '') {
-    throw new Problem('shots-empty', 'The file is empty', {
-      toDo: 'Export the shots from the device again and take that file',
-    })
+    throw new Problem('shots-empty')
   }
   const { tables, delimiter, brokenLines } = findTables(text, options)
   const problems: ShotsProblem[] = brokenLines.map((line) => ({
@@ -192,9 +191,7 @@ const layOut = (table: Table, options: ReadShotsOptions, problems: ShotsProblem[
 const checkMapping = (headers: readonly string[], options: ReadShotsOptions) => {
   for (const name of Object.keys(options.mapping ?? {})) {
     if (!headers.some((h) => h === name || h.replace(/ \(\d+\)$/, '') === name)) {
-      throw new Problem('shots-mapping', `The file has no column "${name}"`, {
-        toDo: `Its columns are: ${[...new Set(headers)].join(', ')}`,
-      })
+      throw new Problem('shots-mapping.noColumn', { name, columns: [...new Set(headers)].join(', ') })
     }
   }
 }
@@ -376,14 +373,9 @@ const dataRows = (
   }
   if (waiting) problems.push(waiting)
   if (table.delimiter === ',' && tooLong >= 2 && tooLong * 2 > rows.length) {
-    throw new Problem(
-      'shots-delimiter',
-      'Most lines have more cells than there are column names, as where decimal commas stand between commas',
-      {
-        where: `line ${table.header.line + 1} and others`,
-        toDo: 'Save the table again with semicolons or tabs between the columns; nothing was read',
-      },
-    )
+    throw new Problem('shots-delimiter', {
+      where: phrase('place.lineAndOthers', { line: table.header.line + 1 }),
+    })
   }
   return rows
 }
@@ -504,18 +496,21 @@ const hasNumbers = (column: Column): number =>
 
 const mappedUnit = (header: string, mapping: { metric: NumberTarget; unit?: string }): string | null => {
   if (!Object.hasOwn(dimensionOf, mapping.metric)) {
-    throw new Problem('shots-mapping', `"${mapping.metric}" is no number of a shot`, {
+    throw new Problem('shots-mapping.metric', {
+      metric: mapping.metric,
+      metrics: Object.keys(dimensionOf).join(', '),
       where: header,
-      toDo: `Use one of ${Object.keys(dimensionOf).join(', ')}`,
     })
   }
   if (mapping.unit === undefined) return null
   const dimension = dimensionOf[mapping.metric]
   const unit = readUnit(mapping.unit, dimension)
   if (unit === null) {
-    throw new Problem('shots-mapping', `"${mapping.unit}" is no unit for ${mapping.metric}`, {
+    throw new Problem('shots-mapping.unit', {
+      unit: mapping.unit,
+      metric: mapping.metric,
+      units: unitNames(dimension).filter(Boolean).join(', '),
       where: header,
-      toDo: `Use one of ${unitNames(dimension).filter(Boolean).join(', ')}`,
     })
   }
   return unit
@@ -637,8 +632,10 @@ const settleUnits = (
     const asked = options.units?.[dimension]
     const askedUnit = asked === undefined ? null : readUnit(asked, dimension)
     if (asked !== undefined && askedUnit === null) {
-      throw new Problem('shots-mapping', `"${asked}" is no unit of ${dimension}`, {
-        toDo: `Use one of ${unitNames(dimension).filter(Boolean).join(', ')}`,
+      throw new Problem('shots-mapping.dimension', {
+        unit: asked,
+        dimension,
+        units: unitNames(dimension).filter(Boolean).join(', '),
       })
     }
     const guess =

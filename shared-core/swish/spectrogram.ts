@@ -25,7 +25,7 @@ const hopSeconds = 0.004
  */
 export const spectrogram = (pcm: Float32Array, samplesPerRealSecond: number): Spectrogram => {
   if (!(samplesPerRealSecond > 0) || !Number.isFinite(samplesPerRealSecond)) {
-    throw new Problem('bad-sample-rate', `A sample rate of ${samplesPerRealSecond} is not possible`)
+    throw new Problem('bad-sample-rate', { rate: samplesPerRealSecond })
   }
   const every = Math.max(1, Math.floor(samplesPerRealSecond / wantedRate))
   const rate = samplesPerRealSecond / every

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { LessonSync, type SyncedDesk } from '../../renderer/store/lesson-sync.ts'
 import type { LessonView } from '../../shared-core/model/entities.ts'
 import { Problem } from '../../shared-core/problem.ts'
+import { phrase } from '../../shared-core/wording/phrase.ts'
 
 /** A library that is nothing but a row of edits, and answers in whatever order the scheduler likes. */
 class SmallLibrary {
@@ -199,7 +200,7 @@ describe('the Desk and the library', () => {
           if (name === 'edits.undo') {
             confirmed.push(input.confirmedRevision)
             if (input.confirmedRevision === null) {
-              return Promise.reject(new Problem('made-elsewhere', 'the last edit was made in another window'))
+              return Promise.reject(new Problem('made-elsewhere.undo', { step: 'tag cue' }))
             }
           }
           return desk.ask(name as 'lesson.update', input as never)
@@ -219,7 +220,7 @@ describe('the Desk and the library', () => {
   it('know a lesson that is not there', async () => {
     const library = new SmallLibrary()
     const { desk, seen } = deskOver(library, async (_, answer) => answer())
-    const gone = new Problem('gone', 'this lesson is no longer there')
+    const gone = new Problem('gone.record', { record: phrase('record.lesson') })
     const sync = new LessonSync({ ...desk, ask: () => Promise.reject(gone) }, never)
     await sync.reload()
     expect(seen.isGone).toBe(true)

@@ -22,7 +22,7 @@ export const custodyCommands = (): Command[] => [
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
         const { jobId } = await library.ask('backup.make', { folder: path.resolve(folder) })
-        const { result } = await finishJob(library, jobId, 'backup', 'the backup was stopped')
+        const { result } = await finishJob(library, jobId, 'stopped.backup')
         const [newest, ...others] = lookIntoBackup(result!)
         const { damagedClips } = await library.ask('backup.state', {})
         output.result({ file: result, ...newest, damagedClips }, [

@@ -26,7 +26,7 @@ export const demoCommand = (): Command =>
         if (!options.library) fs.writeFileSync(mark, '')
         output.say('Taking in the demo lesson and the five before it')
         const { jobId } = await library.ask('demo.load', {})
-        const demo = await finishJob(library, jobId, 'demo', 'the demo was stopped')
+        const demo = await finishJob(library, jobId, 'stopped.demo')
         const lessonId = demo.result!
         const view = await library.ask('lesson.open', { lessonId })
         const impacts = view.swings
@@ -47,7 +47,7 @@ export const demoCommand = (): Command =>
           folder: path.join(out, 'hand-over'),
           consentSaidBy: null,
         })
-        await finishJob(library, writing, 'hand-over', 'the hand-over was stopped')
+        await finishJob(library, writing, 'stopped.handOver')
         const [record] = await library.ask('handOver.list', { lessonId })
         const report = reportOfLesson(library.context, lessonId)
         const season = (await library.ask('season.report', { studentId: view.student.id })) as SeasonView

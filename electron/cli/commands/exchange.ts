@@ -53,7 +53,7 @@ export const exchangeCommands = (): Command[] => [
         const output = makeOutput(Boolean(options.json))
         await withLibrary(options.library, output, async (library) => {
           if ((text === undefined) === (options.student === undefined)) {
-            throw new Problem('what', 'name either a lesson or, with --student, a student')
+            throw new Problem('what')
           }
           const lessonId = text === undefined ? null : await findLesson(library, text)
           const studentId =
@@ -68,7 +68,7 @@ export const exchangeCommands = (): Command[] => [
             withNotes: Boolean(options.notes),
             withLimits: Boolean(options.limits),
           })
-          const { result } = await finishJob(library, jobId, 'give', 'the lesson file was not finished')
+          const { result } = await finishJob(library, jobId, 'stopped.lessonFile')
           output.result({ file: result, leftOut }, [
             `Lesson file: ${result}, read back and in order.`,
             ...leftOut.map((what) => `Not in it: ${what}`),
@@ -103,9 +103,10 @@ export const exchangeCommands = (): Command[] => [
             (l) => l.standing === 'new' || (options.beside && l.standing !== 'same'),
           )
           if (isNew && look.knownStudents.length > 0 && !options.student && !options.newStudent) {
-            throw new Problem('student-known', `${look.student.name} is here already, by an earlier file`, {
+            throw new Problem('student-known', {
+              name: look.student.name,
+              id: look.knownStudents[0]!.id,
               where: file,
-              toDo: `Say --student ${look.knownStudents[0]!.id} to add the lessons there, or --new-student; nothing was changed`,
             })
           }
           const studentId = options.student ? (await findStudent(library, options.student)).id : null
@@ -114,7 +115,7 @@ export const exchangeCommands = (): Command[] => [
             studentId,
             otherCopies: options.beside ? 'beside' : 'leave',
           })
-          const { result } = await finishJob(library, jobId, 'take', 'nothing was taken in')
+          const { result } = await finishJob(library, jobId, 'stopped.taking')
           output.result({ words: result, student: look.student.name }, [`${look.student.name}: ${result}.`])
         })
       },

@@ -19,9 +19,7 @@ export const fileCommands = (): Command[] => [
       const output = makeOutput(Boolean(options.json))
       const captureRate = options.captureRate === undefined ? undefined : Number(options.captureRate)
       if (captureRate !== undefined && !(captureRate > 0)) {
-        throw new Problem('usage', `"${options.captureRate}" is not a frame rate`, {
-          where: '--capture-rate',
-        })
+        throw new Problem('usage.frameRate', { text: options.captureRate!, where: '--capture-rate' })
       }
       const programs = await findMediaPrograms(null)
       const found = await findMoments(file, {

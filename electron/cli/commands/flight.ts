@@ -38,7 +38,7 @@ export const flightCommand = (): Command =>
       }
       const within = (name: string, number: number | undefined, low: number, high: number) => {
         if (number !== undefined && !(number >= low && number <= high)) {
-          throw new Problem('usage', `${number} is out of range (${low} to ${high})`, { where: `--${name}` })
+          throw new Problem('usage.range', { value: number, low, high, where: `--${name}` })
         }
         return number
       }

@@ -23,16 +23,13 @@ const numberOf = (text: string | undefined, option: string, low: number, high: n
   if (text === undefined) return null
   const value = Number(text)
   if (value >= low && value <= high) return value
-  throw new Problem('usage', `"${text}" is not a number from ${low} to ${high}`, { where: option })
+  throw new Problem('usage.number', { text, low, high, where: option })
 }
 
 const readMark = (text: string, marks: FollowMark[]): FollowMark[] => {
   const found = /^(\d+):(-?[\d.]+),(-?[\d.]+)$/.exec(text)
   if (!found) {
-    throw new Problem('usage', `"${text}" is not a frame and a place`, {
-      where: '--mark',
-      toDo: 'Write frame:across,down in pixels of the picture, such as 40:512,380',
-    })
+    throw new Problem('usage.mark', { text, where: '--mark' })
   }
   const [frame, x, y] = found.slice(1).map(Number) as [number, number, number]
   return [...marks, { frame, x, y }]
@@ -71,9 +68,7 @@ export const followCommand = (): Command =>
       const captureRate = told ?? facts.taggedCaptureRate ?? facts.playbackRate
       for (const { frame } of options.mark) {
         if (frame < first || frame > last) {
-          throw new Problem('no-frame', `frame ${frame} is not between ${first} and ${last}`, {
-            where: '--mark',
-          })
+          throw new Problem('no-frame.mark', { frame, first, last, where: '--mark' })
         }
       }
       const { track, lost } = await followInThread({

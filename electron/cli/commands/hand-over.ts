@@ -22,7 +22,7 @@ export const handOverCommand = (): Command =>
             folder: path.resolve(options.out),
             consentSaidBy: options.consentBy ?? null,
           })
-          await finishJob(library, jobId, 'hand-over', 'the hand-over was stopped')
+          await finishJob(library, jobId, 'stopped.handOver')
           const [record] = await library.ask('handOver.list', { lessonId })
           output.result(record, [
             `Package: ${record!.folder}`,

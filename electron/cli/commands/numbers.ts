@@ -95,10 +95,7 @@ const metricsOf = (text: string | undefined): ShotMetric[] | undefined => {
   const names = text.split(',').map((name) => name.trim())
   const unknown = names.find((name) => !(shownMetrics as readonly string[]).includes(name))
   if (unknown !== undefined) {
-    throw new Problem('usage', `"${unknown}" is not a metric`, {
-      where: '--metric',
-      toDo: `Choose from ${shownMetrics.join(', ')}`,
-    })
+    throw new Problem('usage.metric', { name: unknown, metrics: shownMetrics.join(', '), where: '--metric' })
   }
   return names as ShotMetric[]
 }
@@ -209,10 +206,7 @@ export const numberCommands = (): Command[] => [
       const lookedAt = metrics && [...new Set([...defaultMetrics, ...metrics])]
       const print = (lesson: ReportLesson, report: LessonReport, reading?: ShotsReading) => {
         if (lesson.blocks.length < 2) {
-          throw new Problem('one-block', 'there is only one block, so there is nothing to compare', {
-            where: lesson.label,
-            toDo: 'Cut the lesson into blocks, or give the file a column named block',
-          })
+          throw new Problem('one-block', { where: lesson.label })
         }
         const { readingNotes: notes, units } = report
         const comparisons = report.comparisons.map((comparison) => ({

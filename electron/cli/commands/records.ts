@@ -105,7 +105,7 @@ export const recordCommands = (): Command[] => {
     .action(async (text: string, options: Common & { date: string; title: string }) => {
       const output = makeOutput(Boolean(options.json))
       if (!isoDateSchema.safeParse(options.date).success || Number.isNaN(Date.parse(options.date))) {
-        throw new Problem('usage', `"${options.date}" is not a date as YYYY-MM-DD`, { where: '--date' })
+        throw new Problem('usage.date', { text: options.date, where: '--date' })
       }
       await withLibrary(options.library, output, async (library) => {
         const { id: studentId, name } = await findStudent(library, text)
@@ -205,11 +205,10 @@ export const recordCommands = (): Command[] => {
           jobs.map((j) => (j.state === 'done' ? `${j.label}: ${j.result}` : `${j.label}: ${problemText(j)}`)),
         )
         if (failed.length) {
-          throw new Problem(
-            'some-failed',
-            `${failed.length} of ${jobs.length} clips could not be taken in: ${failed.map((j) => j.label).join(', ')}`,
-            { toDo: 'The others were' + (failed.length === jobs.length ? ' none' : ' taken in') },
-          )
+          const names = failed.map((j) => j.label).join(', ')
+          throw failed.length === jobs.length
+            ? new Problem('some-failed.all', { all: jobs.length, names })
+            : new Problem('some-failed.some', { failed: failed.length, all: jobs.length, names })
         }
       })
     })
@@ -288,7 +287,7 @@ export const recordCommands = (): Command[] => {
           const { electronInUse } = await import('../electron-in-use.ts')
           if (options.repair) {
             const { jobId } = await library.ask('library.repair', {})
-            const { result } = await finishJob(library, jobId, 'repair', 'the repair was stopped')
+            const { result } = await finishJob(library, jobId, 'stopped.repair')
             output.say(`Repair: ${result}`)
           }
           const checked = await library.ask('library.check', {})
@@ -302,9 +301,7 @@ export const recordCommands = (): Command[] => {
             lines.map((l) => `${l.ok ? 'ok  ' : 'LOOK'}  ${l.text}`),
           )
           if (!checked.isSound) {
-            throw new Problem('not-sound', 'the library is not in order', {
-              toDo: 'See the lines marked LOOK',
-            })
+            throw new Problem('not-sound')
           }
         },
         { mayOnlyLook: true },

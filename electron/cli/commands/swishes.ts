@@ -30,7 +30,7 @@ const numberOf = (text: string | undefined, option: string, low: number, high: n
   if (text === undefined) return null
   const value = Number(text)
   if (value >= low && value <= high) return value
-  throw new Problem('usage', `"${text}" is not a number from ${low} to ${high}`, { where: option })
+  throw new Problem('usage.number', { text, low, high, where: option })
 }
 
 /** `leadside swishes`: practice swings by their sound. */
@@ -51,13 +51,10 @@ export const swishesCommand = (): Command =>
       const bottom = numberOf(options.bottomFrame, '--bottom-frame', 0, facts.frameCount - 1)
       const stretch = (told ?? facts.taggedCaptureRate ?? facts.playbackRate) / facts.playbackRate
       if (facts.durationSeconds / stretch > longestSeconds) {
-        throw new Problem('too-long', 'this take is too long to be listened to at once', {
-          where: run.clipName,
-          toDo: 'Cut it into swings first',
-        })
+        throw new Problem('too-long', { where: run.clipName })
       }
       const heard = await soundSamples(path.resolve(file), 0, facts.durationSeconds, run)
-      if (!heard) throw new Problem('no-sound', 'this clip has no sound', { where: run.clipName })
+      if (!heard) throw new Problem('no-sound.clip', { where: run.clipName })
       const delay = soundDelaySeconds(parseQuantity(options.micDistance, 'length', '--mic-distance'))
       const swishes = findSwishes(heard.samples, heard.rate * stretch).map((swish) => {
         const realSeconds = swish.atSeconds - delay

@@ -3,6 +3,7 @@ import os from 'node:os'
 import { parentPort, workerData } from 'node:worker_threads'
 import { findBody, type BodyTask } from './find-body.ts'
 import { loadPoseModel } from './pose-model.ts'
+import { failedBy } from '../run-in-thread.ts'
 
 /**
  * One clip's body points in a thread of its own. The coach's work comes first: the thread has a low priority where the
@@ -39,8 +40,5 @@ const run = async () => {
 }
 
 run().catch((error: unknown) => {
-  const { code, what, where, toDo, message } = error as Record<string, string | undefined>
-  parentPort!.postMessage({
-    failed: { code: code ?? 'bug', what: what ?? message ?? 'unknown', where, toDo },
-  })
+  parentPort!.postMessage(failedBy(error))
 })

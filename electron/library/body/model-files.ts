@@ -17,9 +17,7 @@ export const modelFiles = (): { graph: string; weights: string } => {
     const weights = path.join(folder, `${modelName}.bin`)
     if (fs.existsSync(graph) && fs.existsSync(weights)) return { graph, weights }
   }
-  throw new Problem('no-model', 'the weights that find body points are not installed', {
-    toDo: 'Install Leadside again; everything else works without them',
-  })
+  throw new Problem('no-model')
 }
 
 /** The folder of the WebAssembly programs that TensorFlow.js runs on. */

@@ -7,9 +7,4 @@ export const readBody = (
   task: BodyTask,
   options: { signal?: AbortSignal; onProgress?: (share: number) => void } = {},
 ): Promise<BodyTrack> =>
-  runInThread(
-    threadFile(import.meta.dirname, 'body-worker'),
-    'the thread that reads body points',
-    task,
-    options,
-  )
+  runInThread(threadFile(import.meta.dirname, 'body-worker'), 'thread.body', task, options)

@@ -10,6 +10,7 @@ import type { LibraryContext } from '../context.ts'
 import { makePoster } from '../media/pictures.ts'
 import { probeClip } from '../media/probe.ts'
 import { runFfmpeg, textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
+import { type ProblemKey } from '../../../shared-core/wording/problem-words.ts'
 
 /** Sides of what is kept, pixels: a logo stands small at the head of the page, a drill as wide as the page. */
 const longestPx = { logo: 480, drill: 1280, face: 1280 }
@@ -26,8 +27,8 @@ const mostClipSeconds = 60
 /** A logo without large flat areas is a photograph: a JPEG is a tenth of its size. */
 const mostLogoBytes = 150_000
 
-const wrong = (what: string, file: string, toDo: string) =>
-  new Problem('bad-picture', what, { where: path.basename(file), toDo })
+const wrong = (key: Extract<ProblemKey, `bad-picture.${string}`>, file: string) =>
+  new Problem(key, { where: path.basename(file) })
 
 /** PNG by its signature (ISO/IEC 15948, 5.2), JPEG by its start of image (ITU-T T.81, B.1.1.3). */
 const isPicture = (file: string): boolean => {
@@ -46,7 +47,7 @@ const within = (longest: number) =>
 
 const sizeOf = async (file: string, options: RunOptions): Promise<{ width: number; height: number }> => {
   const text = await textFrom(
-    'reading the picture',
+    'doing.picture',
     options.programs.ffprobe.file,
     ['-v', 'error', '-select_streams', 'v:0', '-show_entries', 'stream=width,height', '-of', 'csv=p=0', file],
     { ...options, limits },
@@ -58,7 +59,7 @@ const sizeOf = async (file: string, options: RunOptions): Promise<{ width: numbe
 /** Decoded and written anew, so that nothing of the source but its pixels is kept: no place, no device. */
 const remade = (source: string, target: string, filter: string, options: RunOptions): Promise<void> =>
   runFfmpeg(
-    'reading the picture',
+    'doing.picture',
     (command) =>
       command
         .input(source)
@@ -72,11 +73,11 @@ const remade = (source: string, target: string, filter: string, options: RunOpti
 
 const takePicture = async (file: string, use: Use, work: string, options: RunOptions) => {
   if (fs.statSync(file).size > mostPictureBytes) {
-    throw wrong('this picture file is larger than 30 MB', file, 'Save it smaller, and choose it again')
+    throw wrong('bad-picture.fileTooLarge', file)
   }
   const size = await sizeOf(file, options)
   if (!(size.width > 0 && size.height > 0) || size.width * size.height > mostPicturePixels) {
-    throw wrong('this picture is too large', file, 'Save it with fewer pixels, and choose it again')
+    throw wrong('bad-picture.tooLarge', file)
   }
   const filter = within(longestPx[use])
   if (use === 'logo') {
@@ -93,15 +94,15 @@ const takePicture = async (file: string, use: Use, work: string, options: RunOpt
 
 const takeClip = async (file: string, work: string, options: RunOptions) => {
   if (fs.statSync(file).size > mostClipBytes) {
-    throw wrong('this clip is larger than 400 MB', file, 'Cut out the part that shows the drill')
+    throw wrong('bad-picture.clipTooLarge', file)
   }
   const facts = await probeClip(file, options)
   if (facts.durationSeconds > mostClipSeconds) {
-    throw wrong('this clip is longer than a minute', file, 'Cut out the part that shows the drill')
+    throw wrong('bad-picture.clipTooLong', file)
   }
   const made = path.join(work, 'clip.mp4')
   await runFfmpeg(
-    'making the drill’s clip',
+    'doing.drillClip',
     (command) =>
       command
         .input(file)
@@ -129,9 +130,9 @@ export const addCoachPicture = async (
   { file, use }: { file: string; use: Use },
 ): Promise<CoachPicture> => {
   if (!fs.existsSync(file)) {
-    throw new Problem('no-file', 'this file is not there', { where: path.basename(file) })
+    throw new Problem('no-file.path', { where: path.basename(file) })
   }
-  if (!fs.statSync(file).isFile()) throw wrong('this is not a file', file, 'Choose a picture or a clip')
+  if (!fs.statSync(file).isFile()) throw wrong('bad-picture.noFile', file)
   const programs = await context.mediaPrograms()
   const options: RunOptions = { programs, clipName: path.basename(file) }
   const id = randomUUID()
@@ -140,12 +141,7 @@ export const addCoachPicture = async (
   try {
     const kind = isPicture(file) ? 'picture' : 'clip'
     if (kind === 'clip' && use !== 'drill') {
-      const thing = use === 'logo' ? 'a logo' : 'a photo of the face'
-      throw wrong(
-        `${thing} must be a PNG or JPEG picture`,
-        file,
-        'Save it as one of these, and choose it again',
-      )
+      throw wrong(use === 'logo' ? 'bad-picture.logoIsNone' : 'bad-picture.facePhotoIsNone', file)
     }
     const taken =
       kind === 'clip'
@@ -176,11 +172,11 @@ export const assertPicture = async (
   options: RunOptions,
 ): Promise<void> => {
   if (wanted.kind === 'clip') await probeClip(file, options)
-  else if (!isPicture(file)) throw wrong('this is no PNG or JPEG picture', file, 'Ask for it again')
+  else if (!isPicture(file)) throw wrong('bad-picture.givenIsNone', file)
   const size = await sizeOf(file, options)
   const isSo = (is: number, was: number | null) => is > 0 && is <= mostSidePx && (was === null || is === was)
   if (isSo(size.width, wanted.width) && isSo(size.height, wanted.height)) return
-  throw wrong('this picture has another size than was said of it', file, 'Ask for it again')
+  throw wrong('bad-picture.givenSize', file)
 }
 
 export interface CoachPictureFiles extends CoachPicture {

@@ -66,12 +66,7 @@ export interface SnapshotFile {
   modifiedMs: number
 }
 
-const notABackup = (file: string, cause?: unknown) =>
-  new Problem('not-a-backup', 'this file is not a Leadside backup, or it is damaged', {
-    where: file,
-    toDo: 'Choose another backup',
-    cause,
-  })
+const notABackup = (file: string, cause?: unknown) => new Problem('not-a-backup', { where: file }, { cause })
 
 /** Paths a backup may hold, inside the library's folder: nothing that leaves it. */
 export const isLibraryPath = (name: string): boolean =>
@@ -101,10 +96,7 @@ export class BackupFile {
       )
       if (about.get('format') !== backupFormat) throw notABackup(file)
       if (Number(about.get('version')) > backupVersion) {
-        throw new Problem('backup-newer', 'this backup was written by a newer Leadside', {
-          where: file,
-          toDo: 'Update Leadside; the backup was not touched',
-        })
+        throw new Problem('backup-newer.file', { where: file })
       }
       if (mode === 'write') BackupFile.#setUp(sqlite)
       return new BackupFile(file, sqlite)
@@ -208,10 +200,7 @@ export class BackupFile {
         if (signal?.aborted) throw new Cancelled()
       }
       if (written.digest('hex') !== hash) {
-        throw new Problem('changed', 'this file changed while it was backed up', {
-          where: file,
-          toDo: 'Try again',
-        })
+        throw new Problem('changed.file', { where: file })
       }
       sqlite.exec('COMMIT')
       return hash
@@ -226,12 +215,7 @@ export class BackupFile {
     const about = this.sqlite
       .prepare('SELECT byte_length AS byteLength, is_deflated AS isDeflated FROM content WHERE hash = ?')
       .get(hash) as { byteLength: number; isDeflated: number } | undefined
-    const damaged = (cause?: unknown) =>
-      new Problem('backup-damaged', 'a part of this backup is damaged', {
-        where: this.file,
-        toDo: 'Choose an earlier backup, or one in another place',
-        cause,
-      })
+    const damaged = (cause?: unknown) => new Problem('backup-damaged.part', { where: this.file }, { cause })
     if (!about) throw damaged()
     const sum = createHash('sha256')
     const next = this.sqlite.prepare('SELECT bytes FROM chunk WHERE hash = ? AND position = ?')

@@ -3,6 +3,7 @@ import path from 'node:path'
 import type { Sqlite } from '../database/open.ts'
 import { databaseFile } from '../database/open.ts'
 import { markBeside, markOf } from './mark.ts'
+import { phrase, sayWord, type Phrase } from '../../../shared-core/wording/phrase.ts'
 
 /**
  * A library whose records can't be those of its files. Nothing is written, tidied or deleted in it until the coach has
@@ -50,20 +51,11 @@ export const troubleOf = (sqlite: Sqlite, folder: string): Trouble | null => {
   return null
 }
 
-const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
-
 /** The trouble in a sentence for the coach. */
-export const troubleWords = ({ kind, clips, unknownClips }: Trouble): string => {
-  switch (kind) {
-    case 'missing':
-      return `the library’s records are missing; ${counted(clips, 'clip')} of it ${clips === 1 ? 'is' : 'are'} there`
-    case 'damaged':
-      return `the library’s records can’t be read; ${counted(clips, 'clip')} of it ${clips === 1 ? 'is' : 'are'} there`
-    case 'empty':
-      return `the library’s records are empty, but ${counted(clips, 'clip')} of it ${clips === 1 ? 'is' : 'are'} there`
-    case 'older':
-      return unknownClips > 0
-        ? `the library’s records are older than its files: ${unknownClips} of ${counted(clips, 'clip')} ${unknownClips === 1 ? 'is' : 'are'} not in them`
-        : 'the library’s records are older than they were when it was last open here'
-  }
+export const troubleWords = ({ kind, clips, unknownClips }: Trouble): string =>
+  sayWord(troublePhrase(kind, clips, unknownClips))
+
+const troublePhrase = (kind: Trouble['kind'], clips: number, unknown: number): Phrase => {
+  if (kind !== 'older') return phrase(`trouble.${kind}`, { clips })
+  return unknown > 0 ? phrase('trouble.olderThanFiles', { unknown, clips }) : phrase('trouble.older')
 }

@@ -66,23 +66,11 @@ const filesOf = (folder: string): string[] =>
 
 const problemOf = (error: unknown, folder: string): unknown => {
   if (isDiskFull(error) || (error as { code?: unknown }).code === 'SQLITE_FULL') {
-    return new Problem('disk-full', 'there is no room for the backup', {
-      where: folder,
-      toDo: 'Free some space there, or choose another folder. Earlier backups are as they were',
-      cause: error,
-    })
+    return new Problem('disk-full.backup', { where: folder }, { cause: error })
   }
   const code = String((error as { code?: unknown }).code ?? '')
   if (/^(SQLITE_(READONLY|CANTOPEN|IOERR|PERM)|EACCES|EPERM|EROFS|ENOENT|ENOTDIR|EEXIST|EIO)/.test(code)) {
-    return new Problem(
-      'not-writable',
-      'the folder for the backup can’t be written to, or its drive is not there',
-      {
-        where: folder,
-        toDo: 'Connect the drive, or choose another folder. Earlier backups are as they were',
-        cause: error,
-      },
-    )
+    return new Problem('not-writable.backup', { where: folder }, { cause: error })
   }
   return error
 }
@@ -103,9 +91,7 @@ export const makeBackup = async (context: LibraryContext, run: JobRun): Promise<
       const file = await backUp(context, run, target, work)
       if (file !== null) return file
     }
-    throw new Problem('changed', 'something was deleted or changed each time while the backup was written', {
-      toDo: 'Make the backup once more; earlier ones are as they were',
-    })
+    throw new Problem('changed.library')
   } catch (error) {
     if (run.signal.aborted) throw new Cancelled()
     throw problemOf(error, target)
@@ -190,10 +176,7 @@ const backUp = async (
     }
     const order = into.integrity()
     if (order !== 'ok') {
-      throw new Problem('backup-damaged', `the backup could not be read back (${order})`, {
-        where: into.file,
-        toDo: 'Choose another folder; this drive may be failing',
-      })
+      throw new Problem('backup-damaged.readBack', { reason: order, where: into.file })
     }
     const { file } = into
     // In one step against every process: a deletion either sees this backup, or is seen here.
@@ -244,9 +227,7 @@ const readCopy = (file: string) => {
   try {
     const order = String(copy.pragma('integrity_check', { simple: true }))
     if (order !== 'ok') {
-      throw new Problem('library-damaged', `the library’s records are damaged (${order})`, {
-        toDo: 'Restore an earlier backup; this one was not made',
-      })
+      throw new Problem('library-damaged.backup', { reason: order })
     }
     const count = (table: string) =>
       (copy.prepare(`SELECT count(*) AS n FROM ${table}`).get() as { n: number }).n

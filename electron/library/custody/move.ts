@@ -24,22 +24,13 @@ export const moveLibrary = async (
 ): Promise<true> => {
   const inside = path.relative(path.resolve(from), path.resolve(to))
   if (inside === '' || (!inside.startsWith('..') && !path.isAbsolute(inside))) {
-    throw new Problem('same-place', 'this is where the library is already', {
-      where: to,
-      toDo: 'Choose a folder outside it',
-    })
+    throw new Problem('same-place', { where: to })
   }
   if (fs.existsSync(to) && fs.readdirSync(to).length > 0) {
-    throw new Problem('not-empty', 'this folder is not empty', {
-      where: to,
-      toDo: 'Choose or make an empty one',
-    })
+    throw new Problem('not-empty', { where: to })
   }
   if (anyoneIn(from)) {
-    throw new Problem('library-in-use', 'this library is open in another Leadside', {
-      where: from,
-      toDo: 'Close it there, then move it',
-    })
+    throw new Problem('library-in-use.moving', { where: from })
   }
   const work = `${to}.moving`
   try {
@@ -60,10 +51,7 @@ export const moveLibrary = async (
       fs.mkdirSync(path.dirname(target), { recursive: true, mode: 0o700 })
       fs.copyFileSync(path.join(from, name), target)
       if ((await hashOf(target, { signal })) !== (await hashOf(path.join(from, name), { signal }))) {
-        throw new Problem('move-differs', 'a file came out different on the other disk', {
-          where: name,
-          toDo: 'Choose another disk; the library is where it was',
-        })
+        throw new Problem('move-differs', { where: name })
       }
     }
     fs.renameSync(work, to)
@@ -72,10 +60,7 @@ export const moveLibrary = async (
   } catch (error) {
     fs.rmSync(work, { recursive: true, force: true })
     if (error instanceof Problem || error instanceof Cancelled) throw error
-    throw new Problem(
-      isDiskFull(error) ? 'disk-full' : 'not-writable',
-      isDiskFull(error) ? 'there is no room for the library there' : 'the library can’t be put there',
-      { where: to, toDo: 'Choose another folder; the library is where it was', cause: error },
-    )
+    const key = isDiskFull(error) ? 'disk-full.moving' : 'not-writable.moving'
+    throw new Problem(key, { where: to }, { cause: error })
   }
 }

@@ -58,29 +58,17 @@ export const restoreBackup = async (
       ? all.find((s) => s.id.startsWith(options.snapshotId!))
       : (all.find((s) => s.isVerified) ?? undefined)
     if (!snapshot) {
-      throw new Problem('no-backup', 'there is no such backup in this file', {
-        where: options.file,
-        toDo: 'List what is in it, and choose another',
-      })
+      throw new Problem('no-backup', { where: options.file })
     }
     if (snapshot.schemaVersion > migrations.length) {
-      throw new Problem('backup-newer', 'this backup was made by a newer Leadside', {
-        where: options.file,
-        toDo: 'Update Leadside; nothing was changed',
-      })
+      throw new Problem('backup-newer.snapshot', { where: options.file })
     }
     const isThere = fs.existsSync(folder) && fs.readdirSync(folder).length > 0
     if (isThere && !isLibrary(folder)) {
-      throw new Problem('not-a-library', 'this folder holds something else than a library', {
-        where: folder,
-        toDo: 'Choose an empty folder, or the folder of a library',
-      })
+      throw new Problem('not-a-library.restoring', { where: folder })
     }
     if (isThere && anyoneIn(folder)) {
-      throw new Problem('library-in-use', 'this library is open in another Leadside', {
-        where: folder,
-        toDo: 'Close it there, then restore',
-      })
+      throw new Problem('library-in-use.restoring', { where: folder })
     }
     fs.rmSync(work, { recursive: true, force: true })
     fs.mkdirSync(work, { recursive: true, mode: 0o700 })
@@ -88,9 +76,7 @@ export const restoreBackup = async (
     let done = 0
     for (const { path: name, hash, byteLength } of files) {
       if (!isLibraryPath(name)) {
-        throw new Problem('backup-damaged', 'this backup names a file outside the library', {
-          where: options.file,
-        })
+        throw new Problem('backup-damaged.outside', { where: options.file })
       }
       say('restoring', (0.9 * done) / Math.max(1, snapshot.byteLength))
       const target = path.join(work, name)
@@ -118,10 +104,7 @@ export const restoreBackup = async (
   } catch (error) {
     if (signal?.aborted) throw new Cancelled()
     if (isDiskFull(error)) {
-      throw new Problem('disk-full', 'there is no room to restore this backup', {
-        where: path.dirname(folder),
-        toDo: 'Free some disk space, or choose another folder. The library there was not touched',
-      })
+      throw new Problem('disk-full.restoring', { where: path.dirname(folder) })
     }
     throw error
   } finally {
@@ -144,7 +127,7 @@ const checkRestored = (work: string, folder: string) => {
   try {
     const order = String(sqlite.pragma('integrity_check', { simple: true }))
     if (order !== 'ok') {
-      throw new Problem('backup-damaged', `the records in this backup are damaged (${order})`)
+      throw new Problem('backup-damaged.records', { reason: order })
     }
     sqlite.prepare(`UPDATE job SET state = 'failed', problem = ? WHERE state IN ('waiting', 'running')`).run(
       JSON.stringify({

@@ -228,9 +228,7 @@ export class Journal {
         const next = this.#next(lessonId, way)
         if (!next) return null
         if (this.#isElsewhere(next.id) && confirmedRevision !== this.revision(lessonId)) {
-          throw new Problem('made-elsewhere', `the last step (“${next.label}”) was made in another window`, {
-            toDo: `Look at it first; ${way} once more to go over it all the same`,
-          })
+          throw new Problem(`made-elsewhere.${way}`, { step: next.label })
         }
         sqlite.pragma('defer_foreign_keys = ON')
         const order = way === 'undo' ? 'DESC' : 'ASC'
@@ -256,7 +254,7 @@ export class Journal {
   }
 
   #put(table: string, id: string, json: string | null) {
-    if (!(table in journaled)) throw new Problem('journal', `unknown table ${table} in the undo history`)
+    if (!(table in journaled)) throw new Problem('journal', { table })
     const sqlite = this.#sqlite
     if (json === null) {
       sqlite.prepare(`DELETE FROM ${table} WHERE id = ?`).run(id)

@@ -62,14 +62,7 @@ export const openDatabase = (folder: string, steps: readonly Migration[] = shipp
     setUp(sqlite)
     const found = userVersion(sqlite)
     if (found > newest) {
-      throw new Problem(
-        'library-newer',
-        `this library was written by a newer Leadside (schema ${found}; this one knows ${newest})`,
-        {
-          where: file,
-          toDo: 'Update Leadside, or choose another library folder. Nothing was changed',
-        },
-      )
+      throw new Problem('library-newer', { found, newest, where: file })
     }
     if (found > 0 && found < newest) {
       const backup = path.join(folder, `library.before-${newest}.sqlite`)
@@ -81,21 +74,13 @@ export const openDatabase = (folder: string, steps: readonly Migration[] = shipp
     sqlite?.close()
     if (error instanceof Problem) throw error
     if (isDiskFull(error) || (error as { code?: unknown }).code === 'SQLITE_FULL' || hasNoRoom(folder)) {
-      throw new Problem(
-        'disk-full',
-        'there is no room left on the disk of the library, so it can’t be opened',
-        {
-          where: folder,
-          toDo: 'Free some disk space, then start again. Everything saved before is safe',
-          cause: error,
-        },
-      )
+      throw new Problem('disk-full.opening', { where: folder }, { cause: error })
     }
-    throw new Problem('library-unreadable', `the library can't be opened (${(error as Error).message})`, {
-      where: file,
-      toDo: 'Check that the folder is writable and the file is a Leadside library, or choose another folder',
-      cause: error,
-    })
+    throw new Problem(
+      'library-unreadable',
+      { reason: (error as Error).message, where: file },
+      { cause: error },
+    )
   }
 }
 

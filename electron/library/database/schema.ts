@@ -1,5 +1,5 @@
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
-import { jobKinds, type Consent } from '../../../shared-core/model/entities.ts'
+import { jobKinds, type Consent, type Job } from '../../../shared-core/model/entities.ts'
 import { languages } from '../../../shared-core/wording/language.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
 import type { Lost } from '../../../shared-core/following/followed-track.ts'
@@ -352,7 +352,7 @@ export const job = sqliteTable('job', {
   label: text().notNull(),
   task: text({ mode: 'json' }).$type<Record<string, unknown>>().notNull(),
   state: text({ enum: ['waiting', 'running', 'done', 'failed', 'cancelled'] }).notNull(),
-  problem: text({ mode: 'json' }).$type<{ what: string; where: string | null; toDo: string | null }>(),
+  problem: text({ mode: 'json' }).$type<Job['problem']>(),
   result: text(),
   createdAt: text('created_at').notNull(),
   /** Presence of the process that does it; another process never runs or ends it while that one is there. */

@@ -263,10 +263,7 @@ const deleteNow = async (context: LibraryContext, wanted: Wanted): Promise<Delet
       id = deleteRecords(context, wanted)
     } catch (again) {
       if (!isSqliteFull(again)) throw again
-      throw new Problem('disk-full', 'the disk is so full that nothing can be deleted from the library', {
-        toDo: 'Free a little space on it (empty the bin), then delete again',
-        cause: again,
-      })
+      throw new Problem('disk-full.deleting', {}, { cause: again })
     }
   }
   const { plan } = context.db.select().from(t.deletion).where(eq(t.deletion.id, id)).get()!

@@ -97,10 +97,7 @@ const gather = (context: LibraryContext, choice: GiveChoice): Gathered => {
     .all()
     .filter(({ id }) => choice.lessonIds?.includes(id) ?? true)
   if (rows.length === 0 || (choice.lessonIds && rows.length !== choice.lessonIds.length)) {
-    throw new Problem('no-lesson', 'there is no such lesson of this student', {
-      where: student.name,
-      toDo: 'Choose the lesson again',
-    })
+    throw new Problem('no-lesson.ofStudent', { where: student.name })
   }
   const leftOut: string[] = []
   const sources = new Map<string, Source>()
@@ -226,10 +223,7 @@ const inForm = (records: LessonRecords): LessonRecords => {
   const checked = lessonRecordsSchema.safeParse(deepClean(records))
   if (checked.success) return checked.data
   const { path: at, message } = checked.error.issues[0]!
-  throw new Problem('not-givable', `something in these lessons fits into no lesson file (${message})`, {
-    where: at.map(String).join('.'),
-    toDo: 'Make a backup, and report this; nothing was written',
-  })
+  throw new Problem('not-givable', { reason: message, where: at.map(String).join('.') })
 }
 
 /** Rows as they were written: what is told in this order once is told in it again. */

@@ -31,26 +31,16 @@ const assertMayGive = (context: LibraryContext, studentId: string) => {
   const student = studentRow(context.db, studentId)
   const reason = reasonNotToGive(student, localDay(context.now()))
   if (reason === null) return student
-  throw new Problem('no-consent', reason, {
-    toDo: 'Ask the student (for a minor, a guardian), and record the answer on the student’s card; nothing was written',
-  })
+  throw new Problem('no-consent.giving', { reason })
 }
 
 const folderProblem = (error: unknown, folder: string): unknown => {
   const { code } = error as NodeJS.ErrnoException
   if (isDiskFull(error)) {
-    return new Problem('disk-full', 'there is no room for the lesson file', {
-      where: folder,
-      toDo: 'Free some disk space, or choose another folder',
-      cause: error,
-    })
+    return new Problem('disk-full.lessonFile', { where: folder }, { cause: error })
   }
   if (/^(EACCES|EPERM|EROFS|ENOTDIR|EEXIST|ENOENT|EIO)$/.test(code ?? '')) {
-    return new Problem('not-writable', 'this folder can’t be written to', {
-      where: folder,
-      toDo: 'Choose another folder',
-      cause: error,
-    })
+    return new Problem('not-writable.folder', { where: folder }, { cause: error })
   }
   return error
 }
@@ -146,11 +136,7 @@ const readBack = async (file: string, run: JobRun) => {
     }
   } catch (error) {
     if (!(error instanceof Problem)) throw error
-    throw new Problem('not-read-back', 'the lesson file could not be read back as it was written', {
-      where: path.dirname(file),
-      toDo: 'Choose another folder; this drive may be failing',
-      cause: error,
-    })
+    throw new Problem('not-read-back', { where: path.dirname(file) }, { cause: error })
   } finally {
     written?.close()
   }

@@ -19,6 +19,7 @@ import {
 import { faultOf } from '../../../shared-core/exchange/faults.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
+import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
 /**
  * The container of a lesson file: a zip of `about.json` (form, version, the records' hash), `lesson.json` (the records) and
@@ -34,24 +35,18 @@ const mostEntries = 50_000
 
 const sha256 = (bytes: Buffer) => createHash('sha256').update(bytes).digest('hex')
 
-const notOne = (file: string, cause?: unknown) =>
-  new Problem('not-a-lesson-file', 'this is not a lesson file of Leadside, or it was cut short', {
-    where: file,
-    toDo: 'Ask your colleague to send it again; nothing was changed here',
-    cause,
-  })
-export const damagedFile = (file: string, what: string, cause?: unknown) =>
-  new Problem('lesson-file-damaged', `this lesson file is damaged or was made by something else: ${what}`, {
-    where: file,
-    toDo: 'Ask your colleague to send it again; nothing was changed here',
-    cause,
-  })
+const notOne = (file: string, cause?: unknown) => new Problem('not-a-lesson-file', { where: file }, { cause })
+export const damagedFile = (file: string, fault: Word, cause?: unknown) =>
+  new Problem('lesson-file-damaged', { fault, where: file }, { cause })
 
-const firstIssue = (error: z.ZodError): string => {
+const firstIssue = (error: z.ZodError): Word => {
   const { path, message } = error.issues[0]!
   const place = path.map(String).join('.').slice(0, 120) || 'records'
   // The schema library speaks of types; our own reasons are words.
-  return `${place}: ${/^(Invalid|Too|Unrecognized)/.test(message) ? 'not as it should be' : message.slice(0, 200)}`
+  const fault = /^(Invalid|Too|Unrecognized)/.test(message)
+    ? phrase('fault.notAsItShouldBe')
+    : message.slice(0, 200)
+  return phrase('fault.at', { place, fault })
 }
 
 /** Where the content of a file lies, and how the coach knows it. */
@@ -60,11 +55,7 @@ export interface Source {
   name: string
 }
 
-const notAsTaken = (name: string) =>
-  new Problem('clip-damaged', 'this file in the library is not as it was when it was taken in', {
-    where: name,
-    toDo: 'Settings, “Backups and the library”: check every file, then make again what can be',
-  })
+const notAsTaken = (name: string) => new Problem('clip-damaged', { where: name })
 
 /**
  * Writes a lesson file.
@@ -160,10 +151,7 @@ export class LessonFile {
   static async open(file: string): Promise<LessonFile> {
     const found = fs.statSync(file, { throwIfNoEntry: false })
     if (!found?.isFile()) {
-      throw new Problem('no-file', 'this file is not there', {
-        where: file,
-        toDo: 'Choose the lesson file that your colleague sent',
-      })
+      throw new Problem('no-file.lessonFile', { where: file })
     }
     let zip: yauzl.ZipFile | undefined
     try {
@@ -172,12 +160,12 @@ export class LessonFile {
       const { id, records: named } = await readAbout(zip, entries, file)
       const bytes = await bytesOf(zip, entries.get(recordsName), mostRecordBytes, file)
       if (bytes.length !== named.byteLength || sha256(bytes) !== named.sha256) {
-        throw damagedFile(file, 'its records are not those that were written')
+        throw damagedFile(file, phrase('fault.recordsChanged'))
       }
       const parsed = lessonRecordsSchema.safeParse(jsonOf(bytes, file))
       if (!parsed.success) throw damagedFile(file, firstIssue(parsed.error))
       const fault = faultOf(parsed.data)
-      if (fault !== null) throw damagedFile(file, fault)
+      if (fault !== null) throw damagedFile(file, { phrase: fault, values: {} })
       checkNames(parsed.data, entries, found.size, file)
       return new LessonFile(file, id, parsed.data, zip, entries)
     } catch (error) {
@@ -194,7 +182,8 @@ export class LessonFile {
     const entry = this.#entries.get(inside.path)!
     const handle = target === null ? null : fs.openSync(target, 'wx', 0o600)
     const sum = createHash('sha256')
-    const wrong = (cause?: unknown) => damagedFile(this.file, `${inside.path} is not what was written`, cause)
+    const wrong = (cause?: unknown) =>
+      damagedFile(this.file, phrase('fault.fileChanged', { file: inside.path }), cause)
     try {
       let stream: Readable
       try {
@@ -232,9 +221,9 @@ export class LessonFile {
 const entriesOf = async (zip: yauzl.ZipFile, file: string) => {
   const entries = new Map<string, yauzl.Entry>()
   for await (const entry of zip.eachEntry()) {
-    if (entries.size >= mostEntries) throw damagedFile(file, 'too many files')
-    if (entries.has(entry.fileName)) throw damagedFile(file, 'two files of one name')
-    if (!entry.canDecodeFileData()) throw damagedFile(file, 'a file that can’t be read')
+    if (entries.size >= mostEntries) throw damagedFile(file, phrase('fault.tooManyFiles'))
+    if (entries.has(entry.fileName)) throw damagedFile(file, phrase('fault.sameNameTwice'))
+    if (!entry.canDecodeFileData()) throw damagedFile(file, phrase('fault.unreadableFile'))
     entries.set(entry.fileName, entry)
   }
   return entries
@@ -247,14 +236,14 @@ const bytesOf = async (
   file: string,
 ): Promise<Buffer> => {
   if (!entry) throw notOne(file)
-  if (entry.uncompressedSize > most) throw damagedFile(file, 'its records are too large')
+  if (entry.uncompressedSize > most) throw damagedFile(file, phrase('fault.recordsTooLarge'))
   const parts: Buffer[] = []
   let length = 0
   const stream = await zip.openReadStreamPromise(entry)
   try {
     for await (const part of stream as AsyncIterable<Buffer>) {
       length += part.length
-      if (length > most) throw damagedFile(file, 'its records are too large')
+      if (length > most) throw damagedFile(file, phrase('fault.recordsTooLarge'))
       parts.push(part)
     }
   } finally {
@@ -267,7 +256,7 @@ const jsonOf = (bytes: Buffer, file: string): unknown => {
   try {
     return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes))
   } catch (error) {
-    throw damagedFile(file, 'its records can’t be read', error)
+    throw damagedFile(file, phrase('fault.recordsUnreadable'), error)
   }
 }
 
@@ -276,14 +265,11 @@ const readAbout = async (zip: yauzl.ZipFile, entries: ReadonlyMap<string, yauzl.
   const head = aboutHeadSchema.safeParse(json)
   if (!head.success) throw notOne(file)
   if (head.data.version > lessonFileVersion) {
-    throw new Problem(
-      'lesson-file-newer',
-      `this lesson file was written by a newer Leadside (form ${head.data.version}; this one reads up to ${lessonFileVersion})`,
-      {
-        where: file,
-        toDo: 'Update Leadside, or ask your colleague for a file from an older one; nothing was changed here',
-      },
-    )
+    throw new Problem('lesson-file-newer', {
+      found: head.data.version,
+      newest: lessonFileVersion,
+      where: file,
+    })
   }
   const about = aboutSchema.safeParse(json)
   if (!about.success) throw damagedFile(file, firstIssue(about.error))
@@ -300,16 +286,16 @@ const checkNames = (
   const files = filesInside(records)
   const names = new Set([aboutName, recordsName, ...files.map((f) => f.path)])
   for (const name of entries.keys()) {
-    if (!names.has(name)) throw damagedFile(file, 'a file that no record names')
+    if (!names.has(name)) throw damagedFile(file, phrase('fault.unnamedFile'))
   }
   let total = 0
   for (const { path, byteLength } of files) {
     const entry = entries.get(path)
-    if (!entry) throw damagedFile(file, `${path} is missing`)
+    if (!entry) throw damagedFile(file, phrase('fault.fileMissing', { file: path }))
     if (entry.compressionMethod !== 0 || entry.uncompressedSize !== byteLength) {
-      throw damagedFile(file, `${path} has another size`)
+      throw damagedFile(file, phrase('fault.fileSize', { file: path }))
     }
     total += byteLength
   }
-  if (total > size) throw damagedFile(file, 'files that lie in each other')
+  if (total > size) throw damagedFile(file, phrase('fault.filesInEachOther'))
 }

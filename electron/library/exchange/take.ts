@@ -25,6 +25,7 @@ import { studentRow } from '../queries/lesson-view.ts'
 import { insertLessons, insertStudent } from './insert-lessons.ts'
 import { knownLesson, knownStudents } from './known.ts'
 import { damagedFile, LessonFile } from './lesson-file.ts'
+import { phrase, sayOrNull } from '../../../shared-core/wording/phrase.ts'
 
 export const takeTaskSchema = z.object({
   file: z.string(),
@@ -40,9 +41,7 @@ export const takeTaskSchema = z.object({
 const assertMayTake = ({ student }: LessonRecords, now: Date) => {
   const reason = reasonNotToGive(student, localDay(now))
   if (reason === null) return
-  throw new Problem('no-consent', `${reason} (so it says in this lesson file)`, {
-    toDo: 'Ask your colleague for a file with a valid consent; nothing was taken in',
-  })
+  throw new Problem('no-consent.taking', { reason })
 }
 
 const many = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
@@ -108,16 +107,12 @@ const problemOf = (error: unknown, file: string): unknown => {
   // What the schemas let through, and the database does not take.
   const { code } = error as { code?: unknown }
   if (typeof code === 'string' && code.startsWith('SQLITE_CONSTRAINT')) {
-    return damagedFile(file, 'its records contradict each other', error)
+    return damagedFile(file, phrase('fault.recordsContradict'), error)
   }
   return error
 }
 
-const noRoom = (file: string) =>
-  new Problem('disk-full', 'there is no room on the disk for these lessons', {
-    where: file,
-    toDo: 'Free some disk space and try again; nothing was taken in',
-  })
+const noRoom = (file: string) => new Problem('disk-full.taking', { where: file })
 
 /** Films, and about half as much again for what is made of them. */
 const assertRoom = (from: LessonFile, folder: string) => {
@@ -131,10 +126,7 @@ const nothingNew = (context: LibraryContext, records: LessonRecords): string => 
   if (other.length === 0) {
     return `nothing new: ${records.lessons.length === 1 ? 'this lesson is' : 'these lessons are'} here already`
   }
-  throw new Problem('lesson-known', 'another copy of this lesson is here already', {
-    where: other.map((l) => `${l.date} ${l.title}`.trim()).join(', '),
-    toDo: 'Take it in beside the one that is here, or leave it; nothing was changed',
-  })
+  throw new Problem('lesson-known', { where: other.map((l) => `${l.date} ${l.title}`.trim()).join(', ') })
 }
 
 /** All files of the lesson file, compared with their hashes; where each lies now, by its path inside. */
@@ -172,14 +164,7 @@ const readFilms = async (
     const there = db.select().from(t.media).where(eq(t.media.hash, hash)).get()
     const asHere = (frames: number) => {
       if (frames === frameCount) return
-      throw new Problem(
-        'frames-differ',
-        `this clip has ${frames} frames here and ${frameCount} in the file`,
-        {
-          where: clipName,
-          toDo: 'Marks and drawings would stand on other frames, so nothing was taken in. A newer ffmpeg may help: see “leadside check”',
-        },
-      )
+      throw new Problem('frames-differ', { frames, wanted: frameCount, where: clipName })
     }
     if (there) {
       asHere(there.frameCount)
@@ -298,13 +283,13 @@ const insertBodies = (
     for (let i = 0, last = -1; i < count; i += 1) {
       const frame = frames.readInt32LE(4 * i)
       if (frame <= last || frame >= frameCount) {
-        throw damagedFile(from.file, 'points of the body on no frames')
+        throw damagedFile(from.file, phrase('fault.bodyPointsNoFrames'))
       }
       last = frame
     }
     for (let i = 0; i < points.length; i += 4) {
       if (!(Math.abs(points.readFloatLE(i)) < 1e6)) {
-        throw damagedFile(from.file, 'points of the body that are none')
+        throw damagedFile(from.file, phrase('fault.bodyPointsNone'))
       }
     }
     db.insert(t.bodyPoints)
@@ -343,7 +328,7 @@ export const lookIntoLessonFile = async (context: LibraryContext, file: string) 
       student: { name: student.name, side: student.side, isMinor: student.isMinor, consent: student.consent },
       withNotes: student.note !== null,
       withLimits: student.limits !== null,
-      refusal: reasonNotToGive(student, localDay(context.now())),
+      refusal: sayOrNull(reasonNotToGive(student, localDay(context.now()))),
       lessons: records.lessons.map((lesson) => ({
         date: lesson.date,
         title: lesson.title,

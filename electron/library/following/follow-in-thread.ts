@@ -7,9 +7,4 @@ export const followInThread = (
   job: FollowJob,
   options: { signal?: AbortSignal; onProgress?: (share: number) => void } = {},
 ): Promise<Followed> =>
-  runInThread(
-    threadFile(import.meta.dirname, 'follow-worker'),
-    'the thread that follows a point',
-    job,
-    options,
-  )
+  runInThread(threadFile(import.meta.dirname, 'follow-worker'), 'thread.follow', job, options)

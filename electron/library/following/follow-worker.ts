@@ -4,6 +4,7 @@ import { Eye } from './eye.ts'
 import { followPoint, patchHalf, type Followed } from './follow-point.ts'
 import { GreyStore } from './grey-store.ts'
 import { openCv } from './open-cv.ts'
+import { failedBy } from '../run-in-thread.ts'
 
 /** What is followed: marks in pixels of the shown picture. */
 export interface FollowJob {
@@ -59,9 +60,6 @@ if (port) {
     },
   }).then(
     (followed) => port.postMessage({ done: followed }),
-    (error: unknown) => {
-      const { code, what, where, toDo, message } = error as Record<string, string | undefined>
-      port.postMessage({ failed: { code: code ?? 'bug', what: what ?? message ?? 'unknown', where, toDo } })
-    },
+    (error: unknown) => port.postMessage(failedBy(error)),
   )
 }

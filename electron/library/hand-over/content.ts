@@ -67,9 +67,7 @@ export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
     const where = [block, dayIn(say, guest.lesson.date)].filter(Boolean).join(', ')
     return { view: swing.views[0]!, swing, clip, shot, where }
   }
-  throw new Problem('gone', 'a swing chosen for the hand-over is no longer there', {
-    toDo: 'Take it out of the hand-over, or undo its removal',
-  })
+  throw new Problem('gone.chosenSwing')
 }
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
@@ -125,10 +123,7 @@ export const clipSource = (
       ? context.paths.original(clip.hash, media.extension)
       : context.paths.proxy(clip.hash)
   if (!fs.existsSync(file)) {
-    throw new Problem('no-file', 'the file of this clip is missing in the library', {
-      where: clip.fileName,
-      toDo: 'Add the clip again, or take its swing out of the hand-over',
-    })
+    throw new Problem('no-file.clip', { where: clip.fileName })
   }
   const atSeconds = asFloat64(media.timestamps)
   const { drawings } = readDrawings(onMoments(view.drawings, view.moments))

@@ -28,7 +28,7 @@ const costAt = async (
   const filters = [`select=not(mod(n\\,${step}))`, `scale=${size.width}:${size.height}`]
   const kept = phoneOutput(30).filter((_, i, all) => all[i] !== '-movflags' && all[i - 1] !== '-movflags')
   const text = await textFrom(
-    'looking at the size',
+    'doing.size',
     options.programs.ffmpeg.file,
     ['-v', 'error', '-nostdin', '-ss', (atSeconds[from] ?? 0).toFixed(4), '-i', source.file, '-map', '0:v:0']
       .concat([

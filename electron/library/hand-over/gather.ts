@@ -243,19 +243,11 @@ const gatherComparison = async (
   const say = sayIn(lesson.student.language)
   const title = comparison.name || say('page.beforeAfter')
   if (!lock[0] || !lock[1]) {
-    throw new Problem(
-      'no-moment',
-      `"${title}" is locked on ${comparison.lockedOn}, which one of its swings does not have`,
-      { toDo: `Mark ${comparison.lockedOn} on both swings, or take the comparison out` },
-    )
+    throw new Problem('no-moment.lacking', { title, moment: comparison.lockedOn })
   }
   const anchors = sharedMoments(pair[0].view.moments, pair[1].view.moments)
   if (!anchors.some((a) => a.name === comparison.lockedOn)) {
-    throw new Problem(
-      'no-moment',
-      `"${title}" is locked on ${comparison.lockedOn}, which comes before another moment on one swing and after it on the other`,
-      { toDo: 'Check the order of the moments on both swings, or take the comparison out' },
-    )
+    throw new Problem('no-moment.crossing', { title, moment: comparison.lockedOn })
   }
   const label = `writing ${title}`
   const titles = pair.map((p) => swingTitle(p, say)) as [string, string]

@@ -26,6 +26,7 @@ import {
 } from './stills.ts'
 import { lessonJson, shotsCsv } from './student-data.ts'
 import { talkClip } from './talk.ts'
+import { sayOrNull } from '../../../shared-core/wording/phrase.ts'
 
 const smallPx = 560
 const smallPairPx = 280
@@ -187,7 +188,8 @@ export const previewOf = async (
     swings: content.swings.map((s) => ({ ...s, clip: s.clip ? { ...s.clip, file: null } : null })),
   })
   const covers = coverCount.report(lesson.student, content.talkThroughs.length)
-  const needsConsent = missingConsent(lesson.student, localDay(context.now())) ?? covers?.lacking ?? null
+  const needsConsent =
+    sayOrNull(missingConsent(lesson.student, localDay(context.now()))) ?? covers?.lacking ?? null
   if (isQuick) return { html, estimatedBytes: null, clips: [], needsConsent, covers }
   bytes += packed(html.replace(/base64,[A-Za-z0-9+/=]+/g, ''))
   bytes += packed(shotsCsv(lesson, report)) + packed(lessonJson(lesson, report, context.now().toISOString()))

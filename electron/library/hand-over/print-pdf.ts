@@ -103,10 +103,9 @@ export const runEngine = (
       if (code === 0 && fs.existsSync(outFile)) resolve()
       else {
         reject(
-          new Problem(
-            'no-pdf',
-            `printing failed: ${error?.message || log.trim().split('\n').at(-1) || `exit ${code}`}`,
-          ),
+          new Problem('no-pdf', {
+            reason: error?.message || log.trim().split('\n').at(-1) || `exit ${code}`,
+          }),
         )
       }
     }

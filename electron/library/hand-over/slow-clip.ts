@@ -29,7 +29,7 @@ export const writeSlowClip = async (
   const laid = painted && laidOver('v', painted, 1, plan.rate)
   if (laid) graph.push(...laid.filters)
   await runFfmpeg(
-    'writing the clip',
+    'doing.clip',
     (command) => {
       command.input(source.file)
       if (painted) addPainted(command, painted, 0, plan.rate)
@@ -112,7 +112,7 @@ export const writeComparison = async (
       : null,
   )
   await runFfmpeg(
-    'writing the comparison',
+    'doing.comparison',
     (command) => {
       for (const source of pair) command.input(source.file)
       streams.forEach((stream, i) => addPainted(command, stream, i, plan.rate))

@@ -285,7 +285,7 @@ export class TalkFrames {
     }
     const select = runs.map(([from, to]) => `between(n\\,${from}\\,${to})`).join('+')
     await pipeFrom(
-      'reading frames',
+      'doing.someFrames',
       this.#options.programs.ffmpeg.file,
       ['-v', 'error', '-nostdin', '-i', source.file, '-map', '0:v:0', '-an', '-sn', '-dn']
         .concat(['-vf', `select=${select},${toShownSize(source, 'bicubic+accurate_rnd+full_chroma_int')}`])

@@ -126,7 +126,7 @@ export const writeTalkVideo = async (
     stdin.end()
     const problem = await ended
     if (signal?.aborted) throw new Cancelled()
-    if (problem !== null) throw mediaProblem(options.clipName, 'writing the talk-through', problem)
+    if (problem !== null) throw mediaProblem(options.clipName, 'doing.talk', problem)
   } catch (error) {
     stop()
     await ended

@@ -37,7 +37,7 @@ export const evenVoice = async (
   options: RunOptions,
 ): Promise<{ file: string; durationSeconds: number }> => {
   const { stderr } = await pipeFrom(
-    'reading the recording',
+    'doing.recording',
     options.programs.ffmpeg.file,
     ['-hide_banner', '-nostdin', '-nostats', '-i', soundFile, '-map', '0:a:0', '-vn', '-ac', '1'].concat([
       '-af',
@@ -57,7 +57,7 @@ export const evenVoice = async (
     : ''
   const file = path.join(work, 'voice.pcm')
   await runFfmpeg(
-    'evening out the voice',
+    'doing.voice',
     (command) =>
       command
         .input(soundFile)
@@ -68,9 +68,7 @@ export const evenVoice = async (
   )
   const durationSeconds = fs.statSync(file).size / 2 / voiceRate
   if (durationSeconds < 0.2) {
-    throw new Problem('no-sound', 'the recording holds no sound', {
-      toDo: 'Check that a microphone is connected and allowed, and record the talk again',
-    })
+    throw new Problem('no-sound.recording')
   }
   return { file, durationSeconds }
 }

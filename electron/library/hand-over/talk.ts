@@ -31,6 +31,7 @@ import {
 } from './talk-pictures.ts'
 import { toYuv, withRing, writeTalkVideo, type Size, type YuvPicture } from './talk-video.ts'
 import { evenVoice } from './talk-voice.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({
   lessonId: z.string(),
@@ -42,13 +43,7 @@ const taskSchema = z.object({
 /** Frames per second of every talk-through. */
 export const talkRate = 30
 
-const noRoom = (error: unknown) =>
-  isDiskFull(error)
-    ? new Problem('no-room', 'there is no room left on the disk', {
-        toDo: 'Free some disk space and try again; the recording is kept',
-        cause: error,
-      })
-    : error
+const noRoom = (error: unknown) => (isDiskFull(error) ? new Problem('no-room', {}, { cause: error }) : error)
 
 /**
  * Makes one MP4 of a recording: the voice, evened out, and the pictures as they appeared. The result is its id.
@@ -69,7 +64,7 @@ export const saveTalk = async (context: LibraryContext, run: JobRun): Promise<st
     fs.rmSync(work, { recursive: true, force: true })
     fs.mkdirSync(work, { recursive: true })
     if (!fs.existsSync(task.soundFile)) {
-      throw new Problem('no-sound', 'the recording is no longer there', { toDo: 'Record the talk again' })
+      throw new Problem('no-sound.recordingGone')
     }
     run.say('evening out the voice', 0)
     const voice = await evenVoice(task.soundFile, work, options)
@@ -179,14 +174,12 @@ const withGuest = (context: LibraryContext, lesson: LessonView, viewId: string):
   try {
     const guest = guestPicture(context.db, viewId)
     if (lessonRow(context.db, guest.lesson.id).studentId !== lesson.student.id) {
-      throw new Problem('other-student', 'the talk shows a swing of another student')
+      throw new Problem('other-student.talk')
     }
     return { ...lesson, guests: [...lesson.guests, guest] }
   } catch (error) {
     if (!(error instanceof Problem) || error.code !== 'gone') throw error
-    throw new Problem('gone', 'a swing that the talk shows is no longer there', {
-      toDo: 'Undo its removal and try again',
-    })
+    throw new Problem('gone.talkSwing')
   }
 }
 
@@ -236,10 +229,7 @@ export const talkClip = (
   if (!talk) return null
   const file = path.join(context.paths.talks, talk.fileName)
   if (!fs.existsSync(file)) {
-    throw new Problem('no-file', 'the file of a talk-through is missing', {
-      where: talk.name || 'talk-through',
-      toDo: 'Take it out of the hand-over, or record it again',
-    })
+    throw new Problem('no-file.talk', { where: talk.name || phrase('record.talk') })
   }
   const poster = path.join(context.paths.talks, `${id}.jpg`)
   const picture = fs.existsSync(poster) ? fs.readFileSync(poster) : null

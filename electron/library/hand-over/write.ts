@@ -35,18 +35,12 @@ const taskSchema = z.object({
 const diskProblem = (error: unknown, folder: string): unknown => {
   const { code, syscall } = error as NodeJS.ErrnoException
   if (isDiskFull(error)) {
-    return new Problem('disk-full', 'there is no room on the disk for the package', {
-      where: folder,
-      toDo: 'Free some disk space, or choose another folder',
-    })
+    return new Problem('disk-full.package', { where: folder })
   }
   // Node says ENOENT of a folder to be made on a disk that can only be read, or that is not there.
   const isNoPlace = code === 'ENOENT' && syscall === 'mkdir'
   if (isNoPlace || ['EACCES', 'EPERM', 'EROFS', 'ENOTDIR', 'EEXIST'].includes(code ?? '')) {
-    return new Problem('not-writable', 'this folder can’t be written to', {
-      where: folder,
-      toDo: 'Choose another folder',
-    })
+    return new Problem('not-writable.folder', { where: folder })
   }
   return error
 }
@@ -105,9 +99,7 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
     ? (await previewOf(context, task.lessonId, true)).needsConsent
     : missingConsent(lesson.student, localDay(context.now()))
   if (lacking !== null && !task.consentSaidBy) {
-    throw new Problem('no-consent', lacking, {
-      toDo: 'Record the consent on the student’s card, or say who agrees to this package',
-    })
+    throw new Problem('no-consent.package', { reason: lacking })
   }
   const draft = draftOf(context, task.lessonId)
   const name = `${lesson.lesson.date}-${plainName(lesson.student.name)}`

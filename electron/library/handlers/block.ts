@@ -16,7 +16,7 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
   return {
     'block.cut': ({ lessonId, beforeSwingId, lastSwingId, name }) => {
       if (lessonOf(sqlite, 'swing', beforeSwingId) !== lessonId) {
-        throw new Problem('bad-input', 'this swing is of another lesson')
+        throw new Problem('bad-input.swingElsewhere')
       }
       return journal.run({ lessonId, label: 'cut block' }, () => {
         const swings = swingsOf(db, lessonId)
@@ -25,14 +25,12 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
         const at = ofBlock.indexOf(first)
         const last = lastSwingId === undefined ? -1 : ofBlock.findIndex((s) => s.id === lastSwingId)
         if (lastSwingId !== undefined && last < at) {
-          throw new Problem('bad-input', 'a block is a run of swings of one block', {
-            toDo: 'Choose swings that follow each other in one block',
-          })
+          throw new Problem('bad-input.notOneRun')
         }
         const end = lastSwingId === undefined ? ofBlock.length : last + 1
         const rest = ofBlock.slice(end)
         if (at === 0 && rest.length === 0) {
-          throw new Problem('empty-block', 'the block already begins here', { toDo: 'Choose a later swing' })
+          throw new Problem('empty-block')
         }
         // At the begin of a block the rest is what is cut off: the block keeps its name and what was said of it.
         if (at === 0) return { id: addBlockAfter(db, lessonId, first.blockId, rest, name) }
@@ -58,7 +56,7 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
         const blocks = blocksOf(db, lessonId)
         const index = blocks.findIndex((b) => b.id === id)
         const before = blocks[index - 1]
-        if (!before) throw new Problem('first-block', 'the first block has none before it to join')
+        if (!before) throw new Problem('first-block')
         const gone = blocks[index]!
         db.update(t.swing).set({ blockId: before.id }).where(eq(t.swing.blockId, id)).run()
         db.delete(t.block).where(eq(t.block.id, id)).run()

@@ -51,7 +51,7 @@ export const bodyHandlers = (context: LibraryContext): HandlersNamed<'body'> => 
     'body.correct': ({ clipId, frame, joint, x, y }) => {
       const frames = clipWithMedia(db, clipId).media.frameCount
       if (frame >= frames) {
-        throw new Problem('no-frame', `the clip has frames 0 to ${frames - 1}, not ${frame}`)
+        throw new Problem('no-frame.clip', { last: frames - 1, frame })
       }
       journal.run(
         {

@@ -17,14 +17,10 @@ export const comparisonHandlers = (context: LibraryContext): HandlersNamed<'comp
       )
       const { studentId } = lessonRow(db, comparison.lessonId)
       if (lessons.some((lesson) => lesson.studentId !== studentId)) {
-        throw new Problem('other-student', 'only swings of the same student are set beside each other', {
-          toDo: 'Choose a swing from one of this student’s lessons: what is kept here may be handed over',
-        })
+        throw new Problem('other-student.comparison')
       }
       if (lessons.every((lesson) => lesson.id !== comparison.lessonId)) {
-        throw new Problem('bad-input', 'neither swing is of this lesson', {
-          toDo: 'Keep the comparison in the lesson of one of the two',
-        })
+        throw new Problem('bad-input.comparisonElsewhere')
       }
       const kept = id ?? randomUUID()
       journal.run(

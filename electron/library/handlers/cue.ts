@@ -14,9 +14,7 @@ export const cueHandlers = (context: LibraryContext): HandlersNamed<'cue'> => {
     'cue.add': (cue) => {
       const lessonId = lessonOf(sqlite, 'moment', cue.momentId)
       if (!db.select().from(t.cueKind).where(eq(t.cueKind.key, cue.kind)).get()) {
-        throw new Problem('no-cue-kind', `there is no cue "${cue.kind}"`, {
-          toDo: 'Add it to the list of cues first',
-        })
+        throw new Problem('no-cue-kind', { kind: cue.kind })
       }
       const id = randomUUID()
       journal.run({ lessonId, label: 'tag cue' }, () =>

@@ -14,7 +14,7 @@ export const facePhotoHandlers = (context: LibraryContext): HandlersNamed<'faceP
     'facePhoto.save': ({ id, ...photo }) => {
       lessonRow(db, photo.lessonId)
       if (id !== null && lessonOf(sqlite, 'face_photo', id) !== photo.lessonId) {
-        throw new Problem('bad-input', 'this photo is of another lesson')
+        throw new Problem('bad-input.photoElsewhere')
       }
       const kept = id ?? randomUUID()
       const label = id === null ? 'add photo of the face' : 'mark the face'

@@ -16,7 +16,7 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
   const { db, sqlite, journal, jobs } = context
   const pointOf = (id: string) => {
     const point = db.select().from(t.followedPoint).where(eq(t.followedPoint.id, id)).get()
-    if (!point) throw new Problem('gone', 'this followed point is no longer there', { where: id })
+    if (!point) throw new Problem('gone.followedPoint', { where: id })
     return point
   }
   /** The job that follows it, begun anew where one is under way: its marks are old. */
@@ -78,10 +78,12 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
     'follow.mark': ({ id, frame, x, y }) => {
       const point = pointOf(id)
       if (frame < point.fromFrame || frame > point.toFrame) {
-        throw new Problem(
-          'no-frame',
-          `the ${point.name} is followed on frames ${point.fromFrame} to ${point.toFrame}, not ${frame}`,
-        )
+        throw new Problem('no-frame.followed', {
+          point: point.name,
+          first: point.fromFrame,
+          last: point.toFrame,
+          frame,
+        })
       }
       journal.run(
         {
@@ -101,9 +103,7 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
       const point = pointOf(id)
       const marks = db.select().from(t.followMark).where(eq(t.followMark.followedId, id)).all()
       if (marks.length === 1 && marks[0]!.frame === frame) {
-        throw new Problem('last-mark', `this is the only mark of the ${point.name}`, {
-          toDo: 'Remove the followed point, or mark it on another frame first',
-        })
+        throw new Problem('last-mark', { point: point.name })
       }
       journal.run({ lessonId: lessonOfPoint(id), label: `take a mark of the ${point.name} back` }, () =>
         db.delete(t.followMark).where(markOn(id, frame)).run(),

@@ -6,12 +6,13 @@ import type { LibraryContext } from '../context.ts'
 import { gatherLessons } from '../exchange/gather-lessons.ts'
 import { lookIntoLessonFile } from '../exchange/take.ts'
 import { studentRow } from '../queries/lesson-view.ts'
+import { sayOrNull } from '../../../shared-core/wording/phrase.ts'
 
 export const lessonFileHandlers = (context: LibraryContext): HandlersNamed<'lessonFile'> => {
   const { db, jobs } = context
   return {
     'lessonFile.before': (which) => {
-      const refusal = reasonNotToGive(studentRow(db, which.studentId), localDay(context.now()))
+      const refusal = sayOrNull(reasonNotToGive(studentRow(db, which.studentId), localDay(context.now())))
       const { records, leftOut } = gatherLessons(context, { ...which, withNotes: false, withLimits: false })
       return {
         refusal,

@@ -12,7 +12,7 @@ export const mediaHandlers = (context: LibraryContext): HandlersNamed<'media'> =
     'media.resolve': ({ of, clipId, kind }) => {
       if (of === 'coach') {
         const picture = coachPictureOf(context, clipId)
-        if (!picture) throw new Problem('gone', 'this picture is no longer there', { where: clipId })
+        if (!picture) throw new Problem('gone.picture', { where: clipId })
         if (kind === 'play') return { file: picture.file, type: picture.type }
         return { file: picture.still, type: picture.kind === 'clip' ? 'image/jpeg' : picture.type }
       }

@@ -16,7 +16,7 @@ export const pairHandlers = (context: LibraryContext): HandlersNamed<'pair'> => 
     'pair.set': ({ swingId, shotId, refit }) => {
       const lessonId = lessonOf(sqlite, 'swing', swingId)
       if (shotId !== null && lessonOf(sqlite, 'shot', shotId) !== lessonId) {
-        throw new Problem('bad-input', 'this shot is of another lesson')
+        throw new Problem('bad-input.shotElsewhere')
       }
       journal.run({ lessonId, label: 'pair by hand' }, () =>
         pairLesson(db, lessonId, { byHand: { swingId, shotId, refit } }),

@@ -5,6 +5,7 @@ import type { RosterEntry } from '../../../shared-core/model/hand-over.ts'
 import { localDay } from '../../../shared-core/model/local-day.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
+import { sayOrNull } from '../../../shared-core/wording/phrase.ts'
 
 export const rosterHandlers = (context: LibraryContext): HandlersNamed<'roster'> => {
   const { db, sqlite } = context
@@ -44,7 +45,7 @@ export const rosterHandlers = (context: LibraryContext): HandlersNamed<'roster'>
           name: s.name,
           side: s.side,
           isMinor: s.isMinor,
-          consentGap: shortConsentGap(s, today()),
+          consentGap: sayOrNull(shortConsentGap(s, today())),
           givenBy: givers.get(s.id) ?? null,
           lessons: byStudent.get(s.id) ?? [],
         }))

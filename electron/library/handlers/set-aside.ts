@@ -24,7 +24,7 @@ export const setAsideHandlers = (context: LibraryContext): HandlersNamed<'setAsi
       lessonRow(db, lessonId)
       const jobId = takeBack(context, name, lessonId)
       if (jobId === null) {
-        throw new Problem('gone', 'this file is no longer among those set aside', { where: name })
+        throw new Problem('gone.setAside', { where: name })
       }
       return { jobId }
     },

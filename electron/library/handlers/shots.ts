@@ -17,6 +17,7 @@ import { studentRow } from '../queries/lesson-view.ts'
 import { orderShots } from '../queries/order-shots.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { renumber } from '../queries/swing-order.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 /** A season's shots are some hundred kilobytes; reading far more would only hold the library up. */
 const largestFile = 16 * 1024 * 1024
@@ -29,31 +30,18 @@ export const readShotsFile = async (file: string, options: ReadShotsOptions = {}
   const name = path.basename(file)
   try {
     if ((await stat(file)).size > largestFile) {
-      throw new Problem('too-large', 'this file is too large for a table of shots', {
-        toDo: 'Export the lesson’s shots only',
-      })
+      throw new Problem('too-large')
     }
     return readShots(decodeText(await readFile(file)).text, options)
   } catch (error) {
     if (error instanceof Problem) {
-      throw new Problem(error.code, error.what, {
-        where: error.where ? `${name}, ${error.where}` : name,
-        toDo: error.toDo,
-        cause: error,
-      })
+      const { place } = error
+      throw error.at(place === null ? name : phrase('place.inFile', { file: name, place }))
     }
     const code = (error as NodeJS.ErrnoException).code
-    throw new Problem(
-      'not-readable',
-      code === 'ENOENT'
-        ? 'there is no such file'
-        : `the file can't be read (${code ?? (error as Error).message})`,
-      {
-        where: name,
-        toDo: 'Check the path and its permissions',
-        cause: error,
-      },
-    )
+    if (code === 'ENOENT') throw new Problem('not-readable.missing', { where: name }, { cause: error })
+    const reason = code ?? (error as Error).message
+    throw new Problem('not-readable.path', { reason, where: name }, { cause: error })
   }
 }
 
@@ -66,20 +54,13 @@ export const expectShots = (reading: ShotsReading, file: string) => {
   const where = path.basename(file)
   const rows = reading.problems.filter((p) => p.kind === 'row')
   if (rows.length === 0) {
-    throw new Problem('no-shots', 'this file has column names but no shots below them', {
-      where,
-      toDo: 'Export the shots from the device again; nothing was added',
-    })
+    throw new Problem('no-shots.noRows', { where })
   }
-  const count = rows.length === 1 ? 'the one line' : `none of the ${rows.length} lines`
-  throw new Problem(
-    'no-shots',
-    `${count} of this file has ${rows.length === 1 ? 'no ' : 'a '}usable number of a shot`,
-    {
-      where: `${where}, line ${rows[0]!.line}`,
-      toDo: 'Check that its columns are those of a launch monitor, or say what they are; nothing was added',
-    },
-  )
+  const place = phrase('place.line', { line: rows[0]!.line })
+  throw new Problem('no-shots.unusable', {
+    count: rows.length,
+    where: phrase('place.inFile', { file: where, place }),
+  })
 }
 
 export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | 'shot'> => {

@@ -46,9 +46,7 @@ export const studentHandlers = (context: LibraryContext): HandlersNamed<'student
     'student.deleteForGood': async ({ id, typedName, withPackages }) => {
       const student = studentRow(db, id)
       if (typedName.trim() !== student.name) {
-        throw new Problem('name-differs', 'the typed name is not the student’s name', {
-          toDo: `Type "${student.name}" to delete everything about this student`,
-        })
+        throw new Problem('name-differs', { name: student.name })
       }
       return deleteForGood(context, { studentId: id, lessonIds: lessonIdsOf(context, id), withPackages })
     },

@@ -42,15 +42,13 @@ export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> =
     'swing.join': ({ swingId, fromSwingId }) => {
       const lessonId = lessonOf(sqlite, 'swing', swingId)
       if (lessonOf(sqlite, 'swing', fromSwingId) !== lessonId || swingId === fromSwingId) {
-        throw new Problem('bad-input', 'only two swings of one lesson can be joined')
+        throw new Problem('bad-input.twoLessons')
       }
       journal.run({ lessonId, label: 'join swings' }, () => {
         const into = db.select().from(t.swing).where(eq(t.swing.id, swingId)).get()!
         const from = db.select().from(t.swing).where(eq(t.swing.id, fromSwingId)).get()!
         if (into.shotId && from.shotId) {
-          throw new Problem('two-shots', 'both swings have a shot of their own', {
-            toDo: 'Take the shot off one of them first',
-          })
+          throw new Problem('two-shots')
         }
         db.update(t.view).set({ swingId }).where(eq(t.view.swingId, fromSwingId)).run()
         db.delete(t.swing).where(eq(t.swing.id, fromSwingId)).run()

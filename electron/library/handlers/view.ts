@@ -21,10 +21,7 @@ export const viewHandlers = (context: LibraryContext): HandlersNamed<'view'> => 
       return journal.run({ lessonId, label: 'cut clip' }, () => {
         const view = db.select().from(t.view).where(eq(t.view.id, viewId)).get()!
         if (atFrame <= view.fromFrame || atFrame > view.toFrame) {
-          throw new Problem(
-            'no-frame',
-            `the cut must lie inside the swing (frames ${view.fromFrame + 1} to ${view.toFrame})`,
-          )
+          throw new Problem('no-frame.cut', { first: view.fromFrame + 1, last: view.toFrame })
         }
         const swing = db.select().from(t.swing).where(eq(t.swing.id, view.swingId)).get()!
         const swingId = insertSwing(db, {

@@ -141,9 +141,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
 
     function place(): string {
       if (!db.select().from(t.lesson).where(eq(t.lesson.id, task.lessonId)).get()) {
-        throw new Problem('no-lesson', 'the lesson was deleted while the clip was taken in', {
-          where: clipName,
-        })
+        throw new Problem('no-lesson.deletedMeanwhile', { where: clipName })
       }
       const twin = inLesson(hash)
       if (twin) return `already in this lesson as ${twin.fileName}`

@@ -8,9 +8,7 @@ export const demoFolder = (): string => {
     const candidate = path.join(folder, 'demo-media')
     if (fs.existsSync(path.join(candidate, 'lesson.json'))) return candidate
     if (path.dirname(folder) === folder) {
-      throw new Problem('no-demo', 'the demo lesson’s files are not there', {
-        toDo: 'Run npm run demo-media to make them',
-      })
+      throw new Problem('no-demo')
     }
   }
 }

@@ -23,7 +23,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<stri
   const { followedId } = taskSchema.parse(run.task)
   const pointRow = () => {
     const row = db.select().from(t.followedPoint).where(eq(t.followedPoint.id, followedId)).get()
-    if (!row) throw new Problem('gone', 'this followed point is no longer there', { where: followedId })
+    if (!row) throw new Problem('gone.followedPoint', { where: followedId })
     return row
   }
   const point = pointRow()

@@ -88,10 +88,7 @@ export const keepMedia = async <T>(
       const here = new Set(mine.map((media) => media.hash))
       for (const { hash, clipName } of sorted) {
         if (here.has(hash) || isKept(hash)) continue
-        throw new Problem('gone', 'the same clip was deleted while this one was taken in', {
-          where: clipName,
-          toDo: 'Try it again',
-        })
+        throw new Problem('gone.clipMeanwhile', { where: clipName })
       }
       for (const media of mine) {
         db.insert(t.media).values(rowOf(media, context.now())).run()

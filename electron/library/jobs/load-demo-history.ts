@@ -94,7 +94,7 @@ const describeBlocks = async (context: LibraryContext, lessonId: string, lesson:
   const { blocks } = lessonView(context, lessonId)
   for (const { name, focus, note } of lesson.blocks) {
     const block = blocks.find((b) => b.name === name)
-    if (!block) throw new Problem('demo', 'an earlier demo lesson has lost a block', { where: name })
+    if (!block) throw new Problem('demo.earlierBlock', { where: name })
     await context.calls['block.update']({ id: block.id, patch: { focus, note } })
   }
 }
@@ -103,7 +103,7 @@ const describeClips = async (context: LibraryContext, lessonId: string, lesson: 
   for (const { file, camera } of lesson.clips) {
     const { clips, swings } = lessonView(context, lessonId)
     const clip = clips.find((c) => c.fileName === path.basename(file))
-    if (!clip) throw new Problem('demo', 'an earlier demo lesson has lost a clip', { where: file })
+    if (!clip) throw new Problem('demo.earlierClip', { where: file })
     await context.calls['clip.update']({ id: clip.id, patch: { camera } })
     const swing = swings.find((s) => s.views.some((v) => v.clipId === clip.id))
     if (swing) await context.calls['swing.update']({ ids: [swing.id], patch: { isStarred: true } })

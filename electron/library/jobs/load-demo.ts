@@ -101,7 +101,7 @@ const shapeOf = (drawing: DemoStory['drawings'][number]) => {
       case 'line':
         return shapes.line.create(points, defaultStyle)
       default:
-        throw new Problem('demo', `the demo lesson has an unknown shape "${drawing.shape}"`)
+        throw new Problem('demo.shape', { shape: drawing.shape })
     }
   }
   return { ...make(), label: drawing.label }
@@ -246,7 +246,7 @@ const annotate = async (context: LibraryContext, lessonId: string, story: DemoSt
   const momentOn = async (clip: string, name: string, frame: number) => {
     const view = viewOf(clip)
     if (!view) {
-      throw new Problem('demo', 'the demo lesson names a clip that was not taken in', { where: clip })
+      throw new Problem('demo.clip', { where: clip })
     }
     const there = view.moments.find((m) => m.name === name)
     const id = there?.id ?? (await calls['moment.place']({ viewId: view.id, name, frame })).id

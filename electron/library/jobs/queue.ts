@@ -161,9 +161,7 @@ export class JobQueue {
     const running = this.#running.get(id)
     if (running) running.abort.abort()
     else if (row.owner !== this.#owner && this.#isHere(row.owner) && /^(waiting|running)$/.test(row.state)) {
-      throw new Problem('job-elsewhere', 'another Leadside on this library is doing this', {
-        toDo: 'Stop it there',
-      })
+      throw new Problem('job-elsewhere')
     } else if (row.state === 'waiting' || row.state === 'running') this.#set(id, { state: 'cancelled' })
   }
 
@@ -208,7 +206,7 @@ export class JobQueue {
 
   #row(id: string): Row {
     const row = this.#db.select().from(t.job).where(eq(t.job.id, id)).get()
-    if (!row) throw new Problem('no-job', 'there is no such job any more')
+    if (!row) throw new Problem('no-job')
     return { ...row, ...this.#unkept.get(id) }
   }
 
@@ -222,7 +220,7 @@ export class JobQueue {
       state: row.state,
       step: live?.step ?? '',
       progress: live?.progress ?? (row.state === 'done' ? 1 : 0),
-      problem: row.problem ?? null,
+      problem: row.problem && Problem.from(row.problem).body,
       result: row.result,
     }
   }
@@ -288,7 +286,7 @@ export class JobQueue {
     const work = async () => {
       try {
         const worker = this.#workers[row.kind]
-        if (!worker) throw new Problem('no-worker', `this version can't do "${row.label}"`)
+        if (!worker) throw new Problem('no-worker', { job: row.label })
         const result = await worker(run)
         this.#finish(row.id, { state: 'done', result, problem: null })
       } catch (thrown) {
@@ -301,12 +299,9 @@ export class JobQueue {
           )
         } else {
           const problem =
-            error instanceof Problem ? error : new Problem('bug', `unexpected: ${(error as Error).message}`)
+            error instanceof Problem ? error : new Problem('bug.job', { reason: (error as Error).message })
           if (!(error instanceof Problem)) console.error(error)
-          this.#finish(row.id, {
-            state: 'failed',
-            problem: { what: problem.what, where: problem.where, toDo: problem.toDo },
-          })
+          this.#finish(row.id, { state: 'failed', problem: problem.body })
         }
       } finally {
         this.#running.delete(row.id)

@@ -26,7 +26,7 @@ export const takeInDemoClips = async (
     report(ended, jobs.reduce((sum, j) => sum + j.progress, 0) / jobs.length)
     if (ended === jobs.length) {
       const failed = jobs.find((j) => j.state === 'failed')
-      if (failed?.problem) throw new Problem('demo', failed.problem.what, failed.problem)
+      if (failed?.problem) throw Problem.from(failed.problem)
       break
     }
     await wait(50)

@@ -12,6 +12,7 @@ import { videoExtensions } from '../media/video-extensions.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { Arrivals, isUnfinishedName, keyOf, type Listed } from './arrivals.ts'
 import { endsWithLine, isWholeMp4, tellsItsLength } from './whole-file.ts'
+import { phrase, sayWord, type Phrase } from '../../../shared-core/wording/phrase.ts'
 
 type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOutput<N>>
 
@@ -62,12 +63,12 @@ const listShots = async (place: string): Promise<Listed[]> => {
     : [{ file: place, size: found.size, mtimeMs: found.mtimeMs }]
 }
 
-const reasonOf = (error: unknown): string => {
+const reasonOf = (error: unknown): Phrase => {
   const code = (error as NodeJS.ErrnoException).code
-  if (code === 'ENOENT' || code === 'ENOTDIR') return 'is not there'
-  if (code === 'EACCES' || code === 'EPERM') return 'may not be read'
-  if (code === 'EBUSY') return 'is in use by another program'
-  return `can't be read (${code ?? (error as Error).message})`
+  if (code === 'ENOENT' || code === 'ENOTDIR') return phrase('unread.missing')
+  if (code === 'EACCES' || code === 'EPERM') return phrase('unread.forbidden')
+  if (code === 'EBUSY') return phrase('unread.busy')
+  return phrase('unread.said', { reason: code ?? (error as Error).message })
 }
 
 /** One lesson that is live: looks, waits until files are whole, hands them to the calls a coach would make. */
@@ -174,7 +175,7 @@ class LiveLesson {
       listing = await listClips(this.#row.clipsFolder)
     } catch (error) {
       this.#clips.see([], Date.now())
-      return `The folder of clips ${reasonOf(error)}`
+      return sayWord(phrase('live.clipsFolder', { reason: reasonOf(error) }))
     }
     const fresh = listing.filter((listed) => !this.#known.has(keyOf(listed)))
     for (const { listed, stillMs } of this.#clips.see(fresh, Date.now())) {
@@ -193,7 +194,7 @@ class LiveLesson {
       if (!tellsItsLength(file)) return (await stat(file)).size === size ? null : 'is being written'
       return (await isWholeMp4(file)) ? null : 'is not complete yet'
     } catch (error) {
-      return reasonOf(error)
+      return sayWord(reasonOf(error))
     }
   }
 
@@ -243,7 +244,7 @@ class LiveLesson {
     try {
       listing = await listShots(place)
     } catch (error) {
-      return `The file of shots ${reasonOf(error)}`
+      return sayWord(phrase('live.shotsFile', { reason: reasonOf(error) }))
     }
     const isNew = (listed: Listed) => !this.#known.has(keyOf(listed)) && !this.#read.has(keyOf(listed))
     let problem: string | null = null
@@ -260,7 +261,7 @@ class LiveLesson {
         this.#read.add(keyOf(listed))
       } catch (error) {
         if (!(error instanceof Problem)) {
-          waiting.push({ name: path.basename(file), why: reasonOf(error) })
+          waiting.push({ name: path.basename(file), why: sayWord(reasonOf(error)) })
           continue
         }
         this.#read.add(keyOf(listed))
@@ -314,11 +315,7 @@ export class LiveLessons {
         const isFolder = shotsPath !== null && (await stat(shotsPath).catch(() => null))?.isDirectory()
         if (!takeOld) old = isFolder ? [...clips, ...(await listShots(shotsPath))] : clips
       } catch (error) {
-        throw new Problem('no-folder', `the folder of clips ${reasonOf(error)}`, {
-          where: clipsFolder,
-          toDo: 'Choose the folder that the camera’s clips arrive in',
-          cause: error,
-        })
+        throw new Problem('no-folder', { reason: reasonOf(error), where: clipsFolder }, { cause: error })
       }
       await this.#on.get(lessonId)?.close()
       this.#on.delete(lessonId)

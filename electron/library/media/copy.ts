@@ -30,16 +30,10 @@ export const copyIn = async (file: string, target: string, clipName: string): Pr
     const found = await stat(file)
     const { size } = found
     if (!found.isFile()) {
-      throw new Problem('not-a-file', found.isDirectory() ? 'this is a folder' : 'this is not a file', {
-        where: clipName,
-        toDo: 'Choose the video files themselves',
-      })
+      throw new Problem(found.isDirectory() ? 'not-a-file.folder' : 'not-a-file.other', { where: clipName })
     }
     if (size === 0) {
-      throw new Problem('file-empty', 'this file is empty', {
-        where: clipName,
-        toDo: 'Copy it from the camera again',
-      })
+      throw new Problem('file-empty', { where: clipName })
     }
     await copyFile(file, target, fs.constants.COPYFILE_FICLONE)
     // A write-protected original must not make a copy that can't be deleted again.
@@ -48,23 +42,9 @@ export const copyIn = async (file: string, target: string, clipName: string): Pr
   } catch (error) {
     if (error instanceof Problem) throw error
     const code = (error as NodeJS.ErrnoException).code
-    const texts: Record<string, [string, string, string]> = {
-      ENOENT: [
-        'file-gone',
-        'the file is no longer there',
-        'Plug the camera or card in again, then try again',
-      ],
-      ENOSPC: [
-        'disk-full',
-        'there is no room on the disk for this clip',
-        'Free some disk space and try again',
-      ],
-    }
-    const [problem, what, toDo] = texts[code ?? ''] ?? [
-      'not-readable',
-      `the file can't be read (${code ?? (error as Error).message})`,
-      'Check the file and its permissions',
-    ]
-    throw new Problem(problem, what, { where: clipName, toDo, cause: error })
+    if (code === 'ENOENT') throw new Problem('file-gone', { where: clipName }, { cause: error })
+    if (code === 'ENOSPC') throw new Problem('disk-full.clip', { where: clipName }, { cause: error })
+    const reason = code ?? (error as Error).message
+    throw new Problem('not-readable.file', { reason, where: clipName }, { cause: error })
   }
 }

@@ -100,9 +100,7 @@ const firstWorking = async (name: 'ffmpeg' | 'ffprobe', setting: string | null):
     if (!old || yearOf(program) > yearOf(old)) old = program
   }
   if (old) return old
-  throw new Problem('no-ffmpeg', `no working ${name} was found`, {
-    toDo: `Install ffmpeg (on Debian: apt-get install ffmpeg), or set FFMPEG_PATH or the ffmpeg setting to it`,
-  })
+  throw new Problem('no-ffmpeg.found', { program: name })
 }
 
 /**

@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import { stripLayout } from '../../../shared-core/model/strip-layout.ts'
 import type { ClipFacts } from './probe.ts'
-import { Cancelled, keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
+import { Cancelled, keepEveryTimestamp, runFfmpeg, type Doing, type RunOptions } from './run-ffmpeg.ts'
 
 /** Size at a height, in the proportion as shown: stored pixels need not be square. */
 const sizeAt = (shown: Pick<ClipFacts, 'width' | 'height'>, heightPx: number): string => {
@@ -35,7 +35,7 @@ export const stripArgs = (
   return pictureArgs(target, { filter, quality: 4 }, programs)
 }
 
-const write = (doing: string, before: string[], file: string, args: string[], options: RunOptions) =>
+const write = (doing: Doing, before: string[], file: string, args: string[], options: RunOptions) =>
   runFfmpeg(
     doing,
     (command) => {
@@ -50,7 +50,7 @@ const write = (doing: string, before: string[], file: string, args: string[], op
 
 /** Writes the row of thumbnails. */
 export const makeStrip = (file: string, target: string, facts: ClipFacts, options: RunOptions) =>
-  write('making the thumbnails', [], file, stripArgs(target, facts, options.programs), options)
+  write('doing.thumbnails', [], file, stripArgs(target, facts, options.programs), options)
 
 /** Writes the picture of one frame (by index) as a JPEG. */
 export const makePoster = async (
@@ -61,7 +61,7 @@ export const makePoster = async (
   options: RunOptions,
 ): Promise<void> => {
   const size = sizeAt(facts, posterHeightPx)
-  const doing = 'making the poster'
+  const doing = 'doing.poster'
   // First a jump to the key frame before it; where a file can't be jumped in, all of it is read.
   const between = ((facts.atSeconds[frame - 1] ?? facts.atSeconds[frame]! - 1) + facts.atSeconds[frame]!) / 2
   const at = Math.max(0, facts.firstSeconds + between)

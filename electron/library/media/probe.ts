@@ -122,33 +122,24 @@ export const probeClip = async (
 ): Promise<ClipFacts> => {
   const ffprobe = options.programs.ffprobe.file
   await refusePlaylist(file, options.clipName)
-  const headers = streamHeaders(await textFrom('reading', ffprobe, headerArgs(file), options))
+  const headers = streamHeaders(await textFrom('doing.reading', ffprobe, headerArgs(file), options))
   const { picture, sound } = headers
   if (picture?.width === 0) {
-    throw new Problem('not-a-clip', 'the picture in this file can’t be decoded; its start may be missing', {
-      where: options.clipName,
-      toDo: 'Copy the whole file from the camera again',
-    })
+    throw new Problem('not-a-clip.undecodable', { where: options.clipName })
   }
   if (!picture) {
-    throw new Problem(
-      'not-a-clip',
-      sound ? 'this file has sound but no picture' : 'this file holds no video',
-      {
-        where: options.clipName,
-        toDo: 'Choose a video file; the other clips are not affected',
-      },
-    )
+    throw new Problem(sound ? 'not-a-clip.onlySound' : 'not-a-clip.noVideo', { where: options.clipName })
   }
   if (picture.width * picture.height > mostPixels) {
-    throw new Problem('not-a-clip', `its picture is too large (${picture.width} × ${picture.height})`, {
+    throw new Problem('not-a-clip.tooLarge', {
+      width: picture.width,
+      height: picture.height,
       where: options.clipName,
-      toDo: 'Save it smaller; 3840 × 2160 is more than enough',
     })
   }
   const read = (entries: string) =>
     textFrom(
-      'reading the frames',
+      'doing.frames',
       ffprobe,
       [
         '-v',
@@ -179,22 +170,13 @@ export const probeClip = async (
         )
   const times = Float64Array.from(timeTexts, Number).filter(Number.isFinite).sort()
   if (times.length < 2 && timeTexts.length >= 2) {
-    throw new Problem('not-a-clip', 'the frames of this video carry no times', {
-      where: options.clipName,
-      toDo: 'Save it as MP4 or MOV with the program it comes from',
-    })
+    throw new Problem('not-a-clip.noTimes', { where: options.clipName })
   }
   if (times.length < 2 && stillCodecs.has(picture.codec_name)) {
-    throw new Problem('not-a-clip', 'this is a still picture, not a video', {
-      where: options.clipName,
-      toDo: 'Choose the video file; the other clips are not affected',
-    })
+    throw new Problem('not-a-clip.still', { where: options.clipName })
   }
   if (times.length < 2) {
-    throw new Problem('not-a-clip', 'this video has fewer than two frames', {
-      where: options.clipName,
-      toDo: 'The file may be cut short; copy it from the camera again',
-    })
+    throw new Problem('not-a-clip.oneFrame', { where: options.clipName })
   }
   const first = times[0]!
   const atSeconds = times.map((t) => t - first)
@@ -202,10 +184,7 @@ export const probeClip = async (
   const span = atSeconds.at(-1)!
   const mean = span / steps.length
   if (span > mostSeconds) {
-    throw new Problem('not-a-clip', 'by its own times this clip is longer than six hours', {
-      where: options.clipName,
-      toDo: 'Cut out the part with the swings, and add that',
-    })
+    throw new Problem('not-a-clip.tooLong', { where: options.clipName })
   }
   const keys = packets.flatMap((p, i) => (p.flags.includes('K') ? [i] : []))
   const longestKeyDistance = [...keys, packets.length].reduce(

@@ -2,6 +2,7 @@ import { spawn, type ChildProcess, type StdioOptions } from 'node:child_process'
 import path from 'node:path'
 import type { Writable } from 'node:stream'
 import { guardedArgs } from './guarded-args.ts'
+import { phrase, type Phrase } from '../../../shared-core/wording/phrase.ts'
 
 /** How a media program ended. */
 export interface Ending {
@@ -164,8 +165,4 @@ export async function* programOutput(
 const ranOutOfMemory = (log: string): boolean => /cannot allocate memory|out of memory|bad_alloc/i.test(log)
 
 /** What it means that a program went over a limit, in the coach's words. */
-export const overWords: Record<keyof RunLimits, string> = {
-  seconds: 'this takes far longer than a clip should, and was stopped',
-  memoryBytes: 'this file asks for more memory than a clip should, and was stopped',
-  outputBytes: 'this file unpacks to far more than a clip should, and was stopped',
-}
+export const overPhrase = (over: keyof RunLimits): Phrase => phrase(`over.${over}`)

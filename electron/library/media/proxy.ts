@@ -51,11 +51,12 @@ export const makeProxy = async (file: string, target: string, facts: ClipFacts, 
   const { frames, worstSeconds } = differenceOf(await probeClip(target, options), facts)
   // Half a frame of a 480 frames/s clip is the most that could ever be taken for another frame.
   if (frames === facts.frameCount && worstSeconds <= 0.001) return
-  throw new Problem(
-    'proxy-differs',
-    `the working copy has ${frames} frames instead of ${facts.frameCount} (times differ by up to ${(worstSeconds * 1000).toFixed(1)} ms)`,
-    { where: options.clipName, toDo: 'The file may be damaged; copy it from the camera again' },
-  )
+  throw new Problem('proxy-differs', {
+    frames,
+    wanted: facts.frameCount,
+    worstMs: (worstSeconds * 1000).toFixed(1),
+    where: options.clipName,
+  })
 }
 
 const encodeProxy = async (
@@ -69,7 +70,7 @@ const encodeProxy = async (
   const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * scale) / 2))
   const scaled = `scale=${even(facts.width)}:${even(facts.height)},setsar=1`
   await runFfmpeg(
-    'preparing the clip',
+    'doing.preparing',
     (command) =>
       command
         .input(file)

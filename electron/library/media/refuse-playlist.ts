@@ -14,7 +14,11 @@ const isText = (head: Buffer): boolean =>
  * Refuses a list of other media, whatever its name, before any program opens it: it would point elsewhere.
  * @throws Problem with this `code`
  */
-export const refusePlaylist = async (file: string, clipName: string, code = 'not-a-clip'): Promise<void> => {
+export const refusePlaylist = async (
+  file: string,
+  clipName: string,
+  code: 'not-a-clip' | 'clip-unreadable' = 'not-a-clip',
+): Promise<void> => {
   const handle = await open(file).catch(() => null)
   // What can't be opened is told by whoever needs it.
   if (!handle) return
@@ -22,10 +26,7 @@ export const refusePlaylist = async (file: string, clipName: string, code = 'not
     const { bytesRead, buffer } = await handle.read(Buffer.alloc(lookedAtBytes), 0, lookedAtBytes, 0)
     const head = buffer.subarray(0, bytesRead)
     if (!isText(head) && !lists.test(head.toString('latin1'))) return
-    throw new Problem(code, 'this is a list or a text, not a film itself', {
-      where: clipName,
-      toDo: 'Choose the video file from the camera; the other clips are not affected',
-    })
+    throw new Problem(`${code}.list`, { where: clipName })
   } finally {
     await handle.close()
   }

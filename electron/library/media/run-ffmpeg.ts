@@ -2,8 +2,9 @@ import path from 'node:path'
 import ffmpegCommand, { type FfmpegCommand } from 'fluent-ffmpeg'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { MediaPrograms } from './ffmpeg-path.ts'
-import { overWords, programOutput, type Feed, type RunLimits } from './program-output.ts'
+import { overPhrase, programOutput, type Feed, type RunLimits } from './program-output.ts'
 import { reasonOf } from './reason-of.ts'
+import { phrase, type PhraseKey } from '../../../shared-core/wording/phrase.ts'
 
 /** Work that was stopped on purpose; never reported as a failure. */
 export class Cancelled extends Error {
@@ -27,18 +28,17 @@ export interface RunOptions {
   feeds?: readonly Feed[]
 }
 
-export const mediaProblem = (clipName: string, doing: string, stderr: string, cause?: unknown) =>
+/** What a program was run for, as the coach is told where it fails (`doing.…` in `wording/coach/phrases.ts`). */
+export type Doing = Extract<PhraseKey, `doing.${string}`>
+
+export const mediaProblem = (clipName: string, doing: Doing, stderr: string, cause?: unknown) =>
   /no space left/i.test(stderr)
-    ? new Problem('disk-full', `there is no room on the disk; ${doing} was broken off`, {
-        where: clipName,
-        toDo: 'Free some disk space and try again',
-        cause,
-      })
-    : new Problem('media', `${doing} failed (ffmpeg: ${reasonOf(stderr)})`, {
-        where: clipName,
-        toDo: 'Check that the file plays elsewhere; the other clips are not affected',
-        cause,
-      })
+    ? new Problem('disk-full.brokenOff', { doing: phrase(doing), where: clipName }, { cause })
+    : new Problem(
+        'media.said',
+        { doing: phrase(doing), reason: reasonOf(stderr), where: clipName },
+        { cause },
+      )
 
 /** `-fps_mode passthrough` came with ffmpeg 5.1 and replaced `-vsync`. */
 export const keepEveryTimestamp = (programs: Pick<MediaPrograms, 'hasFpsMode'>): string[] =>
@@ -56,7 +56,7 @@ const timeIn = (text: string): number | null => {
  * @throws Cancelled when the signal fires first; Problem `media` with ffmpeg's reason.
  */
 export const runFfmpeg = async (
-  doing: string,
+  doing: Doing,
   build: (command: FfmpegCommand) => FfmpegCommand,
   options: RunOptions,
 ): Promise<void> => {
@@ -77,7 +77,7 @@ export const runFfmpeg = async (
  * @throws Cancelled, Problem `media`
  */
 export const pipeFrom = async (
-  doing: string,
+  doing: Doing,
   program: string,
   args: string[],
   onData: (chunk: Buffer) => void,
@@ -102,18 +102,12 @@ export const pipeFrom = async (
   if (failure) throw mediaProblem(clipName, doing, failure.message, failure)
   if (signal?.aborted) throw new Cancelled()
   if (over !== null) {
-    throw new Problem('media', `${doing} failed: ${overWords[over]}`, {
-      where: clipName,
-      toDo: 'Check that the file plays elsewhere, and save it anew; the other clips are not affected',
-    })
+    throw new Problem('media.over', { doing: phrase(doing), limit: overPhrase(over), where: clipName })
   }
   if (code === 0) return { stderr: log }
   const name = path.basename(program)
   if (signalName === 'SIGSEGV' || signalName === 'SIGABRT' || signalName === 'SIGBUS') {
-    throw new Problem('media', `${doing} failed: the ${name} in use crashes on this file`, {
-      where: clipName,
-      toDo: 'Install a newer ffmpeg ("leadside check" tells which is in use), or save the clip as MP4; the other clips are not affected',
-    })
+    throw new Problem('media.crash', { doing: phrase(doing), program: name, where: clipName })
   }
   throw mediaProblem(clipName, doing, log || `${name} stopped (${signalName ?? `exit code ${code}`})`)
 }
@@ -123,7 +117,7 @@ const mostText = 256 * 1024 * 1024
 
 /** Standard output of a short run as text. */
 export const textFrom = async (
-  doing: string,
+  doing: Doing,
   program: string,
   args: string[],
   options: Omit<RunOptions, 'programs'>,

@@ -22,7 +22,7 @@ export const soundPeaks = async (
   let count = 0
   let rest: Buffer = Buffer.alloc(0)
   await pipeFrom(
-    'reading the sound',
+    'doing.sound',
     options.programs.ffmpeg.file,
     [
       '-v',

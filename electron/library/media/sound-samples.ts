@@ -17,7 +17,7 @@ export const soundSamples = async (
   const { ffmpeg, ffprobe } = options.programs
   const entries = ['-show_entries', 'packet=pts_time', '-read_intervals', '%+#16', '-of', 'csv=p=0']
   const said = await textFrom(
-    'reading',
+    'doing.reading',
     ffprobe.file,
     ['-v', 'error', '-select_streams', 'V:0', ...entries, file],
     options,
@@ -28,7 +28,7 @@ export const soundSamples = async (
   const pieces: Buffer[] = []
   const filter = `asetpts=PTS-${first.toFixed(6)}/TB,aresample=${rate}:async=1:first_pts=0,atrim=${from.toFixed(6)}:${to.toFixed(6)}`
   await pipeFrom(
-    'reading the sound',
+    'doing.sound',
     ffmpeg.file,
     [
       ...['-v', 'error', '-nostdin', '-copyts', '-i', file, '-map', '0:a:0', '-vn', '-sn', '-dn'],

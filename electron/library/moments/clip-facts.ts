@@ -36,26 +36,17 @@ export const clipFacts = async (
   const name = path.basename(clip)
   const stat = fs.statSync(clip, { throwIfNoEntry: false })
   if (!stat?.isFile()) {
-    throw new Problem('clip-missing', 'there is no such file', {
-      where: name,
-      toDo: 'Check the path, or connect the disk it is on',
-    })
+    throw new Problem('clip-missing', { where: name })
   }
   if (stat.size === 0) {
-    throw new Problem('clip-empty', 'the file is empty', {
-      where: name,
-      toDo: 'Copy it from the camera again',
-    })
+    throw new Problem('clip-empty', { where: name })
   }
   await refusePlaylist(clip, name, 'clip-unreadable')
   const pieces: Buffer[] = []
   for await (const piece of mediaStream(ffprobePath, headerArgs(clip), { clip, signal })) pieces.push(piece)
   const { picture, sound, tags, durationSeconds } = readHeaders(Buffer.concat(pieces).toString('utf8'), name)
   if (!picture?.width || !picture.height) {
-    throw new Problem('clip-no-picture', 'the file has no picture, only sound or data', {
-      where: name,
-      toDo: 'Choose the video file of the swing',
-    })
+    throw new Problem('clip-no-picture', { where: name })
   }
   return {
     width: picture.isTurned ? picture.height : picture.width,
@@ -72,9 +63,6 @@ const readHeaders = (json: string, name: string): StreamHeaders => {
   try {
     return streamHeaders(json)
   } catch (cause) {
-    throw new Problem('clip-unreadable', 'ffprobe said nothing sensible about the clip', {
-      where: name,
-      cause,
-    })
+    throw new Problem('clip-unreadable.noFacts', { where: name }, { cause })
   }
 }

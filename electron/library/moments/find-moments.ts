@@ -48,7 +48,7 @@ export type ClipMoments = {
 
 const inRange = (name: string, value: number, low: number, high: number, unit: string): number => {
   if (value >= low && value <= high) return value
-  throw new Problem('bad-option', `${name} of ${value} ${unit} is out of range (${low} to ${high})`)
+  throw new Problem('bad-option', { name, value, unit, low, high })
 }
 
 /**
@@ -85,10 +85,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     if (frames % 30 === 0) onProgress?.(0.02 + 0.78 * Math.min(1, frames / expected))
   }
   if (frames === 0) {
-    throw new Problem('clip-unreadable', 'the clip cannot be read: no frame of it can be decoded', {
-      where: path.basename(file),
-      toDo: 'Play the file to see whether it is whole, or copy it from the camera again',
-    })
+    throw new Problem('clip-unreadable.noFrame', { where: path.basename(file) })
   }
   const reading = reader.finish()
   const rates = ratesOf(reading, {

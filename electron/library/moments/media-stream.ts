@@ -1,6 +1,6 @@
 import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
-import { overWords, programOutput } from '../media/program-output.ts'
+import { overPhrase, programOutput } from '../media/program-output.ts'
 import { reasonOf } from '../media/reason-of.ts'
 
 /** Throws the signal's reason once it has aborted. */
@@ -23,26 +23,19 @@ export async function* mediaStream(
   const { code, failure, over, log } = yield* programOutput(program, args, { signal, onLog })
   throwIfAborted(signal)
   if (failure !== null) {
-    throw new Problem('no-ffmpeg', `${path.basename(program)} could not be started`, {
-      where: path.basename(clip),
-      toDo: 'Run "leadside check" to see which ffmpeg is in use',
-      cause: failure,
-    })
+    throw new Problem(
+      'no-ffmpeg.start',
+      { program: path.basename(program), where: path.basename(clip) },
+      { cause: failure },
+    )
   }
   if (over !== null) {
-    throw new Problem('clip-unreadable', `the clip cannot be read: ${overWords[over]}`, {
-      where: path.basename(clip),
-      toDo: 'Play the file to see whether it is whole, or save it anew',
-    })
+    throw new Problem('clip-unreadable.over', { limit: overPhrase(over), where: path.basename(clip) })
   }
   if (code !== 0 && !mayFail) {
-    throw new Problem(
-      'clip-unreadable',
-      `the clip cannot be read: ${reasonOf(log.replaceAll(clip, path.basename(clip)))}`,
-      {
-        where: path.basename(clip),
-        toDo: 'Play the file to see whether it is whole, or copy it from the camera again',
-      },
-    )
+    throw new Problem('clip-unreadable.said', {
+      reason: reasonOf(log.replaceAll(clip, path.basename(clip))),
+      where: path.basename(clip),
+    })
   }
 }

@@ -11,6 +11,6 @@ export const clipWithMedia = (db: Db, clipId: string) => {
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
     .where(eq(t.clip.id, clipId))
     .get()
-  if (!row) throw new Problem('gone', 'this clip is no longer there', { where: clipId })
+  if (!row) throw new Problem('gone.clip', { where: clipId })
   return row
 }

@@ -8,5 +8,5 @@ export const frameCountOf = (db: Db, viewId: string): number => viewAndClip(db, 
 /** @throws Problem `no-frame`, where the view's clip does not reach that far */
 export const checkFrame = (db: Db, viewId: string, frame: number) => {
   const frames = frameCountOf(db, viewId)
-  if (frame >= frames) throw new Problem('no-frame', `the clip has frames 0 to ${frames - 1}, not ${frame}`)
+  if (frame >= frames) throw new Problem('no-frame.clip', { last: frames - 1, frame })
 }

@@ -7,10 +7,7 @@ import * as t from '../database/schema.ts'
 export const lessonRow = (db: Db, id: string) => {
   const row = db.select().from(t.lesson).where(eq(t.lesson.id, id)).get()
   if (!row) {
-    throw new Problem('no-lesson', 'there is no such lesson', {
-      where: id,
-      toDo: 'List the lessons to see their ids',
-    })
+    throw new Problem('no-lesson.any', { where: id })
   }
   return row
 }

@@ -37,10 +37,7 @@ export const asLesson = (row: typeof t.lesson.$inferSelect): Lesson => ({
 export const studentRow = (db: Db, id: string): Student => {
   const row = db.select().from(t.student).where(eq(t.student.id, id)).get()
   if (!row) {
-    throw new Problem('no-student', 'there is no such student', {
-      where: id,
-      toDo: 'List the students to see their ids',
-    })
+    throw new Problem('no-student.any', { where: id })
   }
   const { createdAt: _createdAt, ...student } = row
   // Consents of older libraries know nothing of covers.
@@ -163,7 +160,7 @@ const viewsWhere = (db: Db, where: SQL): View[] => {
 export const guestPicture = (db: Db, viewId: string): GuestPicture => {
   const [view] = viewsWhere(db, eq(t.view.id, viewId))
   if (!view) {
-    throw new Problem('gone', 'this swing is no longer there', { where: viewId, toDo: 'Choose another one' })
+    throw new Problem('gone.swing', { where: viewId })
   }
   const { position, ...swing } = db.select().from(t.swing).where(eq(t.swing.id, view.swingId)).get()!
   const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, swing.lessonId)).get()!

@@ -23,7 +23,7 @@ export const viewAndClip = (db: Db, viewId: string) => {
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
     .where(eq(t.view.id, viewId))
     .get()
-  if (!row) throw new Problem('gone', 'this swing’s clip is no longer there', { where: viewId })
+  if (!row) throw new Problem('gone.swingsClip', { where: viewId })
   return row
 }
 

@@ -24,19 +24,17 @@ export async function framePicture(
 ): Promise<Picture> {
   const atSeconds = facts.atSeconds[frame]
   if (!Number.isInteger(frame) || atSeconds === undefined) {
-    throw new Problem('no-such-frame', `there is no frame ${frame} in this clip`, {
+    throw new Problem('no-such-frame.outside', {
+      frame,
+      last: facts.atSeconds.length - 1,
       where: options.clipName,
-      toDo: `Frames go from 0 to ${facts.atSeconds.length - 1}`,
     })
   }
   const quick = await byTimestamp(file, frame, atSeconds, facts, options)
   if (quick) return quick
   const counted = await decode(file, [], `select=eq(n\\,${frame})`, facts, options)
   if (counted) return counted
-  throw new Problem('no-such-frame', `frame ${frame} cannot be decoded`, {
-    where: options.clipName,
-    toDo: 'The file may be cut short; copy it from the camera again',
-  })
+  throw new Problem('no-such-frame.undecodable', { frame, where: options.clipName })
 }
 
 /** Pictures that may wait for a later one before they are shown: H.264 and H.265 keep at most 16 (A.3.1, A.4.2). */
@@ -69,7 +67,7 @@ async function byTimestamp(
 /** The file's own time of the first shown frame. */
 async function firstTimestamp(file: string, options: RunOptions): Promise<number | null> {
   const text = await textFrom(
-    'reading the first frames',
+    'doing.firstFrames',
     options.programs.ffprobe.file,
     ['-v', 'error', '-select_streams', 'v:0', '-read_intervals', '%+#32'].concat([
       '-show_entries',
@@ -100,7 +98,7 @@ async function decode(
   const chunks: Buffer[] = []
   let length = 0
   await pipeFrom(
-    'reading a frame',
+    'doing.frame',
     options.programs.ffmpeg.file,
     ['-v', 'error', '-nostdin', ...seek, '-i', file, '-map', '0:v:0', '-an', '-sn', '-dn']
       .concat(['-vf', `${select},${toShownSize({ width, height }, 'bicubic+accurate_rnd+full_chroma_int')}`])

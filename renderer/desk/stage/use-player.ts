@@ -110,9 +110,9 @@ export const usePlayer = (
       clear()
       setError({ clipId, text: reason.message })
       sayProblem(
-        new Problem('clip-unreadable', `the picture can't be shown: ${reason.message}`, {
+        new Problem('clip-unreadable.onStage', {
+          reason: reason.message,
           where: clipRef.current?.fileName ?? null,
-          toDo: 'Add the clip again from the camera; its drawings and moments are kept',
         }),
       )
     })

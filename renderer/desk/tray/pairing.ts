@@ -46,14 +46,7 @@ const putTogether = async (put: Swing, on: Swing) => {
     await carryOut(pairing)
     return
   }
-  sayProblem(
-    new Problem('cannot-pair', 'these two swings cannot be made one', {
-      toDo:
-        put.views.length > 0
-          ? 'Both have a shot. Take the shot off one of them first, in the Ledger'
-          : 'A shot goes with a clip; neither of these has one',
-    }),
-  )
+  sayProblem(new Problem(put.views.length > 0 ? 'cannot-pair.bothHaveShots' : 'cannot-pair.noClip'))
 }
 
 /** One swing dropped on another. */
