@@ -5,6 +5,7 @@ import fc from 'fast-check'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { Journal } from '../../electron/library/database/journal.ts'
 import { openDatabase, type Sqlite } from '../../electron/library/database/open.ts'
+import { phrase } from '../../shared-core/wording/phrase.ts'
 
 let folder: string
 let sqlite: Sqlite
@@ -36,9 +37,11 @@ const state = () =>
     ...tables.map((t) => sqlite.prepare(`SELECT * FROM ${t} ORDER BY id`).all()),
     sqlite.prepare('SELECT note, title FROM lesson').all(),
   ])
-const edit = (label: string, sql: string, mergeKey: string | null = null) => {
+/** A step whose label says `name`. */
+const named = (name: string) => phrase('edit.addFile', { file: name })
+const edit = (name: string, sql: string, mergeKey: string | null = null) => {
   clock += 10_000
-  journal.run({ lessonId, label, mergeKey }, () => sqlite.exec(sql))
+  journal.run({ lessonId, label: named(name), mergeKey }, () => sqlite.exec(sql))
 }
 
 describe('undo and redo', () => {
@@ -52,9 +55,9 @@ describe('undo and redo', () => {
     edit('delete', `DELETE FROM block WHERE id = 'c'`)
     const after = state()
     expect(after).not.toBe(before)
-    expect(journal.undo(lessonId)).toBe('delete')
+    expect(journal.undo(lessonId)).toBe('add delete')
     expect(state()).toBe(before)
-    expect(journal.redo(lessonId)).toBe('delete')
+    expect(journal.redo(lessonId)).toBe('add delete')
     expect(state()).toBe(after)
   })
 
@@ -63,17 +66,34 @@ describe('undo and redo', () => {
     edit('rename', `UPDATE block SET name = 'Other' WHERE id = 'b'`)
     sqlite.close()
     open()
-    expect(journal.labels(lessonId)).toEqual({ undoLabel: 'rename', redoLabel: null })
+    expect(journal.labels(lessonId)).toEqual({ undoLabel: 'add rename', redoLabel: null })
     journal.undo(lessonId)
     expect(state()).toBe(before)
-    expect(journal.labels(lessonId)).toEqual({ undoLabel: null, redoLabel: 'rename' })
+    expect(journal.labels(lessonId)).toEqual({ undoLabel: null, redoLabel: 'add rename' })
+  })
+
+  it('are offered in the words that an older Leadside kept, and in ours where it kept none that are known', () => {
+    edit('one', `UPDATE block SET name = '1'`)
+    const keep = (label: string) => sqlite.prepare('UPDATE edit SET label = ?').run(label)
+    const offered = () => journal.labels(lessonId).undoLabel
+    expect(offered()).toBe('add one')
+    keep('tag cue')
+    expect(offered()).toBe('tag cue')
+    keep('{"phrase":"edit.removeSwings","values":{"count":3}}')
+    expect(offered()).toBe('remove 3 swings')
+    // A name may look like data.
+    for (const odd of ['12', '"add"', '{}', '{"phrase":"edit.ofTomorrow","values":{}}']) {
+      keep(odd)
+      expect(offered()).toBe(odd)
+    }
+    expect(journal.undo(lessonId)).toBe('{"phrase":"edit.ofTomorrow","values":{}}')
   })
 
   it('leave no trace of an edit that changed nothing or that failed', () => {
     edit('nothing', `UPDATE block SET name = 'Baseline' WHERE id = 'b'`)
     const before = state()
     expect(() =>
-      journal.run({ lessonId, label: 'fails' }, () => {
+      journal.run({ lessonId, label: named('fails') }, () => {
         sqlite.exec(`UPDATE block SET name = 'Half' WHERE id = 'b'`)
         throw new Error('stop')
       }),
@@ -86,7 +106,7 @@ describe('undo and redo', () => {
     const before = state()
     const type = (text: string, wait: number) => {
       clock += wait
-      journal.run({ lessonId, label: 'notes', mergeKey: 'note' }, () =>
+      journal.run({ lessonId, label: named('notes'), mergeKey: 'note' }, () =>
         sqlite.prepare('UPDATE lesson SET note = ?').run(text),
       )
     }
@@ -105,7 +125,7 @@ describe('undo and redo', () => {
     edit('one', `UPDATE block SET name = '1'`)
     journal.undo(lessonId)
     edit('two', `UPDATE block SET name = '2'`)
-    expect(journal.labels(lessonId)).toEqual({ undoLabel: 'two', redoLabel: null })
+    expect(journal.labels(lessonId)).toEqual({ undoLabel: 'add two', redoLabel: null })
     expect(journal.redo(lessonId)).toBeNull()
   })
 

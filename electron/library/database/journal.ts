@@ -1,5 +1,6 @@
 import type { Sqlite } from './open.ts'
 import { Problem } from '../../../shared-core/problem.ts'
+import { sayWord, wordSchema, type Phrase } from '../../../shared-core/wording/phrase.ts'
 
 /**
  * Undo for a whole lesson. Every row that an edit touches is written down (before, after) by triggers,
@@ -47,9 +48,20 @@ const columnsOf = (sqlite: Sqlite, table: string) =>
 
 export interface Edit {
   lessonId: string
-  label: string
+  /** What the step did, said where it is offered to be taken back. */
+  label: Phrase
   /** Edits with the same key that follow each other quickly are one; null never merges. */
   mergeKey?: string | null
+}
+
+/** A label as it is kept: a phrase; English, if an older Leadside wrote it down. */
+const labelIn = (kept: string): string => {
+  try {
+    const word = wordSchema.parse(JSON.parse(kept))
+    return typeof word === 'object' ? sayWord(word) : kept
+  } catch {
+    return kept
+  }
 }
 
 export class Journal {
@@ -137,7 +149,9 @@ export class Journal {
             : Number(
                 sqlite
                   .prepare('INSERT INTO edit (lesson_id, label, merge_key, at) VALUES (?, ?, ?, ?)')
-                  .run(edit.lessonId, edit.label, edit.mergeKey ?? null, at.toISOString()).lastInsertRowid,
+
+                  .run(edit.lessonId, JSON.stringify(edit.label), edit.mergeKey ?? null, at.toISOString())
+                  .lastInsertRowid,
               )
           if (merges) sqlite.prepare('UPDATE edit SET at = ? WHERE id = ?').run(at.toISOString(), editId)
           sqlite.prepare('INSERT INTO temp.current_edit VALUES (?)').run(editId)
@@ -218,7 +232,8 @@ export class Journal {
       way === 'undo'
         ? 'SELECT id, label FROM edit WHERE lesson_id = ? AND is_undone = 0 ORDER BY id DESC LIMIT 1'
         : 'SELECT id, label FROM edit WHERE lesson_id = ? AND is_undone = 1 ORDER BY id LIMIT 1'
-    return this.#sqlite.prepare(sql).get(lessonId) as { id: number; label: string } | undefined
+    const found = this.#sqlite.prepare(sql).get(lessonId) as { id: number; label: string } | undefined
+    return found && { id: found.id, label: labelIn(found.label) }
   }
 
   #step(lessonId: string, way: 'undo' | 'redo', confirmedRevision: number | null): string | null {

@@ -9,6 +9,7 @@ import { lessonRow } from '../queries/lesson-row.ts'
 import { firstBlock } from '../queries/swing-order.ts'
 import { swingsOf } from '../queries/swings-of.ts'
 import { withNote } from '../queries/with-note.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> => {
   const { db, sqlite, journal } = context
@@ -18,7 +19,7 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
       if (lessonOf(sqlite, 'swing', beforeSwingId) !== lessonId) {
         throw new Problem('bad-input.swingElsewhere')
       }
-      return journal.run({ lessonId, label: 'cut block' }, () => {
+      return journal.run({ lessonId, label: phrase('edit.cutBlock') }, () => {
         const swings = swingsOf(db, lessonId)
         const first = swings.find((s) => s.id === beforeSwingId)!
         const ofBlock = swings.filter((s) => s.blockId === first.blockId)
@@ -41,7 +42,7 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
     },
     'block.begin': ({ lessonId, focus }) => {
       lessonRow(db, lessonId)
-      return journal.run({ lessonId, label: 'begin block' }, () => {
+      return journal.run({ lessonId, label: phrase('edit.beginBlock') }, () => {
         // A lesson that has no swings yet begins with its baseline.
         const waiting =
           begunBlock(db, lessonId) ?? (swingsOf(db, lessonId).length === 0 ? firstBlock(db, lessonId) : null)
@@ -52,7 +53,7 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
     },
     'block.join': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'block', id)
-      journal.run({ lessonId, label: 'join blocks' }, () => {
+      journal.run({ lessonId, label: phrase('edit.joinBlocks') }, () => {
         const blocks = blocksOf(db, lessonId)
         const index = blocks.findIndex((b) => b.id === id)
         const before = blocks[index - 1]
@@ -82,17 +83,20 @@ export const blockHandlers = (context: LibraryContext): HandlersNamed<'block'> =
       const lessonId = lessonOf(sqlite, 'block', id)
       const keys = Object.keys(patch)
       if (keys.length === 0) return {}
-      journal.run({ lessonId, label: 'edit block', mergeKey: `block:${id}:${keys.join()}` }, () => {
-        // One baseline at a time.
-        if (patch.isBaseline) {
-          db.update(t.block).set({ isBaseline: false }).where(eq(t.block.lessonId, lessonId)).run()
-        }
-        const { note } = db.select().from(t.block).where(eq(t.block.id, id)).get()!
-        db.update(t.block)
-          .set(withNote(patch, noteBefore, note))
-          .where(eq(t.block.id, id))
-          .run()
-      })
+      journal.run(
+        { lessonId, label: phrase('edit.editBlock'), mergeKey: `block:${id}:${keys.join()}` },
+        () => {
+          // One baseline at a time.
+          if (patch.isBaseline) {
+            db.update(t.block).set({ isBaseline: false }).where(eq(t.block.lessonId, lessonId)).run()
+          }
+          const { note } = db.select().from(t.block).where(eq(t.block.id, id)).get()!
+          db.update(t.block)
+            .set(withNote(patch, noteBefore, note))
+            .where(eq(t.block.id, id))
+            .run()
+        },
+      )
       return {}
     },
   }

@@ -7,6 +7,7 @@ import * as t from '../database/schema.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { bodyOfClip, correctionsOf } from '../queries/body-of-clip.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const bodyHandlers = (context: LibraryContext): HandlersNamed<'body'> => {
   const { db, sqlite, journal, jobs } = context
@@ -56,7 +57,7 @@ export const bodyHandlers = (context: LibraryContext): HandlersNamed<'body'> => 
       journal.run(
         {
           lessonId: lessonOf(sqlite, 'clip', clipId),
-          label: 'move a body point',
+          label: phrase('edit.moveBodyPoint'),
           mergeKey: `body:${clipId}:${frame}:${joint}`,
         },
         () => {
@@ -72,11 +73,13 @@ export const bodyHandlers = (context: LibraryContext): HandlersNamed<'body'> => 
       return {}
     },
     'body.takeBack': ({ clipId, frame, joint }) => {
-      journal.run({ lessonId: lessonOf(sqlite, 'clip', clipId), label: 'take a body point back' }, () =>
-        db
-          .delete(t.bodyCorrection)
-          .where(place(clipId, frame, joint))
-          .run(),
+      journal.run(
+        { lessonId: lessonOf(sqlite, 'clip', clipId), label: phrase('edit.takeBodyPointBack') },
+        () =>
+          db
+            .delete(t.bodyCorrection)
+            .where(place(clipId, frame, joint))
+            .run(),
       )
       return {}
     },

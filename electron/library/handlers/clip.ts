@@ -8,6 +8,7 @@ import * as t from '../database/schema.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | 'clip'> => {
   const { db, sqlite, journal, jobs } = context
@@ -16,7 +17,7 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
   const changeClip = (id: string, set: Partial<typeof t.clip.$inferInsert>) => {
     const { stillKind } = db.select().from(t.clip).where(eq(t.clip.id, id)).get()!
     if (set.stillKind != null) {
-      if (stillKind === null) throw new Problem('bad-input', 'this is a film, not a still picture')
+      if (stillKind === null) throw new Problem('bad-input.isFilm')
       const views = db.select({ id: t.view.id }).from(t.view).where(eq(t.view.clipId, id))
       db.update(t.moment)
         .set({ name: set.stillKind })
@@ -43,14 +44,15 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
       const lessonId = lessonOf(sqlite, 'clip', id)
       const set = { ...patch, ...(patch.captureRate ? { captureRateHow: 'coach' as const } : {}) }
       if (Object.keys(set).length === 0) return {}
-      journal.run({ lessonId, label: 'change clip', mergeKey: `clip:${id}:${Object.keys(set).join()}` }, () =>
-        changeClip(id, set),
+      journal.run(
+        { lessonId, label: phrase('edit.changeClip'), mergeKey: `clip:${id}:${Object.keys(set).join()}` },
+        () => changeClip(id, set),
       )
       return {}
     },
     'clip.remove': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'clip', id)
-      journal.run({ lessonId, label: 'remove clip' }, () => {
+      journal.run({ lessonId, label: phrase('edit.removeClip') }, () => {
         const swings = db
           .selectDistinct({ id: t.view.swingId })
           .from(t.view)

@@ -6,6 +6,7 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const comparisonHandlers = (context: LibraryContext): HandlersNamed<'comparison'> => {
   const { db, sqlite, journal } = context
@@ -24,7 +25,11 @@ export const comparisonHandlers = (context: LibraryContext): HandlersNamed<'comp
       }
       const kept = id ?? randomUUID()
       journal.run(
-        { lessonId: comparison.lessonId, label: 'keep comparison', mergeKey: `comparison:${kept}` },
+        {
+          lessonId: comparison.lessonId,
+          label: phrase('edit.keepComparison'),
+          mergeKey: `comparison:${kept}`,
+        },
         () => {
           db.insert(t.comparison)
             .values({ id: kept, ...comparison })
@@ -36,7 +41,7 @@ export const comparisonHandlers = (context: LibraryContext): HandlersNamed<'comp
     },
     'comparison.remove': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'comparison', id)
-      journal.run({ lessonId, label: 'remove comparison' }, () =>
+      journal.run({ lessonId, label: phrase('edit.removeComparison') }, () =>
         db.delete(t.comparison).where(eq(t.comparison.id, id)).run(),
       )
       return {}

@@ -6,6 +6,7 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { withNote } from '../queries/with-note.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const cueHandlers = (context: LibraryContext): HandlersNamed<'cue'> => {
   const { db, sqlite, journal } = context
@@ -17,7 +18,7 @@ export const cueHandlers = (context: LibraryContext): HandlersNamed<'cue'> => {
         throw new Problem('no-cue-kind', { kind: cue.kind })
       }
       const id = randomUUID()
-      journal.run({ lessonId, label: 'tag cue' }, () =>
+      journal.run({ lessonId, label: phrase('edit.tagCue') }, () =>
         db
           .insert(t.cue)
           .values({ id, ...cue })
@@ -29,7 +30,7 @@ export const cueHandlers = (context: LibraryContext): HandlersNamed<'cue'> => {
       const lessonId = lessonOf(sqlite, 'cue', id)
       if (Object.keys(patch).length === 0) return {}
       journal.run(
-        { lessonId, label: 'change cue', mergeKey: `cue:${id}:${Object.keys(patch).join()}` },
+        { lessonId, label: phrase('edit.changeCue'), mergeKey: `cue:${id}:${Object.keys(patch).join()}` },
         () => {
           const { note } = db.select().from(t.cue).where(eq(t.cue.id, id)).get()!
           db.update(t.cue)
@@ -42,7 +43,9 @@ export const cueHandlers = (context: LibraryContext): HandlersNamed<'cue'> => {
     },
     'cue.remove': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'cue', id)
-      journal.run({ lessonId, label: 'remove cue' }, () => db.delete(t.cue).where(eq(t.cue.id, id)).run())
+      journal.run({ lessonId, label: phrase('edit.removeCue') }, () =>
+        db.delete(t.cue).where(eq(t.cue.id, id)).run(),
+      )
       return {}
     },
   }

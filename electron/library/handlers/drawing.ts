@@ -8,6 +8,7 @@ import * as t from '../database/schema.ts'
 import { checkFrame, frameCountOf } from '../queries/frames-of-view.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { placedOnView } from '../queries/placed-on-view.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const drawingHandlers = (context: LibraryContext): HandlersNamed<'drawing'> => {
   const { db, sqlite, journal } = context
@@ -19,7 +20,7 @@ export const drawingHandlers = (context: LibraryContext): HandlersNamed<'drawing
       const shape = readShape(drawing.shape)
       const range = rangeOfNew(drawing, frameCountOf(db, drawing.viewId))
       const id = randomUUID()
-      journal.run({ lessonId, label: `draw ${drawing.shape.kind}` }, () => {
+      journal.run({ lessonId, label: phrase('edit.draw', { shape: drawing.shape.kind }) }, () => {
         const top = db
           .select({ top: max(t.drawing.position) })
           .from(t.drawing)
@@ -39,16 +40,16 @@ export const drawingHandlers = (context: LibraryContext): HandlersNamed<'drawing
         ...(order === undefined ? {} : { position: order }),
       }
       if (Object.keys(set).length === 0) return {}
-      journal.run({ lessonId, label: 'change drawing', mergeKey: isStep ? `drawing:${id}` : null }, () =>
-        db.update(t.drawing).set(set).where(eq(t.drawing.id, id)).run(),
+      journal.run(
+        { lessonId, label: phrase('edit.changeDrawing'), mergeKey: isStep ? `drawing:${id}` : null },
+        () => db.update(t.drawing).set(set).where(eq(t.drawing.id, id)).run(),
       )
       return {}
     },
     'drawing.remove': ({ ids }) => {
       const lessonId = lessonOf(sqlite, 'drawing', ids[0]!)
-      journal.run(
-        { lessonId, label: ids.length > 1 ? `remove ${ids.length} drawings` : 'remove drawing' },
-        () => db.delete(t.drawing).where(inArray(t.drawing.id, ids)).run(),
+      journal.run({ lessonId, label: phrase('edit.removeDrawings', { count: ids.length }) }, () =>
+        db.delete(t.drawing).where(inArray(t.drawing.id, ids)).run(),
       )
       return {}
     },
@@ -61,7 +62,7 @@ export const drawingHandlers = (context: LibraryContext): HandlersNamed<'drawing
         .all()
         // The way of a point is where it was found in its own clip.
         .filter((source) => source.tie?.to.kind !== 'way')
-      return journal.run({ lessonId, label: 'copy drawings' }, () => ({
+      return journal.run({ lessonId, label: phrase('edit.copyDrawings') }, () => ({
         ids: sources.map((source) => {
           const { id: _id, ...copy } = placedOnView(db, source, viewId)
           const id = randomUUID()

@@ -6,6 +6,7 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const facePhotoHandlers = (context: LibraryContext): HandlersNamed<'facePhoto'> => {
   const { db, sqlite, journal } = context
@@ -17,7 +18,7 @@ export const facePhotoHandlers = (context: LibraryContext): HandlersNamed<'faceP
         throw new Problem('bad-input.photoElsewhere')
       }
       const kept = id ?? randomUUID()
-      const label = id === null ? 'add photo of the face' : 'mark the face'
+      const label = phrase(id === null ? 'edit.addFacePhoto' : 'edit.markFace')
       journal.run({ lessonId: photo.lessonId, label, mergeKey: `face:${kept}` }, () => {
         const ofClub = photo.club === null ? isNull(t.facePhoto.club) : eq(t.facePhoto.club, photo.club)
         db.delete(t.facePhoto)
@@ -32,7 +33,7 @@ export const facePhotoHandlers = (context: LibraryContext): HandlersNamed<'faceP
     },
     'facePhoto.remove': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'face_photo', id)
-      journal.run({ lessonId, label: 'remove photo of the face' }, () =>
+      journal.run({ lessonId, label: phrase('edit.removeFacePhoto') }, () =>
         db.delete(t.facePhoto).where(eq(t.facePhoto.id, id)).run(),
       )
       return {}

@@ -11,6 +11,7 @@ import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { followedPoints } from '../queries/followed-points.ts'
 import { checkFrame } from '../queries/frames-of-view.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'> => {
   const { db, sqlite, journal, jobs } = context
@@ -47,32 +48,35 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
       const view = db.select().from(t.view).where(eq(t.view.id, viewId)).get()!
       const id = randomUUID()
       const drawingId = randomUUID()
-      journal.run({ lessonId, label: `follow the ${name}`, mergeKey: followEdit(id) }, () => {
-        const range = {
-          fromFrame: Math.min(frame, view.fromFrame),
-          toFrame: Math.max(frame, view.toFrame),
-        }
-        db.insert(t.followedPoint)
-          .values({ id, clipId: view.clipId, name, ...range, trackId: null, lost: [] })
-          .run()
-        db.insert(t.followMark).values({ id: randomUUID(), followedId: id, frame, x, y }).run()
-        const top = db
-          .select({ top: max(t.drawing.position) })
-          .from(t.drawing)
-          .where(eq(t.drawing.viewId, viewId))
-          .get()
-        db.insert(t.drawing)
-          .values({
-            id: drawingId,
-            viewId,
-            momentId: null,
-            ...range,
-            shape: shapes.freehand.create([{ x, y }], { ...defaultStyle, tone, widthPx }),
-            position: (top?.top ?? 0) + 1,
-            tie: { frame, to: { kind: 'way', id } },
-          })
-          .run()
-      })
+      journal.run(
+        { lessonId, label: phrase('edit.follow', { point: name }), mergeKey: followEdit(id) },
+        () => {
+          const range = {
+            fromFrame: Math.min(frame, view.fromFrame),
+            toFrame: Math.max(frame, view.toFrame),
+          }
+          db.insert(t.followedPoint)
+            .values({ id, clipId: view.clipId, name, ...range, trackId: null, lost: [] })
+            .run()
+          db.insert(t.followMark).values({ id: randomUUID(), followedId: id, frame, x, y }).run()
+          const top = db
+            .select({ top: max(t.drawing.position) })
+            .from(t.drawing)
+            .where(eq(t.drawing.viewId, viewId))
+            .get()
+          db.insert(t.drawing)
+            .values({
+              id: drawingId,
+              viewId,
+              momentId: null,
+              ...range,
+              shape: shapes.freehand.create([{ x, y }], { ...defaultStyle, tone, widthPx }),
+              position: (top?.top ?? 0) + 1,
+              tie: { frame, to: { kind: 'way', id } },
+            })
+            .run()
+        },
+      )
       return { id, drawingId, jobId: begin(id) }
     },
     'follow.mark': ({ id, frame, x, y }) => {
@@ -88,7 +92,7 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
       journal.run(
         {
           lessonId: lessonOfPoint(id),
-          label: `put the ${point.name} right`,
+          label: phrase('edit.putPointRight', { point: point.name }),
           mergeKey: followEdit(id),
         },
         () => {
@@ -105,27 +109,31 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
       if (marks.length === 1 && marks[0]!.frame === frame) {
         throw new Problem('last-mark', { point: point.name })
       }
-      journal.run({ lessonId: lessonOfPoint(id), label: `take a mark of the ${point.name} back` }, () =>
-        db.delete(t.followMark).where(markOn(id, frame)).run(),
+      journal.run(
+        { lessonId: lessonOfPoint(id), label: phrase('edit.takeMarkBack', { point: point.name }) },
+        () => db.delete(t.followMark).where(markOn(id, frame)).run(),
       )
       return { jobId: begin(id) }
     },
     'follow.again': ({ id }) => ({ jobId: begin(id) }),
     'follow.remove': ({ id }) => {
       const point = pointOf(id)
-      journal.run({ lessonId: lessonOfPoint(id), label: `stop following the ${point.name}` }, () => {
-        const views = db.select().from(t.view).where(eq(t.view.clipId, point.clipId)).all()
-        for (const { id: viewId } of views) {
-          for (const drawing of db.select().from(t.drawing).where(eq(t.drawing.viewId, viewId)).all()) {
-            const to = drawing.tie?.to
-            if (!to || to.kind === 'body' || to.id !== id) continue
-            if (to.kind === 'way') db.delete(t.drawing).where(eq(t.drawing.id, drawing.id)).run()
-            // A drawing that moved with it stays where it was drawn.
-            else db.update(t.drawing).set({ tie: null }).where(eq(t.drawing.id, drawing.id)).run()
+      journal.run(
+        { lessonId: lessonOfPoint(id), label: phrase('edit.stopFollowing', { point: point.name }) },
+        () => {
+          const views = db.select().from(t.view).where(eq(t.view.clipId, point.clipId)).all()
+          for (const { id: viewId } of views) {
+            for (const drawing of db.select().from(t.drawing).where(eq(t.drawing.viewId, viewId)).all()) {
+              const to = drawing.tie?.to
+              if (!to || to.kind === 'body' || to.id !== id) continue
+              if (to.kind === 'way') db.delete(t.drawing).where(eq(t.drawing.id, drawing.id)).run()
+              // A drawing that moved with it stays where it was drawn.
+              else db.update(t.drawing).set({ tie: null }).where(eq(t.drawing.id, drawing.id)).run()
+            }
           }
-        }
-        db.delete(t.followedPoint).where(eq(t.followedPoint.id, id)).run()
-      })
+          db.delete(t.followedPoint).where(eq(t.followedPoint.id, id)).run()
+        },
+      )
       return {}
     },
   }

@@ -8,6 +8,7 @@ import { definedOnly } from '../queries/defined-only.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { lessonView, studentRow } from '../queries/lesson-view.ts'
 import { withNote } from '../queries/with-note.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const lessonHandlers = (context: LibraryContext): HandlersNamed<'lesson'> => {
   const { db, journal, reports } = context
@@ -30,7 +31,7 @@ export const lessonHandlers = (context: LibraryContext): HandlersNamed<'lesson'>
       journal.run(
         {
           lessonId: id,
-          label: `edit ${Object.keys(set).includes('note') ? 'lesson notes' : 'lesson'}`,
+          label: phrase(Object.keys(set).includes('note') ? 'edit.editNotes' : 'edit.editLesson'),
           mergeKey: `lesson:${Object.keys(set).join()}`,
         },
         () => db.update(t.lesson).set(set).where(eq(t.lesson.id, id)).run(),

@@ -5,6 +5,7 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { checkFrame, frameCountOf } from '../queries/frames-of-view.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const momentHandlers = (context: LibraryContext): HandlersNamed<'moment'> => {
   const { db, sqlite, journal } = context
@@ -33,7 +34,7 @@ export const momentHandlers = (context: LibraryContext): HandlersNamed<'moment'>
     'moment.place': ({ viewId, name, frame }) => {
       const lessonId = lessonOf(sqlite, 'view', viewId)
       checkFrame(db, viewId, frame)
-      return journal.run({ lessonId, label: `place ${name}` }, () => {
+      return journal.run({ lessonId, label: phrase('edit.placeMoment', { moment: name }) }, () => {
         const there = db
           .select()
           .from(t.moment)
@@ -55,19 +56,21 @@ export const momentHandlers = (context: LibraryContext): HandlersNamed<'moment'>
       const lessonId = lessonOf(sqlite, 'moment', id)
       const moment = momentRow(id)
       checkFrame(db, moment.viewId, frame)
-      journal.run({ lessonId, label: `move ${moment.name}` }, () => moveMoment(id, frame))
+      journal.run({ lessonId, label: phrase('edit.moveMoment', { moment: moment.name }) }, () =>
+        moveMoment(id, frame),
+      )
       return {}
     },
     'moment.confirm': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'moment', id)
-      journal.run({ lessonId, label: `confirm ${momentRow(id).name}` }, () =>
+      journal.run({ lessonId, label: phrase('edit.confirmMoment', { moment: momentRow(id).name }) }, () =>
         db.update(t.moment).set({ isConfirmed: true }).where(eq(t.moment.id, id)).run(),
       )
       return {}
     },
     'moment.remove': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'moment', id)
-      journal.run({ lessonId, label: `remove ${momentRow(id).name}` }, () =>
+      journal.run({ lessonId, label: phrase('edit.removeMoment', { moment: momentRow(id).name }) }, () =>
         db.delete(t.moment).where(eq(t.moment.id, id)).run(),
       )
       return {}

@@ -75,7 +75,7 @@ export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | '
     'shots.add': async ({ lessonId, file, options }) => {
       const reading = await readShotsFile(file, optionsFor(lessonId, options))
       expectShots(reading, file)
-      return journal.run({ lessonId, label: `add ${path.basename(file)}` }, () => {
+      return journal.run({ lessonId, label: phrase('edit.addFile', { file: path.basename(file) }) }, () => {
         const added = insertShots(db, lessonId, path.basename(file), reading)
         let paired = { pairs: 0, unpairedClips: 0, unpairedShots: 0 }
         if (added > 0) {
@@ -99,12 +99,13 @@ export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | '
       const lessonId = lessonOf(sqlite, 'shot', id)
       const keys = Object.keys(patch)
       if (keys.length === 0) return {}
-      const label =
+      const label = phrase(
         patch.isLeftOut === undefined
-          ? 'change shot'
+          ? 'edit.changeShot'
           : patch.isLeftOut
-            ? 'leave shot out'
-            : 'take shot back in'
+            ? 'edit.leaveShotOut'
+            : 'edit.takeShotIn',
+      )
       journal.run({ lessonId, label, mergeKey: keys.join() === 'leftOutReason' ? `shot:${id}` : null }, () =>
         db.update(t.shot).set(patch).where(eq(t.shot.id, id)).run(),
       )
@@ -112,7 +113,7 @@ export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | '
     },
     'shot.remove': ({ id }) => {
       const lessonId = lessonOf(sqlite, 'shot', id)
-      journal.run({ lessonId, label: 'remove shot' }, () => {
+      journal.run({ lessonId, label: phrase('edit.removeShot') }, () => {
         for (const swing of db.select().from(t.swing).where(eq(t.swing.shotId, id)).all()) {
           const hasPicture = db.select().from(t.view).where(eq(t.view.swingId, swing.id)).get() !== undefined
           if (!hasPicture) db.delete(t.swing).where(eq(t.swing.id, swing.id)).run()
@@ -127,7 +128,7 @@ export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | '
     },
     'shots.confirmUnits': ({ lessonId }) => {
       lessonRow(db, lessonId)
-      journal.run({ lessonId, label: 'confirm units' }, () =>
+      journal.run({ lessonId, label: phrase('edit.confirmUnits') }, () =>
         db.update(t.shot).set({ assumed: [] }).where(eq(t.shot.lessonId, lessonId)).run(),
       )
       return {}

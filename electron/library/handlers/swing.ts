@@ -7,11 +7,12 @@ import { begunBlock, dropEmptyBlocks } from '../queries/block-order.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { insertSwing, renumber } from '../queries/swing-order.ts'
 import { withNote } from '../queries/with-note.ts'
+import { phrase, type Phrase } from '../../../shared-core/wording/phrase.ts'
 
-const updateLabel = (patch: { isStarred?: boolean; note?: string; didAsked?: boolean | null }): string => {
-  if (patch.isStarred !== undefined) return patch.isStarred ? 'star swing' : 'unstar swing'
-  if (patch.didAsked !== undefined) return 'say whether it did what was asked'
-  return patch.note === undefined ? 'move swing' : 'edit swing notes'
+const updateLabel = (patch: { isStarred?: boolean; note?: string; didAsked?: boolean | null }): Phrase => {
+  if (patch.isStarred !== undefined) return phrase(patch.isStarred ? 'edit.starSwing' : 'edit.unstarSwing')
+  if (patch.didAsked !== undefined) return phrase('edit.sayWhetherAsAsked')
+  return phrase(patch.note === undefined ? 'edit.moveSwing' : 'edit.editSwingNotes')
 }
 
 export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> => {
@@ -44,7 +45,7 @@ export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> =
       if (lessonOf(sqlite, 'swing', fromSwingId) !== lessonId || swingId === fromSwingId) {
         throw new Problem('bad-input.twoLessons')
       }
-      journal.run({ lessonId, label: 'join swings' }, () => {
+      journal.run({ lessonId, label: phrase('edit.joinSwings') }, () => {
         const into = db.select().from(t.swing).where(eq(t.swing.id, swingId)).get()!
         const from = db.select().from(t.swing).where(eq(t.swing.id, fromSwingId)).get()!
         if (into.shotId && from.shotId) {
@@ -69,7 +70,7 @@ export const swingHandlers = (context: LibraryContext): HandlersNamed<'swing'> =
     },
     'swing.remove': ({ ids }) => {
       const lessonId = lessonOf(sqlite, 'swing', ids[0]!)
-      const label = ids.length > 1 ? `remove ${ids.length} swings` : 'remove swing'
+      const label = phrase('edit.removeSwings', { count: ids.length })
       journal.run({ lessonId, label }, () => {
         const begun = begunBlock(db, lessonId)
         for (const id of new Set(ids)) {

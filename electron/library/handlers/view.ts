@@ -9,6 +9,7 @@ import { lessonOf } from '../queries/lesson-of.ts'
 import { guestPicture } from '../queries/lesson-view.ts'
 import { swishesOfView } from '../queries/swishes-of-view.ts'
 import { insertSwing, renumber } from '../queries/swing-order.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const viewHandlers = (context: LibraryContext): HandlersNamed<'view'> => {
   const { db, sqlite, journal } = context
@@ -18,7 +19,7 @@ export const viewHandlers = (context: LibraryContext): HandlersNamed<'view'> => 
     'view.swishes': ({ id }) => swishesOfView(context, id),
     'view.cut': ({ viewId, atFrame }) => {
       const lessonId = lessonOf(sqlite, 'view', viewId)
-      return journal.run({ lessonId, label: 'cut clip' }, () => {
+      return journal.run({ lessonId, label: phrase('edit.cutClip') }, () => {
         const view = db.select().from(t.view).where(eq(t.view.id, viewId)).get()!
         if (atFrame <= view.fromFrame || atFrame > view.toFrame) {
           throw new Problem('no-frame.cut', { first: view.fromFrame + 1, last: view.toFrame })
@@ -60,7 +61,7 @@ export const viewHandlers = (context: LibraryContext): HandlersNamed<'view'> => 
     'view.update': ({ id, patch }) => {
       const lessonId = lessonOf(sqlite, 'view', id)
       if (Object.keys(patch).length) {
-        journal.run({ lessonId, label: 'trim swing' }, () =>
+        journal.run({ lessonId, label: phrase('edit.trimSwing') }, () =>
           db.update(t.view).set(patch).where(eq(t.view.id, id)).run(),
         )
       }

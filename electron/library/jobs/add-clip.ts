@@ -22,6 +22,7 @@ import { needsProxy, showsAtOnce } from '../media/proxy.ts'
 import { orderWorkingCopy } from './working-copy.ts'
 import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({
   file: z.string(),
@@ -132,7 +133,10 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       isProxyLater,
     }
     const placed = await keepMedia(context, run, [clip], options, () =>
-      context.journal.run({ lessonId: task.lessonId, label: `add ${clipName}` }, place),
+      context.journal.run(
+        { lessonId: task.lessonId, label: phrase('edit.addFile', { file: clipName }) },
+        place,
+      ),
     )
     if (isProxyLater) orderCopy()
     const { setAside } = task

@@ -16,6 +16,7 @@ import { firstBlock, insertSwing, renumber } from '../queries/swing-order.ts'
 import { framePicture } from '../scene/frame-picture.ts'
 import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const frameTaskSchema = z.object({ viewId: z.string(), frame: z.number().int() })
 
@@ -42,14 +43,14 @@ const writeFrame = async (
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
     .where(eq(t.view.id, viewId))
     .get()
-  if (!row) throw new Problem('gone', 'the swing of this frame is no longer there')
+  if (!row) throw new Problem('gone.swingOfFrame')
   const { media } = row
   const facts = { width: media.width, height: media.height, atSeconds: asFloat64(media.timestamps) }
   const { rgba } = await framePicture(paths.original(media.hash, media.extension), frame, facts, options)
   const raw = `${target}.rgba`
   fs.writeFileSync(raw, rgba)
   await runFfmpeg(
-    'keeping the frame',
+    'doing.keepingFrame',
     (command) =>
       command
         .input(raw)
@@ -91,11 +92,9 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
     const { facts, parts, hasKnownColours } = await makeStillParts(copy, work, options)
     const media = { copy, work, clipName, hash, extension, byteLength, facts, posterFrame: 0, parts }
     const placed = await keepMedia(context, run, [media], options, () =>
-      context.journal.run({ lessonId, label: `add ${clipName}` }, () => {
+      context.journal.run({ lessonId, label: phrase('edit.addFile', { file: clipName }) }, () => {
         if (!db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()) {
-          throw new Problem('no-lesson', 'the lesson was deleted while the picture was taken in', {
-            where: clipName,
-          })
+          throw new Problem('no-lesson.deletedBeforePicture', { where: clipName })
         }
         const twin = inLesson()
         if (twin) return `already in this lesson as ${twin.fileName}`

@@ -14,6 +14,7 @@ import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { bodyOfClip, readTrack } from '../queries/body-of-clip.ts'
 import type { JobRun } from './queue.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({ clipId: z.string() })
 
@@ -112,28 +113,32 @@ const propose = (context: LibraryContext, clipId: string): string => {
   }
   const track = bodyOfClip(db, { id: clip.id, hash: media.hash, captureRate: clip.captureRate })
   let proposed = 0
-  journal.run({ lessonId: clip.lessonId, label: `propose brace and release of ${clip.fileName}` }, () => {
-    for (const view of viewsOf(context, clipId)) {
-      const impact = view.moments.find((m) => m.name === 'impact')
-      if (!impact) continue
-      const found = bodyMeasures({ ...clip, track, times, moments: view.moments, side })
-      for (const moment of found.moments) {
-        if (view.moments.some((m) => m.name === moment.name)) continue
-        const frame = frameNearest(times, impact.frame, moment.atSeconds)
-        if (frame < view.fromFrame || frame > view.toFrame) continue
-        db.insert(t.moment)
-          .values({
-            id: randomUUID(),
-            viewId: view.id,
-            name: moment.name,
-            frame,
-            how: 'body',
-            confidence: moment.confidence * Math.min(1, impact.isConfirmed ? 1 : 0.5 + impact.confidence / 2),
-          })
-          .run()
-        proposed += 1
+  journal.run(
+    { lessonId: clip.lessonId, label: phrase('edit.proposeMoments', { clip: clip.fileName }) },
+    () => {
+      for (const view of viewsOf(context, clipId)) {
+        const impact = view.moments.find((m) => m.name === 'impact')
+        if (!impact) continue
+        const found = bodyMeasures({ ...clip, track, times, moments: view.moments, side })
+        for (const moment of found.moments) {
+          if (view.moments.some((m) => m.name === moment.name)) continue
+          const frame = frameNearest(times, impact.frame, moment.atSeconds)
+          if (frame < view.fromFrame || frame > view.toFrame) continue
+          db.insert(t.moment)
+            .values({
+              id: randomUUID(),
+              viewId: view.id,
+              name: moment.name,
+              frame,
+              how: 'body',
+              confidence:
+                moment.confidence * Math.min(1, impact.isConfirmed ? 1 : 0.5 + impact.confidence / 2),
+            })
+            .run()
+          proposed += 1
+        }
       }
-    }
-  })
+    },
+  )
   return track.frames.length === 0 ? 'nobody found' : proposed > 0 ? 'read, moments proposed' : 'read'
 }

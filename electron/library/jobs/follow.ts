@@ -8,6 +8,7 @@ import { followInThread } from '../following/follow-in-thread.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import type { JobRun } from './queue.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({ followedId: z.string() })
 
@@ -47,7 +48,11 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<stri
   )
   if (run.signal.aborted) throw new Cancelled()
   context.journal.run(
-    { lessonId: clip.lessonId, label: `follow the ${point.name}`, mergeKey: followEdit(followedId) },
+    {
+      lessonId: clip.lessonId,
+      label: phrase('edit.follow', { point: point.name }),
+      mergeKey: followEdit(followedId),
+    },
     () => {
       // It may have been taken away while it was followed.
       pointRow()

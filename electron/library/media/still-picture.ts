@@ -7,6 +7,7 @@ import { makePoster, makeStrip } from './pictures.ts'
 import type { ClipFacts } from './probe.ts'
 import { pictureOrientation, turnFilter } from './picture-turn.ts'
 import { runFfmpeg, textFrom, type RunOptions } from './run-ffmpeg.ts'
+import { type ProblemKey } from '../../../shared-core/wording/problem-words.ts'
 
 export const stillExtensions = new Set(['.jpg', '.jpeg', '.png', '.webp', '.heic', '.heif'])
 export const isStillName = (file: string): boolean => stillExtensions.has(path.extname(file).toLowerCase())
@@ -17,12 +18,12 @@ const mostBytes = 60_000_000
 const mostPixels = 120_000_000
 const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
 
-const wrong = (what: string, where: string, toDo: string) => new Problem('bad-picture', what, { where, toDo })
+const wrong = (key: Extract<ProblemKey, `bad-picture.${string}`>, where: string) => new Problem(key, { where })
 
 /** Width, height and number of pictures as stored. */
 const storedSize = async (file: string, options: RunOptions) => {
   const text = await textFrom(
-    'reading the picture',
+    'doing.picture',
     options.programs.ffprobe.file,
     ['-v', 'error', '-select_streams', 'v', '-show_entries', 'stream=width,height', '-of', 'csv=p=0', file],
     { ...options, limits },
@@ -55,9 +56,9 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   const isHeic = /^\.hei[cf]$/.test(path.extname(file).toLowerCase())
   const { clipName } = options
   const noHeic = () =>
-    wrong('the ffmpeg in use can’t read this HEIC picture', clipName, 'Save it as JPEG, and add that')
+    wrong('bad-picture.heic', clipName)
   if (fs.statSync(file).size > mostBytes) {
-    throw wrong('this picture file is larger than 60 MB', clipName, 'Save it smaller, and add that')
+    throw wrong('bad-picture.stillFileTooLarge', clipName)
   }
   let stored: Awaited<ReturnType<typeof storedSize>>
   try {
@@ -69,14 +70,10 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   // Without support such a file is a heap of tiles, or its small preview.
   if (isHeic && (stored.count !== 1 || stored.width <= 512)) throw noHeic()
   if (!(stored.width > 1 && stored.height > 1)) {
-    throw wrong(
-      'this file holds no picture that can be read',
-      clipName,
-      'Save it as JPEG or PNG, and add that',
-    )
+    throw wrong('bad-picture.unreadable', clipName)
   }
   if (stored.width * stored.height > mostPixels) {
-    throw wrong('this picture has too many pixels', clipName, 'Save it smaller, and add that')
+    throw wrong('bad-picture.stillTooLarge', clipName)
   }
   const proxy = path.join(work, 'proxy.mp4')
   const bytes = fs.readFileSync(file)
@@ -97,7 +94,7 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   if (typeof toSrgb === 'function') {
     const raw = path.join(work, 'colours.rgba')
     await runFfmpeg(
-      'reading the picture',
+      'doing.picture',
       (command) =>
         command
           .input(file)
@@ -117,7 +114,7 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
     'scale=out_range=tv:out_color_matrix=bt709:flags=accurate_rnd+full_chroma_int,format=yuv420p',
   ].join(',')
   await runFfmpeg(
-    'reading the picture',
+    'doing.picture',
     (command) =>
       command
         .input(source.file)

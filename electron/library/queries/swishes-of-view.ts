@@ -23,7 +23,7 @@ export const swishesOfView = async (
 ): Promise<CallOutput<'view.swishes'>> => {
   const { db, paths } = context
   const view = db.select().from(t.view).where(eq(t.view.id, viewId)).get()
-  if (!view) throw new Problem('gone', 'this swing’s clip is no longer there')
+  if (!view) throw new Problem('gone.swingsClip')
   const { clip, media } = clipWithMedia(db, view.clipId)
   const lesson = lessonRow(db, clip.lessonId)
   if (!media.hasSound) return { hasSound: false, swishes: [] }
@@ -32,10 +32,7 @@ export const swishesOfView = async (
   const from = Math.max(0, times[view.fromFrame]! - aroundSeconds * stretch)
   const to = times[view.toFrame]! + aroundSeconds * stretch
   if ((to - from) / stretch > longestSeconds) {
-    throw new Problem('too-long', 'this take is too long to be listened to as one swing', {
-      where: clip.fileName,
-      toDo: 'Cut the swing out of it first',
-    })
+    throw new Problem('too-long.oneSwing', { where: clip.fileName })
   }
   const heard = await soundSamples(paths.original(media.hash, media.extension), from, to, {
     programs: await context.mediaPrograms(),

@@ -6,6 +6,7 @@ import * as t from '../../../electron/library/database/schema.ts'
 import { Library } from '../../../electron/library/library.ts'
 import { writeFastClip } from './fast-clip.ts'
 import { inventedLessons } from './invented-lessons.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export interface LargeLibrary {
   /** Lessons of all students together. */
@@ -105,7 +106,7 @@ export const fillLargeLibrary = async (
         isRounded: true,
       })
       let position = 0
-      journal.run({ lessonId, label: 'add clips' }, () => {
+      journal.run({ lessonId, label: phrase('edit.addFile', { file: 'clips' }) }, () => {
         shots!.blocks.forEach((block, b) => {
           const blockId = randomUUID()
           db.insert(t.block)

@@ -40,12 +40,8 @@ const places = (elements: MessageFormatElement[]): string[] =>
 /** Places of a message filled: a name stands for itself, a count is a number. */
 const filled = (message: string): Record<string, string | number> =>
   Object.fromEntries(
-    parse(message).flatMap((e) =>
-      e.type === TYPE.plural
-        ? [[e.value, 2] as const]
-        : e.type === TYPE.argument
-          ? [[e.value, `<${e.value}>`] as const]
-          : [],
+    parse(message).flatMap((e): [string, string | number][] =>
+      e.type === TYPE.plural ? [[e.value, 2]] : e.type === TYPE.argument ? [[e.value, `<${e.value}>`]] : [],
     ),
   )
 
@@ -139,7 +135,7 @@ describe('a problem', () => {
 
   it('that an older or newer Leadside kept is said as it was kept', () => {
     const kept = { what: 'the camera was eaten', where: 'a.mp4', toDo: 'Buy another' }
-    for (const unknown of [
+    const others: Parameters<typeof Problem.from>[0][] = [
       kept,
       { ...kept, key: 'camera-eaten', values: {}, place: null },
       // A key that is known here, without a place of it, or with a phrase that is not.
@@ -150,7 +146,8 @@ describe('a problem', () => {
         key: 'gone.record',
         values: { record: { phrase: 'record.bagpipe' as PhraseKey, values: {} } },
       },
-    ]) {
+    ]
+    for (const unknown of others) {
       const { what, where, toDo } = Problem.from(unknown)
       expect({ what, where, toDo }).toEqual(kept)
     }
