@@ -18,7 +18,8 @@ const mostBytes = 60_000_000
 const mostPixels = 120_000_000
 const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
 
-const wrong = (key: Extract<ProblemKey, `bad-picture.${string}`>, where: string) => new Problem(key, { where })
+const wrong = (key: Extract<ProblemKey, `bad-picture.${string}`>, where: string) =>
+  new Problem(key, { where })
 
 /** Width, height and number of pictures as stored. */
 const storedSize = async (file: string, options: RunOptions) => {
@@ -55,8 +56,7 @@ const convertFile = async (file: string, toSrgb: ToSrgb) => {
 export const makeStillParts = async (file: string, work: string, options: RunOptions) => {
   const isHeic = /^\.hei[cf]$/.test(path.extname(file).toLowerCase())
   const { clipName } = options
-  const noHeic = () =>
-    wrong('bad-picture.heic', clipName)
+  const noHeic = () => wrong('bad-picture.heic', clipName)
   if (fs.statSync(file).size > mostBytes) {
     throw wrong('bad-picture.stillFileTooLarge', clipName)
   }

@@ -65,10 +65,22 @@ export const problems = {
     what: 'a logo must be a PNG or JPEG picture',
     toDo: 'Save it as one of these, and choose it again',
   },
-  'bad-picture.heic': { what: 'the ffmpeg in use can’t read this HEIC picture', toDo: 'Save it as JPEG, and add that' },
-  'bad-picture.stillFileTooLarge': { what: 'this picture file is larger than 60 MB', toDo: 'Save it smaller, and add that' },
-  'bad-picture.stillTooLarge': { what: 'this picture has too many pixels', toDo: 'Save it smaller, and add that' },
-  'bad-picture.unreadable': { what: 'this file holds no picture that can be read', toDo: 'Save it as JPEG or PNG, and add that' },
+  'bad-picture.heic': {
+    what: 'the ffmpeg in use can’t read this HEIC picture',
+    toDo: 'Save it as JPEG, and add that',
+  },
+  'bad-picture.stillFileTooLarge': {
+    what: 'this picture file is larger than 60 MB',
+    toDo: 'Save it smaller, and add that',
+  },
+  'bad-picture.stillTooLarge': {
+    what: 'this picture has too many pixels',
+    toDo: 'Save it smaller, and add that',
+  },
+  'bad-picture.unreadable': {
+    what: 'this file holds no picture that can be read',
+    toDo: 'Save it as JPEG or PNG, and add that',
+  },
   'bad-picture.noFile': { what: 'this is not a file', toDo: 'Choose a picture or a clip' },
   'bad-picture.tooLarge': {
     what: 'this picture is too large',
@@ -614,7 +626,10 @@ export const problems = {
     what: 'this file is too large for a table of shots',
     toDo: 'Export the lesson’s shots only',
   },
-  'too-long.oneSwing': { what: 'this take is too long to be listened to as one swing', toDo: 'Cut the swing out of it first' },
+  'too-long.oneSwing': {
+    what: 'this take is too long to be listened to as one swing',
+    toDo: 'Cut the swing out of it first',
+  },
   'too-long': { what: 'this take is too long to be listened to at once', toDo: 'Cut it into swings first' },
   'two-shots': { what: 'both swings have a shot of their own', toDo: 'Take the shot off one of them first' },
   'units-differ': { what: '{from} cannot be turned into {to}' },
