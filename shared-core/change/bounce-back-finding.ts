@@ -1,6 +1,7 @@
 import type { BounceBack } from './bounce-back.ts'
-import type { Finding } from './finding.ts'
-import { count, level, moreOrLess, name, size } from './words.ts'
+import { sayFinding, type Finding } from './finding.ts'
+import { phrase } from '../wording/phrase.ts'
+import { count, isNothing, level, moreOrLess, name, size } from './words.ts'
 import type { Wording } from './words.ts'
 
 /**
@@ -10,22 +11,26 @@ import type { Wording } from './words.ts'
 export function bounceBackFinding(report: BounceBack, wording: Wording): Finding | null {
   const { metric, expectedChange, usualLevel, blocks } = report
   if (expectedChange === null || usualLevel === null) return null
-  const expected = size(metric, expectedChange, wording)
-  if (expected === 'next to nothing') return null
-  return {
+  if (isNothing(metric, expectedChange, wording)) return null
+  return sayFinding({
     topic: 'change',
     metric,
     verdict: 'bounce-back',
-    sentence:
-      `Part of the change in ${name(metric)} was to be expected: the baseline was unusual for this player, and about ` +
-      `${expected} ${moreOrLess(metric, expectedChange)} would have come by itself.`,
-    howSure: 'An expectation from earlier blocks, not a measurement.',
+    sentence: phrase('regression.expected', {
+      metric: name(metric),
+      by: size(metric, expectedChange, wording),
+      way: moreOrLess(metric, expectedChange),
+    }),
+    howSure: phrase('regression.howSure'),
     isSure: false,
     howWeKnow: {
-      data: `${count(blocks, 'earlier block')}; usual level ${level(metric, usualLevel, wording)}.`,
-      method: 'Regression to the mean: how much of a block’s distance from the usual level is scatter.',
+      data: phrase('regression.data', {
+        blocks: count(blocks, 'earlierBlock'),
+        level: level(metric, usualLevel, wording),
+      }),
+      method: phrase('regression.method'),
       source: 'Barnett, van der Pols & Dobson 2005',
     },
     caution: null,
-  }
+  })
 }

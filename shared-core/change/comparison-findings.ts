@@ -7,19 +7,22 @@ import {
   tradeOffOf,
 } from './comparison-cells.ts'
 import type { TradeOff } from './comparison-cells.ts'
-import type { Finding } from './finding.ts'
+import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
+import { andList, capital, commas, phrase, semicolons, sentences, type Word } from '../wording/phrase.ts'
 import {
+  adjustedP,
   assumedError,
-  capital,
   clubPhrase,
   count,
+  isNothing,
+  leftOutData,
   leftOutWords,
   level,
-  list,
   moreOrLess,
   name,
+  names,
+  nothingDone,
   notRecorded,
-  pWords,
   quoted,
   range,
   sdOfInterval,
@@ -40,14 +43,11 @@ export function comparisonFindings(report: BlockComparison, wording: Wording): F
   return report.leftOut.length > 0 ? [finding, clubFinding(report)] : [finding]
 }
 
-interface Words {
-  sentence: string
-  howSure: string
-}
+type Words = Pick<FindingInWords, 'sentence' | 'howSure'>
 
 function comparisonFinding(report: BlockComparison, wording: Wording): Finding {
   const said = saidOf(report)
-  return {
+  return sayFinding({
     topic: 'change',
     metric: report.metrics.length === 1 ? report.metrics[0]!.metric : null,
     verdict: said,
@@ -57,9 +57,12 @@ function comparisonFinding(report: BlockComparison, wording: Wording): Finding {
     howWeKnow: {
       data: dataWords(report, wording),
       method: report.metrics.every((row) => row.p === null)
-        ? 'None: nothing to compare.'
+        ? phrase('compare.nothingDone')
         : methodWords(report),
-      source: sources,
+      source: phrase('compare.drift', {
+        publications: 'Hodges & Lehmann 1963; Wilcoxon 1945 (exact); Bretz et al. 2009',
+        error: assumedError,
+      }),
     },
     caution: null,
     kind: `comparison-${said}`,
@@ -71,12 +74,8 @@ function comparisonFinding(report: BlockComparison, wording: Wording): Finding {
       returnBlock: report.returnBlock,
     },
     cells: comparisonCells(report),
-  }
+  })
 }
-
-const sources =
-  'Hodges & Lehmann 1963; Wilcoxon 1945 (exact); Bretz et al. 2009; analysis of covariance for drift; ' +
-  assumedError
 
 /** What a comparison has to say, the weightiest thing first. */
 type Said =
@@ -109,200 +108,224 @@ function saidOf(report: BlockComparison): Said {
 function wordsOf(said: Said, report: BlockComparison, wording: Wording): Words {
   const rows = report.metrics.filter(isRecorded)
   const [first] = report.metrics
-  const blocks = `${quoted(report.before)} and ${quoted(report.after)}`
-  const rest = (): string =>
-    joined(othersWords(rows, report, wording), missingWords(report), moreShots(rows, wording))
+  const [before, after] = [quoted(report.before), quoted(report.after)]
+  const blocks = phrase('text.blocks', { before, after })
+  const rest = [...othersWords(rows, report, wording), missingWords(report), moreShots(rows, wording)]
   switch (said) {
-    case 'not-recorded':
-      return first && first.before.n + first.after.n > 0
-        ? {
-            sentence: `${capital(list(report.metrics.map((row) => name(row.metric))))} can't be compared between ${blocks}: one of them has no readings.`,
-            howSure: 'Not recorded.',
-          }
-        : {
-            sentence:
-              report.metrics.length === 1
-                ? notRecorded(first!.metric)
-                : `${blocks} have no readings to compare.`,
-            howSure: 'Not recorded.',
-          }
+    case 'not-recorded': {
+      const howSure = phrase('sure.notRecorded')
+      if (first && first.before.n + first.after.n > 0) {
+        const what = capital(names(report.metrics.map((row) => row.metric)))
+        return { sentence: phrase('compare.noReadings', { what, blocks }), howSure }
+      }
+      return {
+        sentence:
+          report.metrics.length === 1
+            ? notRecorded(first!.metric)
+            : phrase('compare.nothingToCompare', { blocks }),
+        howSure,
+      }
+    }
     case 'traded':
       return {
-        sentence: joined(
+        sentence: sentences(
           tradedWords(tradeOffOf(report)!, report, wording),
           cameWith(report, wording),
-          rest(),
+          ...rest,
         ),
         howSure: sureWords(report),
       }
     case 'changed':
       return {
-        sentence: joined(changedWords(rows, report, wording), cameWith(report, wording), rest()),
+        sentence: sentences(changedWords(rows, report, wording), cameWith(report, wording), ...rest),
         howSure: sureWords(report),
       }
     case 'first-impression': {
       const row = rows.find((each) => each.verdict === 'changed')!
       const small = row.before.n <= row.after.n ? row.before : row.after
-      const impression = `${count(small.n, 'shot')} in ${quoted(small.label)} ${small.n === 1 ? 'is' : 'are'} a first impression, not a level.`
+      const impression = phrase('compare.firstImpression', { n: small.n, block: quoted(small.label) })
       return {
-        sentence: joined(
-          `${capital(name(row.metric))} looks ${size(row.metric, row.difference!, wording, sdOfInterval(row.interval))} ` +
-            `${moreOrLess(row.metric, row.difference!)} in ${quoted(report.after)} than in ${quoted(report.before)}, but ` +
+        sentence: sentences(
+          phrase('compare.looks', {
+            what: capital(name(row.metric)),
+            by: size(row.metric, row.difference!, wording, sdOfInterval(row.interval)),
+            way: moreOrLess(row.metric, row.difference!),
+            after,
+            before,
             impression,
-          'Hit more before building on it.',
+          }),
+          phrase('compare.hitMore'),
         ),
-        howSure: `Not yet sure: ${impression}`,
+        howSure: phrase('compare.notYetSure', { impression }),
       }
     }
     case 'too-few': {
       const row = rows[0]!
+      const shots = { shots: count(row.before.n, 'shot'), other: row.after.n }
       return {
-        sentence: joined(
-          `Too few shots to compare ${blocks} (${count(row.before.n, 'shot')} and ${row.after.n}): at least 5 in each ` +
-            'are needed for a first answer.',
-          missingWords(report),
-        ),
-        howSure: "Can't tell yet: with so few shots, chance alone makes any difference.",
+        sentence: sentences(phrase('compare.tooFew', { blocks, ...shots }), missingWords(report)),
+        howSure: phrase('compare.chanceAlone'),
       }
     }
     case 'no-spread':
       return {
-        sentence: `All readings of a block are alike in ${list(rows.map((row) => name(row.metric)))}, which is too coarse to judge ${blocks}.`,
-        howSure: "Can't tell: the device gives too few digits.",
+        sentence: phrase('compare.alike', { what: names(rows.map((row) => row.metric)), blocks }),
+        howSure: phrase('sure.fewDigits'),
       }
     case 'no-visible-change':
       return {
-        sentence: joined(
-          `Nothing changed from ${quoted(report.before)} to ${quoted(report.after)} that would matter: ${list(rows.map((row) => sameWords(row, wording)))}.`,
+        sentence: sentences(
+          phrase('compare.nothingChanged', {
+            before,
+            after,
+            what: andList(rows.map((row) => sameWords(row, wording))),
+          }),
           missingWords(report),
         ),
-        howSure: 'A larger change is unlikely: the 90 % intervals lie inside that.',
+        howSure: phrase('compare.insideMargin'),
       }
-    case 'cannot-tell':
+    case 'cannot-tell': {
+      const clear = rows.filter(isClearAlone).length
       return {
-        sentence: joined(
-          `Can't tell yet whether ${quoted(report.after)} changed anything against ${quoted(report.before)}.`,
-          rest(),
-        ),
-        howSure: rows.some(isClearAlone)
-          ? `Not sure yet: ${rows.filter(isClearAlone).length === 1 ? 'one number is' : 'some numbers are'} clear alone, not among the ${report.lookedAt} looked at.`
-          : "Can't tell yet: scatter and device hide differences of this size.",
+        sentence: sentences(phrase('compare.cannotTell', { after, before }), ...rest),
+        howSure:
+          clear > 0
+            ? phrase('compare.clearAlone', { n: clear, all: report.lookedAt })
+            : phrase('compare.hidden'),
       }
+    }
   }
 }
 
-const joined = (...parts: readonly string[]): string => parts.filter((part) => part !== '').join(' ')
-
 /** "1.9 to 4.2 mph faster (about 3.1)": the interval first, since what passes for sure is on the lucky side. */
-function byWords(row: MetricComparison, wording: Wording): string {
-  const ends = row.interval!.map(Math.abs).sort((a, b) => a - b) as [number, number]
-  const about = size(row.metric, row.difference!, wording, sdOfInterval(row.interval)).replace(/\s.*$/, '')
-  const way = moreOrLess(row.metric, row.difference!)
-  const sd = sdOfInterval(row.interval)
+function byWords(row: MetricComparison, wording: Wording): Word {
+  const { metric, difference, interval } = row
+  const ends = interval!.map(Math.abs).sort((a, b) => a - b) as [number, number]
+  const sd = sdOfInterval(interval)
+  const by = size(metric, difference!, wording, sd)
+  const about = typeof by === 'string' ? by.replace(/\s.*$/, '') : by
+  const way = moreOrLess(metric, difference!)
   // An end that rounds to nothing would say that there may be no difference.
-  return size(row.metric, ends[0], wording, sd) === 'next to nothing'
-    ? `up to ${size(row.metric, ends[1], wording, sd)} ${way} (about ${about})`
-    : `${range(row.metric, ends, wording)} ${way} (about ${about})`
+  return isNothing(metric, ends[0], wording, sd)
+    ? phrase('compare.upTo', { by: size(metric, ends[1], wording, sd), way, about })
+    : phrase('compare.between', { range: range(metric, ends, wording), way, about })
 }
 
-const placeWords = (report: BlockComparison): string =>
+const placeWords = (report: BlockComparison): Word =>
   report.isEarlier
-    ? `In ${quoted(report.after)}, hit before ${quoted(report.before)},`
-    : `In ${quoted(report.after)}`
+    ? phrase('compare.inEarlier', { after: quoted(report.after), before: quoted(report.before) })
+    : phrase('compare.in', { after: quoted(report.after) })
 
-function changedWords(rows: readonly MetricComparison[], report: BlockComparison, wording: Wording): string {
-  const sure = rows.filter(isSureChange)
-  const [first, ...others] = sure as [MetricComparison, ...MetricComparison[]]
-  const parts = [
-    `${name(first.metric)} was ${byWords(first, wording)}`,
-    ...others.map((row) => `${name(row.metric)} ${byWords(row, wording)}`),
-  ]
-  return `${placeWords(report)} ${list(parts)} than in ${quoted(report.before)}.`
+function changedWords(rows: readonly MetricComparison[], report: BlockComparison, wording: Wording): Word {
+  const changes = rows.filter(isSureChange).map((row, i) =>
+    phrase(i === 0 ? 'compare.metricWas' : 'compare.metricBy', {
+      metric: name(row.metric),
+      by: byWords(row, wording),
+    }),
+  )
+  return phrase('compare.changed', {
+    where: placeWords(report),
+    changes: andList(changes),
+    before: quoted(report.before),
+  })
 }
 
-function tradedWords(traded: TradeOff, report: BlockComparison, wording: Wording): string {
+function tradedWords(traded: TradeOff, report: BlockComparison, wording: Wording): Word {
   const row = (metric: string) => report.metrics.find((each) => each.metric === metric)!
-  const alike = size('ballSpeedMps', traded.ballIfStruckAlikeMps, wording)
   const ball =
     traded.ballMps === null
-      ? 'what the ball gained was not recorded'
+      ? phrase('compare.ballNotRecorded')
       : traded.gainedNothing
-        ? `the ball gained nothing that shows (${range('ballSpeedMps', traded.ballInterval!, wording, { signed: true })})`
-        : `the ball gained ${range('ballSpeedMps', traded.ballInterval!, wording)} only`
-  return (
-    `${placeWords(report)} more club speed did not reach the ball: club speed was ${byWords(row('clubSpeedMps'), wording)} ` +
-    `than in ${quoted(report.before)}, but efficiency ${byWords(row('efficiency'), wording)}, and ${ball}; with the strike ` +
-    `of ${quoted(report.before)} that speed would have given about ${alike}.`
-  )
+        ? phrase('compare.ballNothing', {
+            range: range('ballSpeedMps', traded.ballInterval!, wording, { signed: true }),
+          })
+        : phrase('compare.ballOnly', { range: range('ballSpeedMps', traded.ballInterval!, wording) })
+  return phrase('compare.traded', {
+    where: placeWords(report),
+    speed: byWords(row('clubSpeedMps'), wording),
+    before: quoted(report.before),
+    efficiency: byWords(row('efficiency'), wording),
+    ball,
+    alike: size('ballSpeedMps', traded.ballIfStruckAlikeMps, wording),
+  })
 }
 
 /** What the change came with, and what else may be behind it. */
-function cameWith(report: BlockComparison, wording: Wording): string {
+function cameWith(report: BlockComparison, wording: Wording): Word {
   const open = openToDrift(report)
   const back = report.returnBlock
+  const whatOf = (rows: readonly MetricComparison[]) => names(rows.map((row) => row.metric))
   if (back !== null) {
+    const block = quoted(back)
     const stayed = open.filter((row) => row.goingBack?.verdict === 'stayed')
-    if (open.length === 0) {
-      return `Going back to how it was (${quoted(back)}) took it away again, so a drift over the lesson is unlikely.`
-    }
-    if (stayed.length > 0) {
-      return `On going back (${quoted(back)}) ${list(stayed.map((row) => name(row.metric)))} stayed where it was: practice, warm-up or a drift of the day may be behind it.`
-    }
-    return `Going back (${quoted(back)}) does not settle yet whether it was the step or a drift: hit five more each way.`
+    if (open.length === 0) return phrase('compare.backTookAway', { block })
+    if (stayed.length > 0) return phrase('compare.backStayed', { block, what: whatOf(stayed) })
+    return phrase('compare.backOpen', { block })
   }
   if (open.length === 0) {
     return report.isEarlier
-      ? `It was so before ${quoted(report.before)}, and a drift alone would not make it.`
-      : `It came with ${quoted(report.after)}; other things may have changed too.`
+      ? phrase('compare.soBefore', { before: quoted(report.before) })
+      : phrase('compare.cameWith', { after: quoted(report.after) })
   }
   const likely = open.filter((row) => row.drift?.isLikely)
-  const what = list((likely.length > 0 ? likely : open).map((row) => name(row.metric)))
-  return (
-    (likely.length > 0
-      ? `Inside the blocks ${what} was moving the same way all along, so this may be a drift and not the step: `
-      : `The blocks followed each other, and a steady drift of ${what} over the lesson can't be ruled out: `) +
-    driftWords(likely[0] ?? open[0]!, wording) +
-    'hit five as before once more.'
-  )
+  const isLikely = likely.length > 0
+  const what = whatOf(isLikely ? likely : open)
+  const part = driftPart(likely[0] ?? open[0]!, wording)
+  return part === null
+    ? phrase(isLikely ? 'compare.driftLikely' : 'compare.driftOpen', { what })
+    : phrase(isLikely ? 'compare.driftLikelyPart' : 'compare.driftOpenPart', { what, part })
 }
 
-/** How much of the difference the slope inside the blocks could make; nothing where it goes the other way. */
-function driftWords(row: MetricComparison, wording: Wording): string {
-  if (row.drift === null) return ''
+/** How much of the difference the slope inside the blocks could make; null where it goes the other way. */
+function driftPart(row: MetricComparison, wording: Wording): Word | null {
+  if (row.drift === null) return null
   const most = Math.max(...row.drift.ci90.map((end) => end * Math.sign(row.difference!)))
-  if (most <= 0) return ''
-  return most >= Math.abs(row.difference!)
-    ? 'it could make all of the difference; '
-    : `it could make ${size(row.metric, most, wording)} of the difference; `
+  if (most <= 0) return null
+  return most >= Math.abs(row.difference!) ? phrase('compare.all') : size(row.metric, most, wording)
 }
 
 /** The difference would count if it were the only number looked at; among several it does not. */
 const isClearAlone = (row: MetricComparison): boolean =>
   row.verdict === 'cannot-tell' && row.interval !== null && row.interval[0] * row.interval[1] > 0
 
-const sameWords = (row: MetricComparison, wording: Wording): string =>
-  row.verdict === 'no-visible-change'
-    ? `${name(row.metric)} within ${size(row.metric, row.margin, wording)}`
-    : `${name(row.metric)} ${size(row.metric, row.difference!, wording)} ${moreOrLess(row.metric, row.difference!)}, less than the ${size(row.metric, row.margin, wording)} worth having`
+const sameWords = (row: MetricComparison, wording: Wording): Word => {
+  const metric = name(row.metric)
+  const margin = size(row.metric, row.margin, wording)
+  return row.verdict === 'no-visible-change'
+    ? phrase('compare.within', { metric, margin })
+    : phrase('compare.lessThan', {
+        metric,
+        by: size(row.metric, row.difference!, wording),
+        way: moreOrLess(row.metric, row.difference!),
+        margin,
+      })
+}
 
 /** What follows from club speed and efficiency. */
 const follows: readonly ShownMetric[] = ['ballSpeedMps', 'carryM', 'totalM']
 
-const looksWords = (rows: readonly MetricComparison[], but: string, wording: Wording): string =>
-  rows.length > 0
-    ? `${capital(list(rows.map((row) => `${name(row.metric)} looks ${byWords(row, wording)}`)))}, ${but}.`
-    : ''
+const looksWords = (rows: readonly MetricComparison[], but: Word, wording: Wording): Word | null => {
+  if (rows.length === 0) return null
+  const looks = rows.map((row) =>
+    phrase('compare.metricLooks', { metric: name(row.metric), by: byWords(row, wording) }),
+  )
+  return phrase('compare.looksAlone', { what: capital(andList(looks)), but })
+}
 
 /** Why a difference that looks clear by itself is not counted. */
-function chanceWords(rows: readonly MetricComparison[], report: BlockComparison): string {
+function chanceWords(rows: readonly MetricComparison[], report: BlockComparison): Word {
   const fewest = Math.min(...rows.flatMap(({ before, after }) => [before.n, after.n]))
   return fewest < fewestForALevel
-    ? `but ${count(fewest, 'shot')} in a block ${fewest === 1 ? 'is' : 'are'} too few to count on it`
-    : `but of ${report.lookedAt} numbers looked at, one or two look so by chance: not counted`
+    ? phrase('compare.butTooFew', { n: fewest })
+    : phrase('compare.butByChance', { all: report.lookedAt })
 }
 
 /** What the other numbers say, each in a few words. */
-function othersWords(rows: readonly MetricComparison[], report: BlockComparison, wording: Wording): string {
+function othersWords(
+  rows: readonly MetricComparison[],
+  report: BlockComparison,
+  wording: Wording,
+): (Word | null)[] {
   const others = rows.filter((row) => !isSureChange(row) && row.verdict !== 'changed')
   const clear = others.filter(isClearAlone)
   const sure = rows.filter(isSureChange)
@@ -315,144 +338,165 @@ function othersWords(rows: readonly MetricComparison[], report: BlockComparison,
   )
   const within = others.filter((row) => row.verdict === 'within-device-error')
   const isOnly = others.length === rows.length
-  const spans = open.map((row) =>
+  const what = (some: readonly MetricComparison[], say: (row: MetricComparison) => Word) => ({
+    what: andList(some.map(say)),
+  })
+  const fits = (row: MetricComparison): Word =>
     row.interval === null
       ? name(row.metric)
-      : `${name(row.metric)} (${spanWords(row.metric, row.interval, wording)} fits)`,
-  )
-  return joined(
-    looksWords(fitting, 'which goes with it; by itself it is not counted as sure', wording),
+      : phrase('compare.fits', {
+          metric: name(row.metric),
+          span: spanWords(row.metric, row.interval, wording),
+        })
+  const device = (row: MetricComparison): Word =>
+    phrase('compare.metricBy', {
+      metric: name(row.metric),
+      by: signed(row.metric, row.difference!, wording, sdOfInterval(row.interval)),
+    })
+  return [
+    looksWords(fitting, phrase('compare.goesWithIt'), wording),
     looksWords(
       clear.filter((row) => !fitting.includes(row)),
       chanceWords(clear, report),
       wording,
     ),
-    open.length > 0 ? `${isOnly ? 'Open' : 'Not clear'}: ${list(spans)}.` : '',
-    small.length > 0 ? `Much the same: ${list(small.map((row) => sameWords(row, wording)))}.` : '',
-    within.length > 0
-      ? `No more than the device could make: ${list(within.map((row) => `${name(row.metric)} ${signed(row.metric, row.difference!, wording, sdOfInterval(row.interval))}`))}.`
-      : '',
-  )
+    open.length > 0 ? phrase(isOnly ? 'compare.open' : 'compare.notClear', what(open, fits)) : null,
+    small.length > 0
+      ? phrase(
+          'compare.muchTheSame',
+          what(small, (row) => sameWords(row, wording)),
+        )
+      : null,
+    within.length > 0 ? phrase('compare.deviceCould', what(within, device)) : null,
+  ]
 }
 
-const missingWords = (report: BlockComparison): string => {
+const missingWords = (report: BlockComparison): Word | null => {
   const missing = report.metrics.filter((row) => !isRecorded(row))
-  return missing.length > 0 ? `No readings of ${list(missing.map((row) => name(row.metric)))}.` : ''
+  return missing.length > 0
+    ? phrase('compare.noReadingsOf', { what: names(missing.map((row) => row.metric)) })
+    : null
 }
 
 /** How many shots would show what is still open, for the number that matters most. */
-function moreShots(rows: readonly MetricComparison[], wording: Wording): string {
+function moreShots(rows: readonly MetricComparison[], wording: Wording): Word | null {
   const row = rows.find(({ verdict, shotsNeeded }) => verdict === 'cannot-tell' && shotsNeeded !== null)
   if (!row) {
     const isOpen = rows.every(({ verdict }) => verdict === 'cannot-tell' || verdict === 'too-few')
-    return isOpen ? 'The shots scatter too widely for a change worth having to show in one lesson.' : ''
+    return isOpen ? phrase('compare.scatterTooWide') : null
   }
-  const wanted = `${size(row.metric, row.margin, wording)} in ${name(row.metric)}`
+  const wanted = { margin: size(row.metric, row.margin, wording), metric: name(row.metric) }
   return row.shotsNeeded! <= Math.min(row.before.n, row.after.n)
-    ? `A change of ${wanted} would have shown 8 times in 10.`
-    : `About ${row.shotsNeeded} shots in each block would show a change of ${wanted} 8 times in 10; settle the number before hitting.`
+    ? phrase('compare.wouldHaveShown', wanted)
+    : phrase('compare.shotsWouldShow', { shots: row.shotsNeeded!, ...wanted })
 }
 
-function sureWords(report: BlockComparison): string {
+function sureWords(report: BlockComparison): Word {
   const sure = report.metrics.filter(isSureChange)
-  const allowed =
+  const why =
     report.lookedAt > 1
-      ? `${report.lookedAt} numbers were looked at, and this allows for it`
-      : 'larger than scatter and device error'
-  const parts = [
-    openToDrift(report).length === 0
-      ? `Clear: ${allowed}.`
-      : `The difference is clear: ${allowed}. What it came with is not.`,
-  ]
-  if (sure.some((row) => row.lag1 >= 0.2)) {
-    parts.push('Consecutive shots resemble each other; that is allowed for.')
-  }
-  if (sure.some((row) => !row.isDeviceErrorKnown)) {
-    parts.push("The device's error is not known for every number here and not counted there.")
-  }
-  if (!report.sameSetup) parts.push('The device was placed anew in between; that error is counted.')
-  return parts.join(' ')
+      ? phrase('compare.allowedFor', { all: report.lookedAt })
+      : phrase('compare.largerThanScatter')
+  return sentences(
+    phrase(openToDrift(report).length === 0 ? 'compare.clear' : 'compare.clearDifference', { why }),
+    sure.some((row) => row.lag1 >= 0.2) ? phrase('compare.resemble') : null,
+    sure.some((row) => !row.isDeviceErrorKnown) ? phrase('compare.errorNotKnown') : null,
+    report.sameSetup ? null : phrase('compare.placedAnew'),
+  )
 }
 
-function dataWords(report: BlockComparison, wording: Wording): string {
-  const block = (row: MetricComparison, numbers: MetricComparison['before']): string => {
+function dataWords(report: BlockComparison, wording: Wording): Word {
+  const block = (row: MetricComparison, numbers: MetricComparison['before']): Word => {
     const flagged = numbers.flagged?.length ?? 0
     const extras = [
-      numbers.missing > 0 ? `${numbers.missing} without a reading` : '',
-      flagged > 0 ? `${flagged} to look at, kept in` : '',
-    ].filter(Boolean)
-    return (
-      `${count(numbers.n, 'shot')} in ${quoted(numbers.label)}` +
-      (numbers.median === null
-        ? ''
-        : `, median ${level(row.metric, numbers.median, wording, standardError(numbers))}`) +
-      (extras.length > 0 ? ` (${extras.join(', ')})` : '')
-    )
+      ...(numbers.missing > 0 ? [phrase('compare.withoutReading', { n: numbers.missing })] : []),
+      ...(flagged > 0 ? [phrase('compare.toLookAt', { n: flagged })] : []),
+    ]
+    const shots = { shots: count(numbers.n, 'shot'), block: quoted(numbers.label) }
+    const text =
+      numbers.median === null
+        ? phrase('compare.shotsIn', shots)
+        : phrase('compare.shotsInMedian', {
+            ...shots,
+            median: level(row.metric, numbers.median, wording, standardError(numbers)),
+          })
+    return extras.length > 0 ? phrase('compare.withExtras', { text, extras: commas(...extras) }) : text
   }
-  const rows = report.metrics.filter(isRecorded).map((row) => {
-    const parts = [`${capital(name(row.metric))}: ${block(row, row.before)}; ${block(row, row.after)}`]
-    if (row.difference !== null && row.interval !== null) {
-      parts.push(`difference ${range(row.metric, row.interval, wording, { signed: true })} (95 %)`)
-    }
-    if (row.p !== null) parts.push(`${pWords(row.p)}, adjusted ${pWords(row.pAdjusted)}`)
-    if (row.smallestVisible !== null) {
-      parts.push(`less than ${size(row.metric, row.smallestVisible, wording)} can't be told from scatter`)
-    }
-    return parts.join('; ')
-  })
-  return `${[capital(clubPhrase(report.club)), ...rows].join('. ')}.`
+  const rows = report.metrics.filter(isRecorded).map((row) =>
+    semicolons(
+      phrase('compare.dataRow', {
+        metric: capital(name(row.metric)),
+        before: block(row, row.before),
+        after: block(row, row.after),
+      }),
+      row.difference !== null && row.interval !== null
+        ? phrase('compare.dataDifference', {
+            range: range(row.metric, row.interval, wording, { signed: true }),
+          })
+        : null,
+      row.p === null ? null : adjustedP(row.p, row.pAdjusted),
+      row.smallestVisible === null
+        ? null
+        : phrase('compare.dataVisible', { by: size(row.metric, row.smallestVisible, wording) }),
+    ),
+  )
+  return stops(capital(clubPhrase(report.club)), ...rows)
 }
+
+/** Each as a sentence of its own. */
+const stops = (...texts: readonly Word[]): Word =>
+  sentences(...texts.map((text) => phrase('text.stop', { text })))
 
 const standardError = (numbers: MetricComparison['before']): number | null =>
   numbers.sd === null ? null : numbers.sd / Math.sqrt(numbers.n)
 
-const methodWords = (report: BlockComparison): string => {
-  const method = report.metrics.find((row) => row.p !== null)!.method
-  return (
-    `${method}; club speed and efficiency first, what follows from them after (${report.lookedAt} numbers in one budget of ` +
-    `5 %). A change is spoken of if the adjusted p is at most 0.05 and the difference is more than the device could ` +
-    `make${report.sameSetup ? '' : ', placing it anew included'}. Nothing is dropped for being a mishit.`
-  )
-}
+const methodWords = (report: BlockComparison): Word =>
+  phrase(report.sameSetup ? 'compare.method' : 'compare.methodPlacedAnew', {
+    method: report.metrics.find((row) => row.p !== null)!.method,
+    all: report.lookedAt,
+  })
 
 function clubFinding(report: BlockComparison): Finding {
   const others = report.leftOut.filter(({ why }) => why === 'other-club')
   const coach = report.leftOut.filter(({ why }) => why === 'left-out-by-coach')
-  const sentences = [
-    others.length > 0
-      ? `Only ${clubPhrase(report.club)} was compared; not looked at: ${leftOutWords(others)}.`
-      : '',
-    coach.length > 0 ? `Not counted: ${leftOutWords(coach)}.` : '',
-  ]
-  return {
+  return sayFinding({
     topic: 'change',
     metric: null,
     verdict: 'left-out',
-    sentence: sentences.filter(Boolean).join(' '),
-    howSure: 'Clubs are never mixed in a comparison.',
+    sentence: sentences(
+      others.length > 0
+        ? phrase('compare.onlyClub', { club: clubPhrase(report.club), others: leftOutWords(others) })
+        : null,
+      coach.length > 0 ? phrase('compare.notCounted', { others: leftOutWords(coach) }) : null,
+    ),
+    howSure: phrase('compare.clubsNotMixed'),
     isSure: false,
     howWeKnow: {
-      data: `${leftOutWords(report.leftOut)}.`,
-      method: 'Shots of one club against the same club.',
+      data: leftOutData(report.leftOut),
+      method: phrase('compare.sameClub'),
       source: 'common practice',
     },
     caution: null,
     kind: 'comparison-left-out',
     values: { before: report.before, after: report.after, club: report.club },
-  }
+  })
 }
 
-const notComparable = (report: BlockComparison): Finding => ({
-  topic: 'change',
-  metric: null,
-  verdict: 'no-common-club',
-  sentence:
-    `${quoted(report.before)} and ${quoted(report.after)} have no shots of the same club, so they can't be compared.` +
-    (report.leftOut.length > 0 ? ` There are ${leftOutWords(report.leftOut)}.` : ''),
-  howSure: 'Nothing was compared.',
-  isSure: false,
-  howWeKnow: { data: `${leftOutWords(report.leftOut) || 'No shots'}.`, method: 'None.', source: 'none' },
-  caution: null,
-  kind: 'comparison-no-common-club',
-  values: { before: report.before, after: report.after },
-})
+const notComparable = (report: BlockComparison): Finding => {
+  const blocks = phrase('text.blocks', { before: quoted(report.before), after: quoted(report.after) })
+  return sayFinding({
+    topic: 'change',
+    metric: null,
+    verdict: 'no-common-club',
+    sentence: sentences(
+      phrase('compare.noCommonClub', { blocks }),
+      report.leftOut.length > 0 ? phrase('compare.thereAre', { shots: leftOutWords(report.leftOut) }) : null,
+    ),
+    howSure: phrase('sure.notCompared'),
+    isSure: false,
+    howWeKnow: { data: leftOutData(report.leftOut), ...nothingDone },
+    caution: null,
+    kind: 'comparison-no-common-club',
+    values: { before: report.before, after: report.after },
+  })
+}

@@ -1,74 +1,64 @@
 import type { CueMetric, CueReport } from './cue-report.ts'
-import type { Finding } from './finding.ts'
-import {
-  assumedError,
-  capital,
-  count,
-  cueWords,
-  moreOrLess,
-  name,
-  notRecorded,
-  pWords,
-  size,
-} from './words.ts'
+import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
+import { capital, phrase } from '../wording/phrase.ts'
+import { adjustedP, count, cueWords, moreOrLess, name, notRecorded, size, withAssumedError } from './words.ts'
 import type { Wording } from './words.ts'
 
 /** Sentences by cue: tagged swings against untagged ones of the same block. */
 export const cueFindings = (report: CueReport, wording: Wording): Finding[] =>
-  report.rows.map((row) => ({
-    topic: 'cue',
-    metric: row.metric,
-    verdict: row.verdict,
-    ...sentenceOf(row, report, wording),
-    isSure: row.verdict === 'differs',
-    howWeKnow: {
-      data:
-        `${count(row.tagged, 'tagged swing')}, ${row.untagged} untagged, ${count(row.pairs, 'pair')} inside ` +
-        `${count(row.blocksUsed, 'block')}; ${pWords(row.p)}, adjusted ${pWords(row.pAdjusted)}.`,
-      method:
-        'Differences inside the same block and club only; p from all re-taggings inside the blocks, exact; ' +
-        `adjusted over the ${report.lookedAt} numbers shown (Holm).`,
-      source: `van Elteren 1960 (related); Holm 1979; ${assumedError}`,
-    },
-    caution: null,
-  }))
+  report.rows.map((row) =>
+    sayFinding({
+      topic: 'cue',
+      metric: row.metric,
+      verdict: row.verdict,
+      ...sentenceOf(row, report, wording),
+      isSure: row.verdict === 'differs',
+      howWeKnow: {
+        data: phrase('cue.data', {
+          tagged: count(row.tagged, 'taggedSwing'),
+          untagged: row.untagged,
+          pairs: count(row.pairs, 'pair'),
+          blocks: count(row.blocksUsed, 'block'),
+          p: adjustedP(row.p, row.pAdjusted),
+        }),
+        method: phrase('cue.method', { all: report.lookedAt }),
+        source: withAssumedError('van Elteren 1960 (related); Holm 1979'),
+      },
+      caution: null,
+    }),
+  )
 
 function sentenceOf(
   row: CueMetric,
   report: CueReport,
   wording: Wording,
-): { sentence: string; howSure: string } {
-  const what = name(row.metric)
+): Pick<FindingInWords, 'sentence' | 'howSure'> {
+  const metric = name(row.metric)
+  const what = capital(metric)
   const cue = cueWords(row.cue, wording)
-  if (row.reason === 'no-data') return { sentence: notRecorded(row.metric), howSure: 'Not recorded.' }
+  if (row.reason === 'no-data') {
+    return { sentence: notRecorded(row.metric), howSure: phrase('sure.notRecorded') }
+  }
   const by = row.difference === null ? '' : size(row.metric, row.difference, wording)
   switch (row.verdict) {
     case 'differs':
       return {
-        sentence:
-          `${capital(what)} was ${by} ${moreOrLess(row.metric, row.difference!)} on the swings tagged ${cue} than on ` +
-          'the others of the same blocks. It came with the cue; that is not yet a cause.',
-        howSure: `Clear: ${count(report.lookedAt, 'number')} looked at, and this allows for it.`,
+        sentence: phrase('cue.differs', { what, by, way: moreOrLess(row.metric, row.difference!), cue }),
+        howSure: phrase('sure.clearAmong', { numbers: count(report.lookedAt, 'number') }),
       }
     case 'within-device-error':
       return {
-        sentence: `${capital(what)} differs by ${by} on the swings tagged ${cue}, no more than the device could make.`,
-        howSure: "Can't be told from the device's error.",
+        sentence: phrase('cue.withinDevice', { what, by, cue }),
+        howSure: phrase('sure.deviceError'),
       }
     case 'cannot-tell':
       return {
-        sentence: `Can't tell yet whether ${what} differs on the swings tagged ${cue}.`,
-        howSure: `Can't tell yet (${count(row.tagged, 'tagged swing')}).`,
+        sentence: phrase('cue.cannotTell', { what: metric, cue }),
+        howSure: phrase('cue.cannotTellYet', { swings: count(row.tagged, 'taggedSwing') }),
       }
     case 'too-few':
       return row.isBlockItself
-        ? {
-            sentence: `${cue} is on all swings of its block or on none: cue and block are the same thing here, so ${what} can't be compared by cue.`,
-            howSure: "Can't tell: tag some swings of a block and not others, or go back and forth.",
-          }
-        : {
-            sentence: `There are no swings with and without ${cue} in one block to compare ${what}.`,
-            howSure: "Can't tell.",
-          }
+        ? { sentence: phrase('cue.isBlock', { cue, what: metric }), howSure: phrase('cue.tagSome') }
+        : { sentence: phrase('cue.noPairs', { cue, what: metric }), howSure: phrase('sure.cannotTell') }
   }
 }

@@ -1,4 +1,5 @@
 import type { ShownMetric } from '../units.ts'
+import { phrase, sayOrNull, sayWord, type Word } from '../wording/phrase.ts'
 import type { ComparisonCell } from './comparison-cells.ts'
 
 /** One plain sentence with its number, how sure it is, and how we know. */
@@ -7,10 +8,12 @@ export interface Finding {
   /** Null where the finding is about more than one metric. */
   metric: ShownMetric | null
   verdict: string
-  /** For the student. */
+  /** For the coach, in English. */
   sentence: string
   /** How sure it is, in words. */
   howSure: string
+  /** What both are made of, to be said in another language. */
+  words: { sentence: Word; howSure: Word }
   /** True only where something was shown; false for "can't tell" in any form. */
   isSure: boolean
   howWeKnow: { data: string; method: string; source: string }
@@ -23,7 +26,30 @@ export interface Finding {
   cells?: ComparisonCell[]
 }
 
+/** A finding before it is said. */
+export interface FindingInWords extends Omit<
+  Finding,
+  'sentence' | 'howSure' | 'words' | 'howWeKnow' | 'caution'
+> {
+  sentence: Word
+  howSure: Word
+  howWeKnow: { data: Word; method: Word; source: Word }
+  caution: Word | null
+}
+
+/** A finding said in the window's language, with what it is made of. */
+export const sayFinding = ({ sentence, howSure, howWeKnow, caution, ...rest }: FindingInWords): Finding => ({
+  ...rest,
+  sentence: sayWord(sentence),
+  howSure: sayWord(howSure),
+  words: { sentence, howSure },
+  howWeKnow: {
+    data: sayWord(howWeKnow.data),
+    method: sayWord(howWeKnow.method),
+    source: sayWord(howWeKnow.source),
+  },
+  caution: sayOrNull(caution),
+})
+
 /** What goes with any advice to swing (common practice; warm-up: Ehlert & Wilson 2019, JSCR 33:3444). */
-export const swingCaution =
-  'Warm up first and build up slowly. Stop if anything hurts; with an injury, see a medical professional before speed work. ' +
-  'Mind the space around you and follow the rules of the place.'
+export const swingCaution: string = sayWord(phrase('caution.swing'))

@@ -1,19 +1,20 @@
-import type { Finding } from './finding.ts'
+import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
 import type { LessonAgainstLesson, RetentionMetric } from './lesson-against-lesson.ts'
+import { capital, phrase, semicolons, type Word } from '../wording/phrase.ts'
 import {
-  assumedError,
-  capital,
   clubPhrase,
-  leftOutWords,
-  list,
+  leftOutData,
   moreOrLess,
   name,
+  names,
+  nothingDone,
   notRecorded,
   percent,
   quoted,
   range,
   sdOfInterval,
   size,
+  withAssumedError,
 } from './words.ts'
 import type { Wording } from './words.ts'
 
@@ -21,22 +22,19 @@ import type { Wording } from './words.ts'
 export function lessonFindings(report: LessonAgainstLesson, wording: Wording): Finding[] {
   if (!report.isComparable) {
     return [
-      {
+      sayFinding({
         topic: 'kept',
         metric: null,
         verdict: 'not-comparable',
-        sentence:
-          `${quoted(report.previous.label)} and ${quoted(report.current.label)} can't be compared: it takes two blocks ` +
-          'in the lesson before and one in this, with the same club.',
-        howSure: 'Nothing was compared.',
+        sentence: phrase('kept.notComparable', {
+          previous: quoted(report.previous.label),
+          current: quoted(report.current.label),
+        }),
+        howSure: phrase('sure.notCompared'),
         isSure: false,
-        howWeKnow: {
-          data: `${leftOutWords(report.leftOut) || 'No shots'}.`,
-          method: 'None.',
-          source: 'none',
-        },
+        howWeKnow: { data: leftOutData(report.leftOut), ...nothingDone },
         caution: null,
-      },
+      }),
     ]
   }
   const shared = (['gain-not-clear', 'too-few'] as const).map((verdict) =>
@@ -51,92 +49,108 @@ export function lessonFindings(report: LessonAgainstLesson, wording: Wording): F
   ]
 }
 
-interface Words {
-  sentence: string
-  howSure: string
-}
+type Said = Pick<FindingInWords, 'sentence' | 'howSure'>
 
-function finding(rows: readonly RetentionMetric[], report: LessonAgainstLesson, words: Words): Finding {
+function finding(rows: readonly RetentionMetric[], report: LessonAgainstLesson, said: Said): Finding {
   const [row] = rows as [RetentionMetric]
-  return {
+  const compared = {
+    club: capital(clubPhrase(report.club)),
+    n: row.n[0],
+    first: quoted(report.previous.first ?? ''),
+    m: row.n[1],
+    last: quoted(report.previous.last ?? ''),
+    day: report.previous.date,
+    k: row.n[2],
+    now: quoted(report.current.first ?? ''),
+    today: report.current.date,
+  }
+  const { warmUpShots } = report
+  return sayFinding({
     topic: 'kept',
     metric: rows.length === 1 ? row.metric : null,
     verdict: row.reason === 'no-data' ? 'not-recorded' : row.verdict,
-    ...words,
+    ...said,
     isSure: row.verdict === 'kept' || row.verdict === 'lost',
     howWeKnow: {
       data:
-        `${capital(clubPhrase(report.club))}: ${row.n[0]} shots of ${quoted(report.previous.first ?? '')} and ` +
-        `${row.n[1]} of ${quoted(report.previous.last ?? '')} (${report.previous.date}), ${row.n[2]} of ` +
-        `${quoted(report.current.first ?? '')} (${report.current.date})` +
-        (report.warmUpShots > 0
-          ? `; the first ${report.warmUpShots} shots of each first block are warm-up`
-          : '') +
-        '.',
-      method:
-        'Share of the gain still there, with Fieller’s interval; the verdict allows for all numbers shown ' +
-        '(Bonferroni) and for placing the device anew.',
-      source: `Fieller 1954; Kantak & Winstein 2012; ${assumedError}`,
+        warmUpShots > 0
+          ? phrase('kept.dataWarmUp', { ...compared, warmUp: warmUpShots })
+          : phrase('kept.data', compared),
+      method: phrase('kept.method'),
+      source: withAssumedError('Fieller 1954; Kantak & Winstein 2012'),
     },
     caution: null,
-  }
+  })
 }
 
 /** What is true of several numbers alike is said of them together. */
-function sharedWords(rows: readonly RetentionMetric[], wording: Wording): Words {
-  const what = capital(list(rows.map((row) => name(row.metric))))
+function sharedWords(rows: readonly RetentionMetric[], wording: Wording): Said {
+  const what = capital(names(rows.map((row) => row.metric)))
   if (rows[0]!.verdict === 'too-few') {
-    return {
-      sentence: `${what}: too few shots to say what was kept of last lesson (8 in each block are needed).`,
-      howSure: "Can't tell yet.",
-    }
+    return { sentence: phrase('kept.tooFew', { what }), howSure: phrase('sure.cannotTellYet') }
   }
   const gains = rows.flatMap((row) =>
     row.gainCi95 === null
       ? []
-      : [`${name(row.metric)} ${range(row.metric, row.gainCi95, wording, { signed: true })}`],
+      : [
+          phrase('kept.gainOf', {
+            metric: name(row.metric),
+            range: range(row.metric, row.gainCi95, wording, { signed: true }),
+          }),
+        ],
   )
   return {
-    sentence: `${what}: no clear gain last lesson, so there is nothing to keep or lose.`,
+    sentence: phrase('kept.noGain', { what }),
     howSure:
       gains.length === 0
-        ? 'No clear gain.'
-        : `None is clear once all are counted; each by itself: ${gains.join('; ')} (95 % intervals).`,
+        ? phrase('kept.noClearGain')
+        : phrase('kept.noneClear', { gains: semicolons(...gains) }),
   }
 }
 
-function keptWords(row: RetentionMetric, wording: Wording): Words {
-  const what = name(row.metric)
-  if (row.n.every((n) => n === 0)) return { sentence: notRecorded(row.metric), howSure: 'Not recorded.' }
+/** How much of the gain is left: "about 60 % of it (95 % interval 20 % to 100 %)". */
+function shareWords({ retained, ci95 }: RetentionMetric): Word {
+  if (retained === null) return ''
+  const share =
+    retained > 1 ? phrase('kept.all') : phrase('kept.about', { share: percent(Math.max(0, retained)) })
+  return ci95 === null
+    ? share
+    : phrase('kept.interval', { share, low: percent(ci95[0]), high: percent(ci95[1]) })
+}
+
+function keptWords(row: RetentionMetric, wording: Wording): Said {
+  if (row.n.every((n) => n === 0)) {
+    return { sentence: notRecorded(row.metric), howSure: phrase('sure.notRecorded') }
+  }
+  const what = capital(name(row.metric))
   const gain = row.gain === null ? '' : size(row.metric, row.gain, wording, sdOfInterval(row.gainCi95))
   const way = row.gain === null ? '' : moreOrLess(row.metric, row.gain)
-  const share =
-    row.retained === null
-      ? ''
-      : (row.retained > 1 ? 'all of it or more' : `about ${percent(Math.max(0, row.retained))} of it`) +
-        (row.ci95 === null ? '' : ` (95 % interval ${percent(row.ci95[0])} to ${percent(row.ci95[1])})`)
+  const share = shareWords(row)
   switch (row.verdict) {
     case 'kept':
       return {
-        sentence: `${capital(what)} got ${gain} ${way} last lesson, and it is still there: ${share}.`,
-        howSure: 'Sure that at least half of it was kept.',
+        sentence: phrase('kept.stillThere', { what, gain, way, share }),
+        howSure: phrase('kept.halfKept'),
       }
     case 'lost':
       return {
-        sentence: `${capital(what)} got ${gain} ${way} last lesson, and most of that is gone; what is left is ${share}.`,
-        howSure: 'Sure that less than half of it was kept.',
+        sentence: phrase('kept.mostGone', { what, gain, way, share }),
+        howSure: phrase('kept.lessKept'),
       }
     case 'cannot-tell':
       return {
-        sentence: `${capital(what)} got ${gain} ${way} last lesson; can't tell yet how much of it is still there.`,
-        howSure: `Can't tell yet: ${share}.`,
+        sentence: phrase('kept.cannotTell', { what, gain, way }),
+        howSure: phrase('kept.cannotTellYet', { share }),
       }
     case 'within-setup-error':
       return {
-        sentence:
-          `${capital(what)} got ${gain} ${way} last lesson, which is no more than placing the device anew could make ` +
-          `(up to ${size(row.metric, row.setupFloor, wording)}), so it can't be followed from lesson to lesson.`,
-        howSure: "Can't be told from the set-up's error.",
+        sentence: phrase('kept.withinSetUp', {
+          what,
+          gain,
+          way,
+          floor: size(row.metric, row.setupFloor, wording),
+        }),
+        howSure: phrase('kept.setUpError'),
       }
     case 'gain-not-clear':
     case 'too-few':

@@ -1,17 +1,17 @@
-import type { Finding } from './finding.ts'
+import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
 import { lessonFindings } from './lesson-findings.ts'
 import { fewestLessons } from './season-report.ts'
 import type { SeasonMetric, SeasonReport } from './season-report.ts'
+import { capital, dayWord, phrase, type Word } from '../wording/phrase.ts'
 import {
-  capital,
+  adjustedP,
   clubPhrase,
   count,
-  dayWords,
   level,
   moreOrLess,
   name,
   notRecorded,
-  pWords,
+  nothingDone,
   quoted,
   range,
   sdOfInterval,
@@ -30,33 +30,35 @@ export function seasonFindings(report: SeasonReport, wording: Wording): Finding[
 
 function metricFindings(row: SeasonMetric, report: SeasonReport, wording: Wording): Finding[] {
   const shots = row.levels.reduce((sum, lesson) => sum + lesson.n, 0)
-  const data = `${capital(clubPhrase(report.club))}: ${count(row.trend.lessons, 'lesson')}, ${count(shots, 'shot')}`
+  const data = phrase('season.data', {
+    club: capital(clubPhrase(report.club)),
+    lessons: count(row.trend.lessons, 'lesson'),
+    shots: count(shots, 'shot'),
+  })
   const base = { topic: 'season' as const, metric: row.metric, caution: null }
   if (row.reason === 'no-data') {
     return [
-      {
+      sayFinding({
         ...base,
         verdict: 'not-recorded',
         sentence: notRecorded(row.metric),
-        howSure: 'Not recorded.',
+        howSure: phrase('sure.notRecorded'),
         isSure: false,
-        howWeKnow: { data: `${data}.`, method: 'None.', source: 'none' },
-      },
+        howWeKnow: { data: phrase('text.stop', { text: data }), ...nothingDone },
+      }),
     ]
   }
-  const trendFinding: Finding = {
+  const trendFinding = sayFinding({
     ...base,
     verdict: row.trend.state,
     ...trendWords(row, report, wording),
     isSure: row.trend.state === 'rising' || row.trend.state === 'falling',
     howWeKnow: {
-      data: `${data}; ${pWords(row.trend.p)}, adjusted ${pWords(row.trend.pAdjusted)}.`,
-      method:
-        'Centre of each lesson over days: median of all pairwise slopes with its interval, Mann-Kendall p, adjusted ' +
-        `over the ${count(report.lookedAt, 'number')} shown (Holm).`,
+      data: phrase('season.dataP', { data, p: adjustedP(row.trend.p, row.trend.pAdjusted) }),
+      method: phrase('season.method', { numbers: count(report.lookedAt, 'number') }),
       source: 'Sen 1968; Mann 1945; Kendall 1975; Holm 1979',
     },
-  }
+  })
   const best = bestFinding(row, data, wording)
   return best === null ? [trendFinding] : [trendFinding, best]
 }
@@ -65,64 +67,64 @@ function trendWords(
   row: SeasonMetric,
   report: SeasonReport,
   wording: Wording,
-): { sentence: string; howSure: string } {
+): Pick<FindingInWords, 'sentence' | 'howSure'> {
   const what = name(row.metric)
   const { state, perThirtyDays, ci95, lessons } = row.trend
   if (state === 'too-early') {
     return {
-      sentence: `${capital(what)}: ${count(lessons, 'lesson')}, too early for a trend.`,
-      howSure: `Can't tell yet: at least ${fewestLessons} lessons are needed.`,
+      sentence: phrase('season.tooEarly', { what: capital(what), lessons: count(lessons, 'lesson') }),
+      howSure: phrase('season.lessonsNeeded', { least: fewestLessons }),
     }
   }
   const interval = ci95 === null ? '' : range(row.metric, ci95, wording, { signed: true })
   if (state === 'cannot-tell') {
     return {
-      sentence: `Can't tell yet whether ${what} is rising or falling over the season.`,
-      howSure: `Can't tell: a change of ${interval} a month fits the lessons (95 % interval).`,
+      sentence: phrase('season.cannotTell', { what }),
+      howSure: phrase('season.fits', { interval }),
     }
   }
   return {
-    sentence:
-      `Over the season ${what} got ${size(row.metric, perThirtyDays!, wording, sdOfInterval(ci95))} a month ` +
-      `${moreOrLess(row.metric, perThirtyDays!)} (95 % interval ${interval}).`,
-    howSure: `Clear: ${count(report.lookedAt, 'number')} looked at, and this allows for it.`,
+    sentence: phrase('season.trend', {
+      what,
+      by: size(row.metric, perThirtyDays!, wording, sdOfInterval(ci95)),
+      way: moreOrLess(row.metric, perThirtyDays!),
+      interval,
+    }),
+    howSure: phrase('sure.clearAmong', { numbers: count(report.lookedAt, 'number') }),
   }
 }
 
-function bestFinding(row: SeasonMetric, data: string, wording: Wording): Finding | null {
+function bestFinding(row: SeasonMetric, data: Word, wording: Wording): Finding | null {
   const what = name(row.metric)
   const base = {
     topic: 'season' as const,
     metric: row.metric,
     caution: null,
     howWeKnow: {
-      data: `${data}.`,
-      method:
-        'Each lesson’s mean pulled towards the mean of all lessons by the share that is scatter; a best counts if it ' +
-        'stands out from every other lesson, placing the device anew included.',
+      data: phrase('text.stop', { text: data }),
+      method: phrase('season.bestMethod'),
       source: 'Efron & Morris 1977; Barnett, van der Pols & Dobson 2005',
     },
   }
   if (row.lessonsDiffer === false) {
-    return {
+    return sayFinding({
       ...base,
       verdict: 'lessons-alike',
-      sentence: `The lessons do not differ in ${what} beyond the scatter of the shots.`,
-      howSure: 'No lesson stands out.',
+      sentence: phrase('season.alike', { what }),
+      howSure: phrase('season.noneStandsOut'),
       isSure: false,
-    }
+    })
   }
   if (row.best === null) return null
   const { label, date, isClear } = row.best
-  const day = dayWords(date) + (label === date ? '' : ` (${quoted(label)})`)
-  const shown = level(row.metric, row.best.level, wording)
-  return {
+  const day =
+    label === date ? dayWord(date) : phrase('season.dayLabel', { day: dayWord(date), label: quoted(label) })
+  const best = { what, level: level(row.metric, row.best.level, wording), day }
+  return sayFinding({
     ...base,
     verdict: isClear ? 'personal-best' : 'best-not-clear',
-    sentence: isClear
-      ? `Personal best in ${what}: ${shown} on ${day}, with luck taken out.`
-      : `The highest level of ${what} was ${shown} on ${day}, with luck taken out, but it does not stand out from the next best by more than chance.`,
-    howSure: isClear ? 'Clear: more than scatter and set-up error.' : "Can't be told from luck.",
+    sentence: phrase(isClear ? 'season.best' : 'season.bestNotClear', best),
+    howSure: phrase(isClear ? 'season.bestClear' : 'season.luck'),
     isSure: isClear,
-  }
+  })
 }

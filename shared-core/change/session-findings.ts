@@ -1,16 +1,18 @@
-import type { Finding } from './finding.ts'
+import { sayFinding, type Finding } from './finding.ts'
 import { fewestToPlace } from './session-report.ts'
 import type { SessionMetric, SessionReport } from './session-report.ts'
+import type { ShownMetric } from '../units.ts'
+import { andList, capital, phrase, semicolons, sentences, type Word } from '../wording/phrase.ts'
 import {
-  capital,
+  adjustedP,
   clubPhrase,
   count,
   cueWords,
-  list,
   moreOrLess,
   name,
+  names,
   notRecorded,
-  pWords,
+  nothingDone,
   quoted,
   size,
 } from './words.ts'
@@ -20,12 +22,12 @@ import type { Wording } from './words.ts'
 interface Saying {
   row: SessionMetric
   verdict: string
-  /** What is said of these metrics together, by their names: "club speed and efficiency". */
-  sentence: (what: string) => string
-  howSure: string
+  /** What is said of these metrics together. */
+  sentence: (metrics: readonly ShownMetric[]) => Word
+  howSure: Word
   isSure: boolean
-  data: string
-  method: string
+  data: Word | null
+  method: Word
   source: string
   /** Said once for all metrics it is true of, so that what can't be told does not fill the page. */
   isShared: boolean
@@ -56,107 +58,119 @@ export function sessionFindings(report: SessionReport, wording: Wording): Findin
 function finding(sayings: readonly Saying[], report: SessionReport): Finding {
   const [first] = sayings as [Saying]
   const isAlone = sayings.length === 1
-  const club = `${capital(clubPhrase(report.club))}, ${count(report.shots, 'shot')} of the session`
-  const data = sayings
-    .filter((saying) => saying.data !== '')
-    .map((saying) => (isAlone ? saying.data : `${name(saying.row.metric)}: ${saying.data}`))
-  return {
+  const club = phrase('session.ofClub', {
+    club: capital(clubPhrase(report.club)),
+    shots: count(report.shots, 'shot'),
+  })
+  const data = sayings.flatMap(({ row, data: own }) =>
+    own === null ? [] : [isAlone ? own : phrase('text.of', { label: name(row.metric), text: own })],
+  )
+  return sayFinding({
     topic: 'session',
     metric: isAlone ? first.row.metric : null,
     verdict: first.verdict,
-    sentence: first.sentence(list(sayings.map((saying) => name(saying.row.metric)))),
+    sentence: first.sentence(sayings.map((saying) => saying.row.metric)),
     howSure: first.howSure,
     isSure: first.isSure,
-    howWeKnow: { data: `${[club, ...data].join('; ')}.`, method: first.method, source: first.source },
+    howWeKnow: {
+      data: phrase('text.stop', { text: semicolons(club, ...data) }),
+      method: first.method,
+      source: first.source,
+    },
     caution: null,
-  }
+  })
 }
 
 const notRecordedHere = (row: SessionMetric): Saying => ({
   row,
   verdict: 'not-recorded',
-  sentence: (what) =>
-    what === name(row.metric)
+  sentence: (metrics) =>
+    metrics.length === 1
       ? notRecorded(row.metric)
-      : `${capital(what)} were not recorded, so nothing can be said about them.` +
-        (what.includes(name('efficiency'))
-          ? ' Efficiency needs club speed and ball speed of the same shot.'
-          : ''),
-  howSure: 'Not recorded.',
+      : sentences(
+          phrase('session.notRecordedMany', { what: capital(names(metrics)) }),
+          metrics.includes('efficiency') ? phrase('session.efficiencyNeeds') : null,
+        ),
+  howSure: phrase('sure.notRecorded'),
   isSure: false,
-  data: '',
-  method: 'None.',
-  source: 'none',
+  data: null,
+  ...nothingDone,
   isShared: true,
 })
 
 function levelChange(row: SessionMetric, wording: Wording): Saying {
   const found = row.levelChange
-  const method =
-    'Whether: rank test for one change of level, p by shuffling (Pettitt), adjusted with the session’s other tests ' +
-    '(Holm). Where: probability of each place, range that holds 90 %.'
-  const source = 'Pettitt 1979; Phipson & Smyth 2010; Smith 1975; Holm 1979'
-  const data = `${count(found.n, 'reading')}, ${pWords(found.p)}, adjusted ${pWords(found.pAdjusted)}`
   const say = (
     verdict: string,
-    sentence: Saying['sentence'],
-    howSure: string,
+    sentence: (what: Word) => Word,
+    howSure: Word,
     { isSure }: { isSure: boolean },
-  ): Saying => ({ row, verdict, sentence, howSure, isSure, data, method, source, isShared: !isSure })
+  ): Saying => ({
+    row,
+    verdict,
+    sentence: (metrics) => sentence(names(metrics)),
+    howSure,
+    isSure,
+    data: phrase('session.data', {
+      readings: count(found.n, 'reading'),
+      p: adjustedP(found.p, found.pAdjusted),
+    }),
+    method: phrase('session.method'),
+    source: 'Pettitt 1979; Phipson & Smyth 2010; Smith 1975; Holm 1979',
+    isShared: !isSure,
+  })
   if (found.state === 'too-few') {
     return say(
       'level-too-few',
-      (what) => `Too few shots to say whether and where ${what} changed inside the session.`,
-      `Can't tell: at least ${fewestToPlace} shots are needed.`,
+      (what) => phrase('session.tooFew', { what }),
+      phrase('session.shotsNeeded', { least: fewestToPlace }),
       { isSure: false },
     )
   }
   if (found.state === 'no-spread') {
-    return say(
-      'level-no-spread',
-      (what) => `All readings of ${what} are alike, so no change can be placed.`,
-      "Can't tell: the device gives too few digits.",
-      { isSure: false },
-    )
+    return say('level-no-spread', (what) => phrase('session.alike', { what }), phrase('sure.fewDigits'), {
+      isSure: false,
+    })
   }
   if (found.state === 'steady' || found.shotsBefore === null) {
-    return say(
-      'level-steady',
-      (what) => `Shot by shot, no step in ${what} stands out.`,
-      'That is not proof that nothing changed.',
-      { isSure: false },
-    )
+    return say('level-steady', (what) => phrase('session.steady', { what }), phrase('session.noProof'), {
+      isSure: false,
+    })
   }
-  const step = `${size(row.metric, found.step!, wording)} ${moreOrLess(row.metric, found.step!)}`
+  const step = {
+    by: size(row.metric, found.step!, wording),
+    way: moreOrLess(row.metric, found.step!),
+  }
   if (found.isAlsoTrend) {
-    const way = found.step! > 0 ? 'rose' : 'fell'
     return say(
       'level-trend',
-      (what) =>
-        `${capital(what)} ${way} bit by bit during the session, more like a slope than a step: the later part was ${step}.`,
-      'Clear that it moved; not where.',
+      (what) => phrase(found.step! > 0 ? 'session.rose' : 'session.fell', { what: capital(what), ...step }),
+      phrase('session.moved'),
       { isSure: true },
     )
   }
   const place = found.isPlaceVague
-    ? 'somewhere in the middle of the session'
+    ? phrase('session.somewhere')
     : found.from === found.to
-      ? `after shot ${found.from}`
-      : `between shot ${found.from} and shot ${found.to! + 1}`
-  const block =
-    found.startingBlock !== null && !found.isPlaceVague
-      ? ` It came with the start of ${quoted(found.startingBlock)}.`
-      : found.blocks.length > 0 && !found.isPlaceVague
-        ? ` That is in ${list(found.blocks.map(quoted))}.`
-        : ''
+      ? phrase('session.after', { shot: found.from! })
+      : phrase('session.between', { from: found.from!, to: found.to! + 1 })
+  const block = found.isPlaceVague
+    ? null
+    : found.startingBlock !== null
+      ? phrase('session.withStart', { block: quoted(found.startingBlock) })
+      : found.blocks.length > 0
+        ? phrase('session.thatIsIn', { blocks: andList(found.blocks.map(quoted)) })
+        : null
   const cues =
     found.startingCues.length > 0 && !found.isPlaceVague
-      ? ` First tagged there: ${list(found.startingCues.map((cue) => cueWords(cue, wording)))}.`
-      : ''
+      ? phrase('session.firstTagged', {
+          cues: andList(found.startingCues.map((cue) => cueWords(cue, wording))),
+        })
+      : null
   return say(
     'level-changed',
-    (what) => `${capital(what)} changed ${place}: ${step} from there on.${block}${cues}`,
-    'Clear that it changed; the true place lies in that range with 90 %.',
+    (what) => sentences(phrase('session.changed', { what: capital(what), place, ...step }), block, cues),
+    phrase('session.clearRange'),
     { isSure: true },
   )
 }

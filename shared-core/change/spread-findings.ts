@@ -1,7 +1,8 @@
 import { fewestForSpread } from './compare-spread.ts'
 import type { SpreadComparison, SpreadReport } from './compare-spread.ts'
-import type { Finding } from './finding.ts'
-import { capital, clubPhrase, count, list, name, pWords, quoted } from './words.ts'
+import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
+import { capital, phrase, semicolons } from '../wording/phrase.ts'
+import { adjustedP, clubPhrase, count, name, names, quoted } from './words.ts'
 
 /**
  * Sentences about scatter: did the shots come closer together? One for each metric whose scatter changed; what can't be
@@ -22,61 +23,65 @@ export function spreadFindings(report: SpreadReport): Finding[] {
 function finding(rows: readonly SpreadComparison[], report: SpreadReport): Finding {
   const [row] = rows as [SpreadComparison]
   const isAlone = rows.length === 1
-  const numbers = rows
-    .map(
-      ({ metric, p, pAdjusted }) =>
-        `${isAlone ? '' : `${name(metric)} `}${pWords(p)}, adjusted ${pWords(pAdjusted)}`,
-    )
-    .join('; ')
-  return {
+  const numbers = rows.map(({ metric, p, pAdjusted }) => {
+    const both = adjustedP(p, pAdjusted)
+    return isAlone ? both : phrase('spread.metricP', { metric: name(metric), p: both })
+  })
+  return sayFinding({
     topic: 'change',
     metric: isAlone ? row.metric : null,
     verdict: `spread-${row.verdict}`,
     ...words(rows, report),
     isSure: row.verdict === 'steadier' || row.verdict === 'wilder',
     howWeKnow: {
-      data:
-        `${capital(clubPhrase(report.club))}: ${count(row.n[0], 'shot')} in ${quoted(report.before)}, ${row.n[1]} in ` +
-        `${quoted(report.after)}; ${numbers}.`,
-      method: `Distances from each block’s median compared (F test), adjusted over ${report.lookedAt} (Holm).`,
+      data: phrase('spread.data', {
+        club: capital(clubPhrase(report.club)),
+        shots: count(row.n[0], 'shot'),
+        before: quoted(report.before),
+        other: row.n[1],
+        after: quoted(report.after),
+        numbers: semicolons(...numbers),
+      }),
+      method: phrase('spread.method', { all: report.lookedAt }),
       source: 'Brown & Forsythe 1974; Holm 1979',
     },
     caution: null,
-  }
+  })
 }
 
 function words(
   rows: readonly SpreadComparison[],
   report: SpreadReport,
-): { sentence: string; howSure: string } {
+): Pick<FindingInWords, 'sentence' | 'howSure'> {
   const [row] = rows as [SpreadComparison]
-  const what = list(rows.map(({ metric }) => name(metric)))
-  const blocks = `${quoted(report.before)} and ${quoted(report.after)}`
+  const what = names(rows.map(({ metric }) => metric))
+  const [before, after] = [quoted(report.before), quoted(report.after)]
+  const blocks = phrase('text.blocks', { before, after })
   switch (row.verdict) {
     case 'steadier':
     case 'wilder': {
       const ratio = row.verdict === 'steadier' ? 1 / row.sdRatio! : row.sdRatio!
-      const way = row.verdict === 'steadier' ? 'closer together' : 'farther apart'
       return {
-        sentence: `${capital(what)}: the shots of ${quoted(report.after)} lie ${way} than those of ${quoted(report.before)}, by about ${ratio.toFixed(1)} times.`,
-        howSure: `Clear: ${count(report.lookedAt, 'number')} looked at, and this allows for it.`,
+        sentence: phrase(`spread.${row.verdict}`, {
+          what: capital(what),
+          after,
+          before,
+          times: ratio.toFixed(1),
+        }),
+        howSure: phrase('sure.clearAmong', { numbers: count(report.lookedAt, 'number') }),
       }
     }
     case 'cannot-tell':
       return {
-        sentence: `Can't tell whether the shots came closer together or farther apart from ${quoted(report.before)} to ${quoted(report.after)} in ${what}.`,
-        howSure:
-          "Can't tell: with 10 and 10 shots even a scatter half as wide shows in one lesson of three only.",
+        sentence: phrase('spread.cannotTell', { before, after, what }),
+        howSure: phrase('spread.hardToShow'),
       }
     case 'no-spread':
-      return {
-        sentence: `All readings of ${what} are alike in one of ${blocks}, so the scatter can't be compared.`,
-        howSure: "Can't tell: the device gives too few digits.",
-      }
+      return { sentence: phrase('spread.alike', { what, blocks }), howSure: phrase('sure.fewDigits') }
     case 'too-few':
       return {
-        sentence: `Too few shots to compare the scatter of ${blocks} in ${what}.`,
-        howSure: `Can't tell: at least ${fewestForSpread} shots in each are needed, 15 are better.`,
+        sentence: phrase('spread.tooFew', { blocks, what }),
+        howSure: phrase('spread.shotsNeeded', { least: fewestForSpread }),
       }
   }
 }

@@ -5,6 +5,7 @@ import { clubWords } from '../model/club.ts'
 import type { Generator } from '../statistics/generator.ts'
 import { mean } from '../statistics/mean.ts'
 import type { UnitSystem } from '../units.ts'
+import { phrase, sayWord, type Phrase } from '../wording/phrase.ts'
 import type { Ceiling } from './ceiling.ts'
 import { ceilingOf, ownShotsNeeded, spinLoftFromLaunch } from './ceiling.ts'
 import type { DeviceError } from './device-error.ts'
@@ -13,7 +14,7 @@ import { isSpeed } from './efficiency.ts'
 import { gainsOf } from './gains.ts'
 import { moreShotsToSettle, strikeOrSpeed, suspectDevice } from './strike-or-speed.ts'
 import type { DeviceSuspicion } from './strike-or-speed.ts'
-import { strikeOrSpeedWords, suspicionWords } from './strike-or-speed-words.ts'
+import { strikeOrSpeedWords, suspicionWords, type StrikeOrSpeedWords } from './strike-or-speed-words.ts'
 import type { StrikeShot } from './strike-report.ts'
 import { strikeFlags } from './strike-report.ts'
 
@@ -46,6 +47,8 @@ export interface HoldingBack {
   sentence: string
   /** How sure it is, with the weakest link. */
   howSure: string
+  /** What both are made of, to be said in another language. */
+  words: StrikeOrSpeedWords
   /** How many more shots would do, by simulation; null if more shots would not settle it or none are needed. */
   shotsNeeded: number | null
   /** Goes wherever the verdict goes; null unless speed is advised. */
@@ -78,18 +81,10 @@ export const defaultSpeedGainShare = 0.03
 export const defaultStrikeMargin = 0.03
 /** What the margin is a share of: the driver's published level. */
 const driverLevel = 1.48
-const defaultSpeedGainBasis = 'assumption: 3 % of today’s club speed; no published figure could be confirmed'
+const defaultSpeedGainBasis = (): string => sayWord(phrase('held.assumedGain'))
 
 /** Below this a block gives no verdict at all. */
 const shotsAtLeast = 5
-
-const caution =
-  'Before speed work: warm up dynamically, build volume slowly, keep space around you and stop with pain; earlier ' +
-  'back, wrist, elbow, shoulder or knee trouble goes to a medical professional first.'
-
-const source =
-  'Two-body impact and tour averages by club (from memory), flight after Quintavalla 2002 with capped spin, equivalence with a ' +
-  'margin after Schuirmann 1987; device errors are assumptions the coach can edit.'
 
 const meanOf = (
   shots: readonly StrikeShot[],
@@ -98,6 +93,12 @@ const meanOf = (
   const present = shots.map((shot) => shot[key]).filter((value): value is number => value != null)
   return present.length > 0 ? mean(present) : null
 }
+
+const saidOf = ({ sentence, howSure }: StrikeOrSpeedWords) => ({
+  sentence: sayWord(sentence),
+  howSure: sayWord(howSure),
+  words: { sentence, howSure },
+})
 
 /** Spin loft of a block: loft at impact less attack angle where recorded, else told from the launch of an iron. */
 function spinLoftOf(club: string | null, shots: readonly StrikeShot[]): number | null {
@@ -117,8 +118,8 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     ownEfficiencies = [],
     speedGainShare = defaultSpeedGainShare,
     speedGainBasis = options.speedGainShare === undefined
-      ? defaultSpeedGainBasis
-      : `${(options.speedGainShare * 100).toFixed(1)} % of today's club speed, set by the coach`,
+      ? defaultSpeedGainBasis()
+      : sayWord(phrase('held.gainByCoach', { percent: (options.speedGainShare * 100).toFixed(1) })),
     error = defaultDeviceError,
     air = standardAir,
     system = 'mph-yd',
@@ -147,12 +148,14 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
   const n = usable.length
   const leftOut = allShots.length - n
   const data =
-    `${n} ${n === 1 ? 'shot' : 'shots'} with the ${words}` +
-    (leftOut > 0 ? `, ${leftOut} left out (no club or ball speed, or an impossible reading)` : '')
+    leftOut > 0
+      ? phrase('held.shotsLeftOut', { n, club: words, leftOut })
+      : phrase('held.shots', { n, club: words })
+  const source = sayWord(phrase('held.source'))
   const refusal = (
-    sentence: string,
+    sentence: Phrase,
     shotsNeeded: number | null,
-    more: { howSure?: string; suspicion?: DeviceSuspicion } = {},
+    more: { said?: StrikeOrSpeedWords; suspicion?: DeviceSuspicion } = {},
   ): HoldingBack => ({
     club,
     shots: n,
@@ -165,31 +168,32 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     strikeChance: null,
     isStrikeFirst: false,
     suspicion: more.suspicion ?? null,
-    sentence,
-    howSure:
-      more.howSure ??
-      (shotsNeeded === null
-        ? 'Not computed.'
-        : `Not computed; ${shotsNeeded} more ${shotsNeeded === 1 ? 'shot' : 'shots'} would give a first answer.`),
+    ...saidOf(
+      more.said ?? {
+        sentence,
+        howSure:
+          shotsNeeded === null
+            ? phrase('held.notComputed')
+            : phrase('held.notComputedYet', { n: shotsNeeded }),
+      },
+    ),
     shotsNeeded,
     caution: null,
-    howWeKnow: { data: `${data}.`, method: 'Not computed.', source },
+    howWeKnow: {
+      data: sayWord(phrase('text.stop', { text: data })),
+      method: sayWord(phrase('held.notComputed')),
+      source,
+    },
   })
 
   if (allShots.length === 0) {
-    return refusal('No shots yet, so strike and speed cannot be compared.', shotsAtLeast)
+    return refusal(phrase('held.noShots'), shotsAtLeast)
   }
   if (clubs.length > 1) {
-    return refusal(
-      'These shots mix several clubs; strike and speed are compared for one club at a time.',
-      null,
-    )
+    return refusal(phrase('held.severalClubs'), null)
   }
   if (whole.length === 0) {
-    return refusal(
-      'No shot has both club speed and ball speed, so efficiency, play speed and what holds the carry back can’t be told.',
-      null,
-    )
+    return refusal(phrase('held.noSpeeds'), null)
   }
   if (ceiling !== null) {
     // Every shot that has both speeds is looked at, the impossible ones above all.
@@ -201,20 +205,17 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
       const { limit } = ceiling
       const above = ratios.filter((ratio) => limit !== null && ratio > limit).length
       const said = suspicionWords(suspicion, words, { above, of: ratios.length, limit })
-      return refusal(said.sentence, null, { howSure: said.howSure, suspicion })
+      return refusal(phrase('held.checkDevice'), null, { said, suspicion })
     }
   }
   if (n < shotsAtLeast) {
     const more = shotsAtLeast - n
-    return refusal(
-      `Can't tell yet: ${n} usable ${n === 1 ? 'shot is' : 'shots are'} too few; ${more} more with the ${words} would give a first answer.`,
-      more,
-    )
+    return refusal(phrase('held.tooFew', { n, more, club: words }), more)
   }
   if (ceiling === null) {
     const own = ownEfficiencies.filter((value) => Number.isFinite(value) && value > 0).length
     return refusal(
-      `Can't tell: ${'reason' in found ? found.reason : 'no ceiling is known'}.`,
+      phrase('held.noCeiling', { reason: 'reason' in found ? found.reason : phrase('held.noCeilingKnown') }),
       Math.max(0, ownShotsNeeded - own) || null,
     )
   }
@@ -222,7 +223,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     { club, launchDeg: meanOf(usable, 'launchDeg'), spinRpm: meanOf(usable, 'spinRpm') },
     error,
   )
-  if ('reason' in launch) return refusal(`Can't tell in carry: ${launch.reason}.`, null)
+  if ('reason' in launch) return refusal(phrase('held.noCarry', { reason: launch.reason }), null)
 
   const gains = gainsOf(usable, ceiling, {
     launch,
@@ -256,17 +257,23 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     strikeChance: decided.strikeChance,
     isStrikeFirst: decided.isStrikeFirst,
     suspicion: null,
-    sentence: said.sentence,
-    howSure: said.howSure,
+    ...saidOf(said),
     shotsNeeded,
-    caution: verdict === 'speed' ? caution : null,
+    caution: verdict === 'speed' ? sayWord(phrase('caution.speed')) : null,
     howWeKnow: {
-      data: `${data}; ${launch.note}.`,
-      method:
-        `Within reach: ${ceiling.efficiency.toFixed(2)} ± ${sd.toFixed(2)}, ${ceiling.basis}. Speed gain: ${speedGainBasis}. ` +
-        `Asked: is the gap in the strike larger than what the speed would give (${gains.speedWorth.toFixed(3)}) and than what is worth ` +
-        `having (${gains.margin.toFixed(3)})? Gap ${gains.gap.toFixed(3)} ± ${gains.gapSd.toFixed(3)}. Turned into carry by the flight ` +
-        "model at the block's mean launch and spin.",
+      data: sayWord(phrase('held.data', { data, launch: launch.note })),
+      method: sayWord(
+        phrase('held.method', {
+          reach: ceiling.efficiency.toFixed(2),
+          sd: sd.toFixed(2),
+          basis: ceiling.basis,
+          gainBasis: speedGainBasis,
+          worth: gains.speedWorth.toFixed(3),
+          margin: gains.margin.toFixed(3),
+          gap: gains.gap.toFixed(3),
+          gapSd: gains.gapSd.toFixed(3),
+        }),
+      ),
       source,
     },
   }

@@ -379,6 +379,7 @@ const heldFinding = (held: HoldingBack & { blockLabel: string }): Omit<KeyedFind
   verdict: held.verdict,
   sentence: held.sentence,
   howSure: held.howSure,
+  words: held.words,
   isSure: held.verdict !== 'cannot-tell',
   isMain: true,
   howWeKnow: held.howWeKnow,

@@ -9,8 +9,8 @@ import {
   range,
   sdOfInterval,
   signed,
-} from '../change/words.ts'
-import type { Wording } from '../change/words.ts'
+} from '../change/said-words.ts'
+import type { Wording } from '../change/said-words.ts'
 import { fewestStudents } from './what-works.ts'
 import type { WhatWorks, WorksMetric, WorksRow } from './what-works.ts'
 

@@ -1,17 +1,22 @@
 import { IntlMessageFormat } from 'intl-messageformat'
 
 /**
- * The names of the places in an ICU message, read from its type: `'{n} of {all}'` has `n | all`. A plural's or select's own
- * texts hold a blank or a `#` and no places of their own (tests/shared-core/wording holds the messages to it).
+ * The names of the places in an ICU message, read from its type: `'{n} of {all}'` has `n | all`. A plural's own texts have no
+ * places (tests/shared-core/wording holds the messages to it).
  */
-export type PlacesOf<Message extends string> = Message extends `${string}{${infer Inside}}${infer Rest}`
-  ? NameIn<Inside> | PlacesOf<Rest>
+export type PlacesOf<Message extends string> = Message extends `${string}{${infer Opened}`
+  ? Opened extends `${infer Inside}}${infer Rest}`
+    ? Inside extends `${infer Name}, plural,${string}`
+      ? Name | PlacesOf<AfterPlural<Opened>>
+      : Inside | PlacesOf<Rest>
+    : never
   : never
-type NameIn<Inside extends string> = Inside extends `${infer Name},${string}`
-  ? Name
-  : Inside extends `${string} ${string}` | `${string}#${string}`
-    ? never
-    : Inside
+/** What stands behind a plural whose texts are still to come. */
+type AfterPlural<Opened extends string> = Opened extends `${string}{${string}}${infer Rest}`
+  ? Rest extends `}${infer Behind}`
+    ? Behind
+    : AfterPlural<Rest>
+  : never
 
 const made = new Map<string, IntlMessageFormat>()
 

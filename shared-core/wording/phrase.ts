@@ -1,17 +1,35 @@
 import { z } from 'zod'
-import { phrases } from './coach/phrases.ts'
+import { findingPhrases } from './coach/findings.ts'
+import { phrases as shortPhrases } from './coach/phrases.ts'
 import { localeOf } from './language.ts'
 import { formatMessage, type PlacesOf } from './message.ts'
 
+const phrases = { ...shortPhrases, ...findingPhrases }
 export type PhraseKey = keyof typeof phrases
+export const phraseKeys = Object.keys(phrases) as PhraseKey[]
+/** The message of a phrase. */
+export const messageOf = (key: PhraseKey): string => phrases[key]
 
-/** Words as data, a part of a sentence: which, and what fills its places. Crosses processes and is kept as JSON. */
+/** Words as data: which, and what fills its places. Crosses processes and is kept as JSON. */
 export interface Phrase {
   readonly phrase: PhraseKey
   readonly values: Words
 }
+/** Several words as one: "a, b and c"; sentences after each other; parts set off by semicolons or commas. */
+interface Joined {
+  readonly join: 'and' | 'sentences' | 'semicolons' | 'commas'
+  readonly words: readonly Word[]
+}
+/** Words at the beginning of a sentence. */
+interface Capital {
+  readonly capital: Word
+}
+/** A day, YYYY-MM-DD. */
+interface Day {
+  readonly day: string
+}
 /** What fills a place: a name or number as it is, or words that are said in the reader's language. */
-export type Word = string | number | Phrase
+export type Word = string | number | Phrase | Joined | Capital | Day
 export type Words = Readonly<Record<string, Word>>
 
 export const wordSchema: z.ZodType<Word> = z.lazy(() =>
@@ -22,6 +40,9 @@ export const wordSchema: z.ZodType<Word> = z.lazy(() =>
       phrase: z.custom<PhraseKey>((key) => typeof key === 'string'),
       values: z.record(z.string(), wordSchema),
     }),
+    z.object({ join: z.enum(['and', 'sentences', 'semicolons', 'commas']), words: z.array(wordSchema) }),
+    z.object({ capital: wordSchema }),
+    z.object({ day: z.string() }),
   ]),
 )
 
@@ -33,11 +54,40 @@ export const phrase = <K extends PhraseKey>(
   ...[values]: PlacesOf<(typeof phrases)[K]> extends never ? [] : [values: Values<K>]
 ): Phrase => ({ phrase: key, values: (values ?? {}) as Words })
 
+/** "a", "a and b", "a, b and c". */
+export const andList = (words: readonly Word[]): Word => ({ join: 'and', words })
+/** Sentences after each other; what is null is not said. */
+export const sentences = (...words: readonly (Word | null)[]): Word => joined('sentences', words)
+export const semicolons = (...words: readonly (Word | null)[]): Word => joined('semicolons', words)
+export const commas = (...words: readonly (Word | null)[]): Word => joined('commas', words)
+const joined = (join: Joined['join'], words: readonly (Word | null)[]): Word => {
+  const some = words.filter((word) => word !== null)
+  return some.length === 1 ? some[0]! : { join, words: some }
+}
+export const capital = (word: Word): Word => ({ capital: word })
+export const dayWord = (day: string): Word => ({ day })
+
+const between = { sentences: ' ', semicolons: '; ', commas: ', ' } as const
+const conjunction = new Intl.ListFormat(localeOf.en, { type: 'conjunction' })
+const days = new Intl.DateTimeFormat(localeOf.en, {
+  day: 'numeric',
+  month: 'long',
+  year: 'numeric',
+  timeZone: 'UTC',
+})
+
 /** One word in English, the window's language. */
-export const sayWord = (word: Word): string =>
-  typeof word === 'object'
-    ? formatMessage(phrases[word.phrase], localeOf.en, sayWords(word.values))
-    : String(word)
+export const sayWord = (word: Word): string => {
+  if (typeof word !== 'object') return String(word)
+  if ('phrase' in word) return formatMessage(messageOf(word.phrase), localeOf.en, sayWords(word.values))
+  if ('day' in word) return days.format(new Date(`${word.day}T00:00:00Z`))
+  if ('capital' in word) {
+    const said = sayWord(word.capital)
+    return said.charAt(0).toLocaleUpperCase(localeOf.en) + said.slice(1)
+  }
+  const said = word.words.map(sayWord)
+  return word.join === 'and' ? conjunction.format(said) : said.join(between[word.join])
+}
 
 /** Numbers stay numbers: a plural goes by them. */
 export const sayWords = (words: Words): Record<string, string | number> =>

@@ -1,6 +1,8 @@
-import { dayWords } from '../../../shared-core/change/words.ts'
+import { dayWord, sayWord } from '../../../shared-core/wording/phrase.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { SeasonView } from '../../../shared-core/report/season-view.ts'
+
+const dayWords = (day: string): string => sayWord(dayWord(day))
 
 /** A season as readable lines: the club hit most, its findings, what was kept before, and what came after the last plan. */
 export const seasonLines = (season: SeasonView): string[] => {
