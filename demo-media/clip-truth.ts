@@ -126,7 +126,7 @@ export const clipTruth = (film: Film, file: string) => {
         ballSpeedMps: round(swing.spec.ballSpeedMps, 3),
         efficiency: round(swing.spec.ballSpeedMps / swing.spec.clubSpeedMps, 4),
         launchDeg: round(swing.spec.launchDeg, 2),
-        startLineDeg: round(swing.spec.startLineDeg, 2),
+        launchDirectionDeg: round(swing.spec.launchDirectionDeg, 2),
       }
     }),
   }

@@ -7,10 +7,10 @@
 export const deviceFlight = (
   ballSpeedMps: number,
   launchDeg: number,
-  startLineDeg: number,
+  launchDirectionDeg: number,
   spinRpm: number,
   spinAxisDeg: number,
-): { carryM: number; sideM: number; apexM: number; landDeg: number } => {
+): { carryM: number; sideM: number; apexM: number; descentDeg: number } => {
   const rad = Math.PI / 180
   const dt = 0.002
   const area = Math.PI * 0.02134 ** 2
@@ -19,9 +19,9 @@ export const deviceFlight = (
   let x = 0
   let y = 0
   let z = 0
-  let vx = ballSpeedMps * Math.cos(launchDeg * rad) * Math.cos(startLineDeg * rad)
+  let vx = ballSpeedMps * Math.cos(launchDeg * rad) * Math.cos(launchDirectionDeg * rad)
   let vy = ballSpeedMps * Math.sin(launchDeg * rad)
-  let vz = ballSpeedMps * Math.cos(launchDeg * rad) * Math.sin(startLineDeg * rad)
+  let vz = ballSpeedMps * Math.cos(launchDeg * rad) * Math.sin(launchDirectionDeg * rad)
   let apexM = 0
   for (let t = 0; t < 15 && y >= 0; t += dt) {
     const v = Math.hypot(vx, vy, vz)
@@ -45,5 +45,5 @@ export const deviceFlight = (
     z += vz * dt
     apexM = Math.max(apexM, y)
   }
-  return { carryM: Math.hypot(x, z), sideM: z, apexM, landDeg: Math.atan2(-vy, Math.hypot(vx, vz)) / rad }
+  return { carryM: Math.hypot(x, z), sideM: z, apexM, descentDeg: Math.atan2(-vy, Math.hypot(vx, vz)) / rad }
 }

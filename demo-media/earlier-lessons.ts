@@ -238,7 +238,7 @@ const swingsOf = (plan: EarlierPlan, index: number): DemoSwing[] => {
       const clubSpeedMps = block.clubSpeedMps + spread.clubSpeedMps * draw.normal()
       const ballSpeedMps = clubSpeedMps * (block.efficiency + spread.efficiency * draw.normal())
       const launchDeg = 12.6 + 0.8 * draw.normal()
-      const startLineDeg = 1.7 * draw.normal()
+      const launchDirectionDeg = 1.7 * draw.normal()
       const spinRpm = 2850 * (1 + 0.06 * draw.normal())
       const spinAxisDeg = 3 + 3.5 * draw.normal()
       const attackDeg = 0.4 + 0.6 * draw.normal()
@@ -268,7 +268,7 @@ const swingsOf = (plan: EarlierPlan, index: number): DemoSwing[] => {
           clubSpeedMps,
           ballSpeedMps,
           launchDeg,
-          startLineDeg,
+          launchDirectionDeg,
           backswingSeconds: 0.88 + 0.02 * draw.normal(),
           downswingSeconds: 0.275 + 0.005 * draw.normal(),
           leadKneeAtImpactDeg: block.body.leadKneeDeg + 1.3 * draw.normal(),
@@ -287,11 +287,11 @@ const swingsOf = (plan: EarlierPlan, index: number): DemoSwing[] => {
           clubSpeedMps: read.club,
           ballSpeedMps: read.ball,
           launchDeg: read.launch,
-          startLineDeg,
+          launchDirectionDeg,
           spinRpm: read.spin,
           spinAxisDeg,
           attackDeg,
-          ...deviceFlight(read.ball, read.launch, startLineDeg, read.spin, spinAxisDeg),
+          ...deviceFlight(read.ball, read.launch, launchDirectionDeg, read.spin, spinAxisDeg),
         },
       }
     }),

@@ -259,14 +259,14 @@ export type Reading = {
   clubSpeedMps: number
   ballSpeedMps: number
   launchDeg: number
-  startLineDeg: number
+  launchDirectionDeg: number
   spinRpm: number
   spinAxisDeg: number
   attackDeg: number
   carryM: number
   sideM: number
   apexM: number
-  landDeg: number
+  descentDeg: number
 }
 
 /** The device's clock against the lesson's: behind by this much at the start, and gaining. */
@@ -307,7 +307,7 @@ export const demoLesson = (): { swings: DemoSwing[]; clips: { kind: ClipKind; sw
     const efficiency = plan.mishit ? 1.142 : steady
     const ballSpeedMps = clubSpeedMps * efficiency
     const launchDeg = plan.mishit ? 7.6 : (driver ? 12.6 : 17.4) + 0.8 * numbers.normal()
-    const startLineDeg = plan.mishit ? -4.8 : 1.7 * numbers.normal()
+    const launchDirectionDeg = plan.mishit ? -4.8 : 1.7 * numbers.normal()
     const spinRpm = plan.mishit ? 3950 : (driver ? 2850 : 6100) * (1 + 0.06 * numbers.normal())
     const spinAxisDeg = plan.mishit ? 11 : 3 + 3.5 * numbers.normal()
     const attackDeg = (driver ? 0.4 : -4.1) + 0.6 * numbers.normal()
@@ -317,7 +317,7 @@ export const demoLesson = (): { swings: DemoSwing[]; clips: { kind: ClipKind; sw
       clubSpeedMps,
       ballSpeedMps,
       launchDeg,
-      startLineDeg,
+      launchDirectionDeg,
       backswingSeconds: 0.86 + 0.025 * numbers.normal(),
       downswingSeconds: 0.27 + 0.005 * numbers.normal(),
       leadKneeAtImpactDeg: body.leadKneeDeg + 1.3 * numbers.normal(),
@@ -339,14 +339,14 @@ export const demoLesson = (): { swings: DemoSwing[]; clips: { kind: ClipKind; sw
     if (plan.recorded) {
       shot += 1
       const minutes = (impactAtMs - startMs) / 60_000
-      const flight = deviceFlight(read.ball, read.launch, startLineDeg, read.spin, spinAxisDeg)
+      const flight = deviceFlight(read.ball, read.launch, launchDirectionDeg, read.spin, spinAxisDeg)
       reading = {
         shot,
         atMs: Math.round(impactAtMs + deviceClock.offsetMs + deviceClock.driftMsPerMinute * minutes),
         clubSpeedMps: read.club,
         ballSpeedMps: read.ball,
         launchDeg: read.launch,
-        startLineDeg,
+        launchDirectionDeg,
         spinRpm: read.spin,
         spinAxisDeg,
         attackDeg,

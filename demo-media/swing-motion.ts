@@ -22,7 +22,7 @@ export type SwingSpec = {
   shoulderTension: number
   ballSpeedMps: number
   launchDeg: number
-  startLineDeg: number
+  launchDirectionDeg: number
 }
 
 /** The moments, in seconds from the takeaway. */
@@ -466,7 +466,7 @@ export const swingMotion = (spec: SwingSpec): SwingMotion => {
   // Release: the shaft is level again after impact.
   const level = bisect((t) => built.jointsAt(t).shaft[1], impact + 0.001, impact + 0.2)
   const launch = spec.launchDeg * rad
-  const line = spec.startLineDeg * rad
+  const line = spec.launchDirectionDeg * rad
   // + start line is to the right of the target line seen from behind the ball, which is +z here.
   const away: Vec3 = scale(
     [Math.cos(launch) * Math.cos(line), Math.sin(launch), Math.cos(launch) * Math.sin(line)],

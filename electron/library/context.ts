@@ -26,7 +26,7 @@ export interface Reports {
 export interface LibraryContext {
   readonly folder: string
   /** Name under which this process has the library open. */
-  readonly presence: string
+  readonly processId: string
   /** Records that don't fit the files: then this library can only be looked at. */
   readonly trouble: Trouble | null
   readonly sqlite: Sqlite

@@ -22,7 +22,7 @@ import { finishRestore } from './custody/restore.ts'
 import { setAside } from './custody/set-aside.ts'
 import { databaseFile, isDamaged, openDatabase, openInMemory, type Db } from './database/open.ts'
 import { problemOfSqlite } from './database/problem-of-sqlite.ts'
-import { enterLibrary, isPresent } from './presence.ts'
+import { registerProcess, isRegistered } from './process-registry.ts'
 import * as t from './database/schema.ts'
 import { resumeDeletions } from './deletion/delete-for-good.ts'
 import { keepReserve } from './deletion/reserve.ts'
@@ -113,10 +113,10 @@ export class Library {
   readonly #handlers: Handlers
   readonly #live: LiveLessons
   /** The window (or whoever) whose call is being answered. */
-  readonly #asker = new AsyncLocalStorage<string | null>()
+  readonly #caller = new AsyncLocalStorage<string | null>()
   readonly #lastRevision = new Map<string, number>()
   readonly #watch: NodeJS.Timeout
-  readonly #leave: () => void
+  readonly #unregister: () => void
   #sweep: NodeJS.Timeout | undefined
   #counting: NodeJS.Timeout | undefined
   /** Deletions that were cut off and are being finished. */
@@ -144,10 +144,10 @@ export class Library {
     for (const own of [paths.clips, paths.incoming, paths.talks, paths.coachPictures]) {
       fs.mkdirSync(own, { recursive: true })
     }
-    const presence = enterLibrary(folder)
-    this.#leave = presence.leave
+    const registration = registerProcess(folder)
+    this.#unregister = registration.unregister
     this.#identity = identityOf(databaseFile(folder))
-    const journal = new Journal(sqlite, now, () => this.#asker.getStore() ?? null)
+    const journal = new Journal(sqlite, now, () => this.#caller.getStore() ?? null)
     const emit: LibraryContext['emit'] = (name, body) => options.emit?.(name, body)
     let programs: Promise<MediaPrograms> | null = null
     const settings = () => readSettings(db)
@@ -157,7 +157,7 @@ export class Library {
         return handlers()
       },
       folder,
-      presence: presence.id,
+      processId: registration.id,
       trouble,
       sqlite,
       db,
@@ -181,8 +181,8 @@ export class Library {
       jobs: new JobQueue({
         db,
         now,
-        owner: presence.id,
-        isPresent: (owner) => isPresent(folder, owner),
+        owner: registration.id,
+        isRegistered: (owner) => isRegistered(folder, owner),
         tell: (error) => problemOfSqlite(error, folder),
         changed: (job) => {
           emit('job.changed', job)
@@ -205,12 +205,14 @@ export class Library {
         console.error(`a deletion could not be finished: ${(error as Error).message}`)
       })
       clearLeftParts(context)
-      const isAlone = presence.isAlone()
+      const isAlone = registration.isAlone()
       // A deletion that was cut off leaves what it deleted in the log.
       if (isAlone) sqlite.pragma('wal_checkpoint(TRUNCATE)')
       clearIncoming(context, isAlone)
       if (options.rebuild || (isAlone && options.sweepAfterMs === undefined)) sweepMedia(context)
-      else if (options.sweepAfterMs !== undefined) this.#sweepLater(options.sweepAfterMs, presence.isAlone)
+      else if (options.sweepAfterMs !== undefined) {
+        this.#sweepLater(options.sweepAfterMs, registration.isAlone)
+      }
       keepReserve(folder)
       if (options.rebuild) takeInUnknown(context)
       this.takenUp = context.jobs.takeUp()
@@ -275,7 +277,7 @@ export class Library {
         : () => handler(parsed.data)
     let output: CallOutput<N>
     try {
-      output = await this.#asker.run(from, work)
+      output = await this.#caller.run(from, work)
     } catch (error) {
       throw problemOfSqlite(error, this.context.folder)
     }
@@ -369,6 +371,6 @@ export class Library {
     }
     await this.context.reporter.close()
     this.context.sqlite.close()
-    this.#leave()
+    this.#unregister()
   }
 }

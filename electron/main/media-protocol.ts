@@ -10,7 +10,7 @@ const plain = (status: number, extra: Record<string, string> = {}) =>
   new Response(null, { status, headers: { ...headers, ...extra } })
 
 /** Ranges up to here are read at once; a stream goes through the main process in many small turns. */
-const mostAtOnce = 2 * 1024 * 1024
+const maxAtOnce = 2 * 1024 * 1024
 
 const bytesOf = async (file: string, start: number, length: number): Promise<Uint8Array<ArrayBuffer>> => {
   const handle = await open(file)
@@ -49,7 +49,7 @@ export const serveMedia = (ask: (name: string, input: unknown) => Promise<CallRe
     if (!range) return plain(416, { 'Content-Range': `bytes */${size}` })
     const length = range.end - range.start + 1
     const body =
-      length <= mostAtOnce
+      length <= maxAtOnce
         ? await bytesOf(file, range.start, length)
         : (Readable.toWeb(fs.createReadStream(file, range)) as ReadableStream)
     return new Response(body, {

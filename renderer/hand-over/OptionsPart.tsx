@@ -3,7 +3,7 @@ import {
   accentOn,
   contrastRatio,
   isColour,
-  leastContrast,
+  minContrast,
   pageGrounds,
   usualAccent,
 } from '../../shared-core/hand-over/accent.ts'
@@ -142,7 +142,7 @@ export function OptionsPart() {
 function AccentNote({ accent }: { accent: string }) {
   if (!isColour(accent)) return null
   const faint = (['light', 'dark'] as const).filter(
-    (light) => contrastRatio(accent, pageGrounds[light]) < leastContrast,
+    (light) => contrastRatio(accent, pageGrounds[light]) < minContrast,
   )
   if (faint.length === 0) return null
   return (

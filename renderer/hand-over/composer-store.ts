@@ -210,27 +210,27 @@ export const previewSoon = () => {
 
 let isMaking = false
 let isWanted = false
-let wish = 0
+let latestRequest = 0
 const setPreview = (patch: Partial<Preview>) =>
   useComposer.setState(({ preview }) => ({ preview: { ...preview, ...patch } }))
 
 /** The page at once, with stand-ins for pictures that are still to be made; the whole one follows. */
-const previewQuickly = async (lessonId: string, wished: number) => {
+const previewQuickly = async (lessonId: string, requested: number) => {
   await saveNow()
   // What went wrong is said by the whole preview, which is on its way.
   const made = await ask('handOver.preview', { lessonId, isQuick: true }).catch(() => null)
-  if (!made || wished !== wish || useComposer.getState().lessonId !== lessonId) return
+  if (!made || requested !== latestRequest || useComposer.getState().lessonId !== lessonId) return
   if (isMaking) {
     setPreview({ html: made.html, needsConsent: made.needsConsent, covers: made.covers })
   }
 }
 
-/** One preview at a time; what is wished meanwhile is made after it, once, and shown with stand-ins until then. */
+/** One preview at a time; what is requested meanwhile is made after it, once, and shown with stand-ins until then. */
 export const makePreview = async () => {
   isWanted = true
-  wish += 1
+  latestRequest += 1
   const { lessonId: now, preview } = useComposer.getState()
-  if (now && (isMaking || preview.html === null)) void previewQuickly(now, wish)
+  if (now && (isMaking || preview.html === null)) void previewQuickly(now, latestRequest)
   if (isMaking) return
   isMaking = true
   setPreview({ isBeingMade: true })

@@ -2,7 +2,7 @@ import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { impactOf } from '../store/desk-store.ts'
 import type { Clip, View } from '../../shared-core/model/entities.ts'
 import { openingFrameOf } from '../desk/stage/open-clips.ts'
-import { usePlayer, type Placing } from '../desk/stage/use-player.ts'
+import { usePlayer, type PicturePlacement } from '../desk/stage/use-player.ts'
 import { fitted, type Size } from '../stage-engine/stage-view.ts'
 
 /** Seconds of life before and after the impact that the loop shows, and how slowly. */
@@ -25,7 +25,7 @@ export const loopOf = (view: View, clip: Pick<Clip, 'captureRate'>): { first: nu
 export function BayPicture({ view, clip, isLooping }: { view: View; clip: Clip; isLooping: boolean }) {
   const box = useRef<HTMLDivElement>(null)
   const canvas = useRef<HTMLCanvasElement>(null)
-  const placing = useRef<Placing | null>(null)
+  const placing = useRef<PicturePlacement | null>(null)
   const [size, setSize] = useState<Size | null>(null)
   const start = openingFrameOf(view)
   const { player, error } = usePlayer(clip, canvas, placing, start)

@@ -1,6 +1,6 @@
 import type { LiveState } from '../../shared-core/model/live.ts'
 
-const mostNamed = 4
+const maxNamed = 4
 
 /** What a live lesson can't reach just now, and which files it waits for. */
 export function LiveTroubles({ state }: { state: LiveState }) {
@@ -16,12 +16,12 @@ export function LiveTroubles({ state }: { state: LiveState }) {
       ))}
       {waiting.length > 0 && (
         <ul className="live-waiting fine soft">
-          {waiting.slice(0, mostNamed).map(({ name, why }) => (
+          {waiting.slice(0, maxNamed).map(({ name, why }) => (
             <li key={name}>
               {name} {why}
             </li>
           ))}
-          {waiting.length > mostNamed && <li>and {waiting.length - mostNamed} more</li>}
+          {waiting.length > maxNamed && <li>and {waiting.length - maxNamed} more</li>}
         </ul>
       )}
     </>

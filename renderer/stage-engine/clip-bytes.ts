@@ -1,10 +1,10 @@
 import { CustomSource } from 'mediabunny'
-import type { BytesAnswer, BytesWish } from './bytes-wish.ts'
+import type { BytesAnswer, BytesRequest } from './bytes-request.ts'
 
 /** Bytes fetched at a time: a turn through the program's main process costs as much as this many bytes. */
 const blockBytes = 512 * 1024
 /** Blocks that are kept; what was read of them is kept elsewhere. */
-const mostBlocks = 8
+const maxBlocks = 8
 
 interface Piece {
   bytes: Uint8Array
@@ -12,7 +12,7 @@ interface Piece {
 }
 
 const waiting = new Map<number, { resolve: (piece: Piece) => void; reject: (reason: Error) => void }>()
-let wishes = 0
+let requests = 0
 let worker: Worker | null = null
 
 /** One worker for all clips, made with the first one. */
@@ -27,7 +27,7 @@ const theWorker = (): Worker => {
   })
   return worker
 }
-const tell = (wish: BytesWish) => theWorker().postMessage(wish)
+const tell = (request: BytesRequest) => theWorker().postMessage(request)
 
 /** A clip's file for the demuxer, read in blocks by byte ranges. */
 export const clipBytes = (url: string): CustomSource => {
@@ -36,7 +36,7 @@ export const clipBytes = (url: string): CustomSource => {
 
   const fetchBlock = (place: number): Promise<Piece> =>
     new Promise<Piece>((resolve, reject) => {
-      const id = ++wishes
+      const id = ++requests
       underWay.add(id)
       waiting.set(id, {
         resolve: (piece) => {
@@ -58,7 +58,7 @@ export const clipBytes = (url: string): CustomSource => {
     const block = fetchBlock(place)
     blocks.set(place, block)
     const [oldest] = blocks.keys()
-    if (blocks.size > mostBlocks) blocks.delete(oldest!)
+    if (blocks.size > maxBlocks) blocks.delete(oldest!)
     return block
   }
 

@@ -7,10 +7,10 @@ import { indexPackets, type PacketIndex } from './packet-index.ts'
 import { joinBudget, waitingClipBytes, type BudgetShare } from './memory-budget.ts'
 import { windowPlan } from './window-plan.ts'
 
-/** How far a pending picture may be from coming out for a newer wish to wait for it, packets. */
+/** How far a pending picture may be from coming out for a newer request to wait for it, packets. */
 const finishWithin = 16
 /** How many packets past the wanted one are fed before the decoder is made to give up what it holds. */
-const mostReorder = 12
+const maxReorder = 12
 
 /** How long nothing must have been wanted before the rest of the clip's bytes are read. */
 const calmMs = 800
@@ -138,7 +138,7 @@ export class ClipFrames {
   }
 
   /**
-   * Waits until the picture of a frame is at hand; false if a newer wish came or the clip was closed first.
+   * Waits until the picture of a frame is at hand; false if a newer request came or the clip was closed first.
    * @throws the decoder's error
    */
   async wait(frame: number): Promise<boolean> {
@@ -204,7 +204,7 @@ export class ClipFrames {
       this.#copying.delete(frame)
     }
     if (this.#isClosed) {
-      picture.letGo()
+      picture.release()
       return
     }
     this.#store.put(frame, picture)
@@ -303,7 +303,7 @@ export class ClipFrames {
     if (decoder.isPending(frame)) {
       // Its bytes are in; pictures that lean on later ones come out only when those are in, too.
       const isEnd = decoder.next < 0 || decoder.next >= this.#index.packets.length
-      if (isEnd || decoder.fedSince(frame) > mostReorder) {
+      if (isEnd || decoder.fedSince(frame) > maxReorder) {
         // Most come by themselves; to be emptied costs a decoder all its memory.
         const aims = this.#aims
         await decoder.quiet(frame)

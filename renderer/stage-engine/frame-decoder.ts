@@ -2,11 +2,11 @@ import { EncodedPacketSink, type EncodedPacket, type InputVideoTrack } from 'med
 import type { PacketIndex } from './packet-index.ts'
 
 /** How many packets may wait in the decoder: enough to keep it busy, few enough to change course at once. */
-const mostQueued = 4
+const maxQueued = 4
 /** A decoder that has been given all and gives no picture for so long needs to be asked for what it holds back. */
 const quietMs = 60
 /** Bytes of a clip as they are in its file that are kept in memory; most clips fit as a whole. */
-const mostReadBytes = 64 * 1024 * 1024
+const maxReadBytes = 64 * 1024 * 1024
 
 /**
  * Decodes runs of packets: from a key packet onwards, as far as asked. One run at a time; what comes out is handed
@@ -115,7 +115,7 @@ export class FrameDecoder {
     decoder.decode(packet.toEncodedVideoChunk())
     this.#next = place + 1
     while (
-      decoder.decodeQueueSize > mostQueued &&
+      decoder.decodeQueueSize > maxQueued &&
       decoder === this.#decoder &&
       decoder.state === 'configured'
     ) {
@@ -186,7 +186,7 @@ export class FrameDecoder {
     if (this.#hasReadAhead) return
     this.#hasReadAhead = true
     for (let place = 0; place < this.#index.packets.length; place++) {
-      if (this.#isClosed || this.#readBytes > mostReadBytes) return
+      if (this.#isClosed || this.#readBytes > maxReadBytes) return
       await this.#packet(place)
     }
   }
@@ -202,7 +202,7 @@ export class FrameDecoder {
     if (!packet || packet.microsecondTimestamp !== without.microsecondTimestamp) {
       throw new Error(`the clip's packet ${place} could not be read`)
     }
-    if (!this.#read.has(place) && this.#readBytes + packet.byteLength <= mostReadBytes) {
+    if (!this.#read.has(place) && this.#readBytes + packet.byteLength <= maxReadBytes) {
       this.#read.set(place, packet)
       this.#readBytes += packet.byteLength
     }

@@ -27,17 +27,17 @@ export class FrameStore {
 
   put(frame: number, picture: HeldPicture) {
     if (this.#bytesPerFrame === 0) this.#bytesPerFrame = picture.byteLength
-    this.#pictures.get(frame)?.letGo()
+    this.#pictures.get(frame)?.release()
     this.#pictures.set(frame, picture)
   }
 
   drop(frame: number) {
-    this.#pictures.get(frame)?.letGo()
+    this.#pictures.get(frame)?.release()
     this.#pictures.delete(frame)
   }
 
   clear() {
-    for (const picture of this.#pictures.values()) picture.letGo()
+    for (const picture of this.#pictures.values()) picture.release()
     this.#pictures.clear()
   }
 }

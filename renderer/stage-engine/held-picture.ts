@@ -58,7 +58,7 @@ export class HeldPicture {
     return this.#bytes && new VideoFrame(this.#bytes, this.#init)
   }
 
-  letGo() {
+  release() {
     if (this.#bytes) takeBackBytes(this.#bytes)
     this.#bytes = null
   }

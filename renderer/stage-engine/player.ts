@@ -9,7 +9,7 @@ export type FrameSource = Pick<
 >
 
 /** Frames a second from which on a screen can't show each of them. */
-const mostShownRate = 150
+const maxShownRate = 150
 
 /** Paints one picture. Called in the same turn in which the frame is announced as shown. */
 export type Painter = (image: CanvasImageSource, frame: number, rotationDeg: 0 | 90 | 180 | 270) => void
@@ -38,7 +38,7 @@ export class Player {
   #shown = -1
   #wanted = 0
   /** Wishes so far, and the latest of them whose picture was painted. */
-  #wishes = 0
+  #requests = 0
   #painted = 0
   /** Ends when the picture that is being made ready is painted, or given up; null if there is none. */
   #painting: Promise<void> | null = null
@@ -108,19 +108,19 @@ export class Player {
     const wanted = Math.max(0, Math.min(this.frameCount - 1, Math.round(frame)))
     const direction = wanted < this.#wanted ? -1 : 1
     this.#wanted = wanted
-    const wish = ++this.#wishes
+    const request = ++this.#requests
     if (wanted === this.#shown && !this.#painting) {
-      this.#painted = wish
+      this.#painted = request
       this.#frames.aim(wanted, direction)
       return
     }
     // Painting first: what is decoded must not wait for the window to be refilled.
-    const painted = this.#paint(wanted, wish)
+    const painted = this.#paint(wanted, request)
     this.#frames.aim(wanted, direction)
     if (await painted) return
     // While dragging, a picture that was overtaken is still nearer to the truth than the one before it, but never than
-    // one that was wished for later.
-    if ((await this.#frames.wait(wanted)) && !this.#playing) await this.#paint(wanted, wish)
+    // one that was requested later.
+    if ((await this.#frames.wait(wanted)) && !this.#playing) await this.#paint(wanted, request)
   }
 
   /** Paints the frame on show once more: the canvas changed its size, zoom or place. */
@@ -147,9 +147,9 @@ export class Player {
     const playing = { frame: origin, handle: 0 }
     this.#playing = playing
     this.#wanted = origin
-    this.#painted = ++this.#wishes
+    this.#painted = ++this.#requests
     this.#frames.aim(origin, direction)
-    const onlyKeys = rate * this.#times.captureRate > mostShownRate
+    const onlyKeys = rate * this.#times.captureRate > maxShownRate
     const tick = (now: number) => {
       if (this.#playing !== playing) return
       playing.handle = requestAnimationFrame(tick)
@@ -158,7 +158,7 @@ export class Player {
       if (before !== null && isThere) elapsed += (now - before) / 1000
       before = now
       if (!isThere) {
-        void this.#paint(playing.frame, ++this.#wishes)
+        void this.#paint(playing.frame, ++this.#requests)
         return
       }
       const whole = Math.abs(realSecondsBetween(this.#times, origin, to))
@@ -178,7 +178,7 @@ export class Player {
       }
       this.#wanted = playing.frame
       this.#frames.aim(playing.frame, direction, onlyKeys)
-      if (this.#shown !== playing.frame) void this.#paint(playing.frame, ++this.#wishes)
+      if (this.#shown !== playing.frame) void this.#paint(playing.frame, ++this.#requests)
     }
     playing.handle = requestAnimationFrame(tick)
   }
@@ -199,8 +199,8 @@ export class Player {
     this.#stopListeners.clear()
   }
 
-  /** Paints a frame if it is at hand and nothing that was wished for later was painted; false if it is not at hand. */
-  async #paint(frame: number, wish: number): Promise<boolean> {
+  /** Paints a frame if it is at hand and nothing that was requested later was painted; false if it is not at hand. */
+  async #paint(frame: number, request: number): Promise<boolean> {
     if (!this.#frames.picture(frame)) return false
     const before = this.#painting
     let done = () => {}
@@ -210,12 +210,12 @@ export class Player {
     this.#painting = painting
     try {
       if (before) await before
-      if (wish < this.#painted) return true
+      if (request < this.#painted) return true
       const picture = this.#frames.picture(frame)
       if (!picture || !(await this.#picture.take(picture))) return false
       const { image } = this.#picture
       if (!image) return false
-      this.#painted = wish
+      this.#painted = request
       this.#painter(image, frame, this.#frames.rotationDeg)
       this.#shown = frame
       for (const tell of this.#listeners) tell(frame)

@@ -42,7 +42,7 @@ interface Plate {
 }
 /** Plates that are not in use; a new one costs as much time as showing ten pictures. */
 const spare: Plate[] = []
-const mostSpare = 2
+const maxSpare = 2
 
 const plateFor = ({ width, height }: { width: number; height: number }): Plate => {
   const place = spare.findIndex(({ colours }) => colours.width === width && colours.height === height)
@@ -98,7 +98,7 @@ class InMemory implements ShownPicture {
   }
 
   #giveBack() {
-    if (this.#plate && spare.length < mostSpare) spare.push(this.#plate)
+    if (this.#plate && spare.length < maxSpare) spare.push(this.#plate)
     this.#plate = null
     this.#isThere = false
   }

@@ -15,7 +15,7 @@ export interface Size {
 /** How a picture lies after the coach zoomed or moved it. */
 export type ChangeView = (view: StageView, picture: Size, canvas: Size) => StageView
 
-export const mostScale = 16
+export const maxScale = 16
 
 /** The scale at which the whole picture is seen. */
 export const fitScale = (picture: Size, canvas: Size): number =>
@@ -28,12 +28,12 @@ export const fitted = (picture: Size, canvas: Size): StageView => ({
 })
 
 /** At least this share of a picture's width or height stays in sight when it fills its place. */
-const leastSeen = 0.5
+const minSeen = 0.5
 
 /** As large as fills the canvas, cut at the sides (or above and below) where the picture has another form, at most by half. */
 export const filled = (picture: Size, canvas: Size): StageView => {
   const cover = Math.max(canvas.width / picture.width, canvas.height / picture.height)
-  return { scale: Math.min(cover, fitScale(picture, canvas) / leastSeen), panX: 0, panY: 0 }
+  return { scale: Math.min(cover, fitScale(picture, canvas) / minSeen), panX: 0, panY: 0 }
 }
 
 /** Room around a player's joints: above the head, and for as much of the club as there is place for. */
@@ -81,7 +81,7 @@ export const zoomedAt = (
   canvas: Size,
 ): StageView => {
   const least = fitScale(picture, canvas) / 2
-  const scale = Math.max(least, Math.min(mostScale, view.scale * factor))
+  const scale = Math.max(least, Math.min(maxScale, view.scale * factor))
   const ratio = scale / view.scale
   const fromCentreX = at.x - canvas.width / 2
   const fromCentreY = at.y - canvas.height / 2

@@ -34,7 +34,7 @@ const sync = new LessonSync({
   sayProblem,
 })
 
-/** Reads the lesson again; several wishes at once become one, and each is done when the newest lesson is on show. */
+/** Reads the lesson again; several requests at once become one, and each is done when the newest lesson is on show. */
 export const reload = () => sync.reload()
 
 /** Makes an edit and reads the lesson again. Null if it failed; the coach has been told why. */

@@ -1,5 +1,5 @@
 import { create } from 'zustand'
-import { leastScore, type BodyTrack } from '../../shared-core/body/body-track.ts'
+import { minScore, type BodyTrack } from '../../shared-core/body/body-track.ts'
 import { partTrack } from '../../shared-core/body/body-part.ts'
 import type { JointName } from '../../shared-core/body/joints.ts'
 import type { Motions } from '../../shared-core/drawing/motion.ts'
@@ -79,7 +79,7 @@ export const jointsOn = (
   if (k < 0) return null
   return names.flatMap((name, j) => {
     const at = (k * names.length + j) * 3
-    return body.points[at + 2]! < leastScore
+    return body.points[at + 2]! < minScore
       ? []
       : [{ name, at: { x: body.points[at]!, y: body.points[at + 1]! } }]
   })

@@ -29,7 +29,7 @@ type Way = 'undo' | 'redo'
 
 /**
  * Keeps the Desk and the library together while edits, answers and other windows' changes cross each other: an edit that
- * is shown is never taken off the screen by an older answer, several wishes to read become one, and a step back goes over
+ * is shown is never taken off the screen by an older answer, several requests to read become one, and a step back goes over
  * what the coach has seen.
  */
 export class LessonSync {
@@ -45,8 +45,8 @@ export class LessonSync {
   #lastEdit: Promise<unknown> = Promise.resolve()
   /** The revision at which the coach was told that the step is another window's. */
   #toldAtRevision: number | null = null
-  /** Only the latest wish for a report is fulfilled. */
-  #reportWish = 0
+  /** Only the latest request for a report is fulfilled. */
+  #reportRequest = 0
 
   constructor(
     desk: SyncedDesk,
@@ -145,11 +145,11 @@ export class LessonSync {
   }
 
   async #reportSoon() {
-    const wish = ++this.#reportWish
+    const request = ++this.#reportRequest
     // The library computes the report for a while; what the first picture needs comes before it.
     for (let delays = 0; delays <= maxReportDelays; delays++) {
       await this.#wait(reportDelayMs)
-      if (wish !== this.#reportWish) return
+      if (request !== this.#reportRequest) return
       if (this.#desk.hasPicture()) break
     }
     const lessonId = this.#desk.lessonId()
@@ -162,6 +162,6 @@ export class LessonSync {
       .ask('lesson.report', { lessonId, units: view.student.units })
       // The report is an extra on the Desk; why it failed is shown where it would stand.
       .catch((error: unknown) => ({ failed: (error as Error).message }))
-    if (this.#desk.lessonId() === lessonId && wish === this.#reportWish) this.#desk.takeReport(report)
+    if (this.#desk.lessonId() === lessonId && request === this.#reportRequest) this.#desk.takeReport(report)
   }
 }

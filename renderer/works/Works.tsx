@@ -9,7 +9,7 @@ import {
   worksWarnings,
 } from '../../shared-core/students/what-works-words.ts'
 import {
-  fewestStudents,
+  minStudents,
   worksMetrics,
   type WhatWorks,
   type WorksMetricName,
@@ -106,7 +106,7 @@ function NothingYet({ works }: { works: WhatWorks }) {
     <div className="empty">
       <h2>Nothing to hold against each other yet</h2>
       <p className="soft">
-        It takes blocks with a name, at least three shots in them and in the baseline, from {fewestStudents}{' '}
+        It takes blocks with a name, at least three shots in them and in the baseline, from {minStudents}{' '}
         students whose consent allows keeping. {works.students} such students so far
         {works.withoutConsent > 0 ? `; ${works.withoutConsent} without that consent` : ''}.
       </p>
@@ -123,7 +123,7 @@ function Rows({ works, metric }: { works: WhatWorks; metric: WorksMetricName }) 
     <>
       {said.length === 0 && (
         <p>
-          No focus or cue has {fewestStudents} students with {metricLabel(metric)} recorded yet.
+          No focus or cue has {minStudents} students with {metricLabel(metric)} recorded yet.
         </p>
       )}
       {said.map((row) => (
@@ -131,7 +131,7 @@ function Rows({ works, metric }: { works: WhatWorks; metric: WorksMetricName }) 
       ))}
       {few.length > 0 && (
         <p className="soft">
-          Fewer than {fewestStudents} students, so nothing is said:{' '}
+          Fewer than {minStudents} students, so nothing is said:{' '}
           {few
             .map((row) => `${row.label} (${row.metrics.find((m) => m.metric === metric)!.students.length})`)
             .join(', ')}

@@ -30,7 +30,7 @@ export interface FollowedResult {
   readonly speed: { readonly found: number; readonly sd: number; readonly true: number } | null
 }
 
-const mostMarks = 4
+const maxMarks = 4
 
 const followThing = async (
   film: PathFilm,
@@ -113,7 +113,7 @@ export const followAsCoach = async (
   if (start < 0) return []
   const marks = [markOn(start)]
   const results = [await followThing(film, thing, marks)]
-  while (marks.length < mostMarks) {
+  while (marks.length < maxMarks) {
     const fault = results.at(-1)!.firstFault
     if (fault === null || marks.some((m) => m.frame === fault)) break
     marks.push(markOn(fault))
@@ -201,7 +201,7 @@ export const run = async ({ small, seed, print }: WorldRun): Promise<FollowedRes
       ...by('somebody walks through', (r) => r.film.isCrossed),
     ]),
   )
-  print(`With up to ${mostMarks - 1} more marks, each on the first frame that is missing or wrong.`)
+  print(`With up to ${maxMarks - 1} more marks, each on the first frame that is missing or wrong.`)
   print(
     worldTable(
       [...head, 'marks'],

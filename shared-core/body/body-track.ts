@@ -2,7 +2,7 @@ import { jointCount } from './joints.ts'
 
 /**
  * Body points of one clip: for each read frame, in rising order, the joints as (x, y, score), in pixels of the shown picture
- * and 0 to 1. What stands below `leastScore` is a gap.
+ * and 0 to 1. What stands below `minScore` is a gap.
  */
 export interface BodyTrack {
   readonly frames: Int32Array
@@ -13,7 +13,7 @@ export interface BodyTrack {
 /**
  * Below this score a point is a gap, not a guess. Our own choice (0.3 is common practice for this model, from memory); not tuned.
  */
-export const leastScore = 0.3
+export const minScore = 0.3
 
 /** A joint set by hand on one frame. */
 export interface BodyCorrection {
@@ -35,7 +35,7 @@ export const emptyTrack = (): BodyTrack => ({ frames: new Int32Array(0), points:
 export const pointOf = (track: BodyTrack, k: number, joint: number): PlacedPoint | null => {
   const at = (k * jointCount + joint) * 3
   const score = track.points[at + 2] ?? 0
-  return score < leastScore ? null : { x: track.points[at]!, y: track.points[at + 1]!, score }
+  return score < minScore ? null : { x: track.points[at]!, y: track.points[at + 1]!, score }
 }
 
 /** Both tracks in one; where a frame is in both, the later reading counts. */

@@ -2,7 +2,7 @@ import { pointOf, type BodyTrack } from './body-track.ts'
 import { jointCount } from './joints.ts'
 
 /** So many joints make a person. Our own choice: an arm at the edge of the picture is not yet a face. */
-const leastJoints = 4
+const minJoints = 4
 /** Between two read frames no further apart than this, real seconds, nobody comes and goes unseen. */
 const trustedSeconds = 0.25
 
@@ -12,7 +12,7 @@ export const personOn = (track: BodyTrack, captureRate: number): ((frame: number
   const isSeen = Array.from(frames, (_, k) => {
     let found = 0
     for (let joint = 0; joint < jointCount; joint++) if (pointOf(track, k, joint)) found += 1
-    return found >= leastJoints
+    return found >= minJoints
   })
   const most = Math.max(2, trustedSeconds * captureRate)
   return (frame) => {

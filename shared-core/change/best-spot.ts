@@ -11,7 +11,7 @@ export interface BestSpot {
 }
 
 /** Strikes that a best spot is learnt from at least, and the share of them that counts as the best. */
-const fewestStrikes = 20
+const minStrikes = 20
 const bestShare = 0.25
 
 /**
@@ -28,7 +28,7 @@ export function bestSpot(blocks: readonly ChangeBlock[], club: string | null): B
       )
       return x == null || y == null || efficiency == null ? [] : [{ x, y, efficiency }]
     })
-  if (strikes.length < fewestStrikes) return null
+  if (strikes.length < minStrikes) return null
   const best = strikes
     .toSorted((a, b) => b.efficiency - a.efficiency)
     .slice(0, Math.ceil(bestShare * strikes.length))

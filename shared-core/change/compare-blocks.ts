@@ -24,13 +24,13 @@ import { onlyClub, sameClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
 /** One block's numbers of one metric, SI units. */
-export interface BlockNumbers {
+export interface MetricSummary {
   label: string
   n: number
   missing: number
   median: number | null
   /** Median absolute deviation times 1.4826. */
-  mad: number | null
+  scaledMad: number | null
   mean: number | null
   sd: number | null
   /** Places (0-based, among the shots compared) of readings to look at: misread or mishit? */
@@ -39,8 +39,8 @@ export interface BlockNumbers {
 
 export interface MetricComparison {
   metric: ShownMetric
-  before: BlockNumbers
-  after: BlockNumbers
+  before: MetricSummary
+  after: MetricSummary
   /** Hodges-Lehmann shift, after − before. */
   difference: number | null
   /** Null where blocks this small cannot give 95 %; `interval` then holds the widest there is. */
@@ -60,7 +60,7 @@ export interface MetricComparison {
   /** What the device alone can make of no change at all. */
   deviceFloor: number | null
   /** The device's error of one reading, one standard deviation. */
-  deviceSem: number
+  deviceErrorSd: number
   isDeviceErrorKnown: boolean
   /** The smallest change taken to be worth having. */
   margin: number
@@ -222,7 +222,7 @@ interface Gathered {
   summaries: [BlockSummary, BlockSummary]
   evidence: VerdictEvidence
   margin: number
-  noise: { deviceSem: number; setupSem: number; sameSetup: boolean; isKnown: boolean }
+  noise: { deviceErrorSd: number; setupErrorSd: number; sameSetup: boolean; isKnown: boolean }
   lag1: number
   drift: DriftCheck | null
   goingBack: GoingBack | null
@@ -291,7 +291,7 @@ const sortedOf = (values: readonly (number | null)[]): number[] =>
   Array.from(ascending(presentValues(values)))
 
 /** Blocks must reach this size before a change can show once several metrics are looked at (statistics 3.2). */
-const fewestUsefulShots = 5
+const minUsefulShots = 5
 
 function finish(
   row: Gathered,
@@ -307,7 +307,7 @@ function finish(
     evidence.lower === null || evidence.upper === null ? null : [evidence.lower, evidence.upper]
   const visible = smallestVisible({ nBefore: a.n, sdBefore: a.sd, nAfter: b.n, sdAfter: b.sd }, noise)
   const means = welch(...sorted)
-  const isShowable = a.n >= fewestUsefulShots && b.n >= fewestUsefulShots
+  const isShowable = a.n >= minUsefulShots && b.n >= minUsefulShots
   return {
     metric,
     before: blockNumbers(row.labels[0], a),
@@ -323,7 +323,7 @@ function finish(
     pAdjusted,
     smallestVisible: visible.smallestVisible,
     deviceFloor: evidence.deviceFloor,
-    deviceSem: noise.deviceSem,
+    deviceErrorSd: noise.deviceErrorSd,
     isDeviceErrorKnown: noise.isKnown,
     margin,
     verdict,
@@ -342,12 +342,12 @@ function finish(
   }
 }
 
-const blockNumbers = (label: string, summary: BlockSummary): BlockNumbers => ({
+const blockNumbers = (label: string, summary: BlockSummary): MetricSummary => ({
   label,
   n: summary.n,
   missing: summary.missing,
   median: summary.median,
-  mad: summary.madScaled,
+  scaledMad: summary.scaledMad,
   mean: summary.mean,
   sd: summary.sd,
   flagged: summary.flagged,

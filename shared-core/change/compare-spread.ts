@@ -28,7 +28,7 @@ export interface SpreadReport {
 }
 
 /** Scatter is compared from this many shots a block on; even then it is slow to see (statistics 3.4). */
-export const fewestForSpread = 8
+export const minForSpread = 8
 
 /**
  * Did the scatter change, block against block: a finding of its own beside the level, with its own adjustment over
@@ -46,7 +46,7 @@ export function compareSpreads(
     const rows = metrics.map((metric) => {
       const a = presentValues(metricValues(before.shots, metric))
       const b = presentValues(metricValues(after.shots, metric))
-      const isEnough = Math.min(a.length, b.length) >= fewestForSpread
+      const isEnough = Math.min(a.length, b.length) >= minForSpread
       const found = spreadChange(a, b)
       return {
         metric,

@@ -13,10 +13,10 @@ export interface ComparisonCell {
 }
 
 /** Below this many shots a block is a first impression, not a level (statistics 2.1). */
-export const fewestForALevel = 5
+export const minForALevel = 5
 
 export const isFirstImpression = (row: MetricComparison): boolean =>
-  Math.min(row.before.n, row.after.n) < fewestForALevel
+  Math.min(row.before.n, row.after.n) < minForALevel
 
 export const isSureChange = (row: MetricComparison): boolean =>
   row.verdict === 'changed' && !isFirstImpression(row)

@@ -1,11 +1,5 @@
 import type { BlockComparison, MetricComparison } from './compare-blocks.ts'
-import {
-  comparisonCells,
-  fewestForALevel,
-  isSureChange,
-  openToDrift,
-  tradeOffOf,
-} from './comparison-cells.ts'
+import { comparisonCells, minForALevel, isSureChange, openToDrift, tradeOffOf } from './comparison-cells.ts'
 import type { TradeOff } from './comparison-cells.ts'
 import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
 import { andList, capital, commas, phrase, semicolons, sentences, type Word } from '../wording/phrase.ts'

@@ -88,7 +88,7 @@ export function sessionAround(
 const refusedBelow = 0.1
 
 /** Shots inside blocks that a slope needs, over and above the blocks' means. */
-const fewestForSlope = 4
+const minForSlope = 4
 
 /**
  * Common slope inside the blocks (least squares about each block's means), what it makes of the distance between two of them, and
@@ -112,7 +112,7 @@ export function driftCheck(
   const used = blocks.filter((points) => points.length > 0).length
   const df = blocks.flat().length - used - 1
   const [a, b] = [blocks[around.before]!, blocks[around.after]!]
-  if (df < fewestForSlope || !(inside.xx > 0) || a.length === 0 || b.length === 0) return null
+  if (df < minForSlope || !(inside.xx > 0) || a.length === 0 || b.length === 0) return null
   const slope = inside.xy / inside.xx
   const left = Math.max(0, inside.yy - slope * inside.xy)
   const se = Math.sqrt(left / df / inside.xx)

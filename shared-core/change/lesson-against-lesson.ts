@@ -60,7 +60,7 @@ export interface RetentionOptions extends NoiseOptions {
 }
 
 /** Shots a block that a statement about retention needs (statistics 6.4). */
-const fewestShots = 8
+const minShots = 8
 
 /**
  * Is last lesson's gain still there: first and last block of the lesson before against the first block of this one,
@@ -115,7 +115,7 @@ function outerBlocks(blocks: readonly ChangeBlock[]): [ChangeBlock?, ChangeBlock
 }
 
 const warmUpThatFits = (blocks: readonly ChangeBlock[], wanted: number): number =>
-  [blocks[0]!, blocks[2]!].every((block) => block.shots.length - wanted >= fewestShots) ? wanted : 0
+  [blocks[0]!, blocks[2]!].every((block) => block.shots.length - wanted >= minShots) ? wanted : 0
 
 function retentionOf(
   metric: ShownMetric,
@@ -133,11 +133,11 @@ function retentionOf(
   const decided = retention(...values, { confidence: 1 - alpha / metricsShown, keep })
   const medians = values.map((each) => (each.length > 0 ? median(each) : null)) as RetentionMetric['medians']
   const level = medians[0] ?? medians[1] ?? medians[2] ?? 0
-  const { setupSem } = metricNoise(metric, level, options)
-  const setupFloor = twoSidedNormal(1 - alpha) * Math.SQRT2 * setupSem
+  const { setupErrorSd } = metricNoise(metric, level, options)
+  const setupFloor = twoSidedNormal(1 - alpha) * Math.SQRT2 * setupErrorSd
   const margin = options.margins?.[metric] ?? Math.max(setupFloor, 0.01 * Math.abs(level))
   const n = values.map((each) => each.length) as [number, number, number]
-  const isEnough = n.every((count) => count >= fewestShots)
+  const isEnough = n.every((count) => count >= minShots)
   const verdict: KeptVerdict = !isEnough
     ? 'too-few'
     : decided.verdict === null || decided.verdict === 'gain-not-clear'

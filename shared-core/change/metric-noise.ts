@@ -26,8 +26,8 @@ export interface NoiseOptions {
 
 /** Error of one reading and of one set-up, one standard deviation each, in the metric's own unit. */
 export interface MetricNoise {
-  deviceSem: number
-  setupSem: number
+  deviceErrorSd: number
+  setupErrorSd: number
   /** False where nothing is known of the device's error for this metric; both numbers are then 0. */
   isKnown: boolean
 }
@@ -37,8 +37,8 @@ export function metricNoise(metric: ShownMetric, level: number, options: NoiseOp
   const { deviceError = defaultDeviceError, setupError = defaultSetupError } = options
   const size = Math.abs(level)
   const shares = (device: number, setup: number): MetricNoise => ({
-    deviceSem: device * size,
-    setupSem: setup * size,
+    deviceErrorSd: device * size,
+    setupErrorSd: setup * size,
     isKnown: true,
   })
   switch (metric) {
@@ -57,8 +57,8 @@ export function metricNoise(metric: ShownMetric, level: number, options: NoiseOp
     case 'spinRpm':
       return shares(deviceError.spinShare, 0)
     case 'launchDeg':
-      return { deviceSem: deviceError.launchDeg, setupSem: 0, isKnown: true }
+      return { deviceErrorSd: deviceError.launchDeg, setupErrorSd: 0, isKnown: true }
     default:
-      return { deviceSem: 0, setupSem: 0, isKnown: false }
+      return { deviceErrorSd: 0, setupErrorSd: 0, isKnown: false }
   }
 }

@@ -50,7 +50,7 @@ export interface PlaySpeedReport {
 
 export interface Control {
   /** What direction was read from; null if none was recorded. */
-  metric: 'startLineDeg' | 'sideM' | null
+  metric: 'launchDirectionDeg' | 'sideM' | null
   n: number
   /** Rank correlation of club speed with the distance from the typical direction. */
   spearman: number | null
@@ -93,7 +93,7 @@ export function playSpeedReport(input: {
   const speeds = shots.map((shot) => metricValue(shot, 'clubSpeedMps')!)
   const ratios = shots.map((shot) => metricValue(shot, 'efficiency')!)
   const n = shots.length
-  const speedSem = n > 0 ? metricNoise('clubSpeedMps', mean(speeds), options).deviceSem : 0
+  const speedSem = n > 0 ? metricNoise('clubSpeedMps', mean(speeds), options).deviceErrorSd : 0
   const found = playSpeedBootstrap(speeds, ratios, {
     speedSem,
     replicates: options.replicates ?? 2_000,
@@ -150,7 +150,7 @@ export function playSpeedReport(input: {
  * (so that a constant aim error does not count), interval of Bonett & Wright 2000. Shown from ten shots on.
  */
 function controlOf(shots: readonly ChangeShot[]): Control {
-  const metric = (['startLineDeg', 'sideM'] as const).find((name: ShownMetric) =>
+  const metric = (['launchDirectionDeg', 'sideM'] as const).find((name: ShownMetric) =>
     shots.some((shot) => isPresent(metricValue(shot, name))),
   )
   const none = { metric: metric ?? null, spearman: null, ci95: null, p: null }

@@ -1,6 +1,6 @@
 import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
 import { lessonFindings } from './lesson-findings.ts'
-import { fewestLessons } from './season-report.ts'
+import { minLessons } from './season-report.ts'
 import type { SeasonMetric, SeasonReport } from './season-report.ts'
 import { capital, dayWord, phrase, type Word } from '../wording/phrase.ts'
 import {

@@ -74,7 +74,7 @@ export interface SeasonOptions extends RetentionOptions {
 }
 
 /** A trend or a personal best is spoken of from this many lessons on (statistics 6.1, 6.2). */
-export const fewestLessons = 5
+export const minLessons = 5
 
 const moreIsBetter: readonly ShownMetric[] = [
   'clubSpeedMps',
@@ -110,7 +110,7 @@ export function seasonReport(input: {
     return { metric, groups, centres, trend: trend(centres, { x: days, confidence: options.confidence }) }
   })
   const pValues = gathered.map((row) =>
-    row.trend.n < fewestLessons ? null : (row.trend.pExact ?? row.trend.pNormal),
+    row.trend.n < minLessons ? null : (row.trend.pExact ?? row.trend.pNormal),
   )
   const adjusted = holm(pValues)
   return {
@@ -150,12 +150,12 @@ function seasonMetric(
   options: SeasonOptions,
 ): SeasonMetric {
   const filled = row.groups.filter((group) => group.length > 0).length
-  const levels = filled >= fewestLessons ? shrinkage(row.groups) : null
+  const levels = filled >= minLessons ? shrinkage(row.groups) : null
   const alpha = options.alpha ?? 0.05
   const isShown = pAdjusted !== null && pAdjusted <= alpha
   const { slope, lower, upper } = row.trend
   const state: SeasonTrendState =
-    row.trend.n < fewestLessons
+    row.trend.n < minLessons
       ? 'too-early'
       : isShown && slope! > 0
         ? 'rising'
@@ -184,7 +184,7 @@ function seasonMetric(
     },
     lessonsDiffer: levels === null || levels.sdBetween === null ? null : levels.sdBetween > 0,
     best: levels === null ? null : bestLesson(row, lessons, levels, options),
-    reason: filled === 0 ? 'no-data' : filled < fewestLessons ? 'too-few' : null,
+    reason: filled === 0 ? 'no-data' : filled < minLessons ? 'too-few' : null,
   }
 }
 
@@ -200,14 +200,14 @@ function bestLesson(
     .sort((a, b) => b.level - a.level)
   const [top, ...others] = ranked
   if (top === undefined || others.length === 0) return null
-  const { setupSem } = metricNoise(row.metric, top.level, options)
+  const { setupErrorSd } = metricNoise(row.metric, top.level, options)
   // Spread of a level given its readings: σ_b²(1 − ρ); plus the device placed anew for each lesson.
   const uncertainty = (reliability: number): number => levels.sdBetween! ** 2 * (1 - reliability)
   const z = twoSidedNormal(1 - (options.alpha ?? 0.05))
   const isClear = others.every(
     (other) =>
       top.level - other.level >
-      z * Math.sqrt(uncertainty(top.reliability) + uncertainty(other.reliability) + 2 * setupSem ** 2),
+      z * Math.sqrt(uncertainty(top.reliability) + uncertainty(other.reliability) + 2 * setupErrorSd ** 2),
   )
   const lesson = lessons[top.i]!
   return { label: lesson.label, date: lesson.date, level: top.level, next: others[0]!.level, isClear }

@@ -86,11 +86,11 @@ export interface SessionOptions extends NoiseOptions {
 }
 
 /** A change can be placed from this many shots on. */
-export const fewestToPlace = 15
+export const minToPlace = 15
 /** The later half is looked at from this many shots on. */
-const fewestLater = 10
+const minLater = 10
 /** A trend can reach 95 % from this many shots on. */
-const fewestTrend = 5
+const minTrend = 5
 
 /**
  * Inside one session: was the baseline settled, did the level change and on which block or cue does that fall, does
@@ -113,7 +113,7 @@ export function sessionReport(input: {
     const baselineValues = baseline === undefined ? [] : metricValues(baseline.shots, metric)
     const level = blockSummary(baselineValues).median ?? blockSummary(values).median ?? 0
     const noise = metricNoise(metric, level, options)
-    const margin = options.margins?.[metric] ?? Math.max(noise.deviceSem, 0.01 * Math.abs(level))
+    const margin = options.margins?.[metric] ?? Math.max(noise.deviceErrorSd, 0.01 * Math.abs(level))
     const generator = mersenneGenerator(options.start ?? 20_170_117)
     return {
       metric,
@@ -125,7 +125,7 @@ export function sessionReport(input: {
       values,
     }
   })
-  const pValues = gathered.flatMap((row) => [trendP(row.later, fewestLater), row.level.p])
+  const pValues = gathered.flatMap((row) => [trendP(row.later, minLater), row.level.p])
   const adjusted = holm(pValues)
   const alpha = options.alpha ?? 0.05
   return {
@@ -155,24 +155,24 @@ const laterHalf = (values: readonly (number | null)[]): number[] => {
 }
 
 /** The p-value of a trend that has enough shots to mean something; exact where it can be. */
-const trendP = (found: Trend, fewest: number): number | null =>
-  found.n < fewest ? null : (found.pExact ?? found.pNormal)
+const trendP = (found: Trend, smallest: number): number | null =>
+  found.n < smallest ? null : (found.pExact ?? found.pNormal)
 
-function driftOf(found: Trend, fewest: number): Omit<Drift, 'state' | 'pAdjusted'> {
+function driftOf(found: Trend, smallest: number): Omit<Drift, 'state' | 'pAdjusted'> {
   const steps = found.n - 1
   return {
     n: found.n,
     drift: found.slope === null ? null : found.slope * steps,
     ci95:
-      found.lower === null || found.upper === null || found.n < fewestTrend
+      found.lower === null || found.upper === null || found.n < minTrend
         ? null
         : [found.lower * steps, found.upper * steps],
-    p: trendP(found, fewest),
+    p: trendP(found, smallest),
   }
 }
 
 function baselineDrift(found: Trend, margin: number): Drift {
-  const drift = driftOf(found, fewestTrend)
+  const drift = driftOf(found, minTrend)
   return { ...drift, pAdjusted: null, state: driftState(drift.ci95, margin) }
 }
 
@@ -183,8 +183,8 @@ function driftState(ci95: [number, number] | null, margin: number): DriftState {
 }
 
 function laterDrift(found: Trend, margin: number, pAdjusted: number | null, alpha: number): Drift {
-  const drift = driftOf(found, fewestLater)
-  if (found.n < fewestLater) return { ...drift, pAdjusted: null, state: 'too-few' }
+  const drift = driftOf(found, minLater)
+  if (found.n < minLater) return { ...drift, pAdjusted: null, state: 'too-few' }
   const plain = driftState(drift.ci95, margin)
   const isShown = pAdjusted !== null && pAdjusted <= alpha
   return { ...drift, pAdjusted, state: plain === 'still-moving' && !isShown ? 'cannot-tell' : plain }
@@ -196,7 +196,7 @@ function levelTest(
   generator: Generator,
 ): { p: number | null; n: number; state: 'tested' | 'too-few' | 'no-spread' } {
   const n = presentValues(values).length
-  if (n < fewestToPlace) return { p: null, n, state: 'too-few' }
+  if (n < minToPlace) return { p: null, n, state: 'too-few' }
   const test = pettittPermutation(values, { permutations: options.permutations ?? 9_999, generator })
   return test.reason === null ? { p: test.p, n, state: 'tested' } : { p: null, n, state: 'no-spread' }
 }

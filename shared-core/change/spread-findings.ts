@@ -1,4 +1,4 @@
-import { fewestForSpread } from './compare-spread.ts'
+import { minForSpread } from './compare-spread.ts'
 import type { SpreadComparison, SpreadReport } from './compare-spread.ts'
 import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
 import { capital, phrase, semicolons } from '../wording/phrase.ts'

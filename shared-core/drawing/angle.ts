@@ -38,7 +38,7 @@ export const angle: ShapeDefinition<Angle> = {
   schema,
   upgrades: {},
   // First leg's end, vertex, second leg's end: the way a joint is pointed out.
-  placing: { by: 'clicks', least: 3, most: 3 },
+  placing: { by: 'clicks', min: 3, max: 3 },
   create: ([first, vertex, second], style) => ({
     kind: 'angle',
     version: 1,

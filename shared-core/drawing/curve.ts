@@ -25,7 +25,7 @@ export const curve: ShapeDefinition<Curve> = {
   version: 1,
   schema,
   upgrades: {},
-  placing: { by: 'clicks', least: 2, most: null },
+  placing: { by: 'clicks', min: 2, max: null },
   create: (points, style) => ({ kind: 'curve', version: 1, style, label: '', points: [...points] }),
   handles: (shape) => shape.points.map((at, i) => ({ id: `point-${i}`, at, label: `Point ${i + 1}` })),
   moveHandle: (shape, handleId, to) => ({

@@ -76,12 +76,12 @@ const joinedBox = (boxes: readonly Box[]): Box => boxAround(boxes.flatMap((box) 
 
 /** The fastest that a part was seen to move from one found place to the next, pixels a frame. */
 const fastest = ({ frames, ends }: PartTrack): number => {
-  let most = 0
+  let max = 0
   for (let k = 1; k < frames.length; k++) {
     const [[a], [b]] = [ends[k - 1]!, ends[k]!]
-    most = Math.max(most, Math.hypot(a.x - b.x, a.y - b.y) / (frames[k]! - frames[k - 1]!))
+    max = Math.max(max, Math.hypot(a.x - b.x, a.y - b.y) / (frames[k]! - frames[k - 1]!))
   }
-  return most
+  return max
 }
 
 /**
@@ -102,13 +102,13 @@ const coverMotion = (shape: Shape, track: PartTrack, tie: Tie, captureRate: numb
     return growBox({ ...own, x: own.x + at.x - start.x, y: own.y + at.y - start.y }, margin)
   }
   const everywhere = joinedBox(Array.from(frames, (_, k) => boxAt(k)))
-  const most = Math.max(2, trustedSeconds * captureRate)
+  const max = Math.max(2, trustedSeconds * captureRate)
   return (frame) => {
     const k = indexUpTo(frames, frame)
     const [before, after] = [frames[k] ?? -Infinity, frames[k + 1] ?? Infinity]
     if (before === frame) return [over(shape, boxAt(k), true)]
-    const held = after - before <= most ? joinedBox([boxAt(k), boxAt(k + 1)]) : everywhere
-    const unseen = Math.min(frame - before, after - frame, most)
+    const held = after - before <= max ? joinedBox([boxAt(k), boxAt(k + 1)]) : everywhere
+    const unseen = Math.min(frame - before, after - frame, max)
     return [over(shape, growBox(held, perFrame * unseen), false)]
   }
 }

@@ -40,8 +40,8 @@ export interface Handle {
 export type Placing =
   /** Press, drag, let go: two points. */
   | { readonly by: 'drag' }
-  /** One click a point; `least` are needed, `most` ends it (null: the coach ends it). */
-  | { readonly by: 'clicks'; readonly least: number; readonly most: number | null }
+  /** One click a point; `min` are needed, `max` ends it (null: the coach ends it). */
+  | { readonly by: 'clicks'; readonly min: number; readonly max: number | null }
   /** Press, draw, let go: all points on the way. */
   | { readonly by: 'stroke' }
 

@@ -42,7 +42,7 @@ export const text: ShapeDefinition<TextShape> = {
   version: 1,
   schema,
   upgrades: {},
-  placing: { by: 'clicks', least: 1, most: 1 },
+  placing: { by: 'clicks', min: 1, max: 1 },
   create: ([at], style) => ({
     kind: 'text',
     version: 1,

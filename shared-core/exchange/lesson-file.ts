@@ -29,7 +29,19 @@ import { assumedUnitSchema, shotFlagSchema, shotMetricsSchema } from '../model/s
  * has its limit, a key that is not named here is refused.
  */
 export const lessonFileFormat = 'leadside-lesson-file'
-export const lessonFileVersion = 1
+export const lessonFileVersion = 2
+
+/**
+ * The records' text of an older version as this one names things. Version 1 had three metrics under other names; in JSON
+ * no text of a coach can hold a quoted name without a backslash before its quote.
+ */
+export const inPresentNames = (records: string, version: number): string =>
+  version > 1
+    ? records
+    : records
+        .replaceAll('"startLineDeg"', '"launchDirectionDeg"')
+        .replaceAll('"landDeg"', '"descentDeg"')
+        .replaceAll('"loftDeg"', '"dynamicLoftDeg"')
 export const lessonFileExtension = '.leadside-lesson'
 
 /** Control characters (tab and line ends aside), and marks that turn the direction of writing: nothing a coach types. */
@@ -272,7 +284,7 @@ export const aboutHeadSchema = z.looseObject({
 })
 export const aboutSchema = z.strictObject({
   format: z.literal(lessonFileFormat),
-  version: z.literal(lessonFileVersion),
+  version: z.int().min(1).max(lessonFileVersion),
   /** Of this very file. */
   id: originId,
   records: file,

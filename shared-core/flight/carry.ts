@@ -9,7 +9,10 @@ import { typicalLaunch } from './typical-launch.ts'
 
 /** What carry needs of a shot; everything may be missing. */
 export type CarryShot = { club: string | null } & Partial<
-  Pick<ShotMetrics, 'ballSpeedMps' | 'launchDeg' | 'spinRpm' | 'spinAxisDeg' | 'startLineDeg' | 'carryM'>
+  Pick<
+    ShotMetrics,
+    'ballSpeedMps' | 'launchDeg' | 'spinRpm' | 'spinAxisDeg' | 'launchDirectionDeg' | 'carryM'
+  >
 >
 
 /** How far a shot carried, and how that is known. */
@@ -91,7 +94,7 @@ const flightInputOf = (shot: CarryShot, used: LaunchUsed, air: Air, wind?: Wind)
   launchDeg: used.launchDeg,
   spinRpm: used.spinRpm,
   spinAxisDeg: usable(shot.spinAxisDeg, -180, 180) ? shot.spinAxisDeg : 0,
-  startLineDeg: usable(shot.startLineDeg, -180, 180) ? shot.startLineDeg : 0,
+  launchDirectionDeg: usable(shot.launchDirectionDeg, -180, 180) ? shot.launchDirectionDeg : 0,
   air,
   wind,
 })

@@ -25,7 +25,7 @@ export interface FlightInput {
   /** Tilt of the spin axis, + curves right. The axis is at right angles to the launch direction (no rifle spin). */
   spinAxisDeg?: number
   /** + to the right of the target line. */
-  startLineDeg?: number
+  launchDirectionDeg?: number
   air?: Air
   wind?: Wind
 }
@@ -238,7 +238,7 @@ function start(input: FlightInput, model: FlightModel): boolean {
     launchDeg,
     spinRpm,
     spinAxisDeg = 0,
-    startLineDeg = 0,
+    launchDirectionDeg = 0,
     air = standardAir,
     wind,
   } = input
@@ -246,14 +246,14 @@ function start(input: FlightInput, model: FlightModel): boolean {
   limit('a launch angle', launchDeg, -90, 90, 'deg')
   limit('a spin', spinRpm, 0, 20_000, 'rpm')
   limit('a spin axis', spinAxisDeg, -180, 180, 'deg')
-  limit('a start line', startLineDeg, -180, 180, 'deg')
+  limit('a start line', launchDirectionDeg, -180, 180, 'deg')
   limit('an air density', air.densityKgM3, 0, 2, 'kg/m³')
   limit('an air viscosity', air.viscosityPaS, 1e-6, 1e-4, 'Pa s')
 
   const cosLaunch = Math.cos(radians(launchDeg))
   const sinLaunch = Math.sin(radians(launchDeg))
-  const cosLine = Math.cos(radians(startLineDeg))
-  const sinLine = Math.sin(radians(startLineDeg))
+  const cosLine = Math.cos(radians(launchDirectionDeg))
+  const sinLine = Math.sin(radians(launchDirectionDeg))
   state[0] = 0
   state[1] = 0
   state[2] = 0
@@ -356,7 +356,7 @@ export const flight = (
 ): Flight => solve(input, model, toleranceM, null)
 
 /** Share of carry below which the model's own uncertainty is never stated (references: balls and models differ so much). */
-export const leastModelShare = 0.04
+export const minModelShare = 0.04
 
 /** A flight with the uncertainty of the model itself. */
 export interface UncertainFlight extends Flight {
@@ -375,7 +375,7 @@ export function flightWithUncertainty(input: FlightInput): UncertainFlight {
   const other = models[1]!.result
   return {
     ...main,
-    carrySdM: Math.max(leastModelShare * main.carryM, Math.abs(main.carryM - other.carryM)),
+    carrySdM: Math.max(minModelShare * main.carryM, Math.abs(main.carryM - other.carryM)),
     models: models.map(({ model, result }) => ({
       name: model.name,
       carryM: result.carryM,

@@ -20,7 +20,7 @@ const scaleShare = 0.02
 const depthShare = 0.08
 /** Real seconds of the way that a speed is taken from, and places at least. */
 const windowSeconds = 0.025
-const leastPlaces = 4
+const minPlaces = 4
 
 /**
  * Speed of a followed point on a frame, from the way up to it: at impact a club head is slower after than before. Null where the
@@ -38,7 +38,7 @@ export const pointSpeed = (
   const y: number[] = []
   let errors = 0
   const frameSeconds = Math.abs(realSecondsBetween(times, frame - 1, frame)) || 1 / times.captureRate
-  const half = Math.max(windowSeconds, (leastPlaces + 0.5) * frameSeconds)
+  const half = Math.max(windowSeconds, (minPlaces + 0.5) * frameSeconds)
   track.frames.forEach((at, k) => {
     const t = realSecondsBetween(times, frame, at)
     if (at > frame || t < -half) return
@@ -48,7 +48,7 @@ export const pointSpeed = (
     errors += track.points[k * 3 + 2]! ** 2
   })
   const n = seconds.length
-  if (n < leastPlaces) return null
+  if (n < minPlaces) return null
   const [fx, fy] = [x, y].map((values) => localFit(seconds, values, 0, half))
   if (!fx || !fy) return null
   const perSecond = Math.hypot(fx.slope, fy.slope)

@@ -5,7 +5,7 @@ export const pageGrounds = { light: '#fbfaf6', dark: '#14181b' } as const
 export const usualAccent = '#2f7f79'
 
 /** Lines and rules that carry meaning: WCAG 2.2, success criterion 1.4.11 (non-text contrast). */
-export const leastContrast = 3
+export const minContrast = 3
 
 /** Whether a text is a colour as #rrggbb. */
 export const isColour = (text: string): boolean => /^#[0-9a-f]{6}$/i.test(text)
@@ -45,7 +45,7 @@ export const accentOn = (colour: string, ground: string): string => {
   const into = luminance(ground) > 0.18 ? 0 : 255
   for (let share = 0; share < 1; share += 0.02) {
     const candidate = mixed(colour, into, share)
-    if (contrastRatio(candidate, ground) >= leastContrast) return candidate
+    if (contrastRatio(candidate, ground) >= minContrast) return candidate
   }
   return mixed(colour, into, 1)
 }

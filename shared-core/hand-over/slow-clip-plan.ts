@@ -55,11 +55,11 @@ export interface SlowClipPlan {
 }
 
 /** Slower than this many source frames a second is a slide show. */
-const leastShownRate = 10
+const minShownRate = 10
 
 /** The wish within what the clip can give: not faster than real, not a slide show. */
 export const slowByFor = (captureRate: number, wanted: number): number =>
-  Math.max(1, Math.min(wanted, Math.max(1, Math.round(captureRate / leastShownRate))))
+  Math.max(1, Math.min(wanted, Math.max(1, Math.round(captureRate / minShownRate))))
 
 /**
  * Output frames per second: 60 if there are that many pictures to show, where the picture is small enough.

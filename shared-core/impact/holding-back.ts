@@ -88,7 +88,7 @@ const shotsAtLeast = 5
 
 const meanOf = (
   shots: readonly StrikeShot[],
-  key: 'launchDeg' | 'spinRpm' | 'loftDeg' | 'attackDeg',
+  key: 'launchDeg' | 'spinRpm' | 'dynamicLoftDeg' | 'attackDeg',
 ): number | null => {
   const present = shots.map((shot) => shot[key]).filter((value): value is number => value != null)
   return present.length > 0 ? mean(present) : null
@@ -102,7 +102,7 @@ const saidOf = ({ sentence, howSure }: StrikeOrSpeedWords) => ({
 
 /** Spin loft of a block: loft at impact less attack angle where recorded, else told from the launch of an iron. */
 function spinLoftOf(club: string | null, shots: readonly StrikeShot[]): number | null {
-  const [loft, attack] = [meanOf(shots, 'loftDeg'), meanOf(shots, 'attackDeg')]
+  const [loft, attack] = [meanOf(shots, 'dynamicLoftDeg'), meanOf(shots, 'attackDeg')]
   return loft !== null && attack !== null
     ? loft - attack
     : spinLoftFromLaunch(club, meanOf(shots, 'launchDeg'), attack)

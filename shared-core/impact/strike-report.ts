@@ -3,7 +3,7 @@ import { clubWords } from '../model/club.ts'
 import type { Air } from '../flight/air.ts'
 import { standardAir } from '../flight/air.ts'
 import { launchOf } from '../flight/carry.ts'
-import { flight, leastModelShare } from '../flight/flight.ts'
+import { flight, minModelShare } from '../flight/flight.ts'
 import type { Ceiling, CeilingOptions } from './ceiling.ts'
 import { ceilingOf } from './ceiling.ts'
 import type { DeviceError } from './device-error.ts'
@@ -17,7 +17,7 @@ import { explainByMiss } from './off-centre.ts'
 export type StrikeShot = { club: string | null } & Partial<
   Pick<
     ShotMetrics,
-    'clubSpeedMps' | 'ballSpeedMps' | 'launchDeg' | 'spinRpm' | 'loftDeg' | 'attackDeg' | 'carryM'
+    'clubSpeedMps' | 'ballSpeedMps' | 'launchDeg' | 'spinRpm' | 'dynamicLoftDeg' | 'attackDeg' | 'carryM'
   >
 >
 
@@ -50,13 +50,13 @@ export interface StrikeOptions extends Omit<CeilingOptions, 'spinLoftDeg'> {
 }
 
 /** No full shot gives more (import sanity, assumption). */
-const mostEfficiency = 1.56
+const maxEfficiency = 1.56
 /** A full swing with a driver gives at least this, or the reading is odd (import sanity, assumption). */
-const leastDriverEfficiency = 0.9
-const leastDriverSpinRpm = 500
+const minDriverEfficiency = 0.9
+const minDriverSpinRpm = 500
 
 const spinLoftOf = (shot: StrikeShot): number | null =>
-  shot.loftDeg != null && shot.attackDeg != null ? shot.loftDeg - shot.attackDeg : null
+  shot.dynamicLoftDeg != null && shot.attackDeg != null ? shot.dynamicLoftDeg - shot.attackDeg : null
 
 /**
  * What is odd or impossible in the strike of one shot: efficiency above what the club can give beyond the
@@ -81,7 +81,7 @@ export function strikeFlags(
         message: `efficiency ${shown} is more than a ${clubWords(shot.club)} can give (${limit.toFixed(2)}) beyond the device's error: likely a bad reading of club speed`,
       })
     } else if (
-      efficiency.value > mostEfficiency ||
+      efficiency.value > maxEfficiency ||
       (limit !== null && efficiency.value > limit * (1 + share))
     ) {
       flags.push({
@@ -89,11 +89,11 @@ export function strikeFlags(
         code: 'unlikely',
         message:
           limit === null
-            ? `efficiency ${shown} is above ${mostEfficiency}, more than any full shot gives: likely a bad reading`
+            ? `efficiency ${shown} is above ${maxEfficiency}, more than any full shot gives: likely a bad reading`
             : `efficiency ${shown} is above what a ${clubWords(shot.club)} can give (${limit.toFixed(2)}), though within the device's error`,
       })
     }
-    if (shot.club === 'driver' && efficiency.value < leastDriverEfficiency) {
+    if (shot.club === 'driver' && efficiency.value < minDriverEfficiency) {
       flags.push({
         metric: 'efficiency',
         code: 'unlikely',
@@ -101,11 +101,11 @@ export function strikeFlags(
       })
     }
   }
-  if (shot.club === 'driver' && shot.spinRpm != null && shot.spinRpm < leastDriverSpinRpm) {
+  if (shot.club === 'driver' && shot.spinRpm != null && shot.spinRpm < minDriverSpinRpm) {
     flags.push({
       metric: 'spinRpm',
       code: 'unlikely',
-      message: `spin below ${leastDriverSpinRpm} rpm is hardly possible on a full drive: likely a bad reading`,
+      message: `spin below ${minDriverSpinRpm} rpm is hardly possible on a full drive: likely a bad reading`,
     })
   }
   return flags
@@ -181,7 +181,7 @@ export function strikeReport(shot: StrikeShot, options: StrikeOptions = {}): Str
   const perMps = carryAt(best + 0.5) - carryAt(Math.max(0, best - 0.5))
   report.carryLeftM = {
     value: gain,
-    sd: Math.hypot(perMps * leftSd, leastModelShare * gain),
+    sd: Math.hypot(perMps * leftSd, minModelShare * gain),
     assumed: used.assumed,
     note: `flight at the same launch and spin, ${used.note}`,
   }

@@ -93,13 +93,13 @@ const fitOf = (curve: MotionCurve, times: Float64Array, balls: readonly SeenBall
 /** A swing read at its true rate fits better than this, something else mostly worse (drawn films of the tuning seeds). */
 const clearFit = -6
 /** A rate guessed from the motion is told from here on; below, the file's own rate stands and is called assumed. */
-const leastSure = 0.6
+const minSure = 0.6
 /** The file's own rate is called its true one from here on: slow motion stored at 30 reads as a slow player, only less well. */
-const leastSureOfFile = 0.92
+const minSureOfFile = 0.92
 
 /** Steps in which slownesses are tried, and the slowest: 960 frames/s shown at 24. */
 const stretchStep = 2 ** 0.25
-const mostStretch = 40
+const maxStretch = 40
 
 /**
  * How many times slower than a usual swing this film's clearest one is shown, whatever it was filmed at: the slowness at which
@@ -113,7 +113,7 @@ export const stretchOf = (
   around: { slowness: number; isSure: boolean },
 ): number => {
   const { slowness, isSure } = around
-  const [low, high] = isSure ? [-2, 3] : [-2, Math.ceil(Math.log(mostStretch) / Math.log(stretchStep))]
+  const [low, high] = isSure ? [-2, 3] : [-2, Math.ceil(Math.log(maxStretch) / Math.log(stretchStep))]
   let best = { stretch: slowness, score: -Infinity }
   for (let k = low; k <= high; k++) {
     const stretch = slowness * stretchStep ** k
@@ -172,10 +172,10 @@ export const guessCaptureRate = (input: {
   const plain = judged[0]!
   const best = judged.reduce((one, j) => (j.score > one.score ? j : one))
   const confidence = 1 / judged.reduce((sum, j) => sum + Math.exp(j.score - best.score), 0)
-  if (best !== plain && best.fit > clearFit && confidence >= leastSure) {
+  if (best !== plain && best.fit > clearFit && confidence >= minSure) {
     return { captureRate: best.captureRate, how: 'motion', confidence }
   }
-  return best === plain && plain.fit > clearFit && confidence >= leastSureOfFile
+  return best === plain && plain.fit > clearFit && confidence >= minSureOfFile
     ? { captureRate: playbackRate, how: 'container', confidence }
     : { captureRate: playbackRate, how: 'assumed', confidence: best === plain ? confidence : 1 - confidence }
 }

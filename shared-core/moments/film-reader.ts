@@ -19,7 +19,7 @@ export type FilmReading = {
 export const ballArea = 480 * 270
 const curveArea = 160 * 120
 /** Smaller movements of the camera than this are the measuring's own noise, pixels of the small picture. */
-const leastShiftPx = 0.1
+const minShiftPx = 0.1
 const referenceFrames = 40
 
 /**
@@ -48,7 +48,7 @@ export class FilmReader {
     const { reference } = this
     if (reference?.length === small.length) {
       const shift = cameraShift(reference, small, w, h, this.shift)
-      this.shift = Math.hypot(shift.x, shift.y) > leastShiftPx ? shift : { x: 0, y: 0 }
+      this.shift = Math.hypot(shift.x, shift.y) > minShiftPx ? shift : { x: 0, y: 0 }
     }
     // Compared with a picture some way back, so that small errors do not add up from frame to frame.
     const x = this.base.x + this.shift.x

@@ -20,10 +20,10 @@ type Look = { burst: SwingBurst | null; strikes: Strike[]; balls: SeenBall[] }
 const burstReach = 0.4
 
 /** Swings surer than this are told; where there is none, only the surest of the clip. */
-const leastSure = 0.45
-const leastBeside = 0.65
+const minSure = 0.45
+const minBeside = 0.65
 /** Nobody hits two balls within this time, seconds (common practice, no source). */
-const leastApart = 2
+const minApart = 2
 /** The ball reaches a net or a screen this long after the strike at most, seconds: 10 m at 30 m/s. */
 const netSeconds = 0.35
 
@@ -114,7 +114,7 @@ export const findSwings = (input: {
   const judged = looks.map((look) => ({ look, impact: judge(look) }))
   // Beside a sure strike, what may as well be a practice swing or a neighbour's ball is not a swing of this film.
   const surest = Math.max(0, ...judged.map((j) => j.impact?.confidence ?? 0))
-  const least = surest >= 0.85 ? leastBeside : leastSure
+  const least = surest >= 0.85 ? minBeside : minSure
   const sure = judged.filter((j) => (j.impact?.confidence ?? 0) >= least)
   const best = judged.reduce((one, j) =>
     (j.impact?.confidence ?? 0) > (one.impact?.confidence ?? 0) ? j : one,
@@ -126,7 +126,7 @@ export const findSwings = (input: {
   const anchor = (j: { look: Look; impact: Impact | null }) =>
     real[j.impact?.frame ?? j.look.burst?.peak ?? 0]!
   for (const j of [...kept].sort((a, b) => (b.impact?.confidence ?? 0) - (a.impact?.confidence ?? 0))) {
-    if (apart.every((o) => Math.abs(anchor(o) - anchor(j)) > leastApart)) apart.push(j)
+    if (apart.every((o) => Math.abs(anchor(o) - anchor(j)) > minApart)) apart.push(j)
   }
   apart.sort((a, b) => anchor(a) - anchor(b))
   return apart.flatMap((j) => {

@@ -100,7 +100,7 @@ export const leftAt = (lastSeen: number, goneBy: number): number =>
 /** Lengths of the stretches that are compared, frames: from 15 frames/s up to slow motion of 240. */
 const blocks = [4, 8, 16, 32, 64]
 const longestBefore = 200
-const mostActive = 160
+const maxActive = 160
 /** Frames for which a club hides the ball about impact, at most (24 ms at 240 frames/s). */
 const longestCover = 6
 
@@ -289,7 +289,7 @@ export class SpotWatcher {
     }
     spots.sort((a, b) => b.partial.clarity * b.partial.standsOut - a.partial.clarity * a.partial.standsOut)
     for (const spot of spots.slice(0, 12)) {
-      if (this.active.length >= mostActive) break
+      if (this.active.length >= maxActive) break
       for (let f = spot.fromFrame; f <= now; f++) {
         spot.shares[spot.filled++] = shareOf(spot, this.recent[this.recent.length - 1 - (now - f)]!)
       }

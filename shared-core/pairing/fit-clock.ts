@@ -38,8 +38,8 @@ export type ClockInput = {
  * drift within some 100 ppm (quartz clocks keep 20 to 200 ppm: common practice, no source).
  */
 const startSdSeconds = 1.1
-const leastSdSeconds = 0.35
-const mostSdSeconds = 2
+const minSdSeconds = 0.35
+const maxSdSeconds = 2
 const usualDrift = 1e-4
 /** Gain of a pair that fits exactly, in units of log likelihood; pairs pay half their squared residual. */
 const fullGain = 4.5
@@ -291,7 +291,7 @@ const robustLine = (
     const determinant = w0 * (w2 + ridge) - w1 * w1
     const drift = (w0 * y1 - w1 * y0) / determinant
     current = { ...current, drift, offsetSeconds: (y0 - drift * w1) / w0 }
-    if (sizes.length >= 3) spread = Math.min(mostSdSeconds, Math.max(leastSdSeconds, 1.4826 * median(sizes)))
+    if (sizes.length >= 3) spread = Math.min(maxSdSeconds, Math.max(minSdSeconds, 1.4826 * median(sizes)))
     else spread = Math.max(spread, 0.7)
   }
   return { line: current, sdSeconds: spread }

@@ -22,7 +22,7 @@ export interface PictureDot {
 }
 
 /** Five shots give 94 % at most, fewer not enough to be drawn (exact signed-rank interval). */
-const leastConfidence = 0.9
+const minConfidence = 0.9
 
 /** The middle of a block with its 95 % interval (94 % with five shots, null with fewer). */
 export interface PictureBand {
@@ -118,7 +118,7 @@ export const lessonPicture = (
           n: values.length,
           middle: found.centre,
           interval:
-            found.lower === null || found.upper === null || found.achievedConfidence! < leastConfidence
+            found.lower === null || found.upper === null || found.achievedConfidence! < minConfidence
               ? null
               : [found.lower, found.upper],
         },

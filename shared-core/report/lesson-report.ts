@@ -1,10 +1,10 @@
 import type { ChangeBlock, ChangeLesson, ChangeShot } from '../change/change-shot.ts'
-import { bounceBack, type BounceBack } from '../change/bounce-back.ts'
+import { regressionToMeanReport, type RegressionToMeanReport } from '../change/regression-to-mean-report.ts'
 import { compareToBaseline, type BlockComparison } from '../change/compare-blocks.ts'
 import { compareSpreads, type SpreadReport } from '../change/compare-spread.ts'
 import { cueReport, type CueReport } from '../change/cue-report.ts'
 import {
-  bounceBackFinding,
+  regressionToMeanFinding,
   comparisonFindings,
   cueFindings,
   lessonFindings,
@@ -20,10 +20,7 @@ import { playSpeedReport, type PlaySpeedReport } from '../change/play-speed-repo
 import { pairsWithBaseline } from '../change/drift-check.ts'
 import { mostHitClub, onlyClub } from '../change/same-club.ts'
 import { sessionReport, type SessionReport } from '../change/session-report.ts'
-import {
-  strikeReport as strikeMapReport,
-  type StrikeReport as StrikeMapReport,
-} from '../change/strike-report.ts'
+import { strikeMapReport, type StrikeMapReport } from '../change/strike-map-report.ts'
 import { airOf } from '../flight/air.ts'
 import { carryOf, type CarryAnswer } from '../flight/carry.ts'
 import { holdingBack, type HoldingBack } from '../impact/holding-back.ts'
@@ -54,7 +51,7 @@ export interface BlockMetric {
   n: number
   missing: number
   median: number | null
-  mad: number | null
+  scaledMad: number | null
   mean: number | null
   sd: number | null
 }
@@ -83,7 +80,7 @@ export interface LessonReport {
   blocks: BlockNumbers[]
   comparisons: BlockComparison[]
   spreads: SpreadReport[]
-  bounceBacks: BounceBack[]
+  regressionsToMean: RegressionToMeanReport[]
   session: SessionReport
   cues: CueReport
   playSpeed: PlaySpeedReport
@@ -134,8 +131,8 @@ export const blockNumbers = (
         shots: used.length,
         leftOut: ofClub.length - used.length,
         metrics: metrics.map((metric) => {
-          const { n, missing, median, madScaled, mean, sd } = blockSummary(metricValues(used, metric))
-          return { metric, n, missing, median, mad: madScaled, mean, sd }
+          const { n, missing, median, scaledMad, mean, sd } = blockSummary(metricValues(used, metric))
+          return { metric, n, missing, median, scaledMad, mean, sd }
         }),
       }
     }),
@@ -168,7 +165,7 @@ const isMainFinding = (finding: Finding): boolean => {
   if (finding.verdict === 'not-recorded') return false
   switch (finding.topic) {
     case 'change':
-      return finding.verdict === 'bounce-back' || finding.cells !== undefined
+      return finding.verdict === 'regression-to-mean' || finding.cells !== undefined
     case 'kept':
       return finding.metric === 'efficiency'
     case 'play-speed':
@@ -182,11 +179,11 @@ const isMainFinding = (finding: Finding): boolean => {
  * What a change after an unusual baseline would have shown by itself. Only beside a change that goes the same way,
  * else there is nothing to take it off from. Carry follows ball speed, and other days' air is in it: left out.
  */
-const bounceBacks = (
+const regressionsToMean = (
   comparisons: readonly BlockComparison[],
   blocks: readonly ChangeBlock[],
   earlier: readonly ReportLesson[],
-): BounceBack[] => {
+): RegressionToMeanReport[] => {
   const baseline = blocks.find((block) => block.isBaseline) ?? blocks[0]
   const changed = comparisons.flatMap((c) =>
     c.metrics
@@ -198,7 +195,7 @@ const bounceBacks = (
     if (seen.has(metric) || baseline === undefined) return []
     seen.add(metric)
     const history = earlier.flatMap((lesson) => onlyClub(lesson.blocks.map(changeBlock), club).blocks)
-    const found = bounceBack({ history, baseline: onlyClub([baseline], club).blocks[0]!, metric })
+    const found = regressionToMeanReport({ history, baseline: onlyClub([baseline], club).blocks[0]!, metric })
     return found.expectedChange !== null && found.expectedChange * difference > 0 ? [found] : []
   })
 }
@@ -249,7 +246,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     }),
     measures: measuresReport(lesson.blocks, input.measured ?? []),
   })
-  const bounces = bounceBacks(comparisons, blocks, input.earlier)
+  const bounces = regressionsToMean(comparisons, blocks, input.earlier)
   const club = mostHitClub(blocks) ?? null
   const chosen = blockForHoldingBack(lesson.blocks, club)
   const held =
@@ -290,7 +287,10 @@ export const lessonReport = (input: ReportInput): LessonReport => {
       findings: comparisonFindings(c, wording).filter(isInSession),
       place: c.after,
     })),
-    { findings: bounces.map((bounce) => bounceBackFinding(bounce, wording)), place: 'bounce-back' },
+    {
+      findings: bounces.map((bounce) => regressionToMeanFinding(bounce, wording)),
+      place: 'regression-to-mean',
+    },
     ...(kept
       ? [{ findings: lessonFindings(kept, wording).filter(isInSession), place: kept.previous.label }]
       : []),
@@ -326,7 +326,7 @@ export const lessonReport = (input: ReportInput): LessonReport => {
     blocks: blockNumbers(lesson.blocks),
     comparisons,
     spreads,
-    bounceBacks: bounces,
+    regressionsToMean: bounces,
     session,
     cues,
     playSpeed,

@@ -12,7 +12,7 @@ export interface BlockMeasure {
   measure: MeasureName
   n: number
   median: number | null
-  mad: number | null
+  scaledMad: number | null
   /** Median of the single values' errors, one standard deviation. */
   sd: number
 }
@@ -85,8 +85,8 @@ export const measuresReport = (
         label: block.label,
         isBaseline: block.isBaseline,
         measures: present.map((measure) => {
-          const { n, median, madScaled } = blockSummary(metricValues(used, measure))
-          return { measure, n, median, mad: madScaled, sd: sdOf(measure, own) }
+          const { n, median, scaledMad } = blockSummary(metricValues(used, measure))
+          return { measure, n, median, scaledMad, sd: sdOf(measure, own) }
         }),
       }
     }),

@@ -8,8 +8,8 @@ import { judgeControl } from '../change/play-speed-report.ts'
 import type { PlaySpeedReport } from '../change/play-speed-report.ts'
 import { judgeLevelChange } from '../change/session-report.ts'
 import type { SessionReport } from '../change/session-report.ts'
-import { judgeBias, judgeLoss } from '../change/strike-report.ts'
-import type { StrikeReport as StrikeMapReport } from '../change/strike-report.ts'
+import { judgeBias, judgeLoss } from '../change/strike-map-report.ts'
+import type { StrikeMapReport } from '../change/strike-map-report.ts'
 import { gatekeep } from '../statistics/gatekeeping.ts'
 import type { GatekeptFamily } from '../statistics/gatekeeping.ts'
 import { shotsBySimulation } from '../statistics/shots-by-simulation.ts'
@@ -338,7 +338,7 @@ export function withShotsNeeded(
         difference: row.margin,
         alpha,
         inflation: varianceInflation(row.lag1),
-        deviceSem: row.deviceSem,
+        deviceErrorSd: row.deviceErrorSd,
       })
       return { ...row, shotsNeeded }
     }),

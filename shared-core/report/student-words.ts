@@ -241,7 +241,10 @@ export const studentText = (finding: KeyedSaid, report: Report, say: Say): Stude
       if (finding.verdict === 'left-out') {
         return { sentence: say('change.notCounted'), howSure: say('change.askWhich') }
       }
-      return row && isOfRow && finding.verdict !== 'bounce-back' && !finding.verdict.startsWith('spread')
+      return row &&
+        isOfRow &&
+        finding.verdict !== 'regression-to-mean' &&
+        !finding.verdict.startsWith('spread')
         ? comparisonText(row, finding.isSure, report.units, say)
         : otherText(finding, say)
     }

@@ -8,19 +8,19 @@ export const dimensionOf: Readonly<Record<NumberTarget, Dimension>> = {
   clubSpeedMps: 'speed',
   ballSpeedMps: 'speed',
   launchDeg: 'angle',
-  startLineDeg: 'angle',
+  launchDirectionDeg: 'angle',
   spinRpm: 'spin',
   spinAxisDeg: 'angle',
   carryM: 'length',
   totalM: 'length',
   sideM: 'length',
   apexM: 'length',
-  landDeg: 'angle',
+  descentDeg: 'angle',
   flightSeconds: 'time',
   attackDeg: 'angle',
   clubPathDeg: 'angle',
   faceDeg: 'angle',
-  loftDeg: 'angle',
+  dynamicLoftDeg: 'angle',
   impactXMm: 'faceLength',
   impactYMm: 'faceLength',
   spinBackRpm: 'spin',
@@ -108,7 +108,7 @@ const names: Readonly<Record<ColumnTarget, readonly string[]>> = {
     'angle de décollage',
     "angle d'envol",
   ],
-  startLineDeg: [
+  launchDirectionDeg: [
     'launch direction',
     'horizontal launch angle',
     'launch angle horizontal',
@@ -271,7 +271,7 @@ const names: Readonly<Record<ColumnTarget, readonly string[]>> = {
     'hauteur',
     'apogée',
   ],
-  landDeg: [
+  descentDeg: [
     'landing angle',
     'land angle',
     'descent angle',
@@ -355,7 +355,7 @@ const names: Readonly<Record<ColumnTarget, readonly string[]>> = {
     'angle de la face',
     'face du club',
   ],
-  loftDeg: [
+  dynamicLoftDeg: [
     'dynamic loft',
     'dyn loft',
     'delivered loft',
@@ -569,7 +569,7 @@ for (const table of [names, moreNames]) {
 
 /** Which words for a side a column's cells and header may hold. */
 export const sideWordsOf: Partial<Readonly<Record<NumberTarget, SideWords>>> = {
-  startLineDeg: 'leftRight',
+  launchDirectionDeg: 'leftRight',
   spinAxisDeg: 'leftRight',
   sideM: 'leftRight',
   spinSideRpm: 'leftRight',

@@ -86,7 +86,7 @@ export const findTables = (
     if (current) tables.push(...besideEachOther({ ...current, delimiter: first.delimiter }, options))
   }
   // Below the name of a club one known name is a header, too.
-  const leastAt = (i: number) =>
+  const minScoreAt = (i: number) =>
     records[i]!.line === first.line
       ? 1
       : i > 0 && readHeading(records[i - 1]!.cells)?.club != null
@@ -95,7 +95,7 @@ export const findTables = (
   let above: TableRecord[] = []
   records.forEach((record, i) => {
     const header: { record: TableRecord; isJoined: boolean } | null =
-      hasNumbers(record) && record.line !== first.line ? null : headerAt(records, i, options, leastAt(i))
+      hasNumbers(record) && record.line !== first.line ? null : headerAt(records, i, options, minScoreAt(i))
     const isAgain: boolean =
       header !== null &&
       current !== null &&

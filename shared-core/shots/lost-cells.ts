@@ -27,7 +27,7 @@ const unknownMisfit = 4
 /** A cell that is this far off its column, in spreads, is as good as any other that is: mishits are no lost cells. */
 const farthest = 8
 /** Scatter that every column is granted: a tenth of its middle. */
-const leastSpread = 0.1
+const minSpread = 0.1
 /** Rows of one club that are enough to tell what is usual. */
 const enoughRows = 5
 
@@ -54,7 +54,7 @@ const habitOf = (cells: readonly string[], read: (cell: string) => number | stri
   return {
     kind: 'number',
     middle,
-    spread: Math.max(spread, leastSpread * Math.abs(middle), 0.5),
+    spread: Math.max(spread, minSpread * Math.abs(middle), 0.5),
     share,
     shapes,
   }

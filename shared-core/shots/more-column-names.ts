@@ -19,7 +19,7 @@ export const moreNames: Partial<Readonly<Record<ColumnTarget, readonly string[]>
     'utgångsvinkel', 'startvinkel', 'udgangsvinkel', 'utgangsvinkel', 'angolo di lancio', 'angolo lancio', 'angolo di partenza', 'lanceerhoek', 'vertrekhoek',
     'ângulo de lançamento', 'ângulo de saída', 'lähtökulma', '打ち出し角', '打出角', '打ち出し角度', '打出し角', '発射角', '발사각', '起飞角', '發射角',
   ],
-  startLineDeg: [
+  launchDirectionDeg: [
     'utgångsriktning', 'startriktning', 'startretning', 'direzione di lancio', 'direzione di partenza', 'lanceerrichting', 'startrichting',
     'direção de lançamento', 'direção de saída', 'lähtösuunta', '打ち出し方向', '打出方向', '打ち出し方向角', '방향각', '起飞方向',
   ],
@@ -44,7 +44,7 @@ export const moreNames: Partial<Readonly<Record<ColumnTarget, readonly string[]>
     'maxhöjd', 'höjd', 'topphöjd', 'højde', 'høyde', 'altezza massima', 'altezza', 'maximale hoogte', 'hoogte', 'altura máxima', 'lakikorkeus',
     '最高到達点', '高さ', '最高点', '頂点', '최고높이', '최고점', '最高点',
   ],
-  landDeg: [
+  descentDeg: [
     'landningsvinkel', 'landingsvinkel', 'nedslagsvinkel', 'angolo di atterraggio', 'angolo di caduta', 'landingshoek', 'ângulo de aterragem', 'ângulo de descida', 'laskukulma',
     '落下角', '落下角度', '착지각', '落地角',
   ],
@@ -58,7 +58,7 @@ export const moreNames: Partial<Readonly<Record<ColumnTarget, readonly string[]>
     'クラブパス', 'スイング軌道', 'クラブ軌道', '클럽패스', '杆头轨迹',
   ],
   faceDeg: ['bladvinkel', 'klubbladsvinkel', 'angolo faccia', 'angolo della faccia', 'clubbladhoek', 'ângulo da face', 'lavan kulma', 'フェースアングル', 'フェース角', 'フェイスアングル', '페이스앵글', '杆面角度'],
-  loftDeg: ['dynamisk loft', 'dynamiskt loft', 'loft dinamico', 'dynamische loft', 'ダイナミックロフト', '다이나믹로프트', '动态杆面倾角'],
+  dynamicLoftDeg: ['dynamisk loft', 'dynamiskt loft', 'loft dinamico', 'dynamische loft', 'ダイナミックロフト', '다이나믹로프트', '动态杆面倾角'],
   spinBackRpm: ['backspinn', 'バックスピン', '백스핀', '后旋', '倒旋'],
   spinSideRpm: ['sidospinn', 'sidespinn', 'spin laterale', 'zijspin', 'サイドスピン', '사이드스핀', '侧旋'],
   smash: ['fattore di smash', 'fator de smash', 'ミート率', 'スマッシュファクター', '스매시팩터', '스매쉬팩터', '击球效率'],

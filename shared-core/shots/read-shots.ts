@@ -240,7 +240,7 @@ const noteOneSided = (
   problems: ShotsProblem[],
 ) => {
   for (const { target, header, index, samples } of columns) {
-    if (target !== 'sideM' && target !== 'startLineDeg' && target !== 'spinAxisDeg') continue
+    if (target !== 'sideM' && target !== 'launchDirectionDeg' && target !== 'spinAxisDeg') continue
     if (directions.has(index) || samples.some((s) => /\p{L}/u.test(s))) continue
     const values = read.flatMap(({ shot }) => shot[target] || [])
     if (values.length < oneSidedFrom || values.some((v) => v < 0)) continue
@@ -1109,14 +1109,14 @@ const ofClub = [
   'attackDeg',
   'clubPathDeg',
   'faceDeg',
-  'loftDeg',
+  'dynamicLoftDeg',
   'faceToPathDeg',
   'impactXMm',
   'impactYMm',
 ] as const
 const ofBall = [
   'launchDeg',
-  'startLineDeg',
+  'launchDirectionDeg',
   'spinRpm',
   'spinAxisDeg',
   'spinBackRpm',
@@ -1125,7 +1125,7 @@ const ofBall = [
   'totalM',
   'sideM',
   'apexM',
-  'landDeg',
+  'descentDeg',
   'flightSeconds',
 ] as const
 

@@ -15,7 +15,7 @@ export interface BlockSummary {
   sd: number | null
   median: number | null
   /** 1.4826 times the median absolute deviation. */
-  madScaled: number | null
+  scaledMad: number | null
   /** Median of all (xᵢ + xⱼ)/2, i ≤ j. */
   hodgesLehmann: number | null
   min: number | null
@@ -42,7 +42,7 @@ export function blockSummary(values: Readings): BlockSummary {
       mean: null,
       sd: null,
       median: null,
-      madScaled: null,
+      scaledMad: null,
       hodgesLehmann: null,
       min: null,
       max: null,
@@ -51,27 +51,25 @@ export function blockSummary(values: Readings): BlockSummary {
     }
   }
   const centre = median(present)
-  const madScaled = scaledMad(present, centre)
+  const spread = scaledMad(present, centre)
   return {
     n,
     missing,
     mean: mean(present),
     sd: n > 1 ? standardDeviation(present) : null,
     median: centre,
-    madScaled,
+    scaledMad: spread,
     hodgesLehmann: hodgesLehmann(present),
     min: present[0]!,
     max: present[n - 1]!,
-    flagged: n < 5 ? null : flaggedPlaces(values, centre, madScaled, present),
+    flagged: n < 5 ? null : flaggedPlaces(values, centre, spread, present),
     reason: null,
   }
 }
 
-function flaggedPlaces(values: Readings, centre: number, madScaled: number, present: number[]): number[] {
+function flaggedPlaces(values: Readings, centre: number, spread: number, present: number[]): number[] {
   const scale =
-    madScaled > 0
-      ? madScaled
-      : Math.sqrt(Math.PI / 2) * mean(present.map((value) => Math.abs(value - centre)))
+    spread > 0 ? spread : Math.sqrt(Math.PI / 2) * mean(present.map((value) => Math.abs(value - centre)))
   if (!(scale > 0)) return []
   return values.flatMap((value, place) =>
     isPresent(value) && Math.abs(value - centre) / scale > 3.5 ? [place] : [],

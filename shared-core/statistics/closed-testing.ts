@@ -10,7 +10,7 @@ export interface ClosedStep {
 }
 
 /** Sets of steps grow as 2^steps; from here on every step is held to the smallest share instead (Bonferroni). */
-const mostSteps = 7
+const maxSteps = 7
 
 /**
  * Closed testing of several steps against one baseline: a step is shown only if every set of steps with it in it is shown to
@@ -26,7 +26,7 @@ export function closedSteps(
   const open = steps.flatMap(({ own }, i) => (own === null ? [] : [i]))
   const none = { all: null, some: null }
   if (open.length === 0) return steps.map(() => none)
-  if (open.length > mostSteps) {
+  if (open.length > maxSteps) {
     const least = Math.min(1, open.length * Math.min(...open.map((i) => steps[i]!.own!)))
     return steps.map(({ own }) =>
       own === null ? none : { all: least, some: Math.min(1, open.length * own) },

@@ -18,11 +18,11 @@ function scoresOf(groups: readonly number[][]): number[][] {
 }
 
 /** Up to so many ways of dealing the shots into two blocks (8 and 8: 12,870) every one is looked at. */
-const mostDealt = 13_000
+const maxDealings = 13_000
 
 const waysOf = (of: number, size: number): number => {
   let ways = 1
-  for (let i = 1; i <= size && ways <= mostDealt; i++) ways = (ways * (of - size + i)) / i
+  for (let i = 1; i <= size && ways <= maxDealings; i++) ways = (ways * (of - size + i)) / i
   return ways
 }
 
@@ -60,7 +60,7 @@ export function normalScoresP(groups: readonly Readings[], inflation = 1): numbe
   if (present.length === 2) {
     const small = scores[0]!.length <= scores[1]!.length ? scores[0]! : scores[1]!
     const ways = waysOf(n, small.length)
-    if (ways <= mostDealt) {
+    if (ways <= maxDealings) {
       const sum = small.reduce((part, score) => part + score - centre, 0)
       const p = dealtP(
         all.map((score) => score - centre),

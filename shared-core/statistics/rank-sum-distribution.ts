@@ -12,13 +12,13 @@ export function rankSumCumulative(m: number, n: number): Float64Array {
   if (kept) return kept
   let sum = 0
   const cumulative = untiedProbabilities(small, large).map((p) => (sum += p))
-  if (cumulativeBySizes.size >= mostKept) cumulativeBySizes.clear()
+  if (cumulativeBySizes.size >= maxKept) cumulativeBySizes.clear()
   cumulativeBySizes.set(key, cumulative)
   return cumulative
 }
 
 /** Distributions kept at once; a lesson needs a handful. */
-const mostKept = 200
+const maxKept = 200
 
 /**
  * From the generating function ∏ (1 − qⁿ⁺ⁱ)/(1 − qⁱ), i = 1…m, whose coefficients are symmetric: only the lower half

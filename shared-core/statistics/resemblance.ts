@@ -7,10 +7,10 @@ import type { Readings } from './reading.ts'
 const usualResemblance = 0.15
 
 /** Shots of a player are not taken to resemble each other more than this; a drift inside a block looks like it and is asked about apart (assumption). */
-const mostResemblance = 0.4
+const maxResemblance = 0.4
 
 /** Standard errors that a resemblance must reach to be allowed for: less, and chance alone makes it one time in six (our choice). */
-const fewestErrors = 1
+const minErrors = 1
 
 /**
  * Lag-1 autocorrelation pooled over runs (blocks, and metrics that need not share a unit), each about its own mean, cleared of
@@ -42,9 +42,9 @@ export function pooledLag1(runs: readonly Readings[], perReading = 1): number {
   const raw = weighted / shots
   const cleared = perRun > 3 ? (raw + 1 / perRun) / (1 - 3 / perRun) : raw
   const chance = perReading / shots
-  if (cleared < fewestErrors * Math.sqrt(chance)) return 0
+  if (cleared < minErrors * Math.sqrt(chance)) return 0
   const kept = usualResemblance ** 2 / (usualResemblance ** 2 + chance)
-  return Math.min(mostResemblance, kept * cleared)
+  return Math.min(maxResemblance, kept * cleared)
 }
 
 /** Variance of a mean of autocorrelated shots over that of independent ones, (1 + r)/(1 − r): NIST/SEMATECH handbook (effective n). */

@@ -13,7 +13,7 @@ export interface ShotsBySimulation {
   /** Variance over that of independent shots. */
   inflation?: number
   /** The device's error of one reading; a difference below what it alone can make is not spoken of. */
-  deviceSem?: number
+  deviceErrorSd?: number
   power?: number
 }
 
@@ -73,7 +73,7 @@ const scaleOf = (z: number, df: number): number => {
 }
 
 const answers = new Map<string, number | null>()
-const mostKept = 500
+const maxKept = 500
 
 /**
  * Shots a block that show a change `power` of the time: whole pairs of blocks are drawn, with the scatter itself no better known
@@ -82,12 +82,12 @@ const mostKept = 500
  * Source: simulation; that formulas promise too much under a budget was seen by simulating lessons.
  */
 export function shotsBySimulation(question: ShotsBySimulation): number | null {
-  const { sd, df, difference, alpha, inflation = 1, deviceSem = 0, power = 0.8 } = question
+  const { sd, df, difference, alpha, inflation = 1, deviceErrorSd = 0, power = 0.8 } = question
   if (!(sd > 0) || !(Math.abs(difference) > 0) || !(alpha > 0) || df < 1) return null
   // To two or three digits: the same answer, and most questions are asked again.
   const round = (value: number) => Number(value.toPrecision(2))
   const effect = Number((Math.abs(difference) / sd).toPrecision(3))
-  const sem = round(deviceSem / sd)
+  const sem = round(deviceErrorSd / sd)
   const key = [effect, round(alpha), round(inflation), sem, Math.min(60, df)].join(' ')
   const kept = answers.get(key)
   if (kept !== undefined) return kept
@@ -107,7 +107,7 @@ export function shotsBySimulation(question: ShotsBySimulation): number | null {
   }
   while (low < sizes.length && shareByScores(sizes[low]!, asked) < power) low++
   const answer = sizes[low] ?? null
-  if (answers.size >= mostKept) answers.clear()
+  if (answers.size >= maxKept) answers.clear()
   answers.set(key, answer)
   return answer
 }

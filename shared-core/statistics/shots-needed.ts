@@ -2,7 +2,7 @@ import { standardNormalQuantile, tQuantile } from './distributions.ts'
 import type { Reason } from './reading.ts'
 
 /** Above this a difference is called too small to be seen; the search ends here. */
-const mostShots = 1_000_000
+const maxShots = 1_000_000
 
 /**
  * Shots a block that would show a given difference between two blocks: the smallest n with
@@ -21,7 +21,7 @@ export function shotsNeeded(
   const ratio = sd / Math.abs(difference)
   const zAlpha = standardNormalQuantile(1 - alpha / 2)
   const approximate = 2 * ((zAlpha + standardNormalQuantile(power)) * ratio) ** 2 + zAlpha ** 2 / 4
-  if (!(approximate < mostShots)) return { approximate, perBlock: null, reason: null }
+  if (!(approximate < maxShots)) return { approximate, perBlock: null, reason: null }
   const wanted = (n: number): number =>
     2 * ((tQuantile(1 - alpha / 2, 2 * n - 2) + tQuantile(power, 2 * n - 2)) * ratio) ** 2
   let perBlock = Math.max(2, Math.floor(approximate) - 2)

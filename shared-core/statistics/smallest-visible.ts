@@ -10,9 +10,9 @@ export interface BlockNoise {
 
 export interface DeviceNoise {
   /** One-sigma random error of one reading. */
-  deviceSem?: number
+  deviceErrorSd?: number
   /** One-sigma error that stays constant while the device stands, and changes when it is placed anew. */
-  setupSem?: number
+  setupErrorSd?: number
   /** False if the device was placed anew between the blocks (other day, other place). */
   sameSetup?: boolean
 }
@@ -37,15 +37,15 @@ export function deviceFloor(
   confidence = 0.95,
 ): number | null {
   if (nBefore < 1 || nAfter < 1) return null
-  const { deviceSem = 0 } = noise
+  const { deviceErrorSd = 0 } = noise
   return (
     twoSidedNormal(confidence) *
-    Math.sqrt(deviceSem ** 2 / nBefore + deviceSem ** 2 / nAfter + setupVariance(noise))
+    Math.sqrt(deviceErrorSd ** 2 / nBefore + deviceErrorSd ** 2 / nAfter + setupVariance(noise))
   )
 }
 
-const setupVariance = ({ setupSem = 0, sameSetup = true }: DeviceNoise): number =>
-  sameSetup ? 0 : 2 * setupSem ** 2
+const setupVariance = ({ setupErrorSd = 0, sameSetup = true }: DeviceNoise): number =>
+  sameSetup ? 0 : 2 * setupErrorSd ** 2
 
 /**
  * What two blocks let one see. The blocks' scatter already holds the device's random error, so that error is not
@@ -56,12 +56,12 @@ export function smallestVisible(
   blocks: BlockNoise,
   options: DeviceNoise & { confidence?: number } = {},
 ): SmallestVisible {
-  const { confidence = 0.95, deviceSem = 0 } = options
+  const { confidence = 0.95, deviceErrorSd = 0 } = options
   const { nBefore, sdBefore, nAfter, sdAfter } = blocks
   const z = twoSidedNormal(confidence)
   const floors = {
     deviceFloor: deviceFloor(nBefore, nAfter, options, confidence),
-    singleShotMdc: z * Math.SQRT2 * deviceSem,
+    singleShotMdc: z * Math.SQRT2 * deviceErrorSd,
   }
   if (sdBefore === null || sdAfter === null || nBefore < 2 || nAfter < 2) {
     return { standardError: null, df: null, smallestVisible: null, ...floors, reason: 'too-few' }

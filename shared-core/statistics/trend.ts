@@ -25,7 +25,7 @@ export interface Trend {
 }
 
 /** From this many readings on the exact p-value gives way to the normal one: they no longer differ. */
-const mostExact = 400
+const maxExactN = 400
 
 /**
  * Does it drift: Mann-Kendall test and Theil-Sen slope with Sen's interval from the inversion distribution.
@@ -59,7 +59,7 @@ export function trend(values: Readings, options: { x?: Readings; confidence?: nu
   const all = (n * (n - 1)) / 2
   const untied = (sizes: number[]): number => all - sum(sizes, (size) => (size * (size - 1)) / 2)
   const isTied = tiesX.length < n || tiesY.length < n
-  const cumulative = inversionCumulative(Math.min(n, mostExact))
+  const cumulative = inversionCumulative(Math.min(n, maxExactN))
   const bounds = slopeBounds(Float64Array.from(slopes).sort(), n, cumulative, confidence, varS)
   return {
     n,
@@ -68,7 +68,7 @@ export function trend(values: Readings, options: { x?: Readings; confidence?: nu
     tau: varS > 0 ? s / Math.sqrt(untied(tiesX) * untied(tiesY)) : null,
     z,
     pNormal: Math.min(1, 2 * standardNormalCdf(-Math.abs(z))),
-    pExact: isTied || n > mostExact ? null : Math.min(1, 2 * cumulative[(all - Math.abs(s)) / 2]!),
+    pExact: isTied || n > maxExactN ? null : Math.min(1, 2 * cumulative[(all - Math.abs(s)) / 2]!),
     ...bounds,
     intercept: median(y.map((value, i) => value - bounds.slope * x[i]!)),
     reason: null,
@@ -99,7 +99,7 @@ function slopeBounds(
   const tail = (1 - confidence) / 2
   let k = 1
   let achievedConfidence = confidence
-  if (n > mostExact) {
+  if (n > maxExactN) {
     // Sen 1968, large samples: ranks half the pairs ± half of z·σ(S).
     const reach = Math.sqrt(varS) * twoSidedNormal(confidence)
     k = Math.max(1, Math.floor((sorted.length - reach) / 2))

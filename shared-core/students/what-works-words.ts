@@ -42,7 +42,7 @@ export const worksText = (
       sentence:
         students.length === 0
           ? `${capital(what)} was not recorded at the baseline and with ${with_}, at least three shots each.`
-          : `${capital(what)} with ${with_}: ${count(students.length, 'student')} so far; from ${fewestStudents} on something can be said.`,
+          : `${capital(what)} with ${with_}: ${count(students.length, 'student')} so far; from ${minStudents} on something can be said.`,
       howSure: "Can't tell yet.",
       isSure: false,
     }

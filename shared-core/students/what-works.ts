@@ -10,9 +10,9 @@ import { presentValues } from '../statistics/reading.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
 
 /** Something can be said from this many students on. */
-export const fewestStudents = 4
+export const minStudents = 4
 /** Shots that a block must have on either side to be compared. */
-export const fewestShots = 3
+export const minShots = 3
 
 export const worksMetrics = ['clubSpeedMps', 'efficiency', 'ballSpeedMps', 'carryM'] as const
 export type WorksMetricName = (typeof worksMetrics)[number]
@@ -157,7 +157,7 @@ const gather = (
 ): Gathered[] => {
   const found = new Map<string, Gathered>()
   const add = (row: Omit<Gathered, 'byStudent'>, student: WorksStudent, pair: Pair) => {
-    if (pair.before.length < fewestShots || pair.after.length < fewestShots) return
+    if (pair.before.length < minShots || pair.after.length < minShots) return
     const id = `${row.kind} ${row.key}`
     const there = found.get(id) ?? { ...row, byStudent: new Map<WorksStudent, Pair[]>() }
     found.set(id, there)
@@ -230,7 +230,7 @@ const changeOf = (
 ): Change | null => {
   const usable = pairs
     .map((pair) => [pair.before, pair[side]].map((shots) => presentValues(metricValues(shots, metric))))
-    .filter((sides) => sides.every((values) => values.length >= fewestShots)) as [number[], number[]][]
+    .filter((sides) => sides.every((values) => values.length >= minShots)) as [number[], number[]][]
   if (usable.length === 0) return null
   const weights = usable.map(([before, after]) => 1 / (1 / before.length + 1 / after.length))
   const all = weights.reduce((total, weight) => total + weight, 0)
@@ -263,7 +263,7 @@ const changesOf = (
 const together = (changes: readonly Change[]): RandomEffects | null => {
   const df = changes.reduce((total, change) => total + change.df, 0)
   const scatter = df > 0 ? changes.reduce((total, change) => total + change.squares, 0) / df : 0
-  return changes.length < fewestStudents || scatter === 0
+  return changes.length < minStudents || scatter === 0
     ? null
     : randomEffects(
         changes.map((change) => change.change),

@@ -20,16 +20,16 @@ export type Swish = {
 const lowHz = 140
 const highHz = 4000
 /** Below this a swish can't be told from the sound around it. */
-const leastAboveDb = 9
+const minAboveDb = 9
 /** The part looked at: from 10 dB below the loudest. Power goes with v⁶, so that is where the tip has 0.68 of its speed. */
 const downDb = 10
 /** A stick needs at least this long from 0.68 of its speed to all of it, s; a strike's click does not. */
 const shortestRise = 0.012
 const longest = 0.5
 /** dB an octave: 18 by the sixth power; a microphone that evens loudness out, and one that the rod passes, spread it. */
-const leastSlope = 5
-const mostSlope = 60
-const leastFit = 0.4
+const minSlope = 5
+const maxSlope = 60
+const minFit = 0.4
 /** How far below the loudest level and pitch are compared. */
 const followDb = 16
 
@@ -125,7 +125,7 @@ export const findSwishes = (pcm: Float32Array, samplesPerRealSecond: number): Sw
   function judge(at: number): Swish | null {
     const peak = seen[at]!
     const aboveNoiseDb = 10 * Math.log10(peak.energy / peak.noise)
-    if (aboveNoiseDb < leastAboveDb) return null
+    if (aboveNoiseDb < minAboveDb) return null
     const down = peak.energy * 10 ** (-downDb / 10)
     let first = at
     while (first > 0 && seen[first - 1]!.energy > down) first--
@@ -148,7 +148,7 @@ export const findSwishes = (pcm: Float32Array, samplesPerRealSecond: number): Sw
     let high = last
     while (high < columns - 1 && seen[high + 1]!.energy > wide && high - at < 2 * (last - at) + 4) high++
     const { slope, fit } = levelOverPitch(seen.slice(low, high + 1))
-    if (slope < leastSlope || slope > mostSlope || fit < leastFit) return null
+    if (slope < minSlope || slope > maxSlope || fit < minFit) return null
     if (isVoiced(at, peak.hz) || !isAlone(first, last, peak.energy)) return null
     return {
       atSeconds: loudestAt(at),

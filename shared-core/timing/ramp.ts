@@ -1,9 +1,9 @@
 /** Frames in a row that make a stretch of one speed. */
-const leastRun = 8
+const minRun = 8
 /** Slow motion is at least this much slower than what is shown at the speed of life (120 shown at 30: 4 times). */
-const leastSlowness = 3
+const minSlowness = 3
 /** And its camera runs at least this fast. A slower one whose frames grow longer fell behind in poor light: its times are true. */
-const leastCaptureRate = 96
+const minCaptureRate = 96
 
 /** A slow-motion ramp: frames per second filmed, and how many times slower than life its slow part is shown. */
 export type Ramp = { captureRate: number; slowness: number }
@@ -36,7 +36,7 @@ const findRamp = (atSeconds: ArrayLike<number>): Ramp | null => {
       run.sum += gap
     } else runs.push({ gap, frames: 1, sum: gap })
   }
-  const long = runs.filter((r) => r.frames >= leastRun)
+  const long = runs.filter((r) => r.frames >= minRun)
   // Single dropped or doubled frames break runs everywhere; a ramp has a few long ones that hold nearly all frames.
   const held = long.reduce((sum, r) => sum + r.frames, 0)
   if (long.length < 2 || long.length > 6 || held < 0.8 * gaps.length) return null
@@ -44,7 +44,7 @@ const findRamp = (atSeconds: ArrayLike<number>): Ramp | null => {
   const shortest = Math.min(...means)
   const slowness = Math.max(...means) / shortest
   const captureRate = 1 / shortest
-  return slowness >= leastSlowness && captureRate >= leastCaptureRate ? { captureRate, slowness } : null
+  return slowness >= minSlowness && captureRate >= minCaptureRate ? { captureRate, slowness } : null
 }
 
 /**

@@ -136,9 +136,9 @@ describe('a session at the Desk', () => {
       const y = 0.32 + 0.03 * row++
       const points = [at(0.3, y), at(0.5, y + 0.05), at(0.65, y), at(0.4, y + 0.08)]
       if (definition.placing.by === 'clicks') {
-        const most = definition.placing.most ?? Math.max(definition.placing.least, 3)
-        for (const p of points.slice(0, most)) await page.mouse.click(p.x, p.y)
-        if (definition.placing.most === null) await page.keyboard.press('Enter')
+        const max = definition.placing.max ?? Math.max(definition.placing.min, 3)
+        for (const p of points.slice(0, max)) await page.mouse.click(p.x, p.y)
+        if (definition.placing.max === null) await page.keyboard.press('Enter')
       } else {
         await page.mouse.move(points[0]!.x, points[0]!.y)
         await page.mouse.down()

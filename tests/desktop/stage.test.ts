@@ -279,7 +279,7 @@ describe('drawing by keys alone', () => {
       await page.keyboard.press('Space')
       await page.keyboard.press('w')
       const { placing } = shapes[kind]
-      const presses = placing.by === 'clicks' ? (placing.most ?? 3) : 2
+      const presses = placing.by === 'clicks' ? (placing.max ?? 3) : 2
       for (let i = 0; i < presses; i++) {
         if (i > 0) {
           for (let k = 0; k < 3; k++) {
@@ -289,7 +289,7 @@ describe('drawing by keys alone', () => {
         }
         await page.keyboard.press('Space')
       }
-      if (placing.by === 'clicks' && placing.most === null) await page.keyboard.press('Enter')
+      if (placing.by === 'clicks' && placing.max === null) await page.keyboard.press('Enter')
       if (kind === 'ruler') {
         await page.getByRole('dialog').waitFor()
         await page.keyboard.press('Escape')

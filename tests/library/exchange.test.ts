@@ -188,6 +188,21 @@ describe('lessons given to a colleague', () => {
     expect((await mine.ask('lessonFile.look', { file: newer })).lessons[0]!.standing).toBe('older')
   })
 
+  it('written by the first version are read: three of its metrics had other names', async () => {
+    const { about, records, files } = await unpack(await given(mine))
+    const older = JSON.stringify(records)
+      .replaceAll('"launchDirectionDeg"', '"startLineDeg"')
+      .replaceAll('"descentDeg"', '"landDeg"')
+      .replaceAll('"dynamicLoftDeg"', '"loftDeg"')
+    expect(older).not.toBe(JSON.stringify(records))
+    const file = path.join(root, 'older.leadside-lesson')
+    await pack(file, { about: { id: about.id, version: 1 }, records: older, files })
+    await taken(theirs, file)
+    expect((await everythingOf(theirs, await lessonOn(theirs, '2026-05-01'))).told.shots).toEqual(
+      (await everythingOf(mine, made.lessonId)).told.shots,
+    )
+  })
+
   it('meet a kind of cue of the same key with other words without taking its place', async () => {
     await theirs.ask('cueKind.save', { key: 'sway', group: 'body', label: 'Slides (mine)' })
     await taken(theirs, await given(mine))
@@ -261,19 +276,19 @@ describe('lessons given to a colleague', () => {
         'clubSpeedMps',
         'ballSpeedMps',
         'launchDeg',
-        'startLineDeg',
+        'launchDirectionDeg',
         'spinRpm',
         'spinAxisDeg',
         'carryM',
         'totalM',
         'sideM',
         'apexM',
-        'landDeg',
+        'descentDeg',
         'flightSeconds',
         'attackDeg',
         'clubPathDeg',
         'faceDeg',
-        'loftDeg',
+        'dynamicLoftDeg',
         'impactXMm',
         'impactYMm',
         'flags',

@@ -7,7 +7,7 @@ import { moveLibrary } from '../../electron/library/custody/move.ts'
 import { LibraryHost } from '../../electron/library/host.ts'
 import { Library } from '../../electron/library/library.ts'
 import { choosePlace, chosenPlace } from '../../electron/library/library-place.ts'
-import { isPresent } from '../../electron/library/presence.ts'
+import { isRegistered } from '../../electron/library/process-registry.ts'
 import { makeClip } from './support/make-clip.ts'
 import { openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
 
@@ -300,9 +300,9 @@ describe('another place, another machine', () => {
       path.join(inUse, 'x'),
       JSON.stringify({ host: os.hostname(), pid: process.pid, startedAt: 'an earlier process' }),
     )
-    expect(isPresent(folder, 'x')).toBe(false)
+    expect(isRegistered(folder, 'x')).toBe(false)
     const library = open()
-    expect(isPresent(folder, library.context.presence)).toBe(true)
+    expect(isRegistered(folder, library.context.processId)).toBe(true)
     expect(library.context.jobs.list().every((job) => job.state !== 'running')).toBe(true)
   })
 })

@@ -128,4 +128,30 @@ describe('a library of version', () => {
       sqlite.prepare('SELECT media.hash, student.id AS student_id FROM media, student').all(),
     )
   })
+
+  it('15 names its metrics anew wherever a text speaks of one, and nowhere in a coach’s words', () => {
+    migrate(sqlite, migrations.slice(0, 15))
+    fill()
+    const flags = '[{"code":"impossible","message":"start line of 90°","metric":"startLineDeg"}]'
+    sqlite.prepare('UPDATE shot SET flags = ?, assumed = ?').run(flags, '[{"metric":"landDeg","unit":"deg"}]')
+    sqlite.prepare('UPDATE edit_row SET before = ?, after = NULL').run(JSON.stringify({ id: 's', flags }))
+    sqlite
+      .prepare('UPDATE hand_over_draft SET draft = ?')
+      .run(
+        '{"findings":[{"key":"change:bounce-back:loftDeg","sentence":"A bounce-back, of land and loft."}]}',
+      )
+    migrate(sqlite, migrations)
+    const expected = flags.replace('startLineDeg', 'launchDirectionDeg')
+    expect(sqlite.prepare('SELECT flags, assumed FROM shot').get()).toEqual({
+      flags: expected,
+      assumed: '[{"metric":"descentDeg","unit":"deg"}]',
+    })
+    expect(sqlite.prepare('SELECT before, after FROM edit_row').get()).toEqual({
+      before: JSON.stringify({ id: 's', flags: expected }),
+      after: null,
+    })
+    expect(sqlite.prepare('SELECT draft FROM hand_over_draft').pluck().get()).toBe(
+      '{"findings":[{"key":"change:regression-to-mean:dynamicLoftDeg","sentence":"A bounce-back, of land and loft."}]}',
+    )
+  })
 })

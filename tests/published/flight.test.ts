@@ -99,7 +99,7 @@ interface Published {
   input: FlightInput
   carryYd: number
   apexYd?: number
-  landDeg?: number
+  descentDeg?: number
 }
 
 // Published carries with their launch; where the launch is not printed, the sheet's stated typical one is used.
@@ -111,7 +111,7 @@ const published: Published[] = [
     input: shot(167, 10.9, 2686),
     carryYd: 275,
     apexYd: 32,
-    landDeg: 38,
+    descentDeg: 38,
   },
   {
     what: "men's tour 7-iron",
@@ -120,7 +120,7 @@ const published: Published[] = [
     input: shot(120, 16.3, 7097),
     carryYd: 172,
     apexYd: 32,
-    landDeg: 50,
+    descentDeg: 50,
   },
   {
     what: "women's tour driver",
@@ -129,7 +129,7 @@ const published: Published[] = [
     input: shot(140, 13.2, 2611),
     carryYd: 218,
     apexYd: 25,
-    landDeg: 37,
+    descentDeg: 37,
   },
   {
     what: '155 mph ball, 70 °F (launch not printed: 12°, 2600)',
@@ -189,7 +189,7 @@ test('every published carry is met within 5 %, height within 4 yd, descent withi
       'height error yd':
         row.apexYd === undefined ? null : Number((main.apexM / yard - row.apexYd).toFixed(1)),
       'descent error °':
-        row.landDeg === undefined ? null : Number((main.landAngleDeg - row.landDeg).toFixed(1)),
+        row.descentDeg === undefined ? null : Number((main.landAngleDeg - row.descentDeg).toFixed(1)),
     }
   })
   console.log('\nFlight model against published carries (known: F found, F2 second-hand, M from memory)')

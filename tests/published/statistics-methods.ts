@@ -56,9 +56,22 @@ const bootstrap: Method = (data, options) => {
   )
 }
 
-/** The `method` of a published case → the function of shared-core that must reproduce it. */
-export const methods: Record<string, Method> = {
-  'block-summary': (data) => blockSummary(data.values),
+/** What the published cases call by another name than this code: theirs and ours. */
+const otherNames = { deviceSem: 'deviceErrorSd', setupSem: 'setupErrorSd' } as const
+
+const inOurNames = (given: Record<string, unknown>) =>
+  Object.fromEntries(
+    Object.entries(given).map(([name, value]) => [
+      otherNames[name as keyof typeof otherNames] ?? name,
+      value,
+    ]),
+  )
+
+const ours: Record<string, Method> = {
+  'block-summary': (data) => {
+    const { scaledMad: madScaled, ...summary } = blockSummary(data.values)
+    return { ...summary, madScaled }
+  },
   quantile: (data, options) => quantiles(data.values, options.probabilities),
   lag1: (data) => lag1(data.values),
   'centre-interval': (data, options) => centreInterval(data.values, options),
@@ -94,3 +107,11 @@ export const methods: Record<string, Method> = {
   ellipse: (data, options) => ellipse(data.points, options),
   correlation: (data, options) => correlation(data.x, data.y, options),
 }
+
+/** The `method` of a published case → the function of shared-core that must reproduce it. */
+export const methods: Record<string, Method> = Object.fromEntries(
+  Object.entries(ours).map(([name, method]): [string, Method] => [
+    name,
+    (data, options) => method(inOurNames(data ?? {}), inOurNames(options ?? {})),
+  ]),
+)

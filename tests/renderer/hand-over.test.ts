@@ -319,11 +319,11 @@ describe('saving as it is typed', () => {
 
   test('what is typed while a save runs is saved after it, and the older never overtakes the newer', async () => {
     const saved: string[] = []
-    let letGo: (() => void) | undefined
+    let release: (() => void) | undefined
     const { saver } = saverWith(
       (text) =>
         new Promise((resolve) => {
-          letGo = () => {
+          release = () => {
             saved.push(text)
             resolve()
           }
@@ -333,10 +333,10 @@ describe('saving as it is typed', () => {
     const done = saver.flush()
     saver.put('new')
     const again = saver.flush()
-    letGo!()
+    release!()
     await vi.waitFor(() => expect(saved).toEqual(['old']))
     await vi.waitFor(() => {
-      letGo!()
+      release!()
       expect(saved.at(-1)).toBe('new')
     })
     expect(await done).toBe(true)

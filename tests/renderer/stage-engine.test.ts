@@ -193,7 +193,7 @@ describe('jumps that overtake each other', () => {
     expect(player.frameAt).toBe(50)
   })
 
-  test('while dragging, what comes on the way is painted, in the order of the wishes', async () => {
+  test('while dragging, what comes on the way is painted, in the order of the requests', async () => {
     const { source, arrive } = framesOnCall(241)
     const { player, painted } = watchedPlayer(source)
     for (const frame of [10, 20, 30]) void player.show(frame)
@@ -383,9 +383,9 @@ describe('the memory of pictures that were let go', () => {
     setFrameMemory(20)
     try {
       fc.assert(
-        fc.property(lengths, (wishes) => {
+        fc.property(lengths, (requests) => {
           const lent: Uint8Array<ArrayBuffer>[] = []
-          for (const { length, back } of wishes) {
+          for (const { length, back } of requests) {
             const lentBytes = () => lent.reduce((sum, bytes) => sum + bytes.length, 0)
             while (lentBytes() + length > 20 * 1024 * 1024) {
               takeBackBytes(lent.splice(back % lent.length, 1)[0]!)

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { bestSpot } from '../../shared-core/change/best-spot.ts'
 import type { ChangeBlock } from '../../shared-core/change/change-shot.ts'
 import { strikeFindings } from '../../shared-core/change/strike-findings.ts'
-import { strikeReport } from '../../shared-core/change/strike-report.ts'
+import { strikeMapReport } from '../../shared-core/change/strike-map-report.ts'
 
 /** Strikes whose efficiency falls with the squared distance from a spot: the rigid body's law, so the answer is known. */
 const perMm2 = 0.0002
@@ -56,14 +56,14 @@ describe('the best spot on the face', () => {
       spot,
       grid(10, 5).map(([x, y]): [number, number] => [x + spot.x, y + spot.y]),
     )
-    const report = strikeReport({ blocks: [today], options: { earlier: [earlier] } })
+    const report = strikeMapReport({ blocks: [today], options: { earlier: [earlier] } })
     expect(report.spot).toMatchObject({ xMm: spot.x, yMm: spot.y })
     expect(report.bias.distanceMm).toBeCloseTo(0, 9)
     // 10 mm from the spot by the law above.
     expect(report.loss.at10Mm).toBeCloseTo(-100 * perMm2, 9)
     expect(strikeFindings(report)[1]!.sentence).toContain('the player’s best spot so far')
 
-    const alone = strikeReport({ blocks: [today] })
+    const alone = strikeMapReport({ blocks: [today] })
     expect(alone.spot).toBeNull()
     expect(alone.bias.distanceMm).toBeCloseTo(Math.hypot(spot.x, spot.y), 9)
     expect(strikeFindings(alone)[0]!.sentence).toContain('the face centre')

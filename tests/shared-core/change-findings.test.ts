@@ -1,12 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { bounceBack } from '../../shared-core/change/bounce-back.ts'
+import { regressionToMeanReport } from '../../shared-core/change/regression-to-mean-report.ts'
 import type { ChangeLesson, ChangeShot } from '../../shared-core/change/change-shot.ts'
 import { compareBlocks } from '../../shared-core/change/compare-blocks.ts'
 import { compareSpreads } from '../../shared-core/change/compare-spread.ts'
 import { cueReport } from '../../shared-core/change/cue-report.ts'
 import {
-  bounceBackFinding,
+  regressionToMeanFinding,
   comparisonFindings,
   cueFindings,
   lessonFindings,
@@ -24,7 +24,7 @@ import { plansAgainstResults } from '../../shared-core/change/plan-against-resul
 import { playSpeedReport } from '../../shared-core/change/play-speed-report.ts'
 import { seasonReport } from '../../shared-core/change/season-report.ts'
 import { sessionReport } from '../../shared-core/change/session-report.ts'
-import { strikeReport } from '../../shared-core/change/strike-report.ts'
+import { strikeMapReport } from '../../shared-core/change/strike-map-report.ts'
 import { withShotsNeeded } from '../../shared-core/report/one-budget.ts'
 import { unitSystems } from '../../shared-core/units.ts'
 import { block, invented, normalDraws } from './change-scenario.ts'
@@ -51,7 +51,7 @@ function everything(blocks: readonly (readonly ChangeShot[])[], wording: Wording
     ...lessonFindings(lessonAgainstLesson({ previous: lessons[0]!, current: lessons[1]! }), wording),
     ...seasonFindings(seasonReport({ lessons }), wording),
     ...playSpeedFindings(playSpeedReport({ blocks: named, options: { replicates: 50 } }), wording),
-    ...strikeFindings(strikeReport({ blocks: named })),
+    ...strikeFindings(strikeMapReport({ blocks: named })),
     ...plansAgainstResults({
       lessons,
       plannedOn: new Set(lessons.map(({ date }) => date)),
@@ -66,7 +66,7 @@ const anyShot: fc.Arbitrary<ChangeShot> = fc.record({
   clubSpeedMps: fc.option(tenths(36, 50), { freq: 5 }),
   ballSpeedMps: fc.option(tenths(50, 70), { freq: 5 }),
   carryM: fc.option(fc.integer({ min: 120, max: 240 }), { freq: 5 }),
-  startLineDeg: fc.option(tenths(-6, 6)),
+  launchDirectionDeg: fc.option(tenths(-6, 6)),
   impactXMm: fc.option(fc.integer({ min: -20, max: 20 })),
   impactYMm: fc.option(fc.integer({ min: -15, max: 15 })),
   cues: fc.subarray(['grip', 'release']),
@@ -327,8 +327,8 @@ describe('more findings', () => {
       block(`H${i}`, invented(8, { speed, efficiency: 1.4, speedSd: 2 }, draw)),
     )
     const finding = (values: number[]) =>
-      bounceBackFinding(
-        bounceBack({
+      regressionToMeanFinding(
+        regressionToMeanReport({
           history,
           baseline: block(
             'B',
@@ -341,10 +341,14 @@ describe('more findings', () => {
     expect(finding([38, 38.5, 39, 38.2])!.sentence).toMatch(
       /about \d\.\d mph faster would have come by itself/,
     )
-    const usual = bounceBack({ history, baseline: history[0]!, metric: 'clubSpeedMps' }).usualLevel!
+    const usual = regressionToMeanReport({
+      history,
+      baseline: history[0]!,
+      metric: 'clubSpeedMps',
+    }).usualLevel!
     expect(finding([usual, usual, usual])).toBeNull()
     expect(
-      bounceBack({ history: history.slice(0, 4), baseline: history[0]!, metric: 'clubSpeedMps' }),
+      regressionToMeanReport({ history: history.slice(0, 4), baseline: history[0]!, metric: 'clubSpeedMps' }),
     ).toMatchObject({ reason: 'too-few', expectedChange: null })
   })
 

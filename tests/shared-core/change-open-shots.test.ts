@@ -51,8 +51,8 @@ describe.skipIf(!isHere)('open shot records (skipped where ../shared/data/open-s
       const ball = blockSummary(of(golfer).map((shot) => shot.ballSpeedMps))
       const carry = blockSummary(of(golfer).map((shot) => shot.carryM))
       console.log(
-        `golfer ${golfer}: ${ball.n} shots, ball speed ${ball.median!.toFixed(1)} m/s (MAD ${ball.madScaled!.toFixed(1)}), ` +
-          `carry ${carry.median!.toFixed(0)} m (MAD ${carry.madScaled!.toFixed(0)}), ${ball.flagged!.length} to look at`,
+        `golfer ${golfer}: ${ball.n} shots, ball speed ${ball.median!.toFixed(1)} m/s (MAD ${ball.scaledMad!.toFixed(1)}), ` +
+          `carry ${carry.median!.toFixed(0)} m (MAD ${carry.scaledMad!.toFixed(0)}), ${ball.flagged!.length} to look at`,
       )
       expect(ball.n).toBeGreaterThan(10)
       expect(ball.median!).toBeGreaterThan(20)

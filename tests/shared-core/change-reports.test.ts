@@ -6,7 +6,7 @@ import { plansAgainstResults } from '../../shared-core/change/plan-against-resul
 import { playSpeedReport } from '../../shared-core/change/play-speed-report.ts'
 import { seasonReport } from '../../shared-core/change/season-report.ts'
 import { sessionReport } from '../../shared-core/change/session-report.ts'
-import { strikeReport } from '../../shared-core/change/strike-report.ts'
+import { strikeMapReport } from '../../shared-core/change/strike-map-report.ts'
 import { block, invented, normalDraws } from './change-scenario.ts'
 
 const club = ['clubSpeedMps'] as const
@@ -398,7 +398,7 @@ describe('play speed', () => {
     const draw = normalDraws(63)
     const shots = player(30, 60, 3, 0.01).map((s) => ({
       ...s,
-      startLineDeg: 0.8 * Math.max(0.2, s.clubSpeedMps! - 38) * draw(),
+      launchDirectionDeg: 0.8 * Math.max(0.2, s.clubSpeedMps! - 38) * draw(),
     }))
     const found = report(shots)
     expect(found.control.verdict).toBe('worse-with-speed')
@@ -424,7 +424,7 @@ describe('strike map', () => {
   }
 
   it('finds a pattern on the toe side and the loss at 10 mm', () => {
-    const report = strikeReport({ blocks: [block('A', strikes(70, 30, 9, 4e-4))] })
+    const report = strikeMapReport({ blocks: [block('A', strikes(70, 30, 9, 4e-4))] })
     expect(report.bias.verdict).toBe('off')
     expect(report.pattern.centreMm![0]).toBeGreaterThan(5)
     expect(report.loss.verdict).toBe('falls-with-distance')
@@ -432,19 +432,19 @@ describe('strike map', () => {
   })
 
   it('seven strikes are not shown as a pattern; three crash nothing', () => {
-    const seven = strikeReport({ blocks: [block('A', strikes(71, 7, 9, 0))] })
+    const seven = strikeMapReport({ blocks: [block('A', strikes(71, 7, 9, 0))] })
     expect(seven).toMatchObject({
       reason: 'too-few',
       pattern: { isShown: false, semiAxesMm: null },
       bias: { verdict: 'too-few' },
     })
-    expect(strikeReport({ blocks: [block('A', strikes(72, 3, 9, 0))] }).reason).toBe('too-few')
-    expect(strikeReport({ blocks: [] }).reason).toBe('no-data')
+    expect(strikeMapReport({ blocks: [block('A', strikes(72, 3, 9, 0))] }).reason).toBe('too-few')
+    expect(strikeMapReport({ blocks: [] }).reason).toBe('no-data')
   })
 
   it('strikes all in one place have no test and no claim', () => {
     const same = Array.from({ length: 10 }, () => ({ club: 'driver', impactXMm: 3, impactYMm: 1 }))
-    const report = strikeReport({ blocks: [block('A', same)] })
+    const report = strikeMapReport({ blocks: [block('A', same)] })
     expect(report.bias.verdict).toBe('cannot-tell')
     expect(report.loss.verdict).toBe('not-recorded')
   })

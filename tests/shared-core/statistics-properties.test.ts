@@ -102,8 +102,8 @@ describe('statistics, whatever the shots', () => {
             semPairs(a, b),
             verdict(a, b, {
               margin: 1,
-              deviceSem: 0.5,
-              setupSem: 0.5,
+              deviceErrorSd: 0.5,
+              setupErrorSd: 0.5,
               sameSetup: false,
               otherPValues: [0.2, null],
             }),
@@ -319,7 +319,7 @@ describe('statistics at their edges (rules of the method sheet, by definition)',
       median: null,
       reason: 'no-data',
     })
-    expect(blockSummary([40])).toMatchObject({ n: 1, sd: null, madScaled: 0, flagged: null, reason: null })
+    expect(blockSummary([40])).toMatchObject({ n: 1, sd: null, scaledMad: 0, flagged: null, reason: null })
     expect(blockSummary([40, 41, 42, 99]).flagged).toBeNull()
   })
 

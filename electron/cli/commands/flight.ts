@@ -47,7 +47,7 @@ export const flightCommand = (): Command =>
         launchDeg: within('launch', value('launch', 'angle'), -90, 90)!,
         spinRpm: within('spin', value('spin', 'spin'), 0, 20_000)!,
         spinAxisDeg: within('spin-axis', value('spin-axis', 'angle'), -90, 90)!,
-        startLineDeg: within('start-line', value('start-line', 'angle'), -90, 90)!,
+        launchDirectionDeg: within('start-line', value('start-line', 'angle'), -90, 90)!,
         air: airOf({
           temperatureC: within('temperature', value('temperature', 'temperature'), -60, 60) ?? null,
           pressureHpa: within('pressure', value('pressure', 'pressure'), 400, 1100) ?? null,

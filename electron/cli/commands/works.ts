@@ -1,6 +1,6 @@
 import { Command, Option } from 'commander'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import { fewestStudents } from '../../../shared-core/students/what-works.ts'
+import { minStudents } from '../../../shared-core/students/what-works.ts'
 import type { WhatWorks } from '../../../shared-core/students/what-works.ts'
 import {
   worksMethod,
@@ -57,7 +57,7 @@ const worksLines = (works: WhatWorks): string[] => {
     ...(few.length > 0
       ? [
           '',
-          `Fewer than ${fewestStudents} students: ${few.map((row) => `${row.label} (${row.students})`).join(', ')}`,
+          `Fewer than ${minStudents} students: ${few.map((row) => `${row.label} (${row.students})`).join(', ')}`,
         ]
       : []),
     ...(works.rows.length === 0

@@ -1,4 +1,4 @@
-import { leastScore, type BodyTrack } from '../../../shared-core/body/body-track.ts'
+import { minScore, type BodyTrack } from '../../../shared-core/body/body-track.ts'
 import { jointCount } from '../../../shared-core/body/joints.ts'
 import { keepSides } from '../../../shared-core/body/keep-sides.ts'
 import type { PoseModel } from './pose-model.ts'
@@ -87,7 +87,7 @@ const squareRound = (points: Float32Array): Square | null => {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity]
   let sure = 0
   for (let i = 0; i < points.length; i += 3) {
-    if (points[i + 2]! < leastScore) continue
+    if (points[i + 2]! < minScore) continue
     sure += 1
     x0 = Math.min(x0, points[i]!)
     x1 = Math.max(x1, points[i]!)

@@ -16,16 +16,16 @@ import { type ProblemKey } from '../../../shared-core/wording/problem-words.ts'
 const longestPx = { logo: 480, drill: 1280, face: 1280 }
 type Use = keyof typeof longestPx
 /** Larger sources are refused before they are decoded. */
-const mostPictureBytes = 30_000_000
-const mostPicturePixels = 60_000_000
+const maxPictureBytes = 30_000_000
+const maxPicturePixels = 60_000_000
 /** What is kept is made smaller than this. */
-const mostSidePx = 4096
+const maxSidePx = 4096
 /** Decoding a picture of that size, at 16 bits a channel, and making it smaller. */
 const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
-const mostClipBytes = 400_000_000
-const mostClipSeconds = 60
+const maxClipBytes = 400_000_000
+const maxClipSeconds = 60
 /** A logo without large flat areas is a photograph: a JPEG is a tenth of its size. */
-const mostLogoBytes = 150_000
+const maxLogoBytes = 150_000
 
 const wrong = (key: Extract<ProblemKey, `bad-picture.${string}`>, file: string) =>
   new Problem(key, { where: path.basename(file) })
@@ -83,7 +83,7 @@ const takePicture = async (file: string, use: Use, work: string, options: RunOpt
   if (use === 'logo') {
     const png = path.join(work, 'picture.png')
     await remade(file, png, filter, options)
-    if (fs.statSync(png).size <= mostLogoBytes) return { made: png, extension: '.png' }
+    if (fs.statSync(png).size <= maxLogoBytes) return { made: png, extension: '.png' }
   }
   const jpeg = path.join(work, 'picture.jpg')
   // JPEG has no see-through: white paper lies beneath.
@@ -174,7 +174,7 @@ export const assertPicture = async (
   if (wanted.kind === 'clip') await probeClip(file, options)
   else if (!isPicture(file)) throw wrong('bad-picture.givenIsNone', file)
   const size = await sizeOf(file, options)
-  const isSo = (is: number, was: number | null) => is > 0 && is <= mostSidePx && (was === null || is === was)
+  const isSo = (is: number, was: number | null) => is > 0 && is <= maxSidePx && (was === null || is === was)
   if (isSo(size.width, wanted.width) && isSo(size.height, wanted.height)) return
   throw wrong('bad-picture.givenSize', file)
 }

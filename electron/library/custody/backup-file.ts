@@ -17,7 +17,7 @@ export const backupVersion = 1
 export const backupExtension = '.leadside-backup'
 
 const chunkBytes = 4 * 1024 * 1024
-const mostChunkBytes = 64 * 1024 * 1024
+const maxChunkBytes = 64 * 1024 * 1024
 
 const layout = `
 CREATE TABLE about (key TEXT PRIMARY KEY NOT NULL, value TEXT NOT NULL) STRICT;
@@ -224,7 +224,7 @@ export class BackupFile {
       try {
         const row = next.get(hash, n) as { bytes: Buffer } | undefined
         if (!row) break
-        bytes = about.isDeflated ? inflateRawSync(row.bytes, { maxOutputLength: mostChunkBytes }) : row.bytes
+        bytes = about.isDeflated ? inflateRawSync(row.bytes, { maxOutputLength: maxChunkBytes }) : row.bytes
       } catch (error) {
         throw damaged(error)
       }

@@ -35,7 +35,7 @@ const backupFileIn = (folder: string, libraryId: string): string => {
 }
 
 /** A deletion that comes while a backup is written makes it begin anew; so often at most. */
-const mostAttempts = 3
+const maxAttempts = 3
 
 const deletionsSoFar = ({ sqlite }: LibraryContext): number =>
   (sqlite.prepare('SELECT count(*) AS n FROM deletion').get() as { n: number }).n
@@ -84,7 +84,7 @@ export const makeBackup = async (context: LibraryContext, run: JobRun): Promise<
   const { folder: target } = taskSchema.parse(run.task)
   const work = path.join(context.paths.incoming, run.id)
   try {
-    for (let attempt = 1; attempt <= mostAttempts; attempt += 1) {
+    for (let attempt = 1; attempt <= maxAttempts; attempt += 1) {
       fs.rmSync(work, { recursive: true, force: true })
       fs.mkdirSync(work, { recursive: true })
       fs.mkdirSync(target, { recursive: true })

@@ -2,7 +2,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
 import { isDiskFull } from '../disk-full.ts'
-import { anyoneIn } from '../presence.ts'
+import { isInUse } from '../process-registry.ts'
 import { hashOf } from '../media/copy.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 

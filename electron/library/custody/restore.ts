@@ -6,7 +6,7 @@ import { databaseFile } from '../database/open.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { migrations } from '../migrations/index.ts'
-import { anyoneIn } from '../presence.ts'
+import { isInUse } from '../process-registry.ts'
 import { BackupFile, isLibraryPath, type Snapshot } from './backup-file.ts'
 import { countOn, markBeside } from './mark.ts'
 

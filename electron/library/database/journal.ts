@@ -209,7 +209,7 @@ export class Journal {
 
   /**
    * Takes the newest edit back; its label, null if there is none.
-   * @throws Problem if it was made elsewhere and the asker has not seen and confirmed this very revision
+   * @throws Problem if it was made elsewhere and the caller has not seen and confirmed this very revision
    */
   undo(lessonId: string, confirmedRevision: number | null = null): string | null {
     return this.#step(lessonId, 'undo', confirmedRevision)

@@ -11,6 +11,7 @@ import {
   aboutSchema,
   filesInside,
   lessonFileFormat,
+  inPresentNames,
   lessonFileVersion,
   lessonRecordsSchema,
   type FileInside,
@@ -28,10 +29,10 @@ import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
  */
 const aboutName = 'about.json'
 const recordsName = 'lesson.json'
-const mostAboutBytes = 10_000
+const maxAboutBytes = 10_000
 /** Records of some 2,000 lessons; what is larger is refused before it is read. */
-const mostRecordBytes = 192 * 2 ** 20
-const mostEntries = 50_000
+const maxRecordBytes = 192 * 2 ** 20
+const maxEntries = 50_000
 
 const sha256 = (bytes: Buffer) => createHash('sha256').update(bytes).digest('hex')
 
@@ -157,12 +158,12 @@ export class LessonFile {
     try {
       zip = await yauzl.openPromise(file, { autoClose: false, lazyEntries: true, strictFileNames: true })
       const entries = await entriesOf(zip, file)
-      const { id, records: named } = await readAbout(zip, entries, file)
-      const bytes = await bytesOf(zip, entries.get(recordsName), mostRecordBytes, file)
+      const { id, version, records: named } = await readAbout(zip, entries, file)
+      const bytes = await bytesOf(zip, entries.get(recordsName), maxRecordBytes, file)
       if (bytes.length !== named.byteLength || sha256(bytes) !== named.sha256) {
         throw damagedFile(file, phrase('fault.recordsChanged'))
       }
-      const parsed = lessonRecordsSchema.safeParse(jsonOf(bytes, file))
+      const parsed = lessonRecordsSchema.safeParse(jsonOf(bytes, file, version))
       if (!parsed.success) throw damagedFile(file, firstIssue(parsed.error))
       const fault = faultOf(parsed.data)
       if (fault !== null) throw damagedFile(file, { phrase: fault, values: {} })
@@ -252,16 +253,16 @@ const bytesOf = async (
   return Buffer.concat(parts)
 }
 
-const jsonOf = (bytes: Buffer, file: string): unknown => {
+const jsonOf = (bytes: Buffer, file: string, version = lessonFileVersion): unknown => {
   try {
-    return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(bytes))
+    return JSON.parse(inPresentNames(new TextDecoder('utf-8', { fatal: true }).decode(bytes), version))
   } catch (error) {
     throw damagedFile(file, phrase('fault.recordsUnreadable'), error)
   }
 }
 
 const readAbout = async (zip: yauzl.ZipFile, entries: ReadonlyMap<string, yauzl.Entry>, file: string) => {
-  const json = jsonOf(await bytesOf(zip, entries.get(aboutName), mostAboutBytes, file), file)
+  const json = jsonOf(await bytesOf(zip, entries.get(aboutName), maxAboutBytes, file), file)
   const head = aboutHeadSchema.safeParse(json)
   if (!head.success) throw notOne(file)
   if (head.data.version > lessonFileVersion) {

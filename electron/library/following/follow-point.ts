@@ -26,7 +26,7 @@ export interface FollowTask {
   /** Half the side of the patch that is looked for, pixels of the frames. */
   readonly half: number
   /** Frames that may be missing in between before the point counts as lost. */
-  readonly mostMissing: number
+  readonly maxMissing: number
 }
 
 export interface Followed {
@@ -153,7 +153,7 @@ const walk = async (
     if ('why' in found) {
       lost ??= { frame, why: found.why }
       missing += 1
-      if (missing > task.mostMissing || found.why === 'out-of-picture') break
+      if (missing > task.maxMissing || found.why === 'out-of-picture') break
       continue
     }
     lost = null

@@ -38,7 +38,7 @@ export const followInClip = async (
       ...range,
       marks: job.marks.map((m) => ({ frame: m.frame, x: m.x * scale, y: m.y * scale })),
       half: patchHalf(job.name, store.height, store.width),
-      mostMissing: Math.max(1, Math.round(hiddenSeconds * job.captureRate)),
+      maxMissing: Math.max(1, Math.round(hiddenSeconds * job.captureRate)),
     },
     options,
   )

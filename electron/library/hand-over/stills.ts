@@ -3,7 +3,7 @@ import { drawingsOn } from '../../../shared-core/drawing/drawing.ts'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
 import { withLevels } from '../scene/levels.ts'
-import { renderScene, type PaintedScene, type Picture } from '../scene/raster.ts'
+import { renderScene, type PaintedScene, type RgbaImage } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
 import type { ClipSource } from './clip-source.ts'
@@ -28,7 +28,7 @@ const asStill = (painted: PaintedScene): Still => ({
 })
 
 /** Left and right exchanged. */
-export const mirrored = ({ width, height, rgba }: Picture): Picture => {
+export const mirrored = ({ width, height, rgba }: RgbaImage): RgbaImage => {
   const from = new Uint32Array(Uint8Array.from(rgba).buffer)
   const to = new Uint32Array(from.length)
   for (let y = 0; y < height; y++) {

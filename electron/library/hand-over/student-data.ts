@@ -5,7 +5,7 @@ import { metricNames } from '../../../shared-core/model/shot.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 
 /** Version of lesson.json; a reader decides by it, not by probing. Described in DEVELOPERS.md. */
-export const lessonFileVersion = 1
+export const lessonFileVersion = 2
 
 /**
  * A text as a table program takes it for a text: one that begins like a formula gets an apostrophe in front (OWASP, "CSV

@@ -6,7 +6,7 @@ import type { TalkEvent, TalkLook } from '../../../shared-core/hand-over/talk-ti
 import { keepEveryTimestamp, pipeFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
 import { withLevels } from '../scene/levels.ts'
-import { renderScene, type Picture } from '../scene/raster.ts'
+import { renderScene, type RgbaImage } from '../scene/raster.ts'
 import { toShownSize } from '../scene/shown-size.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
@@ -115,7 +115,7 @@ interface Part {
 }
 
 /** One picture with what was seen on it, in the size of its place. */
-const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Place): Picture => {
+const paintPart = (source: ClipSource, picture: RgbaImage, part: Part, place: Place): RgbaImage => {
   const asSeen = (part.drawings ?? []).flatMap(
     (shape, i) =>
       readDrawings([
@@ -148,7 +148,7 @@ const paintPart = (source: ClipSource, picture: Picture, part: Part, place: Plac
 }
 
 /** What of a picture is seen in its place; beside it the ground. */
-const partOf = (picture: Picture, place: Place): Picture => {
+const partOf = (picture: RgbaImage, place: Place): RgbaImage => {
   const whole = createCanvas(picture.width, picture.height)
   const pixels = new Uint8ClampedArray(picture.rgba)
   whole.getContext('2d').putImageData(new ImageData(pixels, picture.width, picture.height), 0, 0)
@@ -166,7 +166,7 @@ const partOf = (picture: Picture, place: Place): Picture => {
   return { width, height, rgba: new Uint8Array(context.getImageData(0, 0, width, height).data) }
 }
 
-const lay = (onto: Uint8Array, canvas: Size, picture: Picture, place: Box, opacity: number) => {
+const lay = (onto: Uint8Array, canvas: Size, picture: RgbaImage, place: Box, opacity: number) => {
   for (let y = 0; y < picture.height; y++) {
     const to = ((place.top + y) * canvas.width + place.left) * 4
     const row = picture.rgba.subarray(y * picture.width * 4, (y + 1) * picture.width * 4)
@@ -205,7 +205,7 @@ export const paintTalkPicture = async (
   canvas: Size,
   sourceOf: (viewId: string) => ClipSource,
   frames: TalkFrames,
-): Promise<Picture> => {
+): Promise<RgbaImage> => {
   const first = sourceOf(event.viewId)
   const second = event.second ? sourceOf(event.second.viewId) : null
   const places = talkPlaces(canvas, first, second, event)
@@ -242,7 +242,7 @@ const manyFrames = 6
 export class TalkFrames {
   readonly #work: string
   readonly #options: RunOptions
-  readonly #recent = new ByContent<Picture>(6)
+  readonly #recent = new ByContent<RgbaImage>(6)
   readonly #files = new Map<string, string>()
 
   constructor(work: string, options: RunOptions) {
@@ -309,7 +309,7 @@ export class TalkFrames {
     for (const [name, file] of found) this.#files.set(name, file)
   }
 
-  get(source: ClipSource, frame: number): Promise<Picture> {
+  get(source: ClipSource, frame: number): Promise<RgbaImage> {
     return this.#recent.get([source.file, frame], async () => {
       const file = this.#files.get(key(source, frame))
       if (file) return readPicture(file)
@@ -326,7 +326,7 @@ export class TalkFrames {
 const key = (source: ClipSource, frame: number) => `${frame} ${source.file}`
 
 /** Pixels of a picture file. */
-export const readPicture = async (file: string): Promise<Picture> => {
+export const readPicture = async (file: string): Promise<RgbaImage> => {
   const image = await loadImage(file)
   const { width, height } = image
   const context = createCanvas(width, height).getContext('2d')

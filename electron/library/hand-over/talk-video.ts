@@ -1,5 +1,5 @@
 import { once } from 'node:events'
-import type { Picture } from '../scene/raster.ts'
+import type { RgbaImage } from '../scene/raster.ts'
 import { endWhole, startProgram } from '../media/program-output.ts'
 import { Cancelled, mediaProblem, type RunOptions } from '../media/run-ffmpeg.ts'
 import { phoneOutput } from '../media/phone-output.ts'
@@ -16,7 +16,7 @@ export interface YuvPicture extends Size {
 }
 
 /** BT.709 (ITU-R BT.709-6, 3.2 to 3.5), 8 bits, limited range; colour of four pixels averaged. */
-export const toYuv = ({ width, height, rgba }: Picture): YuvPicture => {
+export const toYuv = ({ width, height, rgba }: RgbaImage): YuvPicture => {
   const bytes = Buffer.allocUnsafe((width * height * 3) / 2)
   const half = width / 2
   const uAt = width * height

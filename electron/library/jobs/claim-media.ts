@@ -3,7 +3,7 @@ import { and, eq } from 'drizzle-orm'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
-import { isPresent } from '../presence.ts'
+import { isRegistered } from '../process-registry.ts'
 import type { JobRun } from './queue.ts'
 
 const lookMs = 100
@@ -15,7 +15,7 @@ const lookMs = 100
  */
 export const claimMedia = async (context: LibraryContext, hash: string, run: JobRun): Promise<boolean> => {
   const { db, journal, folder, jobs } = context
-  const owner = context.presence
+  const owner = context.processId
   for (;;) {
     if (run.signal.aborted) throw new Cancelled()
     const answer = journal.alone((): 'made' | 'mine' | 'wait' => {
@@ -24,7 +24,7 @@ export const claimMedia = async (context: LibraryContext, hash: string, run: Job
       const isHeld =
         claim !== undefined &&
         claim.jobId !== run.id &&
-        (claim.owner === owner || isPresent(folder, claim.owner)) &&
+        (claim.owner === owner || isRegistered(folder, claim.owner)) &&
         jobs.isOwned(claim.jobId)
       if (isHeld) return 'wait'
       const mine = { hash, jobId: run.id, owner }

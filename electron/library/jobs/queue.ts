@@ -22,9 +22,9 @@ export type Worker = (run: JobRun) => Promise<string | null>
 type Row = typeof t.job.$inferSelect
 
 /** Work that the program did not survive this often is not begun again by itself. */
-const mostAttempts = 3
+const maxAttempts = 3
 const cutOff = {
-  what: `the program ended ${mostAttempts} times while this was under way`,
+  what: `the program ended ${maxAttempts} times while this was under way`,
   where: null,
   toDo: 'Nothing was half done; try it again',
 }
@@ -66,9 +66,9 @@ export class JobQueue {
     changed: (job: Job) => void
     now: () => Date
     atOnce?: number
-    /** Presence of this process, and whether the process of another presence is there. */
+    /** Under which name this process is registered, and whether the process of another name is there. */
     owner: string
-    isPresent: (owner: string) => boolean
+    isRegistered: (owner: string) => boolean
     /** The cause of a failure in the coach's words, where the database or the disk is it. */
     tell?: (error: unknown) => unknown
   }) {
@@ -79,7 +79,7 @@ export class JobQueue {
     this.#atOnce = options.atOnce ?? 2
     this.#owner = options.owner
     this.#tellCause = options.tell ?? ((error) => error)
-    this.#isHere = (owner) => owner !== null && (owner === options.owner || options.isPresent(owner))
+    this.#isHere = (owner) => owner !== null && (owner === options.owner || options.isRegistered(owner))
   }
 
   /**
@@ -96,7 +96,7 @@ export class JobQueue {
       .all()
       .filter((row) => !this.#isHere(row.owner))
     for (const row of left) {
-      const isTired = row.attempts >= mostAttempts
+      const isTired = row.attempts >= maxAttempts
       const { changes } = this.#db
         .update(t.job)
         .set(

@@ -10,7 +10,7 @@ const formats = [
 ].join(',')
 
 /** One block of memory at most, bytes: larger than the largest picture, smaller than the machine. */
-const mostAtOnceBytes = 1 << 30
+const maxAtOnceBytes = 1 << 30
 
 const guards = ['-protocol_whitelist', protocols, '-format_whitelist', formats]
 
@@ -21,5 +21,5 @@ export const guardedArgs = (args: readonly string[]): string[] => {
     ? args.flatMap((arg) => (arg === '-i' ? [...guards, arg] : [arg]))
     : // ffprobe has one input, which it takes without a flag.
       [...guards, ...args]
-  return ['-max_alloc', String(mostAtOnceBytes), ...inputs]
+  return ['-max_alloc', String(maxAtOnceBytes), ...inputs]
 }

@@ -40,8 +40,8 @@ export interface ClipFacts {
 }
 
 /** More than the largest camera picture there is (8192 × 4320), and than a day at the range. */
-const mostPixels = 8192 * 4352
-const mostSeconds = 6 * 3600
+const maxPixels = 8192 * 4352
+const maxSeconds = 6 * 3600
 
 const packetsSchema = z.object({
   packets: z

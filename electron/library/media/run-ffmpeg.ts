@@ -113,7 +113,7 @@ export const pipeFrom = async (
 }
 
 /** Times of a million frames, as text. */
-const mostText = 256 * 1024 * 1024
+const maxText = 256 * 1024 * 1024
 
 /** Standard output of a short run as text. */
 export const textFrom = async (
@@ -123,7 +123,7 @@ export const textFrom = async (
   options: Omit<RunOptions, 'programs'>,
 ): Promise<string> => {
   const chunks: Buffer[] = []
-  const limits = { seconds: 600, outputBytes: mostText, ...options.limits }
+  const limits = { seconds: 600, outputBytes: maxText, ...options.limits }
   await pipeFrom(doing, program, args, (chunk) => chunks.push(chunk), { ...options, limits })
   return Buffer.concat(chunks).toString('utf8')
 }

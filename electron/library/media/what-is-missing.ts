@@ -1,7 +1,7 @@
 import type { ClipFacts } from './probe.ts'
 
 /** A picture that ends this much before the file says it does was cut off; encoders round by a frame or two. */
-const leastMissing = { seconds: 0.4, share: 0.02 }
+const minMissing = { seconds: 0.4, share: 0.02 }
 
 const seconds = (value: number) => `${value.toFixed(1)} s`
 
@@ -19,7 +19,7 @@ export const whatIsMissing = (
   const { statedSeconds, durationSeconds, frameCount, isInterlaced, playbackRate } = facts
   const missing = (statedSeconds ?? 0) - durationSeconds
   const parts: string[] = []
-  if (missing > Math.max(leastMissing.seconds, leastMissing.share * durationSeconds)) {
+  if (missing > Math.max(minMissing.seconds, minMissing.share * durationSeconds)) {
     parts.push(
       `its end is missing: ${seconds(durationSeconds)} of ${seconds(statedSeconds!)} can be read (copy it from the camera again)`,
     )

@@ -13,6 +13,7 @@ import { exchange } from './0012-exchange.ts'
 import { followedPoints } from './0013-followed-points.ts'
 import { pageLanguage } from './0014-page-language.ts'
 import { stills } from './0015-stills.ts'
+import { newMetricNames } from './0016-metric-names.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -38,4 +39,5 @@ export const migrations: readonly Migration[] = [
   followedPoints,
   pageLanguage,
   stills,
+  newMetricNames,
 ]

@@ -1,7 +1,7 @@
 import { Problem } from '../../../shared-core/problem.ts'
 import { keepEveryTimestamp, pipeFrom, textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import type { ClipFacts } from '../media/probe.ts'
-import type { Picture } from './raster.ts'
+import type { RgbaImage } from './raster.ts'
 import { toShownSize } from './shown-size.ts'
 
 /** What has to be known of a clip to find a frame in it. */
@@ -21,7 +21,7 @@ export async function framePicture(
   frame: number,
   facts: FrameFacts,
   options: RunOptions,
-): Promise<Picture> {
+): Promise<RgbaImage> {
   const atSeconds = facts.atSeconds[frame]
   if (!Number.isInteger(frame) || atSeconds === undefined) {
     throw new Problem('no-such-frame.outside', {
@@ -38,7 +38,7 @@ export async function framePicture(
 }
 
 /** Pictures that may wait for a later one before they are shown: H.264 and H.265 keep at most 16 (A.3.1, A.4.2). */
-const mostReordered = 16
+const maxReordered = 16
 
 async function byTimestamp(
   file: string,
@@ -46,7 +46,7 @@ async function byTimestamp(
   atSeconds: number,
   facts: FrameFacts,
   options: RunOptions,
-): Promise<Picture | null> {
+): Promise<RgbaImage | null> {
   const first = await firstTimestamp(file, options)
   if (first === null) return null
   const before = facts.atSeconds[frame - 1] ?? atSeconds - 1
@@ -54,7 +54,7 @@ async function byTimestamp(
   const from = (first + (before + atSeconds) / 2).toFixed(7)
   const to = (first + (atSeconds + after) / 2).toFixed(7)
   // A little early: key frames are found by decoding time, which runs ahead of what is shown.
-  const seek = facts.atSeconds[Math.max(0, frame - mostReordered - 1)]!
+  const seek = facts.atSeconds[Math.max(0, frame - maxReordered - 1)]!
   return decode(
     file,
     ['-noaccurate_seek', '-copyts', '-ss', seek.toFixed(6)],
@@ -94,7 +94,7 @@ async function decode(
   select: string,
   { width, height }: FrameFacts,
   options: RunOptions,
-): Promise<Picture | null> {
+): Promise<RgbaImage | null> {
   const chunks: Buffer[] = []
   let length = 0
   await pipeFrom(

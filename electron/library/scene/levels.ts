@@ -1,5 +1,5 @@
 import type { Clip } from '../../../shared-core/model/entities.ts'
-import type { Picture } from './raster.ts'
+import type { RgbaImage } from './raster.ts'
 
 /** How the coach wants a clip shown; 0 and 0 as it was filmed. */
 export type Levels = Pick<Clip, 'brightness' | 'contrast'>
@@ -7,7 +7,7 @@ export type Levels = Pick<Clip, 'brightness' | 'contrast'>
 const isPlain = ({ brightness, contrast }: Levels): boolean => brightness === 0 && contrast === 0
 
 /** The same pixels as on the Stage, which uses brightness() and contrast() of W3C Filter Effects Module Level 1. */
-export const withLevels = (picture: Picture, levels: Levels): Picture => {
+export const withLevels = (picture: RgbaImage, levels: Levels): RgbaImage => {
   if (isPlain(levels)) return picture
   const table = Uint8ClampedArray.from({ length: 256 }, (_, value) => {
     const lit = Math.min(255, value * (1 + levels.brightness))

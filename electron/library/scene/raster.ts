@@ -26,7 +26,7 @@ function getReady(): void {
 }
 
 /** RGBA, 4 bytes a pixel, rows from the top. */
-export interface Picture {
+export interface RgbaImage {
   readonly width: number
   readonly height: number
   readonly rgba: Uint8Array
@@ -38,7 +38,7 @@ export interface RenderOptions {
   /** Size of the result; the frame's own if not given. The scene is scaled to it. */
   readonly size?: { readonly width: number; readonly height: number }
   /** Painted beneath, stretched to the result; transparent without. */
-  readonly background?: Picture
+  readonly background?: RgbaImage
 }
 
 /** A painted scene. The encoders work when called. */
@@ -81,7 +81,7 @@ export function renderScene(nodes: readonly SceneNode[], options: RenderOptions)
   }
 }
 
-function canvasOf({ width, height, rgba }: Picture): Canvas {
+function canvasOf({ width, height, rgba }: RgbaImage): Canvas {
   const canvas = createCanvas(width, height)
   canvas.getContext('2d').putImageData(new ImageData(new Uint8ClampedArray(rgba), width, height), 0, 0)
   return canvas

@@ -4,7 +4,7 @@ import { buildScene, coverAreas, type SceneOptions } from '../../../shared-core/
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture, type FrameFacts } from './frame-picture.ts'
-import { renderScene, type PaintedScene, type Picture } from './raster.ts'
+import { renderScene, type PaintedScene, type RgbaImage } from './raster.ts'
 
 export interface SceneOfFrame {
   readonly drawings: readonly Drawing[]
@@ -26,7 +26,7 @@ export async function stillOf(
  * The scene over a frame whose pixels are at hand: covers are blurred in a copy of the pixels first.
  * `frame` picks the drawings and cues.
  */
-export function paintedFrame(picture: Picture, scene: SceneOfFrame, longestPx = Infinity): PaintedScene {
+export function paintedFrame(picture: RgbaImage, scene: SceneOfFrame, longestPx = Infinity): PaintedScene {
   const { width, height } = picture
   const rgba = Uint8Array.from(picture.rgba)
   coverPixels(rgba, width, height, coverAreas(scene.drawings, scene.frame))

@@ -1,8 +1,8 @@
 import type { Shot } from '../../../shared-core/model/entities.ts'
-import type { StrikeReport } from '../../../shared-core/change/strike-report.ts'
+import type { StrikeMapReport } from '../../../shared-core/change/strike-map-report.ts'
 
 /** The strikes of a club and the ellipse of the next ones, in millimetres of the face: x towards the toe, y up. */
-export function StrikeMarks(props: { strikes: readonly Shot[]; shot: Shot; map: StrikeReport | null }) {
+export function StrikeMarks(props: { strikes: readonly Shot[]; shot: Shot; map: StrikeMapReport | null }) {
   const { strikes, shot, map } = props
   // The shot on show lies on top.
   const ownLast = strikes.toSorted((a, b) => Number(a.id === shot.id) - Number(b.id === shot.id))

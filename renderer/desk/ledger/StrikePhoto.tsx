@@ -1,6 +1,6 @@
 import { ImagePlus, LoaderCircle } from 'lucide-react'
 import { useState, type MouseEvent } from 'react'
-import type { StrikeReport } from '../../../shared-core/change/strike-report.ts'
+import type { StrikeMapReport } from '../../../shared-core/change/strike-map-report.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import { faceAxes, placeOnFace, type FaceMarks } from '../../../shared-core/impact/face-photo.ts'
 import type { FacePhoto, LessonView, Shot } from '../../../shared-core/model/entities.ts'
@@ -27,7 +27,7 @@ export function StrikePhoto(props: {
   photo: FacePhoto
   shot: Shot
   strikes: readonly Shot[]
-  map: StrikeReport | null
+  map: StrikeMapReport | null
   onPlace: (xMm: number, yMm: number) => void
 }) {
   const { view, photo, shot, strikes, map, onPlace } = props

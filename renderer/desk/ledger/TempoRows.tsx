@@ -63,11 +63,11 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
   )
 }
 
-const [least, most] = [1.5, 6.5]
+const [min, max] = [1.5, 6.5]
 
 /** The published spread as a band, this swing as a mark on it with its error. */
 function TempoScale({ ratio }: { ratio: { value: number; sd: number } }) {
-  const x = (value: number) => ((Math.min(most, Math.max(least, value)) - least) / (most - least)) * 100
+  const x = (value: number) => ((Math.min(max, Math.max(min, value)) - min) / (max - min)) * 100
   const {
     ratioMedian,
     ratioQuartiles: [q1, q3],

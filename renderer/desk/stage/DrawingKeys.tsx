@@ -5,7 +5,7 @@ import { definitionOf, type Shape } from '../../../shared-core/drawing/shapes.ts
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import { sayNews } from '../../store/messages.ts'
 import { takeDrawingKeys } from '../../store/stage-control.ts'
-import type { Placing } from './use-placing.ts'
+import type { ShapePlacing } from './use-placing.ts'
 
 /** What can be taken in hand on a frame. Places are those of the picture as it is shown. */
 export type Item =
@@ -33,7 +33,7 @@ export function DrawingKeys(props: {
   onHandle: (handleId: string | null) => void
   onMove: (item: Item) => void
   /** The tool in hand, if there is one; a cue is placed by one press. */
-  tool: { readonly name: string; readonly placing: Placing | null; press: (p: Point) => void } | null
+  tool: { readonly name: string; readonly placing: ShapePlacing | null; press: (p: Point) => void } | null
   picture: PictureContext
   size: { readonly width: number; readonly height: number }
   /** Where the picture lies on the canvas, and the middle of what is seen of it. */

@@ -370,7 +370,7 @@ export function DrawingLayer(props: {
   const wayOf = view.drawings.find((d) => d.id === selectedId)?.tie?.to
   const followed = wayOf && wayOf.kind !== 'body' ? motion?.points.find((p) => p.id === wayOf.id) : undefined
   const here = followed && placeOn(followed.track, frame)
-  const within = (value: number, most: number) => Math.max(0, Math.min(most, Math.round(value)))
+  const within = (value: number, max: number) => Math.max(0, Math.min(max, Math.round(value)))
   return (
     <>
       <div

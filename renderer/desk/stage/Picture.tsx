@@ -25,7 +25,7 @@ import { DrawingLayer } from './DrawingLayer.tsx'
 import { Loupe, type LoupeControl } from './Loupe.tsx'
 import { stageWatch } from '../../store/stage-control.ts'
 import { usePinch } from './use-pinch.ts'
-import { usePlayer, type Placing } from './use-player.ts'
+import { usePlayer, type PicturePlacement } from './use-player.ts'
 
 /** One clip's picture with what is drawn on it. Zoom and pan are kept by the Stage, so that two pictures can share them. */
 export function Picture(props: {
@@ -50,7 +50,7 @@ export function Picture(props: {
   const box = useRef<HTMLDivElement>(null)
   const { startView } = props
   const canvas = useRef<HTMLCanvasElement>(null)
-  const placing = useRef<Placing | null>(null)
+  const placing = useRef<PicturePlacement | null>(null)
   const [size, setSize] = useState<Size | null>(null)
   const { width, height } = clip
   const picture: Size = useMemo(() => ({ width, height }), [width, height])

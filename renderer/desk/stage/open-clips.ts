@@ -16,23 +16,23 @@ export const timestampsOf = (clipId: string): Promise<number[]> => {
 
 /** Clips by what they are looked at by, open and on no Stage, those touched last at the end. Each holds few pictures. */
 const waiting = new Map<string, Promise<ClipFrames>>()
-const mostWaiting = 4
+const maxWaiting = 4
 
 /** What is on a Stage now. */
 const onStage = new Set<string>()
 
-const letGo = (source: string) => {
+const release = (source: string) => {
   const opening = waiting.get(source)
   waiting.delete(source)
   opening?.then((frames) => frames.close()).catch(() => {})
 }
 
 const keep = (source: string, opening: Promise<ClipFrames>) => {
-  letGo(source)
+  release(source)
   waiting.set(source, opening)
   opening.catch(() => waiting.get(source) === opening && waiting.delete(source))
   const [oldest] = waiting.keys()
-  if (waiting.size > mostWaiting) letGo(oldest!)
+  if (waiting.size > maxWaiting) release(oldest!)
 }
 
 const open = (clipId: string, source: string): Promise<ClipFrames> =>
@@ -73,7 +73,7 @@ export const giveBackClip = (source: string, frames: ClipFrames) => {
 
 /** Lets all go that is on no Stage. */
 export const closeWaitingClips = () => {
-  for (const source of [...waiting.keys()]) letGo(source)
+  for (const source of [...waiting.keys()]) release(source)
 }
 
 /** The frame a picture opens on: its impact, where the eye wants to be, else its first. */

@@ -4,7 +4,7 @@ import type { ShapeDefinition } from '../../../shared-core/drawing/shape-definit
 import { shapes, type Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 
-export interface Placing {
+export interface ShapePlacing {
   /** The shape as it would be with the pointer (or the crosshair) where it is. */
   readonly draft: Shape | null
   readonly count: number
@@ -28,7 +28,7 @@ export const usePlacing = (
   /** Screen pixels per source pixel. */
   scale: number,
   onDone: (points: Point[]) => void,
-): Placing => {
+): ShapePlacing => {
   // Beside the state, so that movements that come faster than React paints are all in it.
   const points = useRef<Point[]>([])
   const latest = useRef<Point | null>(null)
@@ -47,9 +47,9 @@ export const usePlacing = (
   }
   const shapeWith = (more: Point[]): Shape | null => {
     const all = [...points.current, ...more]
-    const least = placing?.by === 'clicks' ? placing.least : 2
+    const min = placing?.by === 'clicks' ? placing.min : 2
     if (!definition || all.length === 0) return null
-    if (all.length >= least) return definition.create(all, style)
+    if (all.length >= min) return definition.create(all, style)
     // Too few points for the shape yet: a line shows where the first one is.
     return all.length === 2 ? (shapes.line as unknown as ShapeDefinition<Shape>).create(all, style) : null
   }
@@ -60,7 +60,7 @@ export const usePlacing = (
       if (!placing) return
       const all = [...points.current, p]
       const isFull =
-        placing.by === 'clicks' ? placing.most !== null && all.length >= placing.most : all.length > 1
+        placing.by === 'clicks' ? placing.max !== null && all.length >= placing.max : all.length > 1
       if (isFull) done(all)
       else {
         points.current = all
@@ -81,12 +81,12 @@ export const usePlacing = (
         done(all)
         return true
       }
-      if (placing?.by !== 'clicks' || all.length < placing.least) return false
+      if (placing?.by !== 'clicks' || all.length < placing.min) return false
       // The second press of a double click is in the place of the first.
       const [before, last] = all.slice(-2)
       const isSame = before && last && Math.hypot(last.x - before.x, last.y - before.y) * scale < 5
       const kept = isSame ? all.slice(0, -1) : all
-      if (kept.length < placing.least) return false
+      if (kept.length < placing.min) return false
       done(kept)
       return true
     },

@@ -24,7 +24,7 @@ const calmMs = 150
 const blankMs = 250
 
 /** How the picture lies on the canvas just now; read when painting. */
-export interface Placing {
+export interface PicturePlacement {
   view: StageView
   isMirrored: boolean
 }
@@ -36,7 +36,7 @@ export interface Placing {
 export const usePlayer = (
   clip: Clip | null,
   canvas: RefObject<HTMLCanvasElement | null>,
-  placing: RefObject<Placing | null>,
+  placing: RefObject<PicturePlacement | null>,
   /** The frame it opens on. */
   start: number,
 ): { player: Player | null; times: ClipTimes | null; error: string | null } => {

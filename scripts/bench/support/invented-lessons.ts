@@ -46,7 +46,7 @@ export const inventedLessons = (season: InventedSeason): ReportLesson[] => {
             ballSpeedMps: rounded(ballMph, 0.1) * mphToMps,
             launchDeg: rounded(12 + 2 * normal(), 0.1),
             spinRpm: rounded(2900 + 400 * normal(), 1),
-            startLineDeg: rounded(2 * normal(), 0.1),
+            launchDirectionDeg: rounded(2 * normal(), 0.1),
             spinAxisDeg: rounded(5 * normal(), 0.1),
             carryM: rounded(1.72 * ballMph - 15 + 4 * normal(), 1) * ydToM,
           }

@@ -89,7 +89,7 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
     shoulderTension: uniform(),
     ballSpeedMps: 60,
     launchDeg: 13,
-    startLineDeg: 0,
+    launchDirectionDeg: 0,
   })
   return {
     name: `figure ${index}`,

@@ -90,7 +90,7 @@ export function inventedLesson(truth: Truth, seed: number): ReportInput {
         carryM: (3.6 * ball - 32) * (1 + error.carryShare * normal()),
         launchDeg: truth.launchDeg === null ? null : (truth.launchDeg ?? 12.5) + normal(),
         spinRpm: (truth.spinRpm ?? 2700) * (1 + 0.08 * normal()),
-        ...(truth.withDirection ? { startLineDeg: 2.5 * normal() } : {}),
+        ...(truth.withDirection ? { launchDirectionDeg: 2.5 * normal() } : {}),
         ...face,
       }
     }),

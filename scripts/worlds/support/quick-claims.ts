@@ -16,7 +16,7 @@ import type { PlaySpeedReport } from '../../../shared-core/change/play-speed-rep
 import type { ChangeBlock } from '../../../shared-core/change/change-shot.ts'
 import type { NoiseOptions } from '../../../shared-core/change/metric-noise.ts'
 import { sessionReport } from '../../../shared-core/change/session-report.ts'
-import { strikeReport } from '../../../shared-core/change/strike-report.ts'
+import { strikeMapReport } from '../../../shared-core/change/strike-map-report.ts'
 import { underOneBudget } from '../../../shared-core/report/one-budget.ts'
 import type { ReportInput } from '../../../shared-core/report/report-input.ts'
 
@@ -60,7 +60,7 @@ export function quickFindings({
     session: sessionReport({ blocks, options: { ...noise, margins, ...(hasSteps && { permutations: 1 }) } }),
     cues: cueReport({ blocks, metrics: ['clubSpeedMps', 'efficiency'], options: noise }),
     playSpeed: quickPlaySpeed(blocks, noise),
-    strikeMap: strikeReport({ blocks }),
+    strikeMap: strikeMapReport({ blocks }),
     measures: null,
   })
   return [

@@ -2,7 +2,7 @@ import type { Drawing } from '../../../shared-core/drawing/drawing.ts'
 import type { Shape } from '../../../shared-core/drawing/shapes.ts'
 import { toneNames, type ToneName } from '../../../shared-core/drawing/tones.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
-import type { Picture } from '../../../electron/library/scene/raster.ts'
+import type { RgbaImage } from '../../../electron/library/scene/raster.ts'
 
 export const frameSize = { width: 1280, height: 720 }
 
@@ -90,7 +90,7 @@ export const someCues: SceneCue[] = [0, 1, 2, 3].map((strength, i) => ({
 }))
 
 /** A picture with grass, sky, a wall and fine checks, so that blur and contrast can be seen. */
-export function testPicture({ width, height }: { width: number; height: number } = frameSize): Picture {
+export function testPicture({ width, height }: { width: number; height: number } = frameSize): RgbaImage {
   const rgba = new Uint8Array(width * height * 4)
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {

@@ -4,6 +4,7 @@ import { buffer } from 'node:stream/consumers'
 import type { Readable } from 'node:stream'
 import yauzl from 'yauzl'
 import yazl from 'yazl'
+import { lessonFileVersion } from '../../../shared-core/exchange/lesson-file.ts'
 
 export const sha256 = (bytes: Buffer) => createHash('sha256').update(bytes).digest('hex')
 
@@ -40,7 +41,7 @@ export const pack = async (
   )
   const about = {
     format: 'leadside-lesson-file',
-    version: 1,
+    version: lessonFileVersion,
     id: 'made-by-a-test',
     records: { sha256: sha256(records), byteLength: records.length },
     ...parts.about,

@@ -86,7 +86,7 @@ describe('carry in standard air', () => {
           launchDeg: some(-200, 200),
           spinRpm: some(-100, 30_000),
           spinAxisDeg: some(-300, 300),
-          startLineDeg: some(-300, 300),
+          launchDirectionDeg: some(-300, 300),
           carryM: some(-10, 2000),
         }),
         (shot) => {

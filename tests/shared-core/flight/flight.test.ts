@@ -28,7 +28,7 @@ const anyShot = fc.record({
   launchDeg: number(0.5, 60),
   spinRpm: number(0, 12_000),
   spinAxisDeg: number(-60, 60),
-  startLineDeg: number(-20, 20),
+  launchDirectionDeg: number(-20, 20),
   air,
   wind,
 })
@@ -147,7 +147,7 @@ describe('the solver', () => {
       launchDeg: number(-90, 90),
       spinRpm: number(0, 20_000),
       spinAxisDeg: number(-180, 180),
-      startLineDeg: number(-180, 180),
+      launchDirectionDeg: number(-180, 180),
       air,
       wind: fc.record({ speedMps: number(0, 60), fromDeg: number(-360, 360) }),
     })
@@ -206,7 +206,7 @@ describe('flight', () => {
         const other = flight({
           ...shot,
           spinAxisDeg: -shot.spinAxisDeg,
-          startLineDeg: -shot.startLineDeg,
+          launchDirectionDeg: -shot.launchDirectionDeg,
           wind: { ...shot.wind, fromDeg: -shot.wind.fromDeg },
         })
         expect(other.sideM).toBeCloseTo(-one.sideM, 6)
@@ -220,7 +220,7 @@ describe('flight', () => {
   test('a positive spin axis curves right, a positive start line starts right, wind from the right pushes left', () => {
     const straight = { ballSpeedMps: 70, launchDeg: 12, spinRpm: 2700 }
     expect(flight({ ...straight, spinAxisDeg: 10 }).sideM).toBeGreaterThan(5)
-    expect(flight({ ...straight, startLineDeg: 2 }).sideM).toBeGreaterThan(5)
+    expect(flight({ ...straight, launchDirectionDeg: 2 }).sideM).toBeGreaterThan(5)
     expect(flight({ ...straight, wind: { speedMps: 5, fromDeg: 90 } }).sideM).toBeLessThan(-5)
     expect(flight({ ...straight, wind: { speedMps: 5, fromDeg: 0 } }).carryM).toBeLessThan(
       flight(straight).carryM,
@@ -229,10 +229,10 @@ describe('flight', () => {
 
   test('turning the start line turns the whole flight, whatever the spin axis', () => {
     fc.assert(
-      fc.property(playedShot, number(-90, 90), (shot, startLineDeg) => {
+      fc.property(playedShot, number(-90, 90), (shot, launchDirectionDeg) => {
         const along = flight(shot)
-        const turned = flight({ ...shot, startLineDeg })
-        const angle = (startLineDeg * Math.PI) / 180
+        const turned = flight({ ...shot, launchDirectionDeg })
+        const angle = (launchDirectionDeg * Math.PI) / 180
         expect(turned.carryM).toBeCloseTo(along.carryM, 2)
         expect(turned.sideM).toBeCloseTo(
           along.downRangeM * Math.sin(angle) + along.sideM * Math.cos(angle),

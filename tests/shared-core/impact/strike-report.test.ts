@@ -191,7 +191,7 @@ describe('report of one strike', () => {
           ballSpeedMps: fc.option(number(-5, 130)),
           launchDeg: fc.option(number(-120, 120)),
           spinRpm: metric,
-          loftDeg: fc.option(number(-90, 90)),
+          dynamicLoftDeg: fc.option(number(-90, 90)),
           attackDeg: fc.option(number(-90, 90)),
         }),
         fc.array(number(0.5, 1.7), { maxLength: 30 }),

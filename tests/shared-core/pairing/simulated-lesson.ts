@@ -35,14 +35,14 @@ export const simulatedLesson = (
     swings: count,
     missing = 0.1,
     jitter = 0.5,
-    driftPpm: mostDrift = 200,
+    driftPpm: maxDrift = 200,
     even = false,
     stampedEarly = 0,
   } = how
   const generator = xoroshiro128plus(seed)
   const random = () => uniformFloat64(generator)
   const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random())
-  const driftPpm = (2 * random() - 1) * mostDrift
+  const driftPpm = (2 * random() - 1) * maxDrift
   const startOffset = (2 * random() - 1) * 7200
   const swings: PairingItem[] = []
   const shots: PairingItem[] = []

@@ -115,11 +115,11 @@ describe('the report of a lesson', () => {
       date: `2026-04-0${i + 1}`,
     }))
     const slow = lessonReport(inputOf([hit(38, 0), hit(42, 20)], earlier))
-    const finding = slow.findings.find((f) => f.key === 'change:bounce-back:clubSpeedMps')
-    expect(finding).toMatchObject({ isMain: true, isSure: false, verdict: 'bounce-back' })
+    const finding = slow.findings.find((f) => f.key === 'change:regression-to-mean:clubSpeedMps')
+    expect(finding).toMatchObject({ isMain: true, isSure: false, verdict: 'regression-to-mean' })
     expect(finding!.sentence).toMatch(/\d(\.\d)? mph faster would have come by itself/)
     const usual = lessonReport(inputOf([hit(46, 0), hit(50, 20)], earlier))
-    expect(usual.findings.some((f) => f.verdict === 'bounce-back')).toBe(false)
+    expect(usual.findings.some((f) => f.verdict === 'regression-to-mean')).toBe(false)
   })
 
   it('says that the shots came closer together, where they did', () => {

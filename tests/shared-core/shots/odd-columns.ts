@@ -43,7 +43,7 @@ export const fields: Record<FieldName, Field> = {
     },
   },
   startLine: {
-    metric: 'startLineDeg', kind: 'angle', digits: 1, isSided: true,
+    metric: 'launchDirectionDeg', kind: 'angle', digits: 1, isSided: true,
     names: {
       en: ['Launch Direction', 'HLA', 'Start Line', 'Horizontal Launch', 'Azimuth'], de: ['Startrichtung', 'Abflugrichtung'], fr: ['Direction de départ', 'Direction de lancement'],
       es: ['Dirección de salida'], sv: ['Utgångsriktning'], it: ['Direzione di lancio'], nl: ['Lanceerrichting'], ja: ['打ち出し方向'],
@@ -92,7 +92,7 @@ export const fields: Record<FieldName, Field> = {
     },
   },
   land: {
-    metric: 'landDeg', kind: 'angle', digits: 1,
+    metric: 'descentDeg', kind: 'angle', digits: 1,
     names: {
       en: ['Landing Angle', 'Descent Angle', 'Land. Angle'], de: ['Landewinkel'], fr: ["Angle d'atterrissage", 'Angle de descente'], es: ['Ángulo de caída'],
       sv: ['Landningsvinkel'], it: ['Angolo di atterraggio'], nl: ['Landingshoek'], ja: ['落下角', '落下角度'],

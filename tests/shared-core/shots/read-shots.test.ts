@@ -64,7 +64,7 @@ describe('header and units', () => {
       clubSpeedMps: ['Club Speed', 'Club Head Speed', 'clubhead speed', 'Swing Speed'],
       ballSpeedMps: ['Ball Speed', 'BallSpeed', 'ball_speed', 'Ball velocity'],
       launchDeg: ['Launch Angle', 'Vertical Launch', 'Launch Angle (Vertical)', 'VLA', 'Abflugwinkel'],
-      startLineDeg: [
+      launchDirectionDeg: [
         'Launch Direction',
         'Horizontal Launch',
         'Azimuth',
@@ -78,12 +78,12 @@ describe('header and units', () => {
       totalM: ['Total', 'Total Distance', 'Distance', 'Gesamtdistanz'],
       sideM: ['Side', 'Offline', 'Lateral', 'Lateral distance', 'Abweichung'],
       apexM: ['Apex', 'Max Height', 'Height', 'Peak height', 'Hauteur max'],
-      landDeg: ['Landing Angle', 'Descent Angle', 'Angle of descent'],
+      descentDeg: ['Landing Angle', 'Descent Angle', 'Angle of descent'],
       flightSeconds: ['Hang Time', 'Flight time', 'Flugzeit'],
       attackDeg: ['Attack Angle', 'Angle of Attack', 'AoA'],
       clubPathDeg: ['Club Path', 'Swing path', 'Path'],
       faceDeg: ['Face Angle', 'Club face angle', 'Face to target'],
-      loftDeg: ['Dynamic Loft', 'Delivered loft'],
+      dynamicLoftDeg: ['Dynamic Loft', 'Delivered loft'],
       impactXMm: ['Impact X (mm)', 'Impact Offset (mm)', 'ImpactXmm', 'Toe/Heel (mm)'],
       impactYMm: ['Impact Y (mm)', 'Impact Height (mm)', 'Vertical impact [mm]'],
     }

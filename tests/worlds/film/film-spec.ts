@@ -166,7 +166,7 @@ export const filmOf = (seed: number): FilmSpec => {
     shoulderTension: chance(),
     ballSpeedMps: kind === 'half swing' || isChild ? between(chance, 14, 34) : between(chance, 32, 72),
     launchDeg: between(chance, 9, 24),
-    startLineDeg: between(chance, -4, 4),
+    launchDirectionDeg: between(chance, -4, 4),
   })
   const isSlow = kind === 'slow motion' || kind === 'ramp'
   const captureRate =

@@ -11,7 +11,7 @@ import { metricValue } from './metric-value.ts'
 import { mostHitClub, onlyClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
-export interface StrikeReport {
+export interface StrikeMapReport {
   club: string | null
   n: number
   /** Spot that distances are counted from; null for the face centre. */
@@ -49,18 +49,18 @@ export interface StrikeReport {
 }
 
 /** Strikes that a pattern needs to be shown, and pairs that a loss with distance needs (statistics 8). */
-const fewestToShow = 8
-const fewestPairs = 10
+const minToShow = 8
+const minPairs = 10
 
 /**
  * Strike map of one club: prediction ellipse, bias from a spot, and how efficiency falls with the squared distance
  * from it. The spot is fixed beforehand (the player's best one from earlier lessons, else the face centre): one searched in
  * the same data would flatter the fit. Sources: Chew 1966; Hotelling 1931.
  */
-export function strikeReport(input: {
+export function strikeMapReport(input: {
   blocks: readonly ChangeBlock[]
   options?: { club?: string | null; earlier?: readonly ChangeBlock[]; alpha?: number }
-}): StrikeReport {
+}): StrikeMapReport {
   const { options = {} } = input
   const { earlier = [], alpha = 0.05 } = options
   const club = options.club === undefined ? (mostHitClub(input.blocks) ?? null) : options.club
@@ -72,7 +72,7 @@ export function strikeReport(input: {
   const spot = bestSpot(earlier, club)
   const [spotX, spotY] = [spot?.xMm ?? 0, spot?.yMm ?? 0]
   const found = ellipse(points, { target: [spotX, spotY] })
-  const isShown = found.n >= fewestToShow
+  const isShown = found.n >= minToShow
   return {
     club,
     n: found.n,
@@ -108,11 +108,11 @@ function lossWithDistance(
   distancesMm: readonly number[],
   efficiencies: readonly (number | null)[],
   alpha: number,
-): StrikeReport['loss'] {
+): StrikeMapReport['loss'] {
   const n = efficiencies.filter((value) => value !== null).length
   const none = { n, at10Mm: null, ci95: null, p: null, spearman: null }
   if (n === 0) return { ...none, verdict: 'not-recorded' }
-  if (n < fewestPairs) return { ...none, verdict: 'too-few' }
+  if (n < minPairs) return { ...none, verdict: 'too-few' }
   const squares = distancesMm.map((distance) => distance ** 2)
   const fit = line(squares, efficiencies)
   const { spearman } = correlation(distancesMm, efficiencies)
@@ -125,20 +125,20 @@ function lossWithDistance(
 
 /** The verdict on the bias once its p-value has been adjusted for everything looked at with it. */
 export const judgeBias = (
-  bias: StrikeReport['bias'],
+  bias: StrikeMapReport['bias'],
   pAdjusted: number | null,
   alpha: number,
-): StrikeReport['bias'] =>
+): StrikeMapReport['bias'] =>
   bias.verdict === 'too-few'
     ? bias
     : { ...bias, verdict: pAdjusted !== null && pAdjusted <= alpha ? 'off' : 'cannot-tell' }
 
 /** The verdict on the loss with distance once its p-value has been adjusted for everything looked at with it. */
 export const judgeLoss = (
-  loss: StrikeReport['loss'],
+  loss: StrikeMapReport['loss'],
   pAdjusted: number | null,
   alpha: number,
-): StrikeReport['loss'] =>
+): StrikeMapReport['loss'] =>
   loss.p === null
     ? loss
     : {

@@ -1,5 +1,5 @@
 /** What the window asks of the worker that fetches bytes; `end` is the first byte that is not wanted. */
-export type BytesWish =
+export type BytesRequest =
   { type: 'read'; id: number; url: string; start: number; end: number } | { type: 'stop'; id: number }
 
 export type BytesAnswer =

@@ -8,7 +8,7 @@ import type { Wording } from './words.ts'
  * What goes with a change after an unusual baseline; null where nothing worth a word is to be expected
  * by itself (less than the last digit shown), or where the earlier blocks are too few.
  */
-export function bounceBackFinding(report: BounceBack, wording: Wording): Finding | null {
+export function regressionToMeanFinding(report: RegressionToMeanReport, wording: Wording): Finding | null {
   const { metric, expectedChange, usualLevel, blocks } = report
   if (expectedChange === null || usualLevel === null) return null
   if (isNothing(metric, expectedChange, wording)) return null

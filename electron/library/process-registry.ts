@@ -5,13 +5,13 @@ import os from 'node:os'
 import path from 'node:path'
 import { z } from 'zod'
 
-const presenceSchema = z.object({
+const registrationSchema = z.object({
   host: z.string(),
   pid: z.number().int(),
   /** When the process began, as the system tells it: a number that is given out again later is another process. */
   startedAt: z.string(),
 })
-type Who = z.infer<typeof presenceSchema>
+type Who = z.infer<typeof registrationSchema>
 
 /** A process says this often that it is still there; one of another machine is believed for as long as `silentMs`. */
 const beatMs = 20_000
@@ -53,7 +53,7 @@ const isAlive = (file: string): boolean => {
   let silentSince: number
   try {
     silentSince = fs.statSync(file).mtimeMs
-    who = presenceSchema.parse(JSON.parse(fs.readFileSync(file, 'utf8')))
+    who = registrationSchema.parse(JSON.parse(fs.readFileSync(file, 'utf8')))
   } catch {
     return false
   }
@@ -62,24 +62,25 @@ const isAlive = (file: string): boolean => {
 }
 
 /** True while the process that entered under this name has the library open. */
-export const isPresent = (library: string, id: string): boolean => isAlive(path.join(folderOf(library), id))
+export const isRegistered = (library: string, id: string): boolean =>
+  isAlive(path.join(folderOf(library), id))
 
 /** Has anybody this library open? */
-export const anyoneIn = (library: string): boolean => {
+export const isInUse = (library: string): boolean => {
   const inUse = folderOf(library)
   return fs.existsSync(inUse) && fs.readdirSync(inUse).some((name) => isAlive(path.join(inUse, name)))
 }
 
-export interface Presence {
+export interface Registration {
   /** The name under which this process has the library open; owners of jobs and claims are named so. */
   readonly id: string
   /** Nobody else has it open, on this machine or another. */
   isAlone(): boolean
-  leave(): void
+  unregister(): void
 }
 
 /** Says that this process has the library open, by machine, process and the time at which the process began. */
-export const enterLibrary = (library: string): Presence => {
+export const registerProcess = (library: string): Registration => {
   const inUse = folderOf(library)
   fs.mkdirSync(inUse, { recursive: true })
   const id = randomUUID()
@@ -109,7 +110,7 @@ export const enterLibrary = (library: string): Presence => {
   return {
     id,
     isAlone,
-    leave: () => {
+    unregister: () => {
       clearInterval(beat)
       fs.rmSync(mine, { force: true })
     },

@@ -7,7 +7,7 @@ import type { ShownMetric } from '../units.ts'
 import type { ChangeBlock } from './change-shot.ts'
 import { metricValues } from './metric-value.ts'
 
-export interface BounceBack {
+export interface RegressionToMeanReport {
   metric: ShownMetric
   /** Earlier blocks that the player's usual level and scatter come from. */
   blocks: number
@@ -19,19 +19,19 @@ export interface BounceBack {
 }
 
 /** Earlier blocks needed to know a player's usual level and scatter (statistics 6.2). */
-const fewestBlocks = 5
+const minBlocks = 5
 
 /**
  * What the next block will show by itself after an unusually bad (or good) baseline, from the player's own earlier
  * blocks of the same club. A cue tried after a bad block is followed by a better one anyway.
  * Source: Barnett, van der Pols & Dobson 2005.
  */
-export function bounceBack(input: {
+export function regressionToMeanReport(input: {
   /** Earlier blocks of this player, one club. */
   history: readonly ChangeBlock[]
   baseline: ChangeBlock
   metric: ShownMetric
-}): BounceBack {
+}): RegressionToMeanReport {
   const { history, baseline, metric } = input
   const groups = history
     .map((block) => presentValues(metricValues(block.shots, metric)))
@@ -40,7 +40,7 @@ export function bounceBack(input: {
   const known = { metric, blocks: groups.length, baseline: own.length > 0 ? mean(own) : null }
   const levels = shrinkage(groups)
   if (own.length === 0) return { ...known, usualLevel: null, expectedChange: null, reason: 'no-data' }
-  if (groups.length < fewestBlocks || levels.reason !== null) {
+  if (groups.length < minBlocks || levels.reason !== null) {
     return { ...known, usualLevel: null, expectedChange: null, reason: 'too-few' }
   }
   const found = regressionToMean({
