@@ -30,7 +30,7 @@ export interface MetricSummary {
   missing: number
   median: number | null
   /** Median absolute deviation times 1.4826. */
-  scaledMad: number | null
+  mad: number | null
   mean: number | null
   sd: number | null
   /** Places (0-based, among the shots compared) of readings to look at: misread or mishit? */
@@ -347,7 +347,7 @@ const blockNumbers = (label: string, summary: BlockSummary): MetricSummary => ({
   n: summary.n,
   missing: summary.missing,
   median: summary.median,
-  scaledMad: summary.scaledMad,
+  mad: summary.scaledMad,
   mean: summary.mean,
   sd: summary.sd,
   flagged: summary.flagged,

@@ -51,7 +51,7 @@ export interface BlockMetric {
   n: number
   missing: number
   median: number | null
-  scaledMad: number | null
+  mad: number | null
   mean: number | null
   sd: number | null
 }
@@ -131,8 +131,8 @@ export const blockNumbers = (
         shots: used.length,
         leftOut: ofClub.length - used.length,
         metrics: metrics.map((metric) => {
-          const { n, missing, median, scaledMad, mean, sd } = blockSummary(metricValues(used, metric))
-          return { metric, n, missing, median, scaledMad, mean, sd }
+          const { n, missing, median, mad: scaledMad, mean, sd } = blockSummary(metricValues(used, metric))
+          return { metric, n, missing, median, mad: scaledMad, mean, sd }
         }),
       }
     }),

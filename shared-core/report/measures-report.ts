@@ -12,7 +12,7 @@ export interface BlockMeasure {
   measure: MeasureName
   n: number
   median: number | null
-  scaledMad: number | null
+  mad: number | null
   /** Median of the single values' errors, one standard deviation. */
   sd: number
 }
@@ -86,7 +86,7 @@ export const measuresReport = (
         isBaseline: block.isBaseline,
         measures: present.map((measure) => {
           const { n, median, scaledMad } = blockSummary(metricValues(used, measure))
-          return { measure, n, median, scaledMad, sd: sdOf(measure, own) }
+          return { measure, n, median, mad: scaledMad, sd: sdOf(measure, own) }
         }),
       }
     }),

@@ -189,7 +189,7 @@ describe('lessons given to a colleague', () => {
   })
 
   it('written by the first version are read: three of its metrics had other names', async () => {
-    const { about, records, files } = await unpack(await given(mine))
+    const { about, records, files } = await unpack(await given(mine, { withNotes: true }))
     const older = JSON.stringify(records)
       .replaceAll('"launchDirectionDeg"', '"startLineDeg"')
       .replaceAll('"descentDeg"', '"landDeg"')

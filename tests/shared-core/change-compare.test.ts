@@ -55,7 +55,7 @@ describe('block against block', () => {
         expect(row).toHaveProperty(key)
       }
       for (const key of ['smallestVisible', 'verdict', 'shotsNeeded']) expect(row).toHaveProperty(key)
-      for (const key of ['label', 'n', 'median', 'scaledMad', 'mean', 'sd']) {
+      for (const key of ['label', 'n', 'median', 'mad', 'mean', 'sd']) {
         expect(row.before).toHaveProperty(key)
         expect(row.after).toHaveProperty(key)
       }
