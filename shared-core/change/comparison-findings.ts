@@ -308,9 +308,9 @@ const looksWords = (rows: readonly MetricComparison[], but: Word, wording: Wordi
 
 /** Why a difference that looks clear by itself is not counted. */
 function chanceWords(rows: readonly MetricComparison[], report: BlockComparison): Word {
-  const fewest = Math.min(...rows.flatMap(({ before, after }) => [before.n, after.n]))
-  return fewest < fewestForALevel
-    ? phrase('compare.butTooFew', { n: fewest })
+  const smallest = Math.min(...rows.flatMap(({ before, after }) => [before.n, after.n]))
+  return smallest < minForALevel
+    ? phrase('compare.butTooFew', { n: smallest })
     : phrase('compare.butByChance', { all: report.lookedAt })
 }
 

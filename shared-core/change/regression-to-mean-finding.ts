@@ -1,4 +1,4 @@
-import type { BounceBack } from './bounce-back.ts'
+import type { RegressionToMeanReport } from './bounce-back.ts'
 import { sayFinding, type Finding } from './finding.ts'
 import { phrase } from '../wording/phrase.ts'
 import { count, isNothing, level, moreOrLess, name, size } from './words.ts'

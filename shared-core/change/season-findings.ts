@@ -73,7 +73,7 @@ function trendWords(
   if (state === 'too-early') {
     return {
       sentence: phrase('season.tooEarly', { what: capital(what), lessons: count(lessons, 'lesson') }),
-      howSure: phrase('season.lessonsNeeded', { least: fewestLessons }),
+      howSure: phrase('season.lessonsNeeded', { least: minLessons }),
     }
   }
   const interval = ci95 === null ? '' : range(row.metric, ci95, wording, { signed: true })

@@ -1,5 +1,5 @@
 import { sayFinding, type Finding } from './finding.ts'
-import { fewestToPlace } from './session-report.ts'
+import { minToPlace } from './session-report.ts'
 import type { SessionMetric, SessionReport } from './session-report.ts'
 import type { ShownMetric } from '../units.ts'
 import { andList, capital, phrase, semicolons, sentences, type Word } from '../wording/phrase.ts'
@@ -123,7 +123,7 @@ function levelChange(row: SessionMetric, wording: Wording): Saying {
     return say(
       'level-too-few',
       (what) => phrase('session.tooFew', { what }),
-      phrase('session.shotsNeeded', { least: fewestToPlace }),
+      phrase('session.shotsNeeded', { least: minToPlace }),
       { isSure: false },
     )
   }

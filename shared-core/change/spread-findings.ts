@@ -81,7 +81,7 @@ function words(
     case 'too-few':
       return {
         sentence: phrase('spread.tooFew', { blocks, what }),
-        howSure: phrase('spread.shotsNeeded', { least: fewestForSpread }),
+        howSure: phrase('spread.shotsNeeded', { least: minForSpread }),
       }
   }
 }

@@ -131,7 +131,7 @@ export const blockNumbers = (
         shots: used.length,
         leftOut: ofClub.length - used.length,
         metrics: metrics.map((metric) => {
-          const { n, missing, median, mad: scaledMad, mean, sd } = blockSummary(metricValues(used, metric))
+          const { n, missing, median, scaledMad, mean, sd } = blockSummary(metricValues(used, metric))
           return { metric, n, missing, median, mad: scaledMad, mean, sd }
         }),
       }

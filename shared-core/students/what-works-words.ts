@@ -11,7 +11,7 @@ import {
   signed,
 } from '../change/said-words.ts'
 import type { Wording } from '../change/said-words.ts'
-import { fewestStudents } from './what-works.ts'
+import { minStudents } from './what-works.ts'
 import type { WhatWorks, WorksMetric, WorksRow } from './what-works.ts'
 
 export interface WorksText {

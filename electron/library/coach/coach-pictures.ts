@@ -72,11 +72,11 @@ const remade = (source: string, target: string, filter: string, options: RunOpti
   )
 
 const takePicture = async (file: string, use: Use, work: string, options: RunOptions) => {
-  if (fs.statSync(file).size > mostPictureBytes) {
+  if (fs.statSync(file).size > maxPictureBytes) {
     throw wrong('bad-picture.fileTooLarge', file)
   }
   const size = await sizeOf(file, options)
-  if (!(size.width > 0 && size.height > 0) || size.width * size.height > mostPicturePixels) {
+  if (!(size.width > 0 && size.height > 0) || size.width * size.height > maxPicturePixels) {
     throw wrong('bad-picture.tooLarge', file)
   }
   const filter = within(longestPx[use])
@@ -93,11 +93,11 @@ const takePicture = async (file: string, use: Use, work: string, options: RunOpt
 }
 
 const takeClip = async (file: string, work: string, options: RunOptions) => {
-  if (fs.statSync(file).size > mostClipBytes) {
+  if (fs.statSync(file).size > maxClipBytes) {
     throw wrong('bad-picture.clipTooLarge', file)
   }
   const facts = await probeClip(file, options)
-  if (facts.durationSeconds > mostClipSeconds) {
+  if (facts.durationSeconds > maxClipSeconds) {
     throw wrong('bad-picture.clipTooLong', file)
   }
   const made = path.join(work, 'clip.mp4')

@@ -29,7 +29,7 @@ export const moveLibrary = async (
   if (fs.existsSync(to) && fs.readdirSync(to).length > 0) {
     throw new Problem('not-empty', { where: to })
   }
-  if (anyoneIn(from)) {
+  if (isInUse(from)) {
     throw new Problem('library-in-use.moving', { where: from })
   }
   const work = `${to}.moving`

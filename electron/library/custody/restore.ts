@@ -67,7 +67,7 @@ export const restoreBackup = async (
     if (isThere && !isLibrary(folder)) {
       throw new Problem('not-a-library.restoring', { where: folder })
     }
-    if (isThere && anyoneIn(folder)) {
+    if (isThere && isInUse(folder)) {
       throw new Problem('library-in-use.restoring', { where: folder })
     }
     fs.rmSync(work, { recursive: true, force: true })

@@ -222,7 +222,7 @@ export class LessonFile {
 const entriesOf = async (zip: yauzl.ZipFile, file: string) => {
   const entries = new Map<string, yauzl.Entry>()
   for await (const entry of zip.eachEntry()) {
-    if (entries.size >= mostEntries) throw damagedFile(file, phrase('fault.tooManyFiles'))
+    if (entries.size >= maxEntries) throw damagedFile(file, phrase('fault.tooManyFiles'))
     if (entries.has(entry.fileName)) throw damagedFile(file, phrase('fault.sameNameTwice'))
     if (!entry.canDecodeFileData()) throw damagedFile(file, phrase('fault.unreadableFile'))
     entries.set(entry.fileName, entry)

@@ -130,7 +130,7 @@ export const probeClip = async (
   if (!picture) {
     throw new Problem(sound ? 'not-a-clip.onlySound' : 'not-a-clip.noVideo', { where: options.clipName })
   }
-  if (picture.width * picture.height > mostPixels) {
+  if (picture.width * picture.height > maxPixels) {
     throw new Problem('not-a-clip.tooLarge', {
       width: picture.width,
       height: picture.height,
@@ -183,7 +183,7 @@ export const probeClip = async (
   const steps = Array.from(atSeconds.slice(1), (t, i) => t - atSeconds[i]!)
   const span = atSeconds.at(-1)!
   const mean = span / steps.length
-  if (span > mostSeconds) {
+  if (span > maxSeconds) {
     throw new Problem('not-a-clip.tooLong', { where: options.clipName })
   }
   const keys = packets.flatMap((p, i) => (p.flags.includes('K') ? [i] : []))

@@ -14,8 +14,8 @@ export const isStillName = (file: string): boolean => stillExtensions.has(path.e
 
 /** The longest side of what is looked at, pixels; the photo itself stays as it is. */
 const longestPx = 3840
-const mostBytes = 60_000_000
-const mostPixels = 120_000_000
+const maxBytes = 60_000_000
+const maxPixels = 120_000_000
 const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
 
 const wrong = (key: Extract<ProblemKey, `bad-picture.${string}`>, where: string) =>
@@ -57,7 +57,7 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   const isHeic = /^\.hei[cf]$/.test(path.extname(file).toLowerCase())
   const { clipName } = options
   const noHeic = () => wrong('bad-picture.heic', clipName)
-  if (fs.statSync(file).size > mostBytes) {
+  if (fs.statSync(file).size > maxBytes) {
     throw wrong('bad-picture.stillFileTooLarge', clipName)
   }
   let stored: Awaited<ReturnType<typeof storedSize>>
@@ -72,7 +72,7 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   if (!(stored.width > 1 && stored.height > 1)) {
     throw wrong('bad-picture.unreadable', clipName)
   }
-  if (stored.width * stored.height > mostPixels) {
+  if (stored.width * stored.height > maxPixels) {
     throw wrong('bad-picture.stillTooLarge', clipName)
   }
   const proxy = path.join(work, 'proxy.mp4')
