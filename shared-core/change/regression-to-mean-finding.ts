@@ -1,4 +1,4 @@
-import type { RegressionToMeanReport } from './bounce-back.ts'
+import type { RegressionToMeanReport } from './regression-to-mean-report.ts'
 import { sayFinding, type Finding } from './finding.ts'
 import { phrase } from '../wording/phrase.ts'
 import { count, isNothing, level, moreOrLess, name, size } from './words.ts'
@@ -15,7 +15,7 @@ export function regressionToMeanFinding(report: RegressionToMeanReport, wording:
   return sayFinding({
     topic: 'change',
     metric,
-    verdict: 'bounce-back',
+    verdict: 'regression-to-mean',
     sentence: phrase('regression.expected', {
       metric: name(metric),
       by: size(metric, expectedChange, wording),

@@ -1,10 +1,10 @@
 import { sayFinding, type Finding, type FindingInWords } from './finding.ts'
-import type { StrikeReport } from './strike-report.ts'
+import type { StrikeMapReport } from './strike-map-report.ts'
 import { andList, capital, phrase, type Word } from '../wording/phrase.ts'
 import { clubPhrase, count, nothingDone, pWords } from './words.ts'
 
 /** Sentences about the strike map. Lengths on the face are millimetres in every unit system. */
-export function strikeFindings(report: StrikeReport): Finding[] {
+export function strikeFindings(report: StrikeMapReport): Finding[] {
   const data = phrase('strike.data', {
     club: capital(clubPhrase(report.club)),
     strikes: count(report.n, 'strike'),
@@ -54,7 +54,7 @@ export function strikeFindings(report: StrikeReport): Finding[] {
 
 type Said = Pick<FindingInWords, 'sentence' | 'howSure'>
 
-function patternWords(report: StrikeReport): Said {
+function patternWords(report: StrikeMapReport): Said {
   const { centreMm, semiAxesMm, isShown } = report.pattern
   const [x, y] = [report.spot?.xMm ?? 0, report.spot?.yMm ?? 0]
   const spot = spotWords(report)
@@ -78,10 +78,10 @@ function patternWords(report: StrikeReport): Said {
   }
 }
 
-const spotWords = ({ spot }: StrikeReport): Word => phrase(spot ? 'strike.bestSpot' : 'strike.faceCentre')
+const spotWords = ({ spot }: StrikeMapReport): Word => phrase(spot ? 'strike.bestSpot' : 'strike.faceCentre')
 
 /** Where the spot comes from, for "how do we know". */
-const spotOrigin = ({ spot }: StrikeReport): Word =>
+const spotOrigin = ({ spot }: StrikeMapReport): Word =>
   spot
     ? phrase('strike.ofBestSpot', {
         strikes: count(spot.strikes, 'strike'),
@@ -100,7 +100,7 @@ function offWords(x: number, y: number): Word {
   return parts.length > 0 ? andList(parts) : phrase('strike.middle')
 }
 
-function lossWords(report: StrikeReport): Said {
+function lossWords(report: StrikeMapReport): Said {
   const { loss } = report
   const spot = spotWords(report)
   switch (loss.verdict) {
