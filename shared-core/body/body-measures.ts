@@ -17,6 +17,7 @@ import {
   type Series,
 } from './body-series.ts'
 import type { BodyTrack } from './body-track.ts'
+import { said } from '../wording/phrase.ts'
 
 export type CameraView = (typeof cameraViews)[number]
 
@@ -63,8 +64,8 @@ export const bodyMeasures = (input: BodyInput): BodyMeasures => {
   const { track, times, moments, side } = input
   const frameOf = (name: string) => moments.find((m) => m.name === name)?.frame
   const impact = frameOf('impact')
-  if (track.frames.length === 0) return nothing(input.camera, 'No player was found in this clip.')
-  if (impact === undefined) return nothing(input.camera, 'Body measures need impact to be marked.')
+  if (track.frames.length === 0) return nothing(input.camera, said('body.noPlayer'))
+  if (impact === undefined) return nothing(input.camera, said('body.noImpact'))
   const body = new BodySeries(track, times, impact, { side, tiltDeg: input.tiltDeg })
   const second = (name: string) => {
     const frame = frameOf(name)
@@ -89,9 +90,7 @@ export const bodyMeasures = (input: BodyInput): BodyMeasures => {
         : 'down-the-line'
   const remarks: string[] = []
   if (input.camera === 'other' && camera !== 'other') {
-    remarks.push(
-      `Taken as filmed ${camera === 'face-on' ? 'face on' : 'down the line'}: say so if it is not.`,
-    )
+    remarks.push(said(camera === 'face-on' ? 'body.takenAsFaceOn' : 'body.takenAsDownTheLine'))
   }
 
   const values: { -readonly [K in keyof MeasuredValues]: MeasuredValues[K] } = {}
@@ -109,7 +108,7 @@ export const bodyMeasures = (input: BodyInput): BodyMeasures => {
     const leadSide = atSetup(difference(body.joint('Ankle', 'lead').x, body.joint('Ankle', 'trail').x))
     const sign = Math.sign(leadSide?.value ?? 0)
     if (sign === 0 || !width) {
-      remarks.push('Feet or shoulders were not seen at setup; nothing along the target line can be told.')
+      remarks.push(said('body.noFeet'))
     } else {
       const travel = (s: Series, when: number | null, direction: number): Measured | null => {
         const from = atSetup(s)
@@ -159,10 +158,7 @@ export const bodyMeasures = (input: BodyInput): BodyMeasures => {
       )
       const stop = top === null ? null : pelvisStop(body, top, sign)
       if (stop) values.pelvisStopSeconds = { value: -stop.atSeconds, sd: 0.02 }
-      remarks.push(
-        'Angles are angles in the picture: a knee that points toward the camera looks straighter than it is.',
-        'From the front can’t be seen: how far the spine bends toward the ball, how much hips and shoulders turn.',
-      )
+      remarks.push(said('body.anglesInPicture'), said('body.fromFront'))
       return {
         camera,
         values,
@@ -186,10 +182,8 @@ export const bodyMeasures = (input: BodyInput): BodyMeasures => {
       at(leanSeries(body.middle('Hip'), body.middle('Shoulder'), trunkSign), 0),
       modelSd.angleDeg,
     )
-    remarks.push(
-      'From down the line can’t be seen: anything along the target line (head, pelvis, brace), and the lead knee, which stands behind the trail leg.',
-    )
+    remarks.push(said('body.fromDownTheLine'))
   }
-  if (camera === 'other') remarks.push('Say whether this camera looks face on or down the line.')
+  if (camera === 'other') remarks.push(said('body.sayWhichCamera'))
   return { camera, values, moments: [], shoulderWidthM: null, remarks }
 }

@@ -22,6 +22,7 @@ import type { NoiseOptions } from './metric-noise.ts'
 import { defaultMetrics, metricValues } from './metric-value.ts'
 import { onlyClub, sameClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
+import { phrase, said } from '../wording/phrase.ts'
 
 /** One block's numbers of one metric, SI units. */
 export interface MetricSummary {
@@ -360,10 +361,8 @@ function reasonOf(verdict: ChangeVerdict, a: BlockSummary, b: BlockSummary): Rea
 }
 
 function methodWords(evidence: VerdictEvidence, lag1: number): string {
-  const test = evidence.largerOfTwo
-    ? 'largest of normal-scores, rank and Welch p (spread and size unlike)'
-    : 'p of the normal scores'
-  const widened =
-    lag1 >= 0.05 ? `, both widened as consecutive shots resemble each other (${lag1.toFixed(1)})` : ''
-  return `Hodges-Lehmann shift with exact Wilcoxon interval, ${test}${widened}`
+  const test = phrase(evidence.largerOfTwo ? 'shift.largestP' : 'shift.normalScores')
+  return lag1 >= 0.05
+    ? said('shift.methodWidened', { test, lag1: lag1.toFixed(1) })
+    : said('shift.method', { test })
 }

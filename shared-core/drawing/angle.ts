@@ -10,6 +10,7 @@ import { angleMeasure, placingErrorPx } from './measure.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
 import { scaledStyle, toStroke } from './two-points.ts'
+import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('angle', 1, {
   vertex: pointSchema,
@@ -50,9 +51,9 @@ export const angle: ShapeDefinition<Angle> = {
     isOuter: false,
   }),
   handles: (shape) => [
-    { id: 'first', at: shape.first, label: 'End of the first leg' },
+    { id: 'first', at: shape.first, label: said('handle.firstLeg') },
     { id: 'vertex', at: shape.vertex, label: 'Vertex' },
-    { id: 'second', at: shape.second, label: 'End of the second leg' },
+    { id: 'second', at: shape.second, label: said('handle.secondLeg') },
   ],
   moveHandle: (shape, handleId, to) => {
     if (handleId === 'first') return { ...shape, first: to }

@@ -9,6 +9,7 @@ import { labelPlate } from './label-plate.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
 import { scaledStyle, toStroke } from './two-points.ts'
+import { said } from '../wording/phrase.ts'
 
 const side = z.number().finite().nonnegative()
 const schema = shapeSchemaOf('box', 1, {
@@ -21,10 +22,10 @@ const schema = shapeSchemaOf('box', 1, {
 export type BoxShape = Known<z.infer<typeof schema>>
 
 const cornerNames = [
-  'Top left corner',
-  'Top right corner',
-  'Bottom right corner',
-  'Bottom left corner',
+  said('handle.topLeft'),
+  said('handle.topRight'),
+  said('handle.bottomRight'),
+  said('handle.bottomLeft'),
 ] as const
 
 /** Corners in the order of `cornerNames`, as seen before turning. */

@@ -7,6 +7,7 @@ import { plateFill } from '../scene/plate.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
 import { scaledStyle } from './two-points.ts'
+import { said } from '../wording/phrase.ts'
 
 const side = z.number().finite().nonnegative()
 const schema = shapeSchemaOf('cover', 1, {
@@ -57,10 +58,10 @@ export const cover: ShapeDefinition<Cover> = {
   handles: (shape) => {
     const [topLeft, topRight, bottomRight, bottomLeft] = cornersOf(boxOf(shape))
     return [
-      { id: 'corner-0', at: topLeft, label: 'Top left corner' },
-      { id: 'corner-1', at: topRight, label: 'Top right corner' },
-      { id: 'corner-2', at: bottomRight, label: 'Bottom right corner' },
-      { id: 'corner-3', at: bottomLeft, label: 'Bottom left corner' },
+      { id: 'corner-0', at: topLeft, label: said('handle.topLeft') },
+      { id: 'corner-1', at: topRight, label: said('handle.topRight') },
+      { id: 'corner-2', at: bottomRight, label: said('handle.bottomRight') },
+      { id: 'corner-3', at: bottomLeft, label: said('handle.bottomLeft') },
     ]
   },
   moveHandle: (shape, handleId, to) => {

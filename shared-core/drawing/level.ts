@@ -11,6 +11,7 @@ import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { PictureContext, ShapeDefinition } from './shape-definition.ts'
 import { scaledStyle, toStroke } from './two-points.ts'
 import { downIn, levelIn, tiltNote } from './upright.ts'
+import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('level', 1, { middle: pointSchema, lengthPx: z.number().finite().nonnegative() })
 export type Level = Known<z.infer<typeof schema>>
@@ -39,9 +40,9 @@ export const level: ShapeDefinition<Level> = {
   handles: (shape, picture) => {
     const [left, right] = endsOf(shape, picture)
     return [
-      { id: 'left', at: left, label: 'Left end' },
+      { id: 'left', at: left, label: said('handle.leftEnd') },
       { id: 'middle', at: shape.middle, label: 'Middle' },
-      { id: 'right', at: right, label: 'Right end' },
+      { id: 'right', at: right, label: said('handle.rightEnd') },
     ]
   },
   moveHandle: (shape, handleId, to, picture) => {
@@ -63,7 +64,8 @@ export const level: ShapeDefinition<Level> = {
     middle: applyTo(map, shape.middle),
     lengthPx: shape.lengthPx * factorOf(map),
   }),
-  measure: (_shape, picture) => angleMeasure(degrees(0), 0, `From level. ${tiltNote(picture.tiltDeg)}`),
+  measure: (_shape, picture) =>
+    angleMeasure(degrees(0), 0, said('measure.fromLevel', { note: tiltNote(picture.tiltDeg) })),
   paint: (shape, context) => {
     const [left, right] = endsOf(shape, context)
     const tick = times(downIn(context), shape.style.widthPx * 1.8)

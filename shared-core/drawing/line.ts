@@ -15,6 +15,7 @@ import {
   twoPointFields,
   twoPointHandles,
 } from './two-points.ts'
+import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('line', 1, twoPointFields)
 export type Line = Known<z.infer<typeof schema>>
@@ -32,7 +33,11 @@ export function steepness(
   const shown = toDegrees(directionOf(line.from, line.to)) + picture.tiltDeg
   const folded = ((shown % 180) + 180) % 180
   const plusMinus = toDegrees(radians((Math.SQRT2 * placingErrorPx) / lengthPx))
-  return angleMeasure(Math.min(folded, 180 - folded), plusMinus, `From level. ${angleNote}`)
+  return angleMeasure(
+    Math.min(folded, 180 - folded),
+    plusMinus,
+    said('measure.fromLevel', { note: angleNote }),
+  )
 }
 
 /** A straight line. */

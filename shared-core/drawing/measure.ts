@@ -1,3 +1,5 @@
+import { said } from '../wording/phrase.ts'
+
 /**
  * What a shape says about the picture. Computed when shown, never stored. `plusMinus` is one sigma from placing the
  * points alone (`placingErrorPx`); depth and the lens come on top and a single picture cannot tell them.
@@ -19,12 +21,10 @@ export interface Measure {
 export const placingErrorPx = 1
 
 /** What every length in a picture leaves open. */
-export const depthNote =
-  'One camera cannot see depth: this holds only for what lies in the plane of the picture, at the distance where the scale was taken.'
+export const depthNote = said('measure.depth')
 
 /** What every angle in a picture leaves open. */
-export const angleNote =
-  'Measured in the picture: one camera cannot see depth, so a part that points towards or away from the camera shows another angle than it has.'
+export const angleNote = said('measure.angle')
 
 /** Degrees without digits the picture does not carry. */
 export function degreesText(value: number, plusMinus: number): string {
@@ -59,8 +59,8 @@ export function lengthMeasure(
       unit: 'pixels',
       plusMinus: errorPx,
       text: `${lengthPx.toFixed(0)} px`,
-      note: `No scale yet: mark a known length in the picture. ${depthNote}`,
-      shortNote: 'no scale yet',
+      note: said('measure.noScaleYet', { depth: depthNote }),
+      shortNote: said('measure.noScale'),
     }
   }
   const value = lengthPx / picture.pixelsPerMeter
@@ -71,6 +71,6 @@ export function lengthMeasure(
     plusMinus,
     text: lengthText(value, plusMinus, picture.lengths),
     note: depthNote,
-    shortNote: 'flat view, depth not seen',
+    shortNote: said('measure.flatView'),
   }
 }

@@ -13,6 +13,7 @@ import type { PictureContext, ShapeDefinition } from './shape-definition.ts'
 import { tones } from './tones.ts'
 import { scaledStyle, toStroke } from './two-points.ts'
 import { downIn, tiltNote } from './upright.ts'
+import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('plumb', 1, {
   /** Where it hangs from. */
@@ -29,7 +30,7 @@ const bobPx = (shape: Plumb): number => shape.style.widthPx * 2.2
 /** A plumb line: hangs straight down whatever the camera's tilt. */
 export const plumb: ShapeDefinition<Plumb> = {
   kind: 'plumb',
-  name: 'Plumb line',
+  name: said('shape.plumb'),
   version: 1,
   schema,
   upgrades: {},
@@ -44,8 +45,8 @@ export const plumb: ShapeDefinition<Plumb> = {
     lengthPx: Math.abs(to!.y - top!.y),
   }),
   handles: (shape, picture) => [
-    { id: 'top', at: shape.top, label: 'Where it hangs' },
-    { id: 'end', at: endOf(shape, picture), label: 'Lower end' },
+    { id: 'top', at: shape.top, label: said('handle.top') },
+    { id: 'end', at: endOf(shape, picture), label: said('handle.lowerEnd') },
   ],
   moveHandle: (shape, handleId, to, picture) => {
     if (handleId === 'top') return { ...shape, top: to }
@@ -62,7 +63,8 @@ export const plumb: ShapeDefinition<Plumb> = {
     top: applyTo(map, shape.top),
     lengthPx: shape.lengthPx * factorOf(map),
   }),
-  measure: (_shape, picture) => angleMeasure(degrees(90), 0, `From level. ${tiltNote(picture.tiltDeg)}`),
+  measure: (_shape, picture) =>
+    angleMeasure(degrees(90), 0, said('measure.fromLevel', { note: tiltNote(picture.tiltDeg) })),
   paint: (shape, context) => {
     const end = endOf(shape, context)
     const bob = bobPx(shape)

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { Problem } from '../problem.ts'
 import type { UpgradeStep } from './shape-definition.ts'
 import { isShapeKind, shapes, type Shape } from './shapes.ts'
+import { said } from '../wording/phrase.ts'
 
 const headSchema = z.looseObject({ kind: z.string(), version: z.number().int().positive() })
 
@@ -45,5 +46,7 @@ export function upgradeThrough(
 
 function firstIssue(error: z.ZodError): string {
   const issue = error.issues[0]
-  return issue === undefined ? 'unknown reason' : `${issue.path.join('.') || 'shape'}: ${issue.message}`
+  return issue === undefined
+    ? said('shape.unknownReason')
+    : `${issue.path.join('.') || 'shape'}: ${issue.message}`
 }

@@ -15,6 +15,7 @@ import {
   twoPointFields,
   twoPointHandles,
 } from './two-points.ts'
+import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('ruler', 1, {
   ...twoPointFields,
@@ -32,10 +33,10 @@ export function scaleFrom(ruler: Pick<Ruler, 'from' | 'to' | 'knownLengthM'>): n
 /** Things whose length a coach knows, to offer for a scale. */
 export const knownLengths = [
   // R&A and USGA, Equipment Rules: the diameter is not less than 1.680 in (42.67 mm).
-  { key: 'ball', label: 'Golf ball, diameter', lengthM: 0.04267 },
+  { key: 'ball', label: said('ruler.ball'), lengthM: 0.04267 },
   // Common practice, no source; clubs differ, so measure the student's own.
-  { key: 'driver', label: 'Driver, length (usual, measure your own)', lengthM: 1.143 },
-  { key: 'iron-7', label: '7-iron, length (usual, measure your own)', lengthM: 0.94 },
+  { key: 'driver', label: said('ruler.driver'), lengthM: 1.143 },
+  { key: 'iron-7', label: said('ruler.iron'), lengthM: 0.94 },
 ] as const
 
 /** A length in the picture plane. */
@@ -67,8 +68,8 @@ export const ruler: ShapeDefinition<Ruler> = {
       unit: 'meters',
       plusMinus: 0,
       text: lengthText(shape.knownLengthM, shape.knownLengthM < 0.1 ? 0 : 0.005, picture.lengths),
-      note: `Given by you: this ruler is the scale. ${depthNote}`,
-      shortNote: 'given: the scale',
+      note: said('ruler.given', { depth: depthNote }),
+      shortNote: said('ruler.givenShort'),
     }
   },
   paint: (shape, context) => {

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { readShape } from './read-shape.ts'
 import { definitionOf, type Shape } from './shapes.ts'
+import { said } from '../wording/phrase.ts'
 
 /** Keys that the schema of an object names; null for anything else. */
 const keysOf = (schema: unknown): Record<string, unknown> | null =>
@@ -30,7 +31,7 @@ export const strictShape = (stored: unknown, context: z.core.$RefinementCtx<unkn
   try {
     const shape = readShape(stored)
     const key = unknownKey(shape, definitionOf(shape).schema)
-    return key === null ? shape : refuse(`a drawing with an unknown field ${key.slice(0, 40)}`)
+    return key === null ? shape : refuse(said('shape.unknownField', { field: key.slice(0, 40) }))
   } catch (error) {
     return refuse((error as Error).message)
   }

@@ -1,5 +1,6 @@
 import { degrees, toRadians } from '../geometry/angle.ts'
 import type { Point } from '../geometry/point.ts'
+import { said } from '../wording/phrase.ts'
 
 /**
  * Where down is in the picture. A camera rolled clockwise by t shows the world turned counter-clockwise by t, so
@@ -19,5 +20,7 @@ export function levelIn(picture: { readonly tiltDeg: number }): Point {
 /** What an upright says about the tilt it was drawn with. */
 export const tiltNote = (tiltDeg: number): string =>
   tiltDeg === 0
-    ? 'No camera tilt is set: it follows the edge of the picture.'
-    : `The camera's tilt of ${Math.abs(tiltDeg).toFixed(1)}° ${tiltDeg > 0 ? 'clockwise' : 'counter-clockwise'} is taken out.`
+    ? said('upright.noTilt')
+    : said(tiltDeg > 0 ? 'upright.clockwise' : 'upright.counterClockwise', {
+        tilt: Math.abs(tiltDeg).toFixed(1),
+      })

@@ -22,6 +22,7 @@ import {
 } from '../model/entities.ts'
 import { planItemSchema, planSchema } from '../model/hand-over.ts'
 import { assumedUnitSchema, shotFlagSchema, shotMetricsSchema } from '../model/shot.ts'
+import { said } from '../wording/phrase.ts'
 
 /**
  * A lesson file: lessons of one student, for a colleague. Records refer to each other by place in their lists, never by
@@ -54,10 +55,10 @@ const text = (longest: number) =>
   z
     .string()
     .max(longest)
-    .refine((value) => !unseen.test(value), 'characters that can’t be seen')
+    .refine((value) => !unseen.test(value), said('fault.unseenCharacters'))
 const line = (longest: number) =>
-  text(longest).refine((value) => !/[\r\n\t]/.test(value), 'more than one line')
-const plainFileName = line(400).refine((value) => !/[/\\]/.test(value), 'a name of a file, not a path')
+  text(longest).refine((value) => !/[\r\n\t]/.test(value), said('fault.severalLines'))
+const plainFileName = line(400).refine((value) => !/[/\\]/.test(value), said('fault.notAPath'))
 const at = z.iso.datetime({ offset: true, local: true }).max(40)
 const index = z.int().nonnegative()
 const frame = z.int().min(0).max(100_000_000)

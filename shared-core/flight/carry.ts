@@ -6,6 +6,7 @@ import { standardAir } from './air.ts'
 import type { FlightInput, Wind } from './flight.ts'
 import { flight, flightWithUncertainty } from './flight.ts'
 import { typicalLaunch } from './typical-launch.ts'
+import { andList, phrase, said, sayWord } from '../wording/phrase.ts'
 
 /** What carry needs of a shot; everything may be missing. */
 export type CarryShot = { club: string | null } & Partial<
@@ -51,27 +52,39 @@ export function launchOf(
   const hasSpin = usable(shot.spinRpm, 0, 20_000)
   const typical = hasLaunch && hasSpin ? null : typicalLaunch(shot.club)
   if (!(hasLaunch && hasSpin) && !typical) {
-    const missing = [hasLaunch ? null : 'launch angle', hasSpin ? null : 'spin'].filter(Boolean).join(' and ')
+    const missing = sayWord(
+      andList([
+        ...(hasLaunch ? [] : [phrase('carry.launchAngle')]),
+        ...(hasSpin ? [] : [phrase('carry.spin')]),
+      ]),
+    )
     return {
-      reason: `no ${missing} was recorded, and no typical value is known for ${shot.club ?? 'an unknown club'}`,
+      reason: said('carry.noTypical', { what: missing, club: shot.club ?? said('text.anUnknownClub') }),
     }
   }
   const assumed: LaunchUsed['assumed'] = []
   if (!hasLaunch) assumed.push('launchDeg')
   if (!hasSpin) assumed.push('spinRpm')
   const words = [
-    hasLaunch ? null : `launch ${typical!.launchDeg}° ± ${typical!.launchSdDeg}°`,
+    hasLaunch
+      ? null
+      : phrase('carry.assumedLaunch', { launch: typical!.launchDeg, sd: typical!.launchSdDeg }),
     hasSpin
       ? null
-      : `spin ${Math.round(typical!.spinRpm / 100) * 100} ± ${Math.round(typical!.spinSdRpm / 100) * 100} rpm`,
-  ].filter(Boolean)
+      : phrase('carry.assumedSpin', {
+          spin: Math.round(typical!.spinRpm / 100) * 100,
+          sd: Math.round(typical!.spinSdRpm / 100) * 100,
+        }),
+  ].filter((word) => word !== null)
   return {
     launchDeg: hasLaunch ? shot.launchDeg! : typical!.launchDeg,
     launchSdDeg: hasLaunch ? error.launchDeg : typical!.launchSdDeg,
     spinRpm: hasSpin ? shot.spinRpm! : typical!.spinRpm,
     spinSdRpm: hasSpin ? error.spinShare * shot.spinRpm! : typical!.spinSdRpm,
     assumed,
-    note: typical ? `${words.join(' and ')} assumed: ${typical.basis}` : 'launch and spin as recorded',
+    note: typical
+      ? said('carry.assumed', { what: andList(words), basis: typical.basis })
+      : said('carry.asRecorded'),
   }
 }
 
@@ -114,12 +127,12 @@ export function carryOf(
       sdM: error.carryShare * shot.carryM,
       how: 'measured',
       assumed: [],
-      note: 'carry as the device gave it',
+      note: said('carry.ofDevice'),
     }
   }
-  if (!usable(shot.ballSpeedMps, 0, 150)) return none('no carry and no usable ball speed was recorded')
+  if (!usable(shot.ballSpeedMps, 0, 150)) return none(said('carry.noBallSpeed'))
   const used = launchOf(shot, error)
-  if ('reason' in used) return none(`carry cannot be computed: ${used.reason}`)
+  if ('reason' in used) return none(said('carry.notComputed', { reason: used.reason }))
   const input = flightInputOf(shot, used, air, wind)
   const result = flightWithUncertainty(input)
   return {
@@ -127,7 +140,7 @@ export function carryOf(
     sdM: Math.hypot(result.carrySdM, inputSdM(input, used, error)),
     how: 'computed',
     assumed: used.assumed,
-    note: `carry computed from ball speed, ${used.note}`,
+    note: said('carry.computed', { note: used.note }),
   }
 }
 
@@ -150,11 +163,11 @@ export function carryInStandardAir(
   const today = carryOf(shot, { air, wind, error })
   if (today.carryM === null) return { ...today, ratio: null }
   if (!usable(shot.ballSpeedMps, 0, 150)) {
-    return { ...none('carry cannot be brought to standard air without a ball speed'), ratio: null }
+    return { ...none(said('carry.noStandardAir')), ratio: null }
   }
   const used = launchOf(shot, error)
   if ('reason' in used) {
-    return { ...none(`carry cannot be brought to standard air: ${used.reason}`), ratio: null }
+    return { ...none(said('carry.notStandardAir', { reason: used.reason })), ratio: null }
   }
   const there = flight(flightInputOf(shot, used, air, wind)).carryM
   const standard = flight(flightInputOf(shot, used, standardAir)).carryM
@@ -166,6 +179,6 @@ export function carryInStandardAir(
     sdM: today.sdM! * ratio,
     ratio,
     assumed: used.assumed,
-    note: `${today.note}; brought to standard air (dry, 15 °C, 1013 hPa, no wind) by the flight model, ${used.note}`,
+    note: said('carry.standardAir', { note: today.note, launch: used.note }),
   }
 }

@@ -1,5 +1,6 @@
 import type { StandardClub } from '../model/club.ts'
 import { isStandardClub } from '../model/club.ts'
+import { said } from '../wording/phrase.ts'
 
 /** A stated typical launch and spin of a club, for shots whose device gave none. */
 export interface TypicalLaunch {
@@ -54,8 +55,6 @@ export function typicalLaunch(club: string | null): TypicalLaunch | null {
     launchSdDeg,
     spinRpm,
     spinSdRpm: spinSdShare * spinRpm,
-    basis: between
-      ? "between the neighbouring clubs' men's tour averages (assumption), spread assumed"
-      : "men's tour average (widely reprinted, from memory), spread assumed",
+    basis: between ? said('carry.betweenClubs') : said('carry.tourAverage'),
   }
 }

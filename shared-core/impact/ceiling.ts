@@ -7,6 +7,7 @@ import type { DeviceError } from './device-error.ts'
 import { defaultDeviceError, efficiencyErrorShare } from './device-error.ts'
 import { headOf } from './heads.ts'
 import { normalEfficiency, rollingStrike } from './impact-model.ts'
+import { phrase, said, sayWord } from '../wording/phrase.ts'
 
 /** How well this player can be expected to strike this club, and how that is known. */
 export interface Ceiling {
@@ -141,9 +142,12 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
       return {
         reason:
           club === 'putter'
-            ? 'a putter has no ceiling of efficiency here'
-            : `no ceiling is known for ${club === null ? 'an unknown club' : `"${words}"`}; ` +
-              `${ownShotsNeeded} own shots would give one (${own.length} so far)`,
+            ? said('ceiling.putter')
+            : said('ceiling.unknown', {
+                club: club === null ? said('text.anUnknownClub') : `"${words}"`,
+                needed: ownShotsNeeded,
+                own: own.length,
+              }),
       }
     }
     return {
@@ -156,7 +160,7 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
       formula: null,
       spinLoftDeg: null,
       limit: null,
-      basis: `the best of this player's own ${own.length} shots with the ${words}, the device's error taken out`,
+      basis: said('ceiling.ownBest', { n: own.length, club: words }),
     }
   }
   const isLight = options.clubSpeedMps != null && options.clubSpeedMps < lightBelowMps[head.family]
@@ -190,11 +194,12 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
       sessionShare,
       isLight ? lightShare : 0,
     )
-  const basis =
-    (published === null
-      ? `two-body formula for the ${words} with an assumed head and loft; no published average is known`
-      : `men's tour average with the ${words}${isBelieved ? ' at this loft' : ''} (from memory), a soft ceiling; the formula gives ${formula.toFixed(2)}`) +
-    (isLight ? ', for a light head' : '')
+  const clubAverage = { club: words, formula: formula.toFixed(2) }
+  const ofHead =
+    published === null
+      ? phrase('ceiling.formula', { club: words })
+      : phrase(isBelieved ? 'ceiling.averageAtLoft' : 'ceiling.average', clubAverage)
+  const basis = sayWord(isLight ? phrase('ceiling.lightHead', { basis: ofHead }) : ofHead)
   const shared = {
     club: words,
     measured: shown?.level ?? null,
@@ -212,7 +217,7 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
       kind: 'combined',
       // Both are read by the same kind of device; they do not make each other surer.
       sd: Math.min(clubSd, Math.max(shown.sd, ofClub * sessionShare)),
-      basis: `${basis}; raised by what this player has shown in ${own.length} shots (${level.toFixed(2)})`,
+      basis: said('ceiling.raised', { basis, n: own.length, level: level.toFixed(2) }),
     }
   }
   return {

@@ -1,5 +1,6 @@
 import { ballMassKg } from '../flight/ball.ts'
 import type { Head, HeadFamily } from './heads.ts'
+import { said } from '../wording/phrase.ts'
 
 /** Published linear rules: share of ball speed lost per millimetre off centre. */
 export const linearLossPerMm = {
@@ -99,8 +100,6 @@ export function explainByMiss(lossShare: number, head: Head): OffCentreExplanati
     lowToHighMm,
     linearMm: [loss / linearLossPerMm.cochran, loss / linearLossPerMm.historic],
     onTheFace,
-    note: onTheFace
-      ? 'if the place of the strike explains all of it; more loft at impact loses ball speed too (a model of the head, not a measurement)'
-      : 'more than a strike anywhere on the face explains: ground or ball hit badly, or a misreading',
+    note: onTheFace ? said('miss.onTheFace') : said('miss.offTheFace'),
   }
 }

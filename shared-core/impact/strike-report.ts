@@ -13,6 +13,7 @@ import { efficiencyOf, isSpeed } from './efficiency.ts'
 import { headOf } from './heads.ts'
 import type { OffCentreExplanation } from './off-centre.ts'
 import { explainByMiss } from './off-centre.ts'
+import { said } from '../wording/phrase.ts'
 
 export type StrikeShot = { club: string | null } & Partial<
   Pick<
@@ -78,7 +79,11 @@ export function strikeFlags(
       flags.push({
         metric: 'efficiency',
         code: 'impossible',
-        message: `efficiency ${shown} is more than a ${clubWords(shot.club)} can give (${limit.toFixed(2)}) beyond the device's error: likely a bad reading of club speed`,
+        message: said('strikeFlag.impossible', {
+          efficiency: shown,
+          club: clubWords(shot.club),
+          limit: limit.toFixed(2),
+        }),
       })
     } else if (
       efficiency.value > maxEfficiency ||
@@ -89,15 +94,19 @@ export function strikeFlags(
         code: 'unlikely',
         message:
           limit === null
-            ? `efficiency ${shown} is above ${maxEfficiency}, more than any full shot gives: likely a bad reading`
-            : `efficiency ${shown} is above what a ${clubWords(shot.club)} can give (${limit.toFixed(2)}), though within the device's error`,
+            ? said('strikeFlag.aboveAny', { efficiency: shown, most: maxEfficiency })
+            : said('strikeFlag.aboveClub', {
+                efficiency: shown,
+                club: clubWords(shot.club),
+                limit: limit.toFixed(2),
+              }),
       })
     }
     if (shot.club === 'driver' && efficiency.value < minDriverEfficiency) {
       flags.push({
         metric: 'efficiency',
         code: 'unlikely',
-        message: `efficiency ${shown} is very low for a driver: a mishit or a bad reading`,
+        message: said('strikeFlag.low', { efficiency: shown }),
       })
     }
   }
@@ -105,7 +114,7 @@ export function strikeFlags(
     flags.push({
       metric: 'spinRpm',
       code: 'unlikely',
-      message: `spin below ${minDriverSpinRpm} rpm is hardly possible on a full drive: likely a bad reading`,
+      message: said('strikeFlag.littleSpin', { least: minDriverSpinRpm }),
     })
   }
   return flags
@@ -141,7 +150,7 @@ export function strikeReport(shot: StrikeShot, options: StrikeOptions = {}): Str
       isSpeed(shot.clubSpeedMps) ? null : 'club speed',
       isSpeed(shot.ballSpeedMps) ? null : 'ball speed',
     ].filter(Boolean)
-    return { ...report, reason: `no usable ${missing.join(' and ')} was recorded, so there is no efficiency` }
+    return { ...report, reason: said('strikeFlag.notRecorded', { what: missing.join(' and ') }) }
   }
   if (!ceiling) return { ...report, reason: 'reason' in found ? found.reason : null }
 
@@ -162,12 +171,12 @@ export function strikeReport(shot: StrikeShot, options: StrikeOptions = {}): Str
   report.offCentre = head ? explainByMiss(1 - share, head) : null
 
   const used = launchOf(shot, error)
-  if ('reason' in used) return { ...report, reason: `carry left cannot be computed: ${used.reason}` }
+  if ('reason' in used) return { ...report, reason: said('strikeFlag.noCarryLeft', { reason: used.reason }) }
   if (!(ball <= 120 && club <= 80)) {
-    return { ...report, reason: 'carry left is not computed for a speed that no player reaches' }
+    return { ...report, reason: said('strikeFlag.tooFast') }
   }
   if (used.launchDeg <= 0) {
-    return { ...report, reason: 'the ball never rose, so carry left cannot be told from speed alone' }
+    return { ...report, reason: said('strikeFlag.neverRose') }
   }
   const carryAt = (ballSpeedMps: number) =>
     flight({
@@ -183,7 +192,7 @@ export function strikeReport(shot: StrikeShot, options: StrikeOptions = {}): Str
     value: gain,
     sd: Math.hypot(perMps * leftSd, minModelShare * gain),
     assumed: used.assumed,
-    note: `flight at the same launch and spin, ${used.note}`,
+    note: said('strikeFlag.flight', { note: used.note }),
   }
   return report
 }

@@ -1,3 +1,5 @@
+import { said } from '../wording/phrase.ts'
+
 /** Club codes used inside; anything else a coach types is kept as it is. */
 export const standardClubs = [
   'driver',
@@ -34,4 +36,4 @@ export const isStandardClub = (club: string | null): club is StandardClub =>
 
 /** The code as words: "7-iron" → "7-iron", "pitching-wedge" → "pitching wedge". */
 export const clubWords = (club: string | null): string =>
-  club === null ? 'unknown club' : /^\d/.test(club) ? club : club.replace(/-/g, ' ')
+  club === null ? said('text.unknownClub') : /^\d/.test(club) ? club : club.replace(/-/g, ' ')

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { languages } from '../wording/language.ts'
-import { wordSchema } from '../wording/phrase.ts'
+import { said, wordSchema } from '../wording/phrase.ts'
 import { unitSystems, type UnitSystem } from '../units.ts'
 import { lostReasons } from '../following/followed-track.ts'
 import { tieSchema } from './tie.ts'
@@ -31,8 +31,8 @@ const isDay = (text: string): boolean => {
 /** A day that there is, as YYYY-MM-DD. */
 export const isoDateSchema = z
   .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/, 'a date as YYYY-MM-DD')
-  .refine(isDay, 'there is no such day')
+  .regex(/^\d{4}-\d{2}-\d{2}$/, said('fault.dateForm'))
+  .refine(isDay, said('fault.noSuchDay'))
 
 /** The language of a student’s page. */
 export const languageSchema = z.enum(languages)

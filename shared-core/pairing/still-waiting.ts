@@ -1,4 +1,5 @@
 import type { Swing } from '../model/entities.ts'
+import { said, type PhraseKey } from '../wording/phrase.ts'
 
 type Pair = Pick<Swing, 'shotId' | 'pairHow' | 'pairConfidence'> & { views: readonly unknown[] }
 
@@ -14,16 +15,16 @@ export const stillWaiting = (swings: readonly Pair[]) => ({
   unsurePairs: swings.filter(isUnsurePair).length,
 })
 
-const counted = (n: number, one: string, many: string): string[] =>
-  n === 0 ? [] : [`${n} ${n === 1 ? one : many}`]
+const counted = (n: number, what: Extract<PhraseKey, `waiting.${string}`>): string[] =>
+  n === 0 ? [] : [said(what, { n })]
 
 /** In words, in the order in which a coach would look; empty when all is settled. */
 export const stillWaitingWords = (swings: readonly Pair[], hasShots: boolean): string[] => {
   const { shotsWithoutClip, clipsWithoutShot, unsurePairs } = stillWaiting(swings)
   return [
-    ...counted(shotsWithoutClip, 'shot without a clip', 'shots without a clip'),
+    ...counted(shotsWithoutClip, 'waiting.shots'),
     // Where nothing measures, a clip waits for nothing.
-    ...(hasShots ? counted(clipsWithoutShot, 'clip without a shot', 'clips without a shot') : []),
-    ...counted(unsurePairs, 'pair is unsure', 'pairs are unsure'),
+    ...(hasShots ? counted(clipsWithoutShot, 'waiting.clips') : []),
+    ...counted(unsurePairs, 'waiting.pairs'),
   ]
 }

@@ -5,6 +5,7 @@ import { formatMetric, metricInSystem, metricLabel, metricUnit } from '../units.
 import type { ShownMetric, UnitSystem } from '../units.ts'
 import { blockTones, type ChartOptions } from './charts.ts'
 import type { LessonReport } from './lesson-report.ts'
+import { commas, phrase, said, sayWord } from '../wording/phrase.ts'
 
 /** What the picture of a lesson shows; the first is what it opens on. */
 export const pictureMetrics: readonly ShownMetric[] = ['efficiency', 'clubSpeedMps', 'ballSpeedMps', 'carryM']
@@ -148,14 +149,27 @@ export const lessonPictureWords = (
   const unit = metricUnit(metric, units)
   const left = dots.filter((d) => d.isLeftOut).length
   return [
-    `${capital(metricLabel(metric))}${unit ? ` in ${unit}` : ''} of ${dots.length} shots with the ${clubWords(club)}, in the order hit.`,
+    said(unit ? 'picture.titleUnit' : 'picture.title', {
+      metric: capital(metricLabel(metric)),
+      unit,
+      n: dots.length,
+      club: clubWords(club),
+    }),
     ...bands.map((b) =>
       b.middle === null
-        ? `${b.label}: not recorded.`
-        : `${b.label}: middle ${text(b.middle)}${b.interval ? ` (${text(b.interval[0])} to ${text(b.interval[1])})` : ''}, ${b.n} ${b.n === 1 ? 'shot' : 'shots'}.`,
+        ? said('picture.notRecorded', { label: b.label })
+        : b.interval
+          ? said('picture.bandInterval', {
+              label: b.label,
+              middle: text(b.middle),
+              low: text(b.interval[0]),
+              high: text(b.interval[1]),
+              n: b.n,
+            })
+          : said('picture.band', { label: b.label, middle: text(b.middle), n: b.n }),
     ),
-    ...(ceiling === null ? [] : [`Ceiling of this club: ${text(ceiling)}.`]),
-    ...(left > 0 ? [`${left} left out.`] : []),
+    ...(ceiling === null ? [] : [said('picture.ceiling', { value: text(ceiling) })]),
+    ...(left > 0 ? [said('picture.leftOut', { n: left })] : []),
     ...(finding === null ? [] : [finding]),
   ].join(' ')
 }
@@ -216,7 +230,13 @@ export const lessonPictureOptions = (picture: LessonPicture, options: PictureOpt
         borderColor: isActive ? look.ink : d.isLeftOut ? tone : look.surface,
         borderWidth: isActive ? 2.5 : d.isLeftOut ? 1.8 : 1,
       },
-      words: `${number(d.value)} ${unit}${d.isLeftOut ? ', left out' : ''}${d.hasClip ? '' : ', no clip'}`,
+      words: sayWord(
+        commas(
+          `${number(d.value)} ${unit}`,
+          d.isLeftOut ? phrase('picture.dotLeftOut') : null,
+          d.hasClip ? null : phrase('picture.dotNoClip'),
+        ),
+      ),
     }
   })
   return {

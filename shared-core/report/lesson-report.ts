@@ -34,6 +34,7 @@ import type { ReportBlock, ReportInput, ReportLesson, ReportShot } from './repor
 import { underOneBudget } from './one-budget.ts'
 import { readingNotes } from './reading-notes.ts'
 import { withCarry } from './with-carry.ts'
+import { said } from '../wording/phrase.ts'
 
 /** The numbers of one shot beside its clip. */
 export interface ShotNumbers extends StrikeReport {
@@ -369,7 +370,10 @@ const sayComputed = (finding: Finding, computed: readonly (string | null)[]): Fi
         ...finding,
         howWeKnow: {
           ...finding.howWeKnow,
-          data: `${finding.howWeKnow.data} The device gave no carry with the ${computed.map(clubWords).join(', ')}, so it is computed from ball speed, launch and spin.`,
+          data: said('lesson.computedCarry', {
+            data: finding.howWeKnow.data,
+            clubs: computed.map(clubWords).join(', '),
+          }),
         },
       }
 

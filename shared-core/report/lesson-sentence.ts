@@ -1,6 +1,7 @@
 import { metricLabel, metricText, type UnitSystem } from '../units.ts'
 import { comparisonRows, type ComparisonCell, type ComparisonRow } from './comparison-rows.ts'
 import type { LessonReport } from './lesson-report.ts'
+import { said } from '../wording/phrase.ts'
 
 const carriesFirst = ['carryM', 'efficiency', 'ballSpeedMps', 'clubSpeedMps'] as const
 
@@ -36,7 +37,7 @@ export const betterBlockSentence = (report: LessonReport): string | null => {
   const rows = comparisonRows(report).filter((r) => r.isComparable)
   if (rows.length === 0) return null
   const best = bestRow(report)
-  if (!best) return `No block is surely different from ${rows[0]!.before} yet.`
+  if (!best) return said('lesson.noneSure', { before: rows[0]!.before })
   const cells = sureCells(best).map((c) => cellWords(c, report.units))
   return `${best.after} against ${best.before}: ${cells.join(', ')}.`
 }

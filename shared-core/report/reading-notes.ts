@@ -1,6 +1,7 @@
 import { labelIn, type Say } from '../wording/say.ts'
 import { metricLabel, type ShotMetric } from '../units.ts'
 import type { ReportLesson, ReportShot } from './report-input.ts'
+import { said } from '../wording/phrase.ts'
 
 /**
  * What the numbers of a lesson rest on and a coach should know first, a sentence each: units that were assumed, values
@@ -11,9 +12,7 @@ export const readingNotes = (lesson: Pick<ReportLesson, 'blocks'>): string[] => 
   const notes: string[] = []
 
   for (const { unit, names } of assumedUnitsOf(shots)) {
-    notes.push(
-      `The file states no unit for ${names}: ${unit} was assumed. Check it before you trust the numbers.`,
-    )
+    notes.push(said('note.assumedUnit', { names, unit }))
   }
 
   const withheld = new Map<ShotMetric, { count: number; why: string }>()
@@ -25,14 +24,12 @@ export const readingNotes = (lesson: Pick<ReportLesson, 'blocks'>): string[] => 
     }
   }
   for (const [metric, { count, why }] of withheld) {
-    const of = count === 1 ? '1 shot' : `${count} shots`
-    notes.push(
-      `The ${metricLabel(metric).toLowerCase()} of ${of} takes no part until you say it is right (${count === 1 ? why : `the first: ${why}`}).`,
-    )
+    const withheldOnes = { metric: metricLabel(metric).toLowerCase(), n: count, why }
+    notes.push(said(count === 1 ? 'note.withheldOne' : 'note.withheld', withheldOnes))
   }
 
   const leftOut = shots.filter((s) => s.isLeftOut).length
-  if (leftOut > 0) notes.push(`${leftOut === 1 ? '1 shot was' : `${leftOut} shots were`} left out by you.`)
+  if (leftOut > 0) notes.push(said('note.leftOut', { n: leftOut }))
   return notes
 }
 

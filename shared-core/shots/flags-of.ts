@@ -1,4 +1,5 @@
 import type { MetricName, ShotFlag, ShotMetrics } from '../model/shot.ts'
+import { said } from '../wording/phrase.ts'
 
 const G_MPS2 = 9.80665
 const YARD_M = 0.9144
@@ -73,10 +74,14 @@ export const flagsOf = (
       flag(
         metric,
         'impossible',
-        `${shown(value, range.unit)} can't be; a shot has ${between(range.impossible)}`,
+        said('shotFlag.impossible', { value: shown(value, range.unit), usual: between(range.impossible) }),
       )
     } else if (isOutside(range.unlikely)) {
-      flag(metric, 'unlikely', `${shown(value, range.unit)} is rare; expected ${between(range.unlikely)}`)
+      flag(
+        metric,
+        'unlikely',
+        said('shotFlag.rare', { value: shown(value, range.unit), usual: between(range.unlikely) }),
+      )
     }
   }
 
@@ -84,41 +89,25 @@ export const flagsOf = (
   if (clubSpeedMps !== null && ballSpeedMps !== null && clubSpeedMps > 0 && ballSpeedMps > 0) {
     const ratio = ballSpeedMps / clubSpeedMps
     if (ratio > 1.56) {
-      flag(
-        'clubSpeedMps',
-        'inconsistent',
-        `ball speed / club speed is ${ratio.toFixed(2)}; over 1.56 is a measuring error, the club speed is usually the softer number`,
-      )
+      flag('clubSpeedMps', 'inconsistent', said('shotFlag.ratioHigh', { ratio: ratio.toFixed(2) }))
     } else if (club === 'driver' && ratio < 0.9) {
-      flag(
-        'ballSpeedMps',
-        'unlikely',
-        `ball speed / club speed is ${ratio.toFixed(2)}; under 0.9 with a driver is a mishit or not a full shot`,
-      )
+      flag('ballSpeedMps', 'unlikely', said('shotFlag.ratioLow', { ratio: ratio.toFixed(2) }))
     }
     const smash = stated.smash ?? null
     if (smash !== null && Math.abs(smash - ratio) > 0.03 * ratio) {
       flag(
         'clubSpeedMps',
         'inconsistent',
-        `the file states a ratio of ${smash}, its speeds give ${ratio.toFixed(2)}`,
+        said('shotFlag.ratioDiffers', { stated: smash, ratio: ratio.toFixed(2) }),
       )
     }
   } else if (clubSpeedMps === 0 || ballSpeedMps === 0) {
-    flag(
-      clubSpeedMps === 0 ? 'clubSpeedMps' : 'ballSpeedMps',
-      'impossible',
-      'a speed of 0 usually means not measured',
-    )
+    flag(clubSpeedMps === 0 ? 'clubSpeedMps' : 'ballSpeedMps', 'impossible', said('shotFlag.zeroSpeed'))
   }
 
   const isFullSwing = club !== 'putter' && (ballSpeedMps === null || ballSpeedMps > 25)
   if (spinRpm !== null && spinRpm >= 0 && spinRpm < 500 && isFullSwing) {
-    flag(
-      'spinRpm',
-      'unlikely',
-      `${Math.round(spinRpm)} rpm on a full swing is rare; often a reading that failed`,
-    )
+    flag('spinRpm', 'unlikely', said('shotFlag.littleSpin', { spin: Math.round(spinRpm) }))
   }
   if (
     ballSpeedMps !== null &&
@@ -129,22 +118,26 @@ export const flagsOf = (
     flag(
       'carryM',
       'inconsistent',
-      `a ball at ${shown(ballSpeedMps, 'm/s')} carries about ${Math.round(longestCarryM(ballSpeedMps))} m at most, the file says ${Math.round(carryM)} m`,
+      said('shotFlag.carryTooLong', {
+        speed: shown(ballSpeedMps, 'm/s'),
+        most: Math.round(longestCarryM(ballSpeedMps)),
+        carry: Math.round(carryM),
+      }),
     )
   }
   if (carryM !== null && totalM !== null && totalM < carryM - Math.max(2, 0.05 * carryM)) {
     flag(
       'totalM',
       'inconsistent',
-      `the total (${shown(totalM, 'm')}) is shorter than the carry (${shown(carryM, 'm')})`,
+      said('shotFlag.totalShort', { total: shown(totalM, 'm'), carry: shown(carryM, 'm') }),
     )
   }
   const reachM = Math.max(carryM ?? 0, totalM ?? 0)
   if (reachM > 0 && sideM !== null && Math.abs(sideM) > reachM) {
-    flag('sideM', 'inconsistent', `${shown(sideM, 'm')} to the side is more than the shot's length`)
+    flag('sideM', 'inconsistent', said('shotFlag.sideTooFar', { side: shown(sideM, 'm') }))
   }
   if (carryM !== null && carryM > 0 && apexM !== null && apexM > Math.max(carryM, 5)) {
-    flag('apexM', 'inconsistent', `an apex of ${shown(apexM, 'm')} is higher than the shot is long`)
+    flag('apexM', 'inconsistent', said('shotFlag.apexTooHigh', { apex: shown(apexM, 'm') }))
   }
   const { spinBackRpm, spinSideRpm } = stated
   if (
@@ -153,11 +146,7 @@ export const flagsOf = (
     Math.abs(Math.hypot(spinBackRpm, spinSideRpm ?? 0) - spinRpm) > Math.max(50, 0.1 * spinRpm) &&
     (spinSideRpm != null || spinBackRpm > 1.1 * spinRpm)
   ) {
-    flag(
-      'spinRpm',
-      'inconsistent',
-      `total spin ${Math.round(spinRpm)} rpm does not agree with its back and side parts`,
-    )
+    flag('spinRpm', 'inconsistent', said('shotFlag.spinParts', { spin: Math.round(spinRpm) }))
   }
   return flags
 }

@@ -2,6 +2,7 @@ import { median } from 'simple-statistics'
 import type { NumberTarget } from './column-target.ts'
 import { dimensionOf } from './column-names.ts'
 import { unitFactor } from './unit.ts'
+import { said } from '../wording/phrase.ts'
 
 /** How a unit was found. */
 export type UnitHow = 'options' | 'usual' | 'like' | 'assumed'
@@ -59,21 +60,21 @@ export const guessUnit = (
       return { unit: 's', how: 'usual', why: '' }
     case 'ratio':
       return sizes.length > 0 && median(sizes) > 10
-        ? { unit: '%', how: 'assumed', why: 'from the size of the values' }
+        ? { unit: '%', how: 'assumed', why: said('unit.bySize') }
         : { unit: '', how: 'usual', why: '' }
     case 'speed': {
       const twin = unitOf(target === 'ballSpeedMps' ? 'clubSpeedMps' : 'ballSpeedMps')
-      if (twin !== null) return { unit: twin, how: 'like', why: 'as in the other speed column' }
-      return { unit: likeliestSpeedUnit(target, values), how: 'assumed', why: 'from the size of the values' }
+      if (twin !== null) return { unit: twin, how: 'like', why: said('unit.likeOtherSpeed') }
+      return { unit: likeliestSpeedUnit(target, values), how: 'assumed', why: said('unit.bySize') }
     }
     case 'length':
       return lengthUnit(target, sizes, unitOf)
     case 'faceLength': {
       const twin = unitOf(target === 'impactXMm' ? 'impactYMm' : 'impactXMm')
-      if (twin !== null) return { unit: twin, how: 'like', why: 'as in the other column of the impact point' }
+      if (twin !== null) return { unit: twin, how: 'like', why: said('unit.likeOtherImpact') }
       // Half an inch is a clear miss; hits more than 3 in from the middle miss the face, so larger numbers are mm.
       const isMm = sizes.length === 0 || Math.max(...sizes) > 3
-      return { unit: isMm ? 'mm' : 'in', how: 'assumed', why: 'from the size of the values' }
+      return { unit: isMm ? 'mm' : 'in', how: 'assumed', why: said('unit.bySize') }
     }
   }
 }
@@ -109,14 +110,14 @@ const lengthUnit = (
   const unit = flight ?? (speed === 'm/s' || speed === 'km/h' ? 'm' : 'yd')
   const why =
     flight !== undefined
-      ? 'as in the other distance column'
+      ? said('unit.likeOther')
       : speed !== null
-        ? `because the speeds are in ${speed} (yards and metres can't be told apart by size)`
-        : "as the commonest (yards and metres can't be told apart by size)"
+        ? said('unit.bySpeeds', { unit: speed })
+        : said('unit.commonest')
   const how = flight !== undefined ? 'like' : 'assumed'
   // A ball rises 20 to 40 yd, 60 to 120 ft: where lengths are imperial, size tells those two apart.
   if (target === 'apexM' && unit === 'yd' && sizes.length > 0 && median(sizes) > 48) {
-    return { unit: 'ft', how: 'assumed', why: 'from the size of the values' }
+    return { unit: 'ft', how: 'assumed', why: said('unit.bySize') }
   }
   return { unit, how, why }
 }

@@ -1,4 +1,5 @@
 import { wallSeconds } from './read-wall-time.ts'
+import { phrase, said } from '../wording/phrase.ts'
 
 /** What the order of a file's shots was taken from. */
 export type OrderHow = 'time' | 'number' | 'file'
@@ -101,5 +102,7 @@ export const orderOfShots = (given: readonly Orderable[], known: { isRising?: bo
 /** How the order was found, as a sentence for the coach. */
 export const orderWords = ({ how, isNewestFirst }: Pick<ShotOrder, 'how' | 'isNewestFirst'>): string =>
   how === 'file'
-    ? 'Order of the shots: as the file lists them (it has no times and no shot numbers)'
-    : `Order of the shots: by ${how === 'time' ? 'their times' : 'the device’s shot numbers'}${isNewestFirst ? '; the file lists the newest first' : ''}`
+    ? said('order.asListed')
+    : said(isNewestFirst ? 'order.newestFirst' : 'order.by', {
+        what: phrase(how === 'time' ? 'order.times' : 'order.numbers'),
+      })

@@ -2,6 +2,7 @@ import { captureRateSources } from '../model/entities.ts'
 import { realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
 import { between, frameSdSeconds, tempo, type Mark } from '../timing/tempo.ts'
 import type { MeasuredValues } from './measured-swing.ts'
+import { said } from '../wording/phrase.ts'
 
 /** A moment on its frame. */
 export interface MarkedMoment {
@@ -76,12 +77,8 @@ export const tempoRemarks = (
   )
   return [
     ...(captureRateHow === 'motion' || captureRateHow === 'assumed'
-      ? [`The seconds rest on ${Math.round(captureRate)} frames/s, a guess; the ratio does not.`]
+      ? [said('tempo.guessedRate', { rate: Math.round(captureRate) })]
       : []),
-    ...(unseen.length > 0
-      ? [
-          `Found by the program, not looked at yet: ${unseen.join(', ')}. Confirming them makes the error smaller.`,
-        ]
-      : []),
+    ...(unseen.length > 0 ? [said('tempo.notLookedAt', { moments: unseen.join(', ') })] : []),
   ]
 }

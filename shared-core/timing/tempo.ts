@@ -1,3 +1,5 @@
+import { said } from '../wording/phrase.ts'
+
 /** An instant of a swing in real seconds, with its standard deviation. */
 export interface Mark {
   readonly atSeconds: number
@@ -72,10 +74,10 @@ export const placeAmongPublished = (ratio: Measured): string => {
     ratio5To95: [lowest, highest],
   } = publishedTempo
   const lies = (a: number, b: number) => ratio.value >= a && ratio.value <= b
-  if (lies(low, high)) return 'within the middle half of tour players'
-  if (ratio.value + ratio.sd < low && lies(lowest, low)) return 'in the quicker quarter of tour backswings'
-  if (ratio.value - ratio.sd > high && lies(high, highest)) return 'in the slower quarter of tour backswings'
-  if (ratio.value + ratio.sd < lowest) return 'quicker back than 19 in 20 tour players'
-  if (ratio.value - ratio.sd > highest) return 'slower back than 19 in 20 tour players'
-  return 'near the edge of the middle half of tour players, within the marks’ error'
+  if (lies(low, high)) return said('tempo.middle')
+  if (ratio.value + ratio.sd < low && lies(lowest, low)) return said('tempo.quicker')
+  if (ratio.value - ratio.sd > high && lies(high, highest)) return said('tempo.slower')
+  if (ratio.value + ratio.sd < lowest) return said('tempo.quickest')
+  if (ratio.value - ratio.sd > highest) return said('tempo.slowest')
+  return said('tempo.nearEdge')
 }

@@ -1,10 +1,11 @@
 import { z } from 'zod'
 import { findingPhrases } from './coach/findings.ts'
 import { phrases as shortPhrases } from './coach/phrases.ts'
+import { remarkPhrases } from './coach/remarks.ts'
 import { localeOf } from './language.ts'
 import { formatMessage, type PlacesOf } from './message.ts'
 
-const phrases = { ...shortPhrases, ...findingPhrases }
+const phrases = { ...shortPhrases, ...findingPhrases, ...remarkPhrases }
 export type PhraseKey = keyof typeof phrases
 export const phraseKeys = Object.keys(phrases) as PhraseKey[]
 /** The message of a phrase. */
@@ -46,13 +47,21 @@ export const wordSchema: z.ZodType<Word> = z.lazy(() =>
   ]),
 )
 
-type Values<K extends PhraseKey> = Readonly<Record<PlacesOf<(typeof phrases)[K]>, Word>>
+/** What fills the places of a phrase; nothing where it has none. */
+type Filled<K extends PhraseKey> =
+  PlacesOf<(typeof phrases)[K]> extends never
+    ? []
+    : [values: Readonly<Record<PlacesOf<(typeof phrases)[K]>, Word>>]
 
 /** A phrase of the list, its places filled. */
-export const phrase = <K extends PhraseKey>(
-  key: K,
-  ...[values]: PlacesOf<(typeof phrases)[K]> extends never ? [] : [values: Values<K>]
-): Phrase => ({ phrase: key, values: (values ?? {}) as Words })
+export const phrase = <K extends PhraseKey>(key: K, ...filled: Filled<K>): Phrase => ({
+  phrase: key,
+  values: (filled[0] ?? {}) as Words,
+})
+
+/** A phrase, said at once: for what is kept or shown as text. */
+export const said = <K extends PhraseKey>(key: K, ...filled: Filled<K>): string =>
+  sayWord(phrase(key, ...filled))
 
 /** "a", "a and b", "a, b and c". */
 export const andList = (words: readonly Word[]): Word => ({ join: 'and', words })

@@ -1,6 +1,7 @@
 import { isCover, isCovered } from '../../../shared-core/drawing/drawing.ts'
 import type { Student } from '../../../shared-core/model/entities.ts'
 import type { ClipSource } from './clip-source.ts'
+import { phrase, said, sayWord, semicolons, sentences } from '../../../shared-core/wording/phrase.ts'
 
 /** What is said of covers before a package is written. */
 export interface CoverReport {
@@ -50,25 +51,30 @@ export class CoverCount {
     const [person, empty] = [count('person'), count('empty')]
     const uncovered = frames - count('covered')
     const isAllRead = person + empty === uncovered
-    const asked = isAsked ? `${student.name}’s consent asks for the face to be covered. ` : ''
     const counted =
       frames === 0
-        ? 'No frames are handed over yet.'
+        ? phrase('covers.noFrames')
         : uncovered === 0
-          ? `Each of the ${frames} frames handed over has a cover. Play the clips once to see that it hides the face throughout.`
-          : [
-              `${uncovered} of the ${frames} frames handed over have no cover`,
-              person > 0 ? `; on ${person} of them a person was found` : '',
-              empty > 0 ? `; on ${empty} nobody was found` : '',
-              isAllRead ? '.' : '; whether a face is seen on them, only you can tell.',
-            ].join('')
-    const talks = talkThroughs
-      ? ' Talk-throughs keep the covers that were there when they were recorded.'
-      : ''
+          ? phrase('covers.all', { frames })
+          : phrase('text.stop', {
+              text: semicolons(
+                phrase('covers.without', { uncovered, frames }),
+                person > 0 ? phrase('covers.person', { n: person }) : null,
+                empty > 0 ? phrase('covers.nobody', { n: empty }) : null,
+                isAllRead ? null : phrase('covers.unread'),
+              ),
+            })
+    const sentence = sayWord(
+      sentences(
+        isAsked ? phrase('covers.asked', { student: student.name }) : null,
+        counted,
+        talkThroughs ? phrase('covers.talks') : null,
+      ),
+    )
     const lacking =
       isAsked && uncovered > empty
-        ? `the consent of ${student.name} asks for the face to be covered, and ${uncovered - empty} of ${frames} frames have no cover`
+        ? said('covers.lacking', { student: student.name, n: uncovered - empty, frames })
         : null
-    return { frames, uncovered, empty, isAsked, sentence: `${asked}${counted}${talks}`, lacking }
+    return { frames, uncovered, empty, isAsked, sentence, lacking }
   }
 }

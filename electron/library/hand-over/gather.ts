@@ -39,6 +39,7 @@ import type { ClipSource } from './clip-source.ts'
 import type { PairLayout } from './clip-sizes.ts'
 import type { ComparisonChoices } from './slow-clip.ts'
 import type { Still } from './stills.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 const holdSeconds = 2
 
@@ -123,7 +124,7 @@ export const gatherPage = async (
   const talkThroughs: PageClip[] = []
   for (const [index, id] of input.draft.talkThroughIds.entries()) {
     const file = `clips/talk-through-${index + 1}.mp4`
-    const made = await makers.talk(id, file, 'adding the talk-through', say)
+    const made = await makers.talk(id, file, said('handOver.addingTalk'), say)
     if (made) talkThroughs.push(made)
   }
   const plan = gatherPlan(context, input, makers)

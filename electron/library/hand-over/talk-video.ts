@@ -4,6 +4,7 @@ import { endWhole, startProgram } from '../media/program-output.ts'
 import { Cancelled, mediaProblem, type RunOptions } from '../media/run-ffmpeg.ts'
 import { phoneOutput } from '../media/phone-output.ts'
 import { voiceRate } from './talk-voice.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 export interface Size {
   readonly width: number
@@ -109,7 +110,11 @@ export const writeTalkVideo = async (
   const ended = new Promise<string | null>((resolve) => {
     child.once('error', (error) => resolve(error.message))
     child.once('close', (code, by) =>
-      resolve(code === 0 ? null : stderr || `ffmpeg stopped (${by ?? `exit code ${code}`})`),
+      resolve(
+        code === 0
+          ? null
+          : stderr || said('media.stopped', { how: by ?? said('media.exitCode', { code: code ?? 0 }) }),
+      ),
     )
   }).finally(() => {
     isEnded = true

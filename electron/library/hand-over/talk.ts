@@ -31,7 +31,7 @@ import {
 } from './talk-pictures.ts'
 import { toYuv, withRing, writeTalkVideo, type Size, type YuvPicture } from './talk-video.ts'
 import { evenVoice } from './talk-voice.ts'
-import { phrase } from '../../../shared-core/wording/phrase.ts'
+import { said, phrase } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({
   lessonId: z.string(),
@@ -66,7 +66,7 @@ export const saveTalk = async (context: LibraryContext, run: JobRun): Promise<st
     if (!fs.existsSync(task.soundFile)) {
       throw new Problem('no-sound.recordingGone')
     }
-    run.say('evening out the voice', 0)
+    run.say(said('handOver.eveningVoice'), 0)
     const voice = await evenVoice(task.soundFile, work, options)
     const segments = talkSegments(task.timeline, voice.durationSeconds, talkRate)
     const pictures = await paintPictures(context, task.lessonId, segments, work, run, options)
@@ -137,14 +137,14 @@ const paintPictures = async (
   const frames = new TalkFrames(work, options)
   let read = 0
   for (const [source, list] of wanted) {
-    run.say('reading the frames', 0.05 + (0.15 * read++) / wanted.size)
+    run.say(said('handOver.readingFrames'), 0.05 + (0.15 * read++) / wanted.size)
     await frames.prepare(source, list)
   }
   const files = new Map<string, string>()
   for (const [i, { event }] of segments.entries()) {
     const key = pictureKey(event)
     if (files.has(key)) continue
-    run.say('painting the pictures', 0.2 + (0.3 * i) / segments.length)
+    run.say(said('handOver.painting'), 0.2 + (0.3 * i) / segments.length)
     if (run.signal.aborted) throw new Cancelled()
     const picture = await paintTalkPicture(event, size, sources, frames)
     const file = path.join(work, `picture-${files.size}.jpg`)
@@ -154,7 +154,7 @@ const paintPictures = async (
   const each = async function* (): AsyncGenerator<{ picture: YuvPicture; frames: number }> {
     const last: { key?: string; plain?: YuvPicture } = {}
     for (const [i, { event, frames: lasts }] of segments.entries()) {
-      run.say('putting voice and pictures together', 0.5 + (0.5 * i) / segments.length)
+      run.say(said('handOver.joining'), 0.5 + (0.5 * i) / segments.length)
       const key = pictureKey(event)
       if (last.key !== key || !last.plain) {
         last.plain = toYuv(await readPicture(files.get(key)!))

@@ -22,6 +22,7 @@ import { pairStillHeightPx, stillLongestPx, stillOfPair, stillOfSource } from '.
 import { lessonJson, shotsCsv } from './student-data.ts'
 import { talkClip } from './talk.ts'
 import { zipFolder } from './zip.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({
   lessonId: z.string(),
@@ -174,7 +175,9 @@ const sizeSoFar = (work: string): string => {
     )
     .reduce((sum, size) => sum + size, 0)
   if (bytes === 0) return ''
-  return `, ${bytes < 1e6 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`} so far`
+  return said('handOver.soFar', {
+    size: bytes < 1e6 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`,
+  })
 }
 
 /** Fills the package's folder; says what it had to go without. */
@@ -242,7 +245,7 @@ const writePackage = async (
     },
   }
   const content = await gatherPage(context, input, makers)
-  say('writing the page', 0.95)
+  say(said('handOver.writingPage'), 0.95)
   const page = handOverPage(content)
   fs.writeFileSync(path.join(folder, 'index.html'), page)
   const remark = await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)
@@ -260,9 +263,9 @@ const printPage = async (
   run: JobRun,
 ): Promise<string | null> => {
   if (!context.printPdf) {
-    return 'Without lesson.pdf: no Chromium, Chrome or Edge was found to print it; index.html prints from any browser'
+    return said('handOver.noBrowser')
   }
-  run.say(`printing lesson.pdf${sizeSoFar(work)}`, 0.95)
+  run.say(said('handOver.printing', { soFar: sizeSoFar(work) }), 0.95)
   const html = path.join(work, 'print.html')
   // The page itself leaves the paper to the printer's setting; the file has one.
   fs.writeFileSync(html, page.replace('</style>', '@page{size:A4}</style>'))
@@ -272,6 +275,6 @@ const printPage = async (
   } catch (error) {
     if (run.signal.aborted) throw new Cancelled()
     fs.rmSync(target, { force: true })
-    return `Without lesson.pdf: it could not be printed (${(error as Error).message})`
+    return said('handOver.notPrinted', { reason: (error as Error).message })
   }
 }
