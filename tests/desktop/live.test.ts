@@ -4,6 +4,8 @@ import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { swingsInOrder } from '../../renderer/store/desk-store.ts'
+import { cover } from '../../shared-core/drawing/cover.ts'
+import { defaultStyle } from '../../shared-core/drawing/shape-base.ts'
 import type { LessonView } from '../../shared-core/model/entities.ts'
 import { makeClip, runFfmpegNow } from '../library/support/make-clip.ts'
 import { openWithLesson } from '../library/support/temporary-library.ts'
@@ -178,6 +180,51 @@ describe('the bay view', () => {
     expect(text).toContain('1.47')
     expect(text).not.toContain('Robin')
     await expectAccessible('bay view')
+  })
+
+  test('what was covered stays covered in the loop', async () => {
+    const lesson = await untilLesson(page, 'the newest pair', (l) => paired(l).length === 3)
+    const { id: viewId, clipId } = swingsInOrder(lesson).at(-1)!.views[0]!
+    const { width, height } = lesson.clips.find((c) => c.id === clipId)!
+    const stage = page.locator('.bay-picture')
+    /** Share of the middle of the picture that has the colour of a cover. */
+    const coveredShare = async () => {
+      const png = (await stage.screenshot()).toString('base64')
+      return page.evaluate(async (base64) => {
+        const bytes = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))
+        const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }))
+        const context = new OffscreenCanvas(image.width, image.height).getContext('2d')!
+        context.drawImage(image, 0, 0)
+        const side = 20
+        const { data } = context.getImageData(image.width / 2 - 10, image.height / 2 - 10, side, side)
+        const fill = [0x1a, 0x1d, 0x24]
+        let count = 0
+        for (let i = 0; i < data.length; i += 4) {
+          if (fill.every((v, c) => Math.abs(data[i + c]! - v) <= 2)) count += 1
+        }
+        return count / side ** 2
+      }, png)
+    }
+    expect(await coveredShare()).toBeLessThan(0.1)
+    const shape = cover.create(
+      [
+        { x: 0.3 * width, y: 0.3 * height },
+        { x: 0.7 * width, y: 0.7 * height },
+      ],
+      defaultStyle,
+    )
+    await page.evaluate(
+      ([view, drawn]) =>
+        window.leadside.ask('drawing.add', {
+          ...{ viewId: view, momentId: null, fromFrame: 0, toFrame: 0 },
+          shape: drawn,
+        }),
+      [viewId, shape] as const,
+    )
+    await stage.locator('ellipse').waitFor()
+    expect(await coveredShare()).toBe(1)
+    await page.keyboard.press('Control+z')
+    await stage.locator('ellipse').waitFor({ state: 'detached' })
   })
 
   test('every key does what it says, without a mouse', async () => {

@@ -1,13 +1,16 @@
-import { spawn, type ChildProcess } from 'node:child_process'
+import { spawn, spawnSync, type ChildProcess } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import fc from 'fast-check'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { Library } from '../../electron/library/library.ts'
 import { Arrivals, isUnfinishedName } from '../../electron/library/live/arrivals.ts'
-import { isWholeMp4 } from '../../electron/library/live/whole-file.ts'
+import { isWholeMp4, wholeness } from '../../electron/library/live/whole-file.ts'
+import { reasonOf } from '../../electron/library/live/why-not.ts'
+import { sayWord } from '../../shared-core/wording/phrase.ts'
+import type { Job } from '../../shared-core/model/entities.ts'
 import { makeClip, runFfmpegNow } from './support/make-clip.ts'
-import { openWithLesson, temporaryFolder } from './support/temporary-library.ts'
+import { filesBelow, openWithLesson, temporaryFolder } from './support/temporary-library.ts'
 
 let folder: string
 let clip: string
@@ -22,6 +25,9 @@ afterAll(() => fs.rmSync(folder, { recursive: true, force: true }))
 const until = async (isTrue: () => boolean | Promise<boolean>) => {
   while (!(await isTrue())) await new Promise((resolve) => setTimeout(resolve, 50))
 }
+
+/** The user without rights of its own, on Debian and its kin. */
+const nobody = 65_534
 
 const dated = (file: string, at: Date) =>
   runFfmpegNow('-i', clip, '-c', 'copy', '-metadata', `creation_time=${at.toISOString()}`, file)
@@ -65,6 +71,38 @@ describe('a whole file', () => {
   })
 })
 
+describe('a picture', () => {
+  it('is whole with its end; one that is not said to be is waited for longer', async () => {
+    const [jpg, png, webp] = ['a.jpg', 'a.png', 'a.webp'].map((name) => path.join(folder, name)) as [
+      string,
+      string,
+      string,
+    ]
+    for (const file of [jpg, png, webp]) runFfmpegNow('-i', clip, '-frames:v', '1', file)
+    expect(await Promise.all([jpg, png, webp].map(wholeness))).toEqual(['whole', 'whole', 'whole'])
+    for (const file of [jpg, png, webp]) fs.truncateSync(file, fs.statSync(file).size - 5)
+    expect(await Promise.all([jpg, png, webp].map(wholeness))).toEqual(['unknown', 'unknown', 'half'])
+    fs.writeFileSync(jpg, '')
+    expect(await wholeness(jpg)).toBe('unknown')
+  })
+})
+
+describe('why a file is not taken yet', () => {
+  it.each([
+    // What Node says on Windows of a file that another program holds (libuv, src/win/error.c), and of one it may not open.
+    ['EBUSY', 'is in use by another program'],
+    ['EPERM', 'may not be read'],
+    ['EACCES', 'may not be read'],
+    ['ENOENT', 'is not there'],
+    ['EIO', 'is out of reach: the card or the drive may have been pulled out'],
+    ['ENXIO', 'is out of reach: the card or the drive may have been pulled out'],
+    ['ESTALE', 'is out of reach: the card or the drive may have been pulled out'],
+    ['EMFILE', "can't be read (EMFILE)"],
+  ])('%s: it %s', (code, words) => {
+    expect(sayWord(reasonOf(Object.assign(new Error('told by the system'), { code })))).toBe(words)
+  })
+})
+
 describe('a live lesson', () => {
   it('leaves thousands of old clips alone, waits for half a file and for a folder that went away', async () => {
     const { library, lessonId, folder: home } = await openWithLesson()
@@ -98,6 +136,114 @@ describe('a live lesson', () => {
     expect((await state()).isOn).toBe(false)
     await library.close()
     fs.rmSync(home, { recursive: true, force: true })
+  }, 60_000)
+
+  it('waits for a clip that it may not read, and takes it in once it may', async (test) => {
+    const home = temporaryFolder()
+    const clips = path.join(home, 'camera')
+    fs.mkdirSync(clips)
+    const made = await openWithLesson(home)
+    await made.library.close()
+    const locked = path.join(clips, 'locked.mp4')
+    // For root nothing is locked by its mode: the program then runs as nobody.
+    const isRoot = process.getuid?.() === 0
+    const as = isRoot ? { uid: nobody, gid: nobody } : {}
+    if (process.platform === 'win32') test.skip('no file modes on Windows')
+    if (isRoot) {
+      for (const file of [home, ...filesBelow(home).map((f) => path.join(home, f))]) {
+        fs.chownSync(file, nobody, nobody)
+      }
+    }
+    const said: string[] = []
+    const args = ['live', made.lessonId, '--library', home, '--clips', clips, '--json']
+    const child = spawn(process.execPath, ['electron/cli/index.ts', ...args], {
+      ...{ stdio: ['ignore', 'pipe', 'pipe'], env: { ...process.env, HOME: home }, ...as },
+    })
+    for (const stream of [child.stdout, child.stderr]) {
+      stream!.on('data', (text: Buffer) => said.push(String(text)))
+    }
+    await until(() => said.join('').includes('Live'))
+    fs.copyFileSync(clip, locked)
+    fs.chmodSync(locked, 0o000)
+    await until(() => said.join('').includes('may not be read'))
+    expect(said.join('')).not.toContain('"clip"')
+    fs.chmodSync(locked, 0o644)
+    await until(() => said.join('').includes('"event":"clip"'))
+    const ended = new Promise((resolve) => child.once('exit', resolve))
+    child.kill('SIGINT')
+    await ended
+    fs.rmSync(home, { recursive: true, force: true })
+  }, 60_000)
+
+  it('goes on when a card is pulled out while its clip is copied, and when it is back', async () => {
+    const home = temporaryFolder()
+    const [clips, away] = ['card', 'pulled-out'].map((name) => path.join(home, name)) as [string, string]
+    fs.mkdirSync(clips)
+    let isPulled = false
+    const failures: string[] = []
+    const library = new Library({
+      folder: home,
+      emit: (name, body) => {
+        if (name !== 'job.changed') return
+        const { step, problem } = body as Job
+        if (problem) failures.push(problem.what)
+        if (step !== 'copying' || isPulled) return
+        isPulled = true
+        fs.renameSync(clips, away)
+      },
+    })
+    const { id: studentId } = await library.ask('student.create', { name: 'Robin Testing', side: 'right' })
+    const { id: lessonId } = await library.ask('lesson.create', { studentId, date: '2026-05-01' })
+    await library.ask('live.start', { lessonId, clipsFolder: clips, shotsPath: null })
+    fs.copyFileSync(clip, path.join(clips, 'swing.mp4'))
+    const state = async () => (await library.ask('live.state', { lessonId })).state!
+    await until(async () => (await state()).clipsProblem !== null)
+    await until(() => failures.length > 0)
+    expect(failures).toEqual(['the file is no longer there'])
+    expect((await library.ask('lesson.open', { lessonId })).clips).toEqual([])
+    fs.renameSync(away, clips)
+    await until(async () => (await library.ask('lesson.open', { lessonId })).clips.length === 1)
+    expect((await state()).clipsProblem).toBeNull()
+    await library.close()
+    fs.rmSync(home, { recursive: true, force: true })
+  }, 60_000)
+
+  it('sees what arrives on a drive that tells of no changes', async (test) => {
+    const { library, lessonId, folder: home } = await openWithLesson()
+    const [low, high, work, drive] = ['low', 'high', 'work', 'drive'].map((name) =>
+      path.join(home, name),
+    ) as [string, string, string, string]
+    for (const made of [low, high, work, drive]) fs.mkdirSync(made)
+    // What is written below an overlay shows in it, and no event comes of it: as on a network drive.
+    const mounted = spawnSync('mount', [
+      '-t',
+      'overlay',
+      'overlay',
+      '-o',
+      `lowerdir=${low},upperdir=${high},workdir=${work}`,
+      drive,
+    ])
+    if (mounted.status !== 0) {
+      await library.close()
+      test.skip(`no overlay can be mounted here: ${String(mounted.stderr ?? mounted.error).trim()}`)
+    }
+    try {
+      const events: string[] = []
+      const bell = fs.watch(drive, (event) => events.push(event))
+      await library.ask('live.start', { lessonId, clipsFolder: drive, shotsPath: null })
+      const bytes = fs.readFileSync(clip)
+      fs.writeFileSync(path.join(low, 'swing.mp4'), bytes.subarray(0, 1000))
+      const state = async () => (await library.ask('live.state', { lessonId })).state!
+      await until(async () => (await state()).waiting.some((w) => /complete/.test(w.why)))
+      fs.appendFileSync(path.join(low, 'swing.mp4'), bytes.subarray(1000))
+      await until(async () => (await library.ask('lesson.open', { lessonId })).clips.length === 1)
+      expect(events).toEqual([])
+      bell.close()
+      await library.close()
+    } finally {
+      spawnSync('umount', [drive])
+      fs.rmSync(home, { recursive: true, force: true })
+    }
   }, 60_000)
 
   it('takes in twenty clips and twenty shots that another process writes, clocks six minutes apart, killed in between: all are paired, none twice', async () => {

@@ -1,5 +1,7 @@
 import { Command } from 'commander'
 import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { LiveState } from '../../../shared-core/model/live.ts'
+import { standsAlone } from '../../../shared-core/model/still.ts'
 import { metricText, type UnitSystem } from '../../../shared-core/units.ts'
 import type { Output } from '../output.ts'
 import { makeOutput } from '../output.ts'
@@ -32,7 +34,13 @@ class News {
       if (this.#said.get(swing.id) === state) continue
       this.#said.set(swing.id, state)
       const impact = swing.views[0]?.moments.find((m) => m.name === 'impact') ?? null
-      const what = clip === null ? 'shot' : shot === null ? 'clip' : 'pair'
+      const what = standsAlone(view, swing)
+        ? 'picture'
+        : clip === null
+          ? 'shot'
+          : shot === null
+            ? 'clip'
+            : 'pair'
       if (this.#output.isJson) {
         const { clubSpeedMps = null, ballSpeedMps = null, carryM = null, club = null, at = null } = shot ?? {}
         const line = {
@@ -50,11 +58,14 @@ class News {
             .map((name) => metricText(name, shot[name]!, units))
             .join(', ')
         : ''
-      const words = { shot: 'shot, no clip yet', clip: 'clip, no shot yet', pair: 'clip and shot' }[what]
+      const words = {
+        picture: 'picture',
+        shot: `swing ${swing.order}: shot, no clip yet`,
+        clip: `swing ${swing.order}: clip, no shot yet`,
+        pair: `swing ${swing.order}: clip and shot`,
+      }[what]
       this.#output.say(
-        [`swing ${swing.order}: ${words}`, clip, numbers, impact ? `impact at frame ${impact.frame}` : '']
-          .filter(Boolean)
-          .join('; '),
+        [words, clip, numbers, impact ? `impact at frame ${impact.frame}` : ''].filter(Boolean).join('; '),
       )
     }
   }
@@ -73,6 +84,7 @@ export const liveCommand = (): Command =>
       const news = new News(output)
       let lessonId: string | null = null
       let tell = () => {}
+      let troubles = new Set<string>()
       await withLibrary(
         options.library,
         output,
@@ -112,13 +124,17 @@ export const liveCommand = (): Command =>
           onEvent: (name, body) => {
             if (name === 'lesson.changed' && (body as { lessonId: string }).lessonId === lessonId) tell()
             if (name === 'live.changed') {
-              const { clipsProblem, shotsProblem } = body as {
-                clipsProblem: string | null
-                shotsProblem: string | null
+              const { clipsProblem, shotsProblem, waiting } = body as LiveState
+              const now = [
+                clipsProblem,
+                shotsProblem,
+                // What is only growing is no news.
+                ...waiting.flatMap((w) => (/written|empty/.test(w.why) ? [] : [`${w.name} ${w.why}`])),
+              ].filter((text) => text !== null)
+              for (const text of now) {
+                if (!troubles.has(text)) process.stderr.write(`  ${text}; waiting for it\n`)
               }
-              for (const problem of [clipsProblem, shotsProblem]) {
-                if (problem) process.stderr.write(`  ${problem}; waiting for it\n`)
-              }
+              troubles = new Set(now)
             }
           },
         },

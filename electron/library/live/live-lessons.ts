@@ -11,8 +11,9 @@ import { isStillName } from '../media/still-picture.ts'
 import { videoExtensions } from '../media/video-extensions.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { Arrivals, isUnfinishedName, keyOf, type Listed } from './arrivals.ts'
-import { endsWithLine, isWholeMp4, tellsItsLength } from './whole-file.ts'
-import { phrase, sayWord, type Phrase } from '../../../shared-core/wording/phrase.ts'
+import { reasonOf } from './why-not.ts'
+import { endsWithLine, wholeness } from './whole-file.ts'
+import { phrase, sayWord } from '../../../shared-core/wording/phrase.ts'
 
 type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOutput<N>>
 
@@ -61,14 +62,6 @@ const listShots = async (place: string): Promise<Listed[]> => {
   return found.isDirectory()
     ? listFolder(place, isTable)
     : [{ file: place, size: found.size, mtimeMs: found.mtimeMs }]
-}
-
-const reasonOf = (error: unknown): Phrase => {
-  const code = (error as NodeJS.ErrnoException).code
-  if (code === 'ENOENT' || code === 'ENOTDIR') return phrase('unread.missing')
-  if (code === 'EACCES' || code === 'EPERM') return phrase('unread.forbidden')
-  if (code === 'EBUSY') return phrase('unread.busy')
-  return phrase('unread.said', { reason: code ?? (error as Error).message })
 }
 
 /** One lesson that is live: looks, waits until files are whole, hands them to the calls a coach would make. */
@@ -189,10 +182,12 @@ class LiveLesson {
   /** Why a clip can't be taken in yet; null if it can. */
   async #whyNotYet({ file, size }: Listed, stillMs: number): Promise<string | null> {
     if (size === 0) return 'is empty so far'
-    if (stillMs < (tellsItsLength(file) ? settledMs : quietMs)) return 'is being written'
+    if (stillMs < settledMs) return 'is being written'
     try {
-      if (!tellsItsLength(file)) return (await stat(file)).size === size ? null : 'is being written'
-      return (await isWholeMp4(file)) ? null : 'is not complete yet'
+      const says = await wholeness(file)
+      if (says === 'half') return 'is not complete yet'
+      if (says === 'unknown' && stillMs < quietMs) return 'is being written'
+      return (await stat(file)).size === size ? null : 'is being written'
     } catch (error) {
       return sayWord(reasonOf(error))
     }
@@ -209,10 +204,15 @@ class LiveLesson {
       if (id !== null) jobs.retry(id)
       const jobId = id ?? (await this.#ask('clips.add', { lessonId, files: [listed.file] })).jobIds[0]!
       const job = await jobs.ended(jobId)
-      const isThere = (await stat(listed.file).catch(() => null)) !== null
-      // Work that the end of the program cut off goes on next time; so does a clip whose card was pulled out.
+      // Work that the end of the program cut off goes on next time.
       if (this.#isClosed && job.state !== 'done') return
-      if (job.state === 'failed' && !isThere) {
+      // So does a clip whose card was pulled out, or that another program took hold of in between.
+      const canBeRead = () =>
+        wholeness(listed.file).then(
+          () => true,
+          () => false,
+        )
+      if (job.state === 'failed' && !(await canBeRead())) {
         this.#known.delete(key)
         return
       }

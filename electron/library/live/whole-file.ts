@@ -3,8 +3,31 @@ import path from 'node:path'
 
 const boxed = new Set(['.mp4', '.mov', '.m4v', '.3gp'])
 
-/** True if the kind of file says itself whether it is all there. */
-export const tellsItsLength = (file: string): boolean => boxed.has(path.extname(file).toLowerCase())
+/**
+ * What a file itself says of being all there; 'unknown' where its kind can't say, or it holds something behind its end. It is
+ * opened in any case: one that another program holds can't be.
+ * @throws the system's error if the file can't be opened or read
+ */
+export const wholeness = async (file: string): Promise<'whole' | 'half' | 'unknown'> => {
+  const extension = path.extname(file).toLowerCase()
+  if (boxed.has(extension)) return (await isWholeMp4(file)) ? 'whole' : 'half'
+  const handle = await open(file, 'r')
+  try {
+    const { size } = await handle.stat()
+    const head = Buffer.alloc(12)
+    const last = Buffer.alloc(12)
+    await handle.read(head, 0, 12, 0)
+    await handle.read(last, 0, 12, Math.max(0, size - 12))
+    // End of image (ITU-T T.81, B.1.1.3); the chunk IEND (PNG 3, 11.2.5); a RIFF file's length.
+    if (/^\.jpe?g$/.test(extension)) return last.readUInt16BE(10) === 0xffd9 ? 'whole' : 'unknown'
+    if (extension === '.png') return last.toString('latin1', 4, 8) === 'IEND' ? 'whole' : 'unknown'
+    if (extension !== '.webp' || head.toString('latin1', 0, 4) !== 'RIFF') return 'unknown'
+    const wanted = 8 + head.readUInt32LE(4)
+    return size < wanted ? 'half' : size <= wanted + 1 ? 'whole' : 'unknown'
+  } finally {
+    await handle.close()
+  }
+}
 
 /**
  * Whether an MP4 or MOV is all there: its boxes fill the file to the last byte, and the index (`moov`), which cameras write

@@ -66,6 +66,7 @@ export const phrases = {
   'unread.missing': 'is not there',
   'unread.forbidden': 'may not be read',
   'unread.busy': 'is in use by another program',
+  'unread.away': 'is out of reach: the card or the drive may have been pulled out',
   'unread.said': "can't be read ({reason})",
   'live.clipsFolder': 'The folder of clips {reason}',
   'live.shotsFile': 'The file of shots {reason}',
