@@ -7,8 +7,13 @@ export const fastClip = { width: 1920, height: 1080, rate: 240, seconds: 2.5, fr
  * Writes one such clip as phones do: a key picture a second, pictures that lean on later ones, sound with one sharp
  * strike. Moving test picture with grain, so that it is as hard to decode as a filmed one. `kind` makes it another clip.
  */
-export const writeFastClip = (ffmpeg: string, file: string, kind: number): void => {
-  const { width, height, rate, seconds } = fastClip
+export const writeFastClip = (
+  ffmpeg: string,
+  file: string,
+  kind: number,
+  seconds: number = fastClip.seconds,
+): void => {
+  const { width, height, rate } = fastClip
   const strike = 'if(between(t,1.5,1.512),0.9*sin(19000*t)*exp(-400*(t-1.5)),0.002*sin(700*t))'
   execFileSync(ffmpeg, [
     ...['-v', 'error', '-nostdin', '-y'],
