@@ -75,6 +75,7 @@ const unitTable = {
   lb: { kind: 'mass', factor: 0.45359237 },
 } as const satisfies Record<string, Unit>
 
+/** Every unit that a value can be read or shown in. */
 export type UnitName = keyof typeof unitTable
 
 const units: Record<UnitName, Unit> = unitTable

@@ -21,6 +21,10 @@ import { said } from '../wording/phrase.ts'
 
 export type CameraView = (typeof cameraViews)[number]
 
+/**
+ * What the measures are taken from: the points of one clip, its times and moments, and how it was filmed. Pixels of
+ * the shown picture, frames from 0.
+ */
 export interface BodyInput {
   readonly track: BodyTrack
   readonly times: ClipTimes
@@ -31,6 +35,10 @@ export interface BodyInput {
   readonly pixelsPerMeter: number | null
 }
 
+/**
+ * What one clip shows of the body, each value with its unit in its name; what this camera can't see is absent and
+ * said in `remarks`.
+ */
 export interface BodyMeasures {
   readonly camera: CameraView
   readonly values: MeasuredValues

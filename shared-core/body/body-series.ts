@@ -9,12 +9,15 @@ export interface Series {
   readonly values: Float64Array
 }
 
+/** A point's way across the picture, each coordinate against time, px and s. */
 export interface Path {
   readonly x: Series
   readonly y: Series
 }
 
+/** The player's side: a right-handed player's lead side is the left one. */
 export type PlayingSide = 'right' | 'left'
+/** The side towards the target, or the other. */
 export type Which = 'lead' | 'trail'
 
 /**
@@ -121,6 +124,7 @@ export const leanSeries = (low: Path, high: Path, sign: number): Series =>
     degrees(Math.atan2((hx! - lx!) * sign, ly! - hy!)),
   )
 
+/** The local fit of a series at a time, s; null with too few values within `halfWidth` seconds. */
 export const fitAt = (series: Series, at: number, halfWidth: number, degree: 1 | 2 = 2): LocalFit | null =>
   localFit(series.seconds, series.values, at, halfWidth, degree)
 

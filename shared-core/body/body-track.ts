@@ -23,12 +23,14 @@ export interface BodyCorrection {
   readonly y: number
 }
 
+/** A joint on a frame: pixels, and the model's score, 0 to 1. */
 export interface PlacedPoint {
   readonly x: number
   readonly y: number
   readonly score: number
 }
 
+/** A track of a clip whose body has not been read. */
 export const emptyTrack = (): BodyTrack => ({ frames: new Int32Array(0), points: new Float32Array(0) })
 
 /** A joint on the k-th read frame; null is a gap. */

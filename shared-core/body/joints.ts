@@ -19,9 +19,12 @@ export const jointNames = [
   'rightAnkle',
 ] as const
 export type JointName = (typeof jointNames)[number]
+/** Joints of one frame, in the order of `jointNames`. */
 export const jointCount = jointNames.length
+/** Where a joint stands among those of a frame, from 0. */
 export const jointIndex = (name: JointName): number => jointNames.indexOf(name)
 
+/** Joints that there are two of; the player's side is put before the name. */
 export type SidedJoint = 'Shoulder' | 'Elbow' | 'Wrist' | 'Hip' | 'Knee' | 'Ankle' | 'Ear'
 
 /** Index of the lead or trail joint: a right-handed player leads with the left. */

@@ -38,6 +38,7 @@ export interface MetricSummary {
   flagged: number[] | null
 }
 
+/** One metric of a block against the baseline's, in the metric's SI unit. */
 export interface MetricComparison {
   metric: ShownMetric
   before: MetricSummary
@@ -82,6 +83,7 @@ export interface MetricComparison {
   evidence: VerdictEvidence
 }
 
+/** A block against the baseline: every metric, what was left out, and how many tests share the budget. */
 export interface BlockComparison {
   metrics: MetricComparison[]
   before: string
@@ -99,6 +101,7 @@ export interface BlockComparison {
   sameSetup: boolean
 }
 
+/** What a comparison may be told; every part has its default. */
 export interface CompareOptions extends NoiseOptions {
   /** Compare this club only; without it, the one with the most shots in the smaller block. */
   club?: string | null

@@ -7,6 +7,7 @@ import type { ChangeBlock } from './change-shot.ts'
 import { defaultMetrics, metricValues } from './metric-value.ts'
 import { sameClub } from './same-club.ts'
 
+/** The scatter of one metric in two blocks (spread-change.ts). */
 export interface SpreadComparison {
   metric: ShownMetric
   n: [number, number]
@@ -19,6 +20,7 @@ export interface SpreadComparison {
   reason: Reason | null
 }
 
+/** The scatter of two blocks, every metric, under a budget of its own. */
 export interface SpreadReport {
   before: string
   after: string

@@ -15,9 +15,11 @@ export interface ComparisonCell {
 /** Below this many shots a block is a first impression, not a level (statistics 2.1). */
 export const minForALevel = 5
 
+/** True where a block is too small to be a level: what it shows is said, and never as sure. */
 export const isFirstImpression = (row: MetricComparison): boolean =>
   Math.min(row.before.n, row.after.n) < minForALevel
 
+/** True if the change holds under the lesson's budget and both blocks are large enough to count on. */
 export const isSureChange = (row: MetricComparison): boolean =>
   row.verdict === 'changed' && !isFirstImpression(row)
 
@@ -39,6 +41,7 @@ export const openToDrift = (report: BlockComparison): MetricComparison[] =>
     report.returnBlock !== null ? row.goingBack?.verdict !== 'went' : (row.drift?.couldExplain ?? true),
   )
 
+/** The cells of the lesson's table for one comparison, one a metric, in the metric's SI unit. */
 export const comparisonCells = (report: BlockComparison): ComparisonCell[] =>
   report.metrics.map((row) => ({
     metric: row.metric,
@@ -64,6 +67,10 @@ export interface TradeOff {
   gainedNothing: boolean
 }
 
+/**
+ * The trade that a faster but worse struck block made; null if it made none, or if the ball gained what the speed
+ * alone would give.
+ */
 export function tradeOffOf(report: BlockComparison): TradeOff | null {
   const row = (metric: ShownMetric) => report.metrics.find((each) => each.metric === metric)
   const [speed, efficiency, ball] = [row('clubSpeedMps'), row('efficiency'), row('ballSpeedMps')]

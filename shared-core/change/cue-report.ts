@@ -9,8 +9,10 @@ import { metricNoise } from './metric-noise.ts'
 import type { NoiseOptions } from './metric-noise.ts'
 import { defaultMetrics, metricValue } from './metric-value.ts'
 
+/** What can be said of tagged against untagged shots. */
 export type CueVerdict = 'differs' | 'within-device-error' | 'cannot-tell' | 'too-few'
 
+/** One metric of the shots tagged with a cue against the others of the same blocks, in the metric's SI unit. */
 export interface CueMetric {
   cue: string
   metric: ShownMetric
@@ -29,6 +31,7 @@ export interface CueMetric {
   reason: Reason | null
 }
 
+/** Every cue with every metric, under one budget. */
 export interface CueReport {
   rows: CueMetric[]
   lookedAt: number

@@ -65,6 +65,10 @@ export function pairsWithBaseline(blocks: readonly ChangeBlock[]): [ChangeBlock,
   return steps.map((block) => [baseline, block])
 }
 
+/**
+ * The lesson round two of its blocks, with the block hit as before after them, if there is one; null if one of the
+ * two is not in it.
+ */
 export function sessionAround(
   blocks: readonly ChangeBlock[],
   before: number,

@@ -12,9 +12,11 @@ import { defaultMetrics, metricValues } from './metric-value.ts'
 import { sameClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
+/** What can be said of a gain one lesson later. */
 export type KeptVerdict =
   'kept' | 'lost' | 'cannot-tell' | 'gain-not-clear' | 'within-setup-error' | 'too-few'
 
+/** What of the gain of one metric was still there at the next lesson, in the metric's SI unit. */
 export interface RetentionMetric {
   metric: ShownMetric
   /** Shots used of the first and last block of the lesson before and of this lesson's first block. */
@@ -36,6 +38,7 @@ export interface RetentionMetric {
   reason: Reason | null
 }
 
+/** A lesson's first block against the first and last of the lesson before. */
 export interface LessonAgainstLesson {
   previous: { label: string; date: string; first: string | null; last: string | null }
   current: { label: string; date: string; first: string | null }
@@ -47,6 +50,7 @@ export interface LessonAgainstLesson {
   metrics: RetentionMetric[]
 }
 
+/** What that comparison may be told; every part has its default. */
 export interface RetentionOptions extends NoiseOptions {
   club?: string | null
   margins?: Partial<Record<ShownMetric, number>>

@@ -19,6 +19,7 @@ export interface SetupError {
  */
 export const defaultSetupError: SetupError = { ballSpeedShare: 0.005, clubSpeedShare: 0.01, carryShare: 0.02 }
 
+/** The device's errors, one standard deviation, if they are known better than the defaults. */
 export interface NoiseOptions {
   deviceError?: DeviceError
   setupError?: SetupError

@@ -18,6 +18,7 @@ import { metricValue } from './metric-value.ts'
 import { mostHitClub, onlyClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
+/** At which speed the player's ball speed is greatest, speeds in m/s, and how surely that is known. */
 export interface PlaySpeedReport {
   club: string | null
   /** Shots with both club speed and efficiency. */
@@ -48,6 +49,7 @@ export interface PlaySpeedReport {
   reason: Reason | null
 }
 
+/** Whether direction gets worse with speed (Spearman 1904). */
 export interface Control {
   /** What direction was read from; null if none was recorded. */
   metric: 'launchDirectionDeg' | 'sideM' | null
@@ -59,6 +61,7 @@ export interface Control {
   verdict: 'worse-with-speed' | 'better-with-speed' | 'cannot-tell' | 'too-few' | 'not-recorded'
 }
 
+/** What the report may be told; every part has its default. */
 export interface PlaySpeedReportOptions extends NoiseOptions {
   club?: string | null
   replicates?: number

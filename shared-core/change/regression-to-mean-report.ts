@@ -7,6 +7,7 @@ import type { ShownMetric } from '../units.ts'
 import type { ChangeBlock } from './change-shot.ts'
 import { metricValues } from './metric-value.ts'
 
+/** How far an unusual baseline is expected to come back by itself, in the metric's SI unit. */
 export interface RegressionToMeanReport {
   metric: ShownMetric
   /** Earlier blocks that the player's usual level and scatter come from. */

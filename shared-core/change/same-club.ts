@@ -9,6 +9,7 @@ export interface LeftOut {
   why: 'other-club' | 'left-out-by-coach'
 }
 
+/** The blocks with one club's shots only, and what that left out. */
 export interface SameClub {
   /** The club the report is about; null if the records name none. */
   club: string | null

@@ -16,6 +16,7 @@ import { defaultMetrics, metricValues } from './metric-value.ts'
 import { mostHitClub, onlyClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
+/** One lesson's level of one metric, in the metric's SI unit. */
 export interface SeasonLessonLevel {
   label: string
   date: string
@@ -30,8 +31,10 @@ export interface SeasonLessonLevel {
   reliability: number | null
 }
 
+/** What can be said of a trend over lessons. */
 export type SeasonTrendState = 'rising' | 'falling' | 'cannot-tell' | 'too-early'
 
+/** One metric over the lessons of a season, in the metric's SI unit. */
 export interface SeasonMetric {
   metric: ShownMetric
   levels: SeasonLessonLevel[]
@@ -58,6 +61,7 @@ export interface SeasonMetric {
   reason: Reason | null
 }
 
+/** A student's lessons with one club, oldest first. */
 export interface SeasonReport {
   club: string | null
   lessons: number
@@ -68,6 +72,7 @@ export interface SeasonReport {
   kept: LessonAgainstLesson[]
 }
 
+/** What a season may be told beside what its lessons may. */
 export interface SeasonOptions extends RetentionOptions {
   /** Confidence of trend intervals. */
   confidence?: number

@@ -17,6 +17,7 @@ import { defaultMetrics, metricValue, metricValues } from './metric-value.ts'
 import { mostHitClub, onlyClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
+/** What can be said of a drift. */
 export type DriftState = 'settled' | 'still-moving' | 'cannot-tell' | 'too-few'
 
 /** How far a run of shots drifted from its first to its last shot. */
@@ -30,6 +31,9 @@ export interface Drift {
   state: DriftState
 }
 
+/**
+ * Whether and where in the lesson a metric's level changed (Pettitt 1979 by permutation), in the metric's SI unit.
+ */
 export interface LevelChange {
   /** `steady` means only: no change can be shown. */
   state: 'changed' | 'steady' | 'too-few' | 'no-spread'
@@ -54,6 +58,7 @@ export interface LevelChange {
   isAlsoTrend: boolean
 }
 
+/** One metric over the whole lesson, whatever its blocks. */
 export interface SessionMetric {
   metric: ShownMetric
   /** The level change as it would be placed if it is shown, for `judgeLevelChange`. */
@@ -67,6 +72,7 @@ export interface SessionMetric {
   reason: Reason | null
 }
 
+/** The lesson as one row of shots: warm-up, change of level, later half. */
 export interface SessionReport {
   club: string | null
   baselineLabel: string | null
@@ -76,6 +82,7 @@ export interface SessionReport {
   metrics: SessionMetric[]
 }
 
+/** What the report may be told; every part has its default. */
 export interface SessionOptions extends NoiseOptions {
   club?: string | null
   margins?: Partial<Record<ShownMetric, number>>

@@ -11,6 +11,7 @@ import { metricValue } from './metric-value.ts'
 import { mostHitClub, onlyClub } from './same-club.ts'
 import type { LeftOut } from './same-club.ts'
 
+/** Where on the face one club's strikes are, mm from its centre, and what distance costs. */
 export interface StrikeMapReport {
   club: string | null
   n: number

@@ -11,6 +11,7 @@ export interface Wording {
   cueLabels?: Readonly<Record<string, string>>
 }
 
+/** A name that the coach gave, in quotation marks. */
 export const quoted = (label: string): Phrase => phrase('text.quoted', { label })
 
 /** What is counted, of those that `count.…` has words for. */
@@ -22,6 +23,7 @@ type Counted = Exclude<
 /** "1 shot", "8 shots". */
 export const count = (n: number, thing: Counted): Phrase => ({ phrase: `count.${thing}`, values: { n } })
 
+/** The coach's own word for a cue, in quotation marks. */
 export const cueWords = (cue: string, wording: Wording): Phrase => quoted(wording.cueLabels?.[cue] ?? cue)
 
 /** Standard error behind a 95 % interval; the digits shown follow from it. */
@@ -164,6 +166,7 @@ export const clubPhrase = (club: string | null): Phrase =>
 /** What a finding rests on, where it was not computed. */
 export const nothingDone = { method: phrase('text.none'), source: 'none' } as const
 
+/** Says that the device's error is the program's assumption. */
 export const assumedError: Phrase = phrase('text.assumedError')
 
 /** Publications, and that the device's error is assumed. */

@@ -612,6 +612,7 @@ export const contract = {
 
 /** The type of all calls. */
 export type Contract = typeof contract
+/** Every call that a window or the command line can make. */
 export type CallName = keyof Contract
 
 /** What a caller may pass; defaults are still to be filled in. */
@@ -656,6 +657,7 @@ export const events = {
   'library.progress': z.object({ doing: z.string(), progress: z.number() }),
   'library.place': z.object({ isThere: z.boolean(), isReplaced: z.boolean() }),
 } as const
+/** Every event that the library can raise. */
 export type EventName = keyof typeof events
 
 /** What comes with an event. */

@@ -16,6 +16,7 @@ import { text } from './text.ts'
 /** All shapes, in the order of the tool bar. A new shape is a new file and a line here. */
 export const shapes = { line, arrow, curve, angle, circle, box, freehand, text, plumb, level, ruler, cover }
 
+/** Every kind of shape there is. */
 export type ShapeKind = keyof typeof shapes
 
 /** The kinds of shape there are, in the order of the tool bar. */

@@ -13,6 +13,7 @@ export const tones = {
   ink: { label: 'Ink', hex: '#1a1d24', casing: '#fbf7ee' },
 } as const
 
+/** Every tone that a drawing can have. */
 export type ToneName = keyof typeof tones
 
 /** The tones there are to draw in. */

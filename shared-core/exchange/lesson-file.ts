@@ -30,6 +30,7 @@ import { said } from '../wording/phrase.ts'
  * has its limit, a key that is not named here is refused.
  */
 export const lessonFileFormat = 'leadside-lesson-file'
+/** Raised when an older reader would misread the form; every version up to this one is read. */
 export const lessonFileVersion = 2
 
 /**
@@ -43,6 +44,7 @@ export const inPresentNames = (records: string, version: number): string =>
         .replaceAll('"startLineDeg"', '"launchDirectionDeg"')
         .replaceAll('"landDeg"', '"descentDeg"')
         .replaceAll('"loftDeg"', '"dynamicLoftDeg"')
+/** What the name of a lesson file ends with. */
 export const lessonFileExtension = '.leadside-lesson'
 
 /** Control characters (tab and line ends aside), and marks that turn the direction of writing: nothing a coach types. */
@@ -65,6 +67,7 @@ const frame = z.int().min(0).max(100_000_000)
 const number = z.number().min(-1e9).max(1e9)
 const share = z.number().min(0).max(1)
 
+/** SHA-256 as 64 hexadecimal digits (FIPS 180-4). */
 export const hashSchema = z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256')
 const byteLength = z
   .int()
@@ -250,6 +253,7 @@ const picture = z.strictObject({
 })
 export type GivenPicture = z.infer<typeof picture>
 
+/** Everything that a lesson file tells of a student and the lessons given. */
 export const lessonRecordsSchema = z.strictObject({
   writtenAt: at,
   /** Name of the coach who gives it; empty if none is set. */
@@ -283,6 +287,7 @@ export const aboutHeadSchema = z.looseObject({
   format: z.literal(lessonFileFormat),
   version: z.int().positive(),
 })
+/** What a lesson file tells of itself. */
 export const aboutSchema = z.strictObject({
   format: z.literal(lessonFileFormat),
   version: z.int().min(1).max(lessonFileVersion),
@@ -291,6 +296,7 @@ export const aboutSchema = z.strictObject({
   records: file,
 })
 
+/** A file beside the records: its path in the container, SHA-256 and length, bytes. */
 export interface FileInside {
   path: string
   sha256: string

@@ -27,11 +27,13 @@ export interface FollowMark {
   readonly y: number
 }
 
+/** Where the point lies on a frame, px, and how surely. */
 export interface FollowedPlace extends Point {
   /** One standard deviation in x and in y, pixels. */
   readonly errorPx: number
 }
 
+/** The track of a point that has not been followed yet. */
 export const noTrack = (): FollowedTrack => ({ frames: new Int32Array(0), points: new Float32Array(0) })
 
 /** Index of the last frame that is not after `frame`; −1 if all are. */
@@ -46,6 +48,7 @@ export const indexUpTo = (frames: Int32Array, frame: number): number => {
   return low
 }
 
+/** The place of the k-th followed frame, from 0. */
 export const placeAt = ({ points }: FollowedTrack, k: number): FollowedPlace => ({
   x: points[k * 3]!,
   y: points[k * 3 + 1]!,

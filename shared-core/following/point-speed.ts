@@ -2,6 +2,7 @@ import { localFit } from '../body/local-fit.ts'
 import { realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
 import { placeOn, type FollowedTrack } from './followed-track.ts'
 
+/** Speed of a followed point, m/s. */
 export interface PointSpeed {
   /** In the plane of the picture. */
   readonly speedMps: number

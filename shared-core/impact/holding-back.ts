@@ -18,12 +18,14 @@ import { strikeOrSpeedWords, suspicionWords, type StrikeOrSpeedWords } from './s
 import type { StrikeShot } from './strike-report.ts'
 import { strikeFlags } from './strike-report.ts'
 
+/** A gain in carry, m. */
 export interface Gain {
   gainM: number
   /** 95 % interval of the gain, m. */
   ci95: [number, number]
 }
 
+/** What strike and speed would each bring this player with this club, and which is more. */
 export interface HoldingBack {
   club: string | null
   /** Shots used, and those left out (other club, no club or ball speed, impossible reading). */
@@ -56,6 +58,7 @@ export interface HoldingBack {
   howWeKnow: { data: string; method: string; source: string }
 }
 
+/** What the report needs and may be told. */
 export interface HoldingBackOptions {
   /** Chance for the simulation of more shots, in [0, 1). */
   generator: Generator

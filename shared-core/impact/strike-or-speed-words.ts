@@ -20,6 +20,7 @@ const span = ([low, high]: readonly [number, number], system: UnitSystem): Phras
     : phrase('text.fromTo', { low: from.replace(/ .*/, ''), high: to })
 }
 
+/** The coach's sentence for strike or speed, how it is known, and what would settle it. */
 export function strikeOrSpeedWords(
   found: StrikeOrSpeed,
   gains: Gains,

@@ -15,6 +15,7 @@ import type { OffCentreExplanation } from './off-centre.ts'
 import { explainByMiss } from './off-centre.ts'
 import { said } from '../wording/phrase.ts'
 
+/** What a strike is judged by: the club, and those of the shot's metrics that the device gave. */
 export type StrikeShot = { club: string | null } & Partial<
   Pick<
     ShotMetrics,
@@ -22,11 +23,13 @@ export type StrikeShot = { club: string | null } & Partial<
   >
 >
 
+/** Carry left at impact, m, and what had to be assumed for it. */
 export interface CarryLeft extends Uncertain {
   assumed: ('launchDeg' | 'spinRpm')[]
   note: string
 }
 
+/** One shot's strike against what this club can give, each value with its standard uncertainty. */
 export interface StrikeReport {
   efficiency: Uncertain | null
   ceiling: Ceiling | null
@@ -45,6 +48,7 @@ export interface StrikeReport {
   reason: string | null
 }
 
+/** What the report may be told; every part has its default. */
 export interface StrikeOptions extends Omit<CeilingOptions, 'spinLoftDeg'> {
   error?: DeviceError
   air?: Air

@@ -5,6 +5,7 @@ import { medianFrameSeconds, swingBursts, swingFit, usual } from './swing-bursts
 
 /** Where a capture rate comes from: told by the coach, a tag in the file, the file's own rate, or the motion in it. */
 export type CaptureRateSource = 'told' | 'tag' | 'container' | 'motion' | 'assumed'
+/** How fast a clip was filmed, frames a second, and how that is known. */
 export type CaptureRateGuess = {
   captureRate: number
   how: CaptureRateSource

@@ -1,3 +1,4 @@
+/** ln(p/(1 − p)); p is kept within 0.001 and 0.999. */
 export const logit = (p: number): number =>
   Math.log(Math.min(1 - 1e-3, Math.max(1e-3, p)) / (1 - Math.min(1 - 1e-3, Math.max(1e-3, p))))
 const sigmoid = (x: number): number => 1 / (1 + Math.exp(-x))
@@ -34,6 +35,7 @@ export type ImpactEvidence = SwingEvidence &
     | { by: 'motion'; lies: number }
   )
 
+/** The evidence for one strike as the terms that the fitted weights multiply, the constant first. */
 export const evidenceTerms = (e: ImpactEvidence): number[] => {
   const swing = [e.away, e.clearness, Math.max(-4, e.shape / 2), e.swung, e.lies]
   if (e.by === 'sight') return [1, ...swing, e.ball, Math.min(3, e.lead), e.heard]

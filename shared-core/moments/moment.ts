@@ -4,6 +4,7 @@ export type MomentSource = 'sound' | 'motion' | 'sound+motion'
 /** The moments the program itself can find; brace and release are the coach's to mark. */
 export type FoundMomentName = 'setup' | 'takeaway' | 'top' | 'impact' | 'finish'
 
+/** A moment as the tool proposes it. */
 export type FoundMoment = {
   name: FoundMomentName
   /** Index in presentation order, 0-based. For impact: the last frame shown before the ball moves, ± half a frame. */
@@ -15,4 +16,5 @@ export type FoundMoment = {
   how: MomentSource
 }
 
+/** One swing of a clip, its first and last frame included. */
 export type FoundSwing = { fromFrame: number; toFrame: number; moments: FoundMoment[] }

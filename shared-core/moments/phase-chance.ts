@@ -9,6 +9,7 @@ export type SwingShape = {
   impact: number
 }
 
+/** Moments whose chance is fitted beside that of impact. */
 export type PhaseName = 'takeaway' | 'top' | 'finish'
 
 /** Medians of 1,400 labelled swings of tour players (open data): 1.14 s from takeaway to impact, ratio 3.4. */

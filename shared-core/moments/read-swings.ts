@@ -29,6 +29,7 @@ export type FilmRates = {
   stretch: number
 }
 
+/** How fast the clip plays and was filmed, frames a second, and how much slower than life it is read. */
 export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
   const { curve, spots } = reading
   const playbackRate = playbackRateOf(curve.atSeconds) ?? known.claimedRate ?? 30

@@ -13,6 +13,7 @@ export type VanishedSpot = {
   signs: SpotSigns
 }
 
+/** What speaks for a spot being a ball that went, without units or in frames. */
 export type SpotSigns = {
   /** Contrast over noise, of the whole spot. */
   clarity: number

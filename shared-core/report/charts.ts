@@ -27,6 +27,7 @@ interface ChartLook {
   soft: string
   rule: string
 }
+/** Colours of a chart on the student's page and on paper. */
 export const lightLook: ChartLook = { ink: '#1c2226', soft: '#5a646b', rule: '#dcd8cc' }
 
 const valueOf = (

@@ -11,6 +11,7 @@ export interface ComparisonCell {
   isSure: boolean
 }
 
+/** A row of the lesson's table: one block against the baseline, a cell a metric. */
 export interface ComparisonRow {
   /** Names of the blocks, the baseline first. */
   before: string

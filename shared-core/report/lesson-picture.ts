@@ -38,6 +38,7 @@ export interface PictureBand {
   interval: [number, number] | null
 }
 
+/** The lesson as dots in the order hit, with its blocks' middles and the club's ceiling, in the metric's SI unit. */
 export interface LessonPicture {
   metric: ShownMetric
   club: string | null
@@ -174,6 +175,7 @@ export const lessonPictureWords = (
   ].join(' ')
 }
 
+/** Colours of the lesson's picture. */
 export interface PictureLook {
   ink: string
   soft: string

@@ -57,6 +57,7 @@ export interface BlockMetric {
   sd: number | null
 }
 
+/** One club's numbers in one block, SI units. */
 export interface BlockNumbers {
   blockId: string
   label: string
@@ -75,6 +76,7 @@ export interface KeyedFinding extends Omit<Finding, 'topic'> {
   isMain: boolean
 }
 
+/** Everything that is computed of a lesson; one report for the window, the command line and the hand-over. */
 export interface LessonReport {
   units: UnitSystem
   shots: ShotNumbers[]

@@ -17,6 +17,7 @@ export interface BlockMeasure {
   sd: number
 }
 
+/** What the clips of one block show, in the measures' own units. */
 export interface BlockMeasures {
   blockId: string
   label: string
@@ -24,6 +25,7 @@ export interface BlockMeasures {
   measures: BlockMeasure[]
 }
 
+/** Body and tempo by swing and block, and what changed, under the lesson's budget. */
 export interface MeasuresReport {
   swings: readonly MeasuredSwing[]
   blocks: BlockMeasures[]

@@ -18,6 +18,7 @@ export interface ReportShot extends Partial<ShotMetrics> {
   assumed?: readonly AssumedUnit[]
 }
 
+/** A block as a report needs it. */
 export interface ReportBlock {
   id: string
   label: string
@@ -26,6 +27,7 @@ export interface ReportBlock {
   shots: readonly ReportShot[]
 }
 
+/** A lesson as a report needs it. */
 export interface ReportLesson {
   label: string
   /** YYYY-MM-DD */
@@ -34,6 +36,7 @@ export interface ReportLesson {
   blocks: readonly ReportBlock[]
 }
 
+/** Everything a lesson's report is made from; it reads nothing else. */
 export interface ReportInput {
   lesson: ReportLesson
   /** The student's lessons before this one, oldest first; the latest ones will do. */

@@ -29,6 +29,7 @@ export interface SeasonView {
   clubs: SeasonClub[]
 }
 
+/** A lesson as Season lists it. */
 export interface SeasonLesson {
   id: string
   date: string

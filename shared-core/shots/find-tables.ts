@@ -26,6 +26,7 @@ const deepestHeader = 60
 /** Lines above a header that may be its title. */
 const titleLines = 2
 
+/** What the coach said that a column is; undefined where nothing was said of it. */
 export const mappingOf = (header: string, options: ReadShotsOptions): ColumnMapping | undefined => {
   const { mapping } = options
   if (!mapping) return undefined
@@ -56,6 +57,7 @@ const headerScore = (cells: readonly string[], options: ReadShotsOptions): numbe
 
 const hasNumbers = (record: TableRecord) => record.cells.some((c) => /^[+-]?[.,]?\d/.test(c.trim()))
 
+/** A header as one text, to tell whether two lines are the same header. */
 export const headerText = (cells: readonly string[]) =>
   cells
     .map(bare)

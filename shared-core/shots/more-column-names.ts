@@ -1,6 +1,6 @@
 import type { ColumnTarget } from './column-target.ts'
 
-/*
+/**
  * The same trade words in Swedish, Danish and Norwegian, Italian, Dutch, Portuguese, Finnish, Japanese, Korean and Chinese.
  * Common practice, from memory, no source.
  */

@@ -7,6 +7,7 @@ import { mean } from './mean.ts'
 import { finiteOrNull } from './reading.ts'
 import type { Reason } from './reading.ts'
 
+/** A bootstrap interval (Efron 1987), in the statistic's unit. */
 export interface Bca {
   estimate: number | null
   /** Replicates below the estimate; equal ones count one half. */
@@ -20,6 +21,7 @@ export interface Bca {
   reason: Reason | null
 }
 
+/** What the bootstrap may be told; every part has its default. */
 export interface BcaOptions {
   confidence?: number
   /** At least 9,999 for a number that is shown. */

@@ -7,6 +7,7 @@ import type { Readings, Reason } from './reading.ts'
 import { scaledMad } from './scaled-mad.ts'
 import { standardDeviation } from './variance.ts'
 
+/** One block's readings of one metric, in their own unit. */
 export interface BlockSummary {
   n: number
   missing: number

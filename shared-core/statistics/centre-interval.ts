@@ -6,6 +6,7 @@ import type { Readings, Reason } from './reading.ts'
 import { signedRankCumulative, signFlipProbabilities } from './signed-rank-distribution.ts'
 import { walshAverages } from './walsh-averages.ts'
 
+/** Hodges-Lehmann centre of one sample with the interval of the signed ranks (Hollander & Wolfe 1999). */
 export interface CentreInterval {
   n: number
   /** Hodges-Lehmann centre. */

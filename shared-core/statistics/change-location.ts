@@ -3,6 +3,7 @@ import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { sumOfSquares } from './variance.ts'
 
+/** Where in a row of readings a change of level most likely lies. */
 export interface ChangeLocation {
   /** Likeliest number of shots before the change. */
   shotsBefore: number | null

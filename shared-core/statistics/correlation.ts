@@ -5,6 +5,7 @@ import { presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { covariance, variance } from './variance.ts'
 
+/** Three coefficients of correlation between two rows of readings. */
 export interface Correlation {
   n: number
   pearson: number | null

@@ -4,6 +4,7 @@ import { isPresent } from './reading.ts'
 import type { Reading, Reason } from './reading.ts'
 import { covariance, variance } from './variance.ts'
 
+/** Where points of two coordinates lie and scatter, in their own unit. */
 export interface Ellipse {
   n: number
   centre: [number, number] | null

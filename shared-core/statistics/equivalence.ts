@@ -2,6 +2,7 @@ import { tCdf } from './distributions.ts'
 import type { Readings, Reason } from './reading.ts'
 import { welch } from './welch.ts'
 
+/** Two one-sided tests against a margin (Schuirmann 1987). */
 export interface Equivalence {
   difference: number | null
   /** One-sided p that the difference lies above −margin. */

@@ -6,6 +6,7 @@ import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { sumOfSquares } from './variance.ts'
 
+/** Standardised difference of two means (Hedges 1981). */
 export interface HedgesG {
   /** Difference of the means over the pooled standard deviation. */
   d: number | null

@@ -5,8 +5,10 @@ import { finiteOrNull, presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { sumOfSquares } from './variance.ts'
 
+/** How a line is laid: least squares, median of slopes (Theil 1950, Sen 1968), or robustly (Huber 1964). */
 export type LineFit = 'ols' | 'theil-sen' | 'huber'
 
+/** A fitted line, in the readings' own units. */
 export interface Line {
   intercept: number | null
   slope: number | null

@@ -3,6 +3,7 @@ import { allEqual } from './all-equal.ts'
 import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 
+/** Pettitt's test of one change of level (Pettitt 1979). */
 export interface Pettitt {
   /** K = max|U_t|, U_t = 2·Σ_{i ≤ t} rankᵢ − t(n + 1). */
   k: number

@@ -9,8 +9,10 @@ import { finiteOrNull, presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { variance } from './variance.ts'
 
+/** Where the best speed lies against the speeds observed, or why that can't be told. */
 export type PlaySpeedVerdict = 'too-few' | 'not-enough-range' | 'inside' | 'still-rising' | 'falling'
 
+/** How surely the best speed is known, by resampling, in the unit of speed. */
 export interface PlaySpeedBootstrap {
   /** 1 − u²/s²: share of the spread of club speed that is not the device's error. */
   reliability: number | null
@@ -24,6 +26,7 @@ export interface PlaySpeedBootstrap {
   reason: Reason | null
 }
 
+/** What the resampling may be told; every part has its default. */
 export interface PlaySpeedBootstrapOptions {
   /** One-sigma error of one club speed reading. */
   speedSem?: number

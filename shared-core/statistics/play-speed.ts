@@ -3,8 +3,10 @@ import { mean } from './mean.ts'
 import { presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 
+/** Where the best speed lies against the speeds observed. */
 export type Place = 'inside' | 'at-fastest' | 'at-slowest'
 
+/** The speed at which speed times ratio is greatest, in the unit of speed. */
 export interface PlaySpeed {
   /** Mean speed, about which the polynomial is written. */
   centre: number | null

@@ -1,5 +1,6 @@
 import { twoSidedT, twoSidedTPValue } from './distributions.ts'
 
+/** Several estimates of one effect together, in their own unit. */
 export interface RandomEffects {
   /** How many estimates went in. */
   k: number

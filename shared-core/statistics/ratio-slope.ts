@@ -3,6 +3,7 @@ import { presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { covariance, variance } from './variance.ts'
 
+/** How a ratio with speed in its denominator changes with speed, and what misread speeds alone would make of it. */
 export interface RatioSlope {
   slopeNaive: number | null
   /** Slope that misread speeds alone would make: −ē·u²/(v̄·s_v²). */

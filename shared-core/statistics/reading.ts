@@ -1,10 +1,12 @@
 /** One reading of a shot; null, undefined or a number that is not finite means: missing. */
 export type Reading = number | null | undefined
+/** Readings in the order taken. */
 export type Readings = readonly Reading[]
 
 /** Why a number is null. */
 export type Reason = 'no-data' | 'too-few' | 'no-spread' | 'not-enough-range'
 
+/** True for a finite number; everything else is a missing reading. */
 export const isPresent = (value: Reading): value is number =>
   typeof value === 'number' && Number.isFinite(value)
 

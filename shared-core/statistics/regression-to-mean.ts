@@ -2,6 +2,7 @@ import { standardNormalCdf, standardNormalDensity } from './distributions.ts'
 import { finiteOrNull } from './reading.ts'
 import type { Reason } from './reading.ts'
 
+/** What the next block is expected to be when nothing is done, in the readings' own unit. */
 export interface RegressionToMean {
   /** Share of the block mean's variance that is the player's level, not scatter. */
   reliability: number | null

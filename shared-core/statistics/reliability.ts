@@ -3,6 +3,7 @@ import { mean } from './mean.ts'
 import { finiteOrNull, isPresent } from './reading.ts'
 import type { Reading, Reason } from './reading.ts'
 
+/** Reliability of repeated readings (Shrout & Fleiss 1979). */
 export interface Reliability {
   msSubjects: number | null
   msTrials: number | null

@@ -4,8 +4,10 @@ import { finiteOrNull, presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { sumOfSquares } from './variance.ts'
 
+/** What can be said of a gain at the next lesson. */
 export type RetentionVerdict = 'kept' | 'lost' | 'cannot-tell' | 'gain-not-clear'
 
+/** How much of a lesson's gain is still there at the next, in the readings' own unit. */
 export interface Retention {
   /** Last block − first block of the lesson. */
   gain: number | null

@@ -3,6 +3,7 @@ import { mean } from './mean.ts'
 import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 
+/** Least squares segmentation with its number of breaks chosen by BIC (Bai & Perron 2003). */
 export interface Segmentation {
   /** Least residual sum of squares with 0, 1, 2, … breaks. */
   rss: number[]

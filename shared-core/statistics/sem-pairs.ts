@@ -4,6 +4,7 @@ import { finiteOrNull, presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { standardDeviation } from './variance.ts'
 
+/** Error of measurement from pairs of readings, in their own unit. */
 export interface SemPairs {
   n: number
   /** Mean of second − first. */

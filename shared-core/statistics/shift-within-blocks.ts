@@ -5,6 +5,7 @@ import { pairCountProbabilities, tieGroupSizes, twoSidedTail } from './rank-sum-
 import { isPresent } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 
+/** Tagged against untagged readings, compared inside blocks only, in their own unit. */
 export interface ShiftWithinBlocks {
   /** Median of all differences tagged − untagged, taken only inside blocks. */
   shift: number | null

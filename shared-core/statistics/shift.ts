@@ -13,6 +13,7 @@ import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { shiftLarge } from './shift-large.ts'
 
+/** Two samples by ranks (Hodges & Lehmann 1963), in their own unit. */
 export interface ShiftResult {
   /** Hodges-Lehmann shift: median of all after − before. */
   shift: number | null

@@ -2,6 +2,7 @@ import { standardNormalQuantile, tQuantile } from './distributions.ts'
 import { mersenneGenerator } from './generator.ts'
 import type { Generator } from './generator.ts'
 
+/** What the number of shots is asked for; all in the metric's unit. */
 export interface ShotsBySimulation {
   /** Standard deviation of a block as seen, and the degrees of freedom it is known with. */
   sd: number

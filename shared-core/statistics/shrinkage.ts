@@ -3,6 +3,7 @@ import { presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { sumOfSquares } from './variance.ts'
 
+/** Levels of several groups, with what is only scatter taken out, in the readings' own unit. */
 export interface Shrinkage {
   msBetween: number | null
   msWithin: number | null

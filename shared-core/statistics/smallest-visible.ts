@@ -1,6 +1,7 @@
 import { twoSidedNormal, twoSidedT } from './distributions.ts'
 import type { Reason } from './reading.ts'
 
+/** Size and standard deviation of two blocks, in the readings' own unit. */
 export interface BlockNoise {
   nBefore: number
   sdBefore: number | null
@@ -8,6 +9,7 @@ export interface BlockNoise {
   sdAfter: number | null
 }
 
+/** The device's errors, in the readings' own unit. */
 export interface DeviceNoise {
   /** One-sigma random error of one reading. */
   deviceErrorSd?: number
@@ -17,6 +19,7 @@ export interface DeviceNoise {
   sameSetup?: boolean
 }
 
+/** The smallest difference that blocks of this size can show, in the readings' own unit. */
 export interface SmallestVisible {
   standardError: number | null
   df: number | null

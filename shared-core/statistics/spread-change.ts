@@ -7,6 +7,7 @@ import type { Readings, Reason } from './reading.ts'
 import { scaledMad } from './scaled-mad.ts'
 import { standardDeviation, sumOfSquares } from './variance.ts'
 
+/** The scatter of two samples against each other. */
 export interface SpreadChange {
   f: number | null
   df1: number | null

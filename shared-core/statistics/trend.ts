@@ -4,6 +4,7 @@ import { median, medianOfSorted } from './median.ts'
 import { presentPairs } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 
+/** A trend by ranks (Mann 1945, Kendall; slope: Theil 1950, Sen 1968), in the readings' own unit. */
 export interface Trend {
   n: number
   /** Mann-Kendall S: rises minus falls over all pairs. */

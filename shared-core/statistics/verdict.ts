@@ -11,6 +11,7 @@ import type { DeviceNoise } from './smallest-visible.ts'
 import { standardDeviation } from './variance.ts'
 import { welch } from './welch.ts'
 
+/** What can be said of a difference. */
 export type ChangeVerdict =
   | 'no-spread'
   | 'too-few'
@@ -20,6 +21,7 @@ export type ChangeVerdict =
   | 'no-visible-change'
   | 'cannot-tell'
 
+/** What the verdict needs beside the readings; errors and margin in their unit. */
 export interface VerdictOptions extends DeviceNoise {
   /** The smallest change worth having, in the metric's unit. */
   margin: number
@@ -101,6 +103,7 @@ export function judge(evidence: VerdictEvidence, pAdjusted: number | null, alpha
   return evidence.insideMargin ? 'no-visible-change' : 'cannot-tell'
 }
 
+/** The verdict, with the numbers that it rests on, in the readings' own unit. */
 export interface VerdictResult {
   shift: number | null
   lower: number | null

@@ -5,6 +5,7 @@ import { finiteOrNull, presentValues } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 import { variance } from './variance.ts'
 
+/** Welch's test of two means (Welch 1947), in the readings' own unit. */
 export interface WelchResult {
   /** Mean after − mean before. */
   difference: number | null

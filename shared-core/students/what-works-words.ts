@@ -14,6 +14,7 @@ import type { Wording } from '../change/said-words.ts'
 import { minStudents } from './what-works.ts'
 import type { WhatWorks, WorksMetric, WorksRow } from './what-works.ts'
 
+/** What is said of one cue or focus over all students. */
 export interface WorksText {
   /** "9 of 12 students, +1.8 mph (+0.4 to +3.2 mph)". */
   short: string
@@ -111,6 +112,7 @@ export const worksMethod = (works: WhatWorks): string =>
   `interval. One budget of 5 % for the ${count(works.lookedAt, 'number')} in this list (Holm); no lesson's budget has a part in it. ` +
   `Looked at: ${list(['club speed', 'efficiency', 'ball speed', 'carry'])}.`
 
+/** The published sources of the summary, for "How do we know?". */
 export const worksSource =
   'Hartung & Knapp 2001; IntHout, Ioannidis & Borm 2014; Röver, Knapp & Friede 2015; Viechtbauer 2005; Higgins, Thompson & Spiegelhalter 2009; Holm 1979'
 

@@ -14,15 +14,18 @@ export const minStudents = 4
 /** Shots that a block must have on either side to be compared. */
 export const minShots = 3
 
+/** The metrics that are summed up over students. */
 export const worksMetrics = ['clubSpeedMps', 'efficiency', 'ballSpeedMps', 'carryM'] as const
 export type WorksMetricName = (typeof worksMetrics)[number]
 
+/** A student's lessons; the name never leaves the window. */
 export interface WorksStudent {
   id: string
   name: string
   lessons: readonly ReportLesson[]
 }
 
+/** What the summary over students is made from. */
 export interface WhatWorksInput {
   students: readonly WorksStudent[]
   /** Students left out because their consent does not allow their data to be kept and used. */
@@ -49,6 +52,7 @@ export interface StudentChange {
 /** `as-other-blocks`: it changed, and so did the later blocks without this focus or cue. */
 export type WorksVerdict = 'came-with' | 'as-other-blocks' | 'cannot-tell' | 'too-few'
 
+/** One metric of one cue or focus: every student's change, and all together, in the metric's SI unit. */
 export interface WorksMetric {
   metric: WorksMetricName
   /** Smallest change first. */
@@ -73,6 +77,7 @@ export interface WorksRow {
   metrics: WorksMetric[]
 }
 
+/** Every cue and focus with what came with it, over all students. */
 export interface WhatWorks {
   units: UnitSystem
   club: string | null

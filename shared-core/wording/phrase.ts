@@ -7,6 +7,7 @@ import { formatMessage, type PlacesOf } from './message.ts'
 
 const phrases = { ...shortPhrases, ...findingPhrases, ...remarkPhrases }
 export type PhraseKey = keyof typeof phrases
+/** The same as a list. */
 export const phraseKeys = Object.keys(phrases) as PhraseKey[]
 /** The message of a phrase. */
 export const messageOf = (key: PhraseKey): string => phrases[key]
@@ -31,8 +32,10 @@ interface Day {
 }
 /** What fills a place: a name or number as it is, or words that are said in the reader's language. */
 export type Word = string | number | Phrase | Joined | Capital | Day
+/** The values that a message is filled with, by their names in it. */
 export type Words = Readonly<Record<string, Word>>
 
+/** A word as it crosses to the window or lies in a draft. */
 export const wordSchema: z.ZodType<Word> = z.lazy(() =>
   z.union([
     z.string(),
@@ -67,13 +70,17 @@ export const said = <K extends PhraseKey>(key: K, ...filled: Filled<K>): string 
 export const andList = (words: readonly Word[]): Word => ({ join: 'and', words })
 /** Sentences after each other; what is null is not said. */
 export const sentences = (...words: readonly (Word | null)[]): Word => joined('sentences', words)
+/** Words one after the other, parted by semicolons; null is left out. */
 export const semicolons = (...words: readonly (Word | null)[]): Word => joined('semicolons', words)
+/** Words one after the other, parted by commas; null is left out. */
 export const commas = (...words: readonly (Word | null)[]): Word => joined('commas', words)
 const joined = (join: Joined['join'], words: readonly (Word | null)[]): Word => {
   const some = words.filter((word) => word !== null)
   return some.length === 1 ? some[0]! : { join, words: some }
 }
+/** The word with a capital at its beginning. */
 export const capital = (word: Word): Word => ({ capital: word })
+/** A day, YYYY-MM-DD, written the language's way. */
 export const dayWord = (day: string): Word => ({ day })
 
 const between = { sentences: ' ', semicolons: '; ', commas: ', ' } as const

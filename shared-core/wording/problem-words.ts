@@ -14,6 +14,7 @@ export type ProblemValues<K extends ProblemKey> = Readonly<Record<Places<K>, Wor
   readonly where?: Word | null
 }
 
+/** True for a key that there is a message for. */
 export const isProblemKey = (key: string): key is ProblemKey => Object.hasOwn(problems, key)
 
 /** A problem's sentences in English, the window's language. */
