@@ -6,6 +6,7 @@ import { localeOf } from './language.ts'
 import { formatMessage, type PlacesOf } from './message.ts'
 
 const phrases = { ...shortPhrases, ...findingPhrases, ...remarkPhrases }
+/** Every phrase that there is a message for. */
 export type PhraseKey = keyof typeof phrases
 /** The same as a list. */
 export const phraseKeys = Object.keys(phrases) as PhraseKey[]
