@@ -1,0 +1,56 @@
+import { useState } from 'react'
+import type { Clip } from '../../../shared-core/model/entities.ts'
+import { edit } from '../../store/desk-store.ts'
+
+/** Rates cameras film at; any other can be typed. */
+const usualRates = [24, 25, 30, 50, 60, 100, 120, 240, 300, 480, 960]
+
+/** How many frames a second the camera took; every time that is shown follows from it. */
+export function CaptureRate({ clip }: { clip: Clip }) {
+  const known = String(Math.round(clip.captureRate * 1000) / 1000)
+  /** What is being typed, until it is saved. */
+  const [typed, setTyped] = useState<string | null>(null)
+  const text = typed ?? known
+  const rate = Number(text.replace(',', '.'))
+  const isGood = rate >= 1 && rate <= 20_000
+  const save = () => {
+    if (!isGood || text === known) return
+    void edit('clip.update', { id: clip.id, patch: { captureRate: rate } }).finally(() =>
+      setTyped((now) => (now === text ? null : now)),
+    )
+  }
+  return (
+    <div className="field">
+      <label htmlFor="capture-rate">Filmed at, frames a second</label>
+      <input
+        id="capture-rate"
+        className="input"
+        inputMode="decimal"
+        list="usual-rates"
+        value={text}
+        aria-invalid={!isGood}
+        aria-describedby="capture-rate-said"
+        onChange={(event) => setTyped(event.target.value)}
+        onBlur={save}
+        onKeyDown={(event) => event.key === 'Enter' && save()}
+      />
+      <datalist id="usual-rates">
+        {usualRates.map((usual) => (
+          <option key={usual} value={usual} />
+        ))}
+      </datalist>
+      <span id="capture-rate-said" className="fine soft" role="status">
+        {isGood ? '' : 'A number from 1 to 20 000'}
+      </span>
+    </div>
+  )
+}
+
+/** How the rate is known. */
+export const captureWords: Record<Clip['captureRateHow'], string> = {
+  file: 'Taken from the file.',
+  tag: 'Taken from a tag in the file.',
+  motion: 'Guessed from the motion; please check.',
+  coach: 'Set by you.',
+  assumed: 'Assumed; please check.',
+}
