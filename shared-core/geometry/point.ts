@@ -23,9 +23,6 @@ export const dot = (a: Point, b: Point): number => a.x * b.x + a.y * b.y
 /** Third component of the cross product; positive if b lies clockwise of a on the screen (y is down). */
 export const cross = (a: Point, b: Point): number => a.x * b.y - a.y * b.x
 
-/** Length of a vector. */
-export const lengthOf = (a: Point): number => Math.hypot(a.x, a.y)
-
 /** Distance of two points. */
 export const distance = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
 

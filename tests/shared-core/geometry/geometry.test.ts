@@ -9,7 +9,7 @@ import {
 } from '../../../shared-core/geometry/angle.ts'
 import { boxAround, distanceToBox, isInside } from '../../../shared-core/geometry/box.ts'
 import { curveThrough, pointOn, sampleCurve } from '../../../shared-core/geometry/curve.ts'
-import { distance, lengthOf, type Point } from '../../../shared-core/geometry/point.ts'
+import { distance, type Point } from '../../../shared-core/geometry/point.ts'
 import { distanceToChain, distanceToSegment } from '../../../shared-core/geometry/segment.ts'
 import {
   applyTo,
@@ -22,6 +22,8 @@ import {
   type Similarity,
 } from '../../../shared-core/geometry/similarity.ts'
 import { simplify } from '../../../shared-core/geometry/simplify.ts'
+
+const lengthOf = (a: Point): number => Math.hypot(a.x, a.y)
 
 /** Sixty-fourths of a pixel, finer than any pointer. */
 const coordinate = fc.integer({ min: -4000 * 64, max: 4000 * 64 }).map((n) => n / 64)
