@@ -22,7 +22,7 @@ export function ComparisonsPart({ lesson }: { lesson: LessonView }) {
         </p>
       )}
       <ul className="composer-list">
-        {rows.map(({ comparison, isIn }, place) => {
+        {rows.map(({ comparison, isIn }, index) => {
           const name = comparison.name || 'Before and after'
           const titles = [comparison.firstViewId, comparison.secondViewId].map(
             (id) => views.get(id)?.title ?? pictureTitle(lesson, id),
@@ -46,10 +46,10 @@ export function ComparisonsPart({ lesson }: { lesson: LessonView }) {
                   <span className="row tight">
                     <MoveButtons
                       what={name}
-                      place={place}
+                      index={index}
                       count={inCount}
                       onMove={(to) =>
-                        changeDraft((d) => ({ ...d, comparisonIds: moved(d.comparisonIds, place, to) }))
+                        changeDraft((d) => ({ ...d, comparisonIds: moved(d.comparisonIds, index, to) }))
                       }
                     />
                   </span>

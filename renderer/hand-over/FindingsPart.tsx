@@ -50,9 +50,9 @@ export function FindingsPart({ lesson }: { lesson: LessonView }) {
         </p>
       )}
       <ul className="composer-list">
-        {shown.map((composed, place) => (
+        {shown.map((composed, index) => (
           <li key={composed.finding.key} className="composer-card">
-            <FindingEntry composed={composed} place={place + 1} />
+            <FindingEntry composed={composed} number={index + 1} />
           </li>
         ))}
       </ul>
@@ -60,7 +60,7 @@ export function FindingsPart({ lesson }: { lesson: LessonView }) {
   )
 }
 
-function FindingEntry({ composed, place }: { composed: ComposedFinding; place: number }) {
+function FindingEntry({ composed, number }: { composed: ComposedFinding; number: number }) {
   const { finding, isShown, sentence, isOwnWords } = composed
   // While the coach types, the field may be empty; what is kept then is the tool's sentence.
   const [typed, setTyped] = useState<string | null>(null)
@@ -74,7 +74,7 @@ function FindingEntry({ composed, place }: { composed: ComposedFinding; place: n
           hideLabel
           quiet
           lines={1}
-          label={`Sentence of finding ${place}`}
+          label={`Sentence of finding ${number}`}
           maxLength={2000}
           value={typed ?? sentence}
           onChange={(text) => {

@@ -284,7 +284,7 @@ function ComposerDialogs({ lesson }: { lesson: LessonView }) {
     case 'drill':
       return <DrillEditor drill={dialog.drill} />
     case 'loading':
-      return <LoadingAlert items={dialog.items} place={dialog.place} student={lesson.student} />
+      return <LoadingAlert items={dialog.items} index={dialog.index} student={lesson.student} />
     case 'template':
       return <ApplyTemplate template={dialog.template} />
     case 'save-template':

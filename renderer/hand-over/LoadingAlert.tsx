@@ -7,18 +7,18 @@ import { changeItem, loadingConcern, takenDespite } from './plan-edits.ts'
 import { addItems } from './take-items.ts'
 
 /** Raises the student's limits at the moment when something that loads the body is chosen. */
-export function LoadingAlert(props: { items: PlanItem[]; place: number | null; student: Student }) {
-  const { items, place, student } = props
+export function LoadingAlert(props: { items: PlanItem[]; index: number | null; student: Student }) {
+  const { items, index, student } = props
   const concern = loadingConcern(student)
-  const loading = place === null ? items.filter((i) => i.isLoading) : items
+  const loading = index === null ? items.filter((i) => i.isLoading) : items
   const rest = items.filter((i) => !loading.includes(i))
   const take = (taken: PlanItem[]) => {
     const at = new Date().toISOString()
-    if (place === null) addItems(takenDespite(taken, student, at))
+    if (index === null) addItems(takenDespite(taken, student, at))
     else {
       changePlan((plan) => {
-        const [marked] = takenDespite([{ ...plan.items[place]!, isLoading: true }], student, at)
-        return changeItem(plan, place, marked!)
+        const [marked] = takenDespite([{ ...plan.items[index]!, isLoading: true }], student, at)
+        return changeItem(plan, index, marked!)
       })
     }
     closeComposerDialog()

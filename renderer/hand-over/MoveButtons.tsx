@@ -4,11 +4,11 @@ import { Action } from '../parts/Action.tsx'
 /** One place up, one place down. */
 export function MoveButtons(props: {
   what: string
-  place: number
+  index: number
   count: number
   onMove: (to: number) => void
 }) {
-  const { what, place, count, onMove } = props
+  const { what, index, count, onMove } = props
   return (
     <>
       <Action
@@ -16,16 +16,16 @@ export function MoveButtons(props: {
         tone="plain"
         icon={<ArrowUp size={15} />}
         label={`Move ${what} up`}
-        isDisabled={place === 0}
-        onPress={() => onMove(place - 1)}
+        isDisabled={index === 0}
+        onPress={() => onMove(index - 1)}
       />
       <Action
         small
         tone="plain"
         icon={<ArrowDown size={15} />}
         label={`Move ${what} down`}
-        isDisabled={place === count - 1}
-        onPress={() => onMove(place + 1)}
+        isDisabled={index === count - 1}
+        onPress={() => onMove(index + 1)}
       />
     </>
   )

@@ -34,9 +34,9 @@ export function PlanPart({ lesson }: { lesson: LessonView }) {
         </p>
       )}
       <ol className="composer-list" aria-label="Practice plan">
-        {plan.items.map((item, place) => (
-          <li key={place} className="composer-card">
-            <PlanEntry item={item} place={place} count={plan.items.length} lesson={lesson} />
+        {plan.items.map((item, index) => (
+          <li key={index} className="composer-card">
+            <PlanEntry item={item} index={index} count={plan.items.length} lesson={lesson} />
           </li>
         ))}
       </ol>
@@ -91,17 +91,17 @@ function LimitsNote({ lesson }: { lesson: LessonView }) {
   )
 }
 
-function PlanEntry(props: { item: PlanItem; place: number; count: number; lesson: LessonView }) {
-  const { item, place, count, lesson } = props
-  const isOpen = useComposer((s) => s.openItem === place)
+function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson: LessonView }) {
+  const { item, index, count, lesson } = props
+  const isOpen = useComposer((s) => s.openItem === index)
   const name = item.name || 'this item'
-  const change = (patch: Partial<PlanItem>) => changePlan((p) => changeItem(p, place, patch))
+  const change = (patch: Partial<PlanItem>) => changePlan((p) => changeItem(p, index, patch))
   const move = (to: number) => {
-    changePlan((p) => ({ ...p, items: moved(p.items, place, to) }))
+    changePlan((p) => ({ ...p, items: moved(p.items, index, to) }))
     if (isOpen) useComposer.setState({ openItem: to })
   }
   const remove = () => {
-    changePlan((p) => ({ ...p, items: p.items.filter((_, i) => i !== place) }))
+    changePlan((p) => ({ ...p, items: p.items.filter((_, i) => i !== index) }))
     useComposer.setState({ openItem: null })
   }
   return (
@@ -112,13 +112,13 @@ function PlanEntry(props: { item: PlanItem; place: number; count: number; lesson
           tone="plain"
           icon={isOpen ? <ChevronDown size={16} /> : <ChevronRight size={16} />}
           label={isOpen ? `Close ${name}` : `Edit ${name}`}
-          onPress={() => useComposer.setState({ openItem: isOpen ? null : place })}
+          onPress={() => useComposer.setState({ openItem: isOpen ? null : index })}
         />
         <h3 className="plan-name">{item.name || <span className="soft">An item of your own</span>}</h3>
         {item.isLoading && <span className="badge badge-ask">loads the body</span>}
         <span className="push" />
         <span className="row tight">
-          <MoveButtons what={name} place={place} count={count} onMove={move} />
+          <MoveButtons what={name} index={index} count={count} onMove={move} />
           <Action small tone="plain" icon={<X size={15} />} label={`Take ${name} out`} onPress={remove} />
         </span>
       </div>
@@ -160,7 +160,7 @@ function PlanEntry(props: { item: PlanItem; place: number; count: number; lesson
               isOn={item.isLoading}
               onChange={(isLoading) => {
                 if (isLoading && loadingConcern(lesson.student)) {
-                  openComposerDialog({ name: 'loading', items: [item], place })
+                  openComposerDialog({ name: 'loading', items: [item], index })
                 } else change({ isLoading })
               }}
             >

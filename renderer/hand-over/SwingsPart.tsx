@@ -70,14 +70,14 @@ export function SwingsPart({ lesson }: { lesson: LessonView }) {
         </p>
       )}
       <ol className="composer-list" aria-label="Swings in the hand-over">
-        {draft.swings.map((entry, place) => (
-          <li key={entry.viewId} className="composer-card swing-card" {...drag.row(place)}>
+        {draft.swings.map((entry, index) => (
+          <li key={entry.viewId} className="composer-card swing-card" {...drag.row(index)}>
             <SwingEntry
               entry={entry}
               placed={views.get(entry.viewId) ?? null}
-              place={place}
+              index={index}
               count={draft.swings.length}
-              handle={drag.handle(place)}
+              handle={drag.handle(index)}
             />
           </li>
         ))}
@@ -89,11 +89,11 @@ export function SwingsPart({ lesson }: { lesson: LessonView }) {
 function SwingEntry(props: {
   entry: DraftSwing
   placed: PlacedView | null
-  place: number
+  index: number
   count: number
   handle: object
 }) {
-  const { entry, placed, place, count } = props
+  const { entry, placed, index, count } = props
   const remove = () => changeDraft((d) => removeView(d, entry.viewId))
   if (!placed) {
     return (
@@ -129,7 +129,7 @@ function SwingEntry(props: {
           <span className="soft fine swing-card-detail">{placed.detail}</span>
           <span className="push" />
           <span className="row tight">
-            <MoveButtons what={what} place={place} count={count} onMove={(to) => move(place, to)} />
+            <MoveButtons what={what} index={index} count={count} onMove={(to) => move(index, to)} />
             <Action small tone="plain" icon={<X size={15} />} label={`Take ${what} out`} onPress={remove} />
           </span>
         </div>

@@ -40,8 +40,8 @@ export type ComposerDialog =
   | { name: 'add-swings' }
   | { name: 'drills' }
   | { name: 'drill'; drill: Drill | null }
-  /** `place`: an item of the plan that is about to be marked as loading; null where drills are taken in. */
-  | { name: 'loading'; items: PlanItem[]; place: number | null }
+  /** `index`: an item of the plan that is about to be marked as loading; null where drills are taken in. */
+  | { name: 'loading'; items: PlanItem[]; index: number | null }
   | { name: 'template'; template: HandOverTemplate }
   | { name: 'save-template' }
   | { name: 'templates' }

@@ -26,9 +26,9 @@ export const ownItem: PlanItem = {
   despite: null,
 }
 
-export const changeItem = (plan: Plan, place: number, patch: Partial<PlanItem>): Plan => ({
+export const changeItem = (plan: Plan, index: number, patch: Partial<PlanItem>): Plan => ({
   ...plan,
-  items: plan.items.map((item, i) => (i === place ? { ...item, ...patch } : item)),
+  items: plan.items.map((item, i) => (i === index ? { ...item, ...patch } : item)),
 })
 
 /** Why what loads the body must be thought over for this student; null if nothing is on the card. */

@@ -9,7 +9,7 @@ export const addItems = (items: readonly PlanItem[]) =>
 /** Takes drills into the plan; where one loads the body of a student with limits, or a minor, asks first. */
 export const takeItems = (items: PlanItem[], student: Student) => {
   if (loadingConcern(student) && items.some((i) => i.isLoading)) {
-    openComposerDialog({ name: 'loading', items, place: null })
+    openComposerDialog({ name: 'loading', items, index: null })
     return
   }
   addItems(items)

@@ -12,30 +12,30 @@ export const useRowDrag = (onMove: (from: number, to: number) => void) => {
     setOver(null)
   }
   return {
-    handle: (place: number) => ({
+    handle: (index: number) => ({
       draggable: true,
       onDragStart: (event: DragEvent<HTMLElement>) => {
         event.dataTransfer.effectAllowed = 'move'
-        event.dataTransfer.setData('text/plain', String(place))
+        event.dataTransfer.setData('text/plain', String(index))
         const row = event.currentTarget.closest('li')
         if (row) event.dataTransfer.setDragImage(row, 12, 12)
-        setFrom(place)
+        setFrom(index)
       },
       onDragEnd: end,
     }),
-    row: (place: number) => ({
-      'data-dragged': from === place || undefined,
+    row: (index: number) => ({
+      'data-dragged': from === index || undefined,
       'data-drop':
-        from !== null && over === place && from !== place ? (from < place ? 'after' : 'before') : undefined,
+        from !== null && over === index && from !== index ? (from < index ? 'after' : 'before') : undefined,
       onDragOver: (event: DragEvent<HTMLElement>) => {
         if (from === null) return
         event.preventDefault()
-        setOver(place)
+        setOver(index)
       },
       onDrop: (event: DragEvent<HTMLElement>) => {
         if (from === null) return
         event.preventDefault()
-        if (from !== place) onMove(from, place)
+        if (from !== index) onMove(from, index)
         end()
       },
     }),

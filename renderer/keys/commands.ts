@@ -92,8 +92,8 @@ const looking = [
 ]
 
 const changeRate = (by: 1 | -1) => {
-  const place = rates.indexOf(useDesk.getState().rate as (typeof rates)[number])
-  const next = rates[place + by]
+  const index = rates.indexOf(useDesk.getState().rate as (typeof rates)[number])
+  const next = rates[index + by]
   if (next) setRate(next)
 }
 

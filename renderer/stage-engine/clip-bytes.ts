@@ -34,7 +34,7 @@ export const clipBytes = (url: string): CustomSource => {
   const underWay = new Set<number>()
   const blocks = new Map<number, Promise<Piece>>()
 
-  const fetchBlock = (place: number): Promise<Piece> =>
+  const fetchBlock = (index: number): Promise<Piece> =>
     new Promise<Piece>((resolve, reject) => {
       const id = ++requests
       underWay.add(id)
@@ -45,18 +45,18 @@ export const clipBytes = (url: string): CustomSource => {
         },
         reject: (reason) => {
           underWay.delete(id)
-          blocks.delete(place)
+          blocks.delete(index)
           reject(reason)
         },
       })
-      tell({ type: 'read', id, url, start: place * blockBytes, end: (place + 1) * blockBytes })
+      tell({ type: 'read', id, url, start: index * blockBytes, end: (index + 1) * blockBytes })
     })
 
-  const blockAt = (place: number): Promise<Piece> => {
-    const known = blocks.get(place)
+  const blockAt = (index: number): Promise<Piece> => {
+    const known = blocks.get(index)
     if (known) return known
-    const block = fetchBlock(place)
-    blocks.set(place, block)
+    const block = fetchBlock(index)
+    blocks.set(index, block)
     const [oldest] = blocks.keys()
     if (blocks.size > maxBlocks) blocks.delete(oldest!)
     return block
@@ -67,8 +67,8 @@ export const clipBytes = (url: string): CustomSource => {
     read: async (start, end) => {
       const from = Math.floor(start / blockBytes)
       const to = Math.floor((end - 1) / blockBytes)
-      const places = Array.from({ length: to - from + 1 }, (_, i) => from + i)
-      const parts = await Promise.all(places.map(blockAt))
+      const indices = Array.from({ length: to - from + 1 }, (_, i) => from + i)
+      const parts = await Promise.all(indices.map(blockAt))
       if (parts.length === 1) {
         return parts[0]!.bytes.subarray(start - from * blockBytes, end - from * blockBytes)
       }

@@ -103,17 +103,17 @@ export class FrameDecoder {
   /** Feeds one packet; resolves when the decoder has room again. False at the end of the clip. */
   async feed(): Promise<boolean> {
     const decoder = this.#decoder
-    const place = this.#next
-    if (!decoder || place < 0 || place >= this.#index.packets.length) return false
+    const index = this.#next
+    if (!decoder || index < 0 || index >= this.#index.packets.length) return false
     const generation = this.#generation
-    const packet = await this.#packet(place)
-    if (generation !== this.#generation || decoder !== this.#decoder || this.#next !== place) return true
+    const packet = await this.#packet(index)
+    if (generation !== this.#generation || decoder !== this.#decoder || this.#next !== index) return true
     const frame = this.#index.frameOfMicroseconds(packet.microsecondTimestamp)
     // What leans on a key picture before this run's start comes out damaged, and is let go.
     if (frame >= 0 && this.#index.keyOfFrame[frame]! >= this.#runStart) this.#pending.set(frame, this.#fed)
     this.#fed += 1
     decoder.decode(packet.toEncodedVideoChunk())
-    this.#next = place + 1
+    this.#next = index + 1
     while (
       decoder.decodeQueueSize > maxQueued &&
       decoder === this.#decoder &&
@@ -185,25 +185,25 @@ export class FrameDecoder {
   async readAhead() {
     if (this.#hasReadAhead) return
     this.#hasReadAhead = true
-    for (let place = 0; place < this.#index.packets.length; place++) {
+    for (let index = 0; index < this.#index.packets.length; index++) {
       if (this.#isClosed || this.#readBytes > maxReadBytes) return
-      await this.#packet(place)
+      await this.#packet(index)
     }
   }
 
-  async #packet(place: number): Promise<EncodedPacket> {
-    const known = this.#read.get(place)
+  async #packet(index: number): Promise<EncodedPacket> {
+    const known = this.#read.get(index)
     if (known) return known
-    const without = this.#index.packets[place]!
+    const without = this.#index.packets[index]!
     const packet =
-      place === 0
+      index === 0
         ? await this.#sink.getFirstPacket()
-        : await this.#sink.getNextPacket(this.#index.packets[place - 1]!)
+        : await this.#sink.getNextPacket(this.#index.packets[index - 1]!)
     if (!packet || packet.microsecondTimestamp !== without.microsecondTimestamp) {
-      throw new Error(`the clip's packet ${place} could not be read`)
+      throw new Error(`the clip's packet ${index} could not be read`)
     }
-    if (!this.#read.has(place) && this.#readBytes + packet.byteLength <= maxReadBytes) {
-      this.#read.set(place, packet)
+    if (!this.#read.has(index) && this.#readBytes + packet.byteLength <= maxReadBytes) {
+      this.#read.set(index, packet)
       this.#readBytes += packet.byteLength
     }
     return packet

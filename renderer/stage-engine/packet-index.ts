@@ -5,9 +5,9 @@ export interface PacketIndex {
   readonly frameCount: number
   /** Packets in decode order, without their bytes. */
   readonly packets: readonly EncodedPacket[]
-  /** Frame → place of its packet in decode order. */
+  /** Frame → index of its packet in decode order. */
   readonly packetOfFrame: Int32Array
-  /** Frame → place of the key packet from which it can be decoded. */
+  /** Frame → index of the key packet from which it can be decoded. */
   readonly keyOfFrame: Int32Array
   /** The frame a decoded picture belongs to, by the timestamp (microseconds) its packet carried; -1 for none. */
   frameOfMicroseconds(timestamp: number): number
@@ -33,7 +33,7 @@ export const buildPacketIndex = (
   atSeconds: ArrayLike<number>,
 ): PacketIndex => {
   let shown = packets
-    .map((packet, place) => ({ packet, place }))
+    .map((packet, index) => ({ packet, index }))
     .sort((a, b) => a.packet.timestamp - b.packet.timestamp)
   if (shown.length > atSeconds.length) {
     // Packets before the start (cut by an edit list) are decoded but never shown.
@@ -41,15 +41,15 @@ export const buildPacketIndex = (
     shown =
       visible.length >= atSeconds.length ? visible.slice(0, atSeconds.length) : shown.slice(-atSeconds.length)
   }
-  const keys = packets.flatMap((packet, place) => (packet.type === 'key' ? [place] : []))
+  const keys = packets.flatMap((packet, index) => (packet.type === 'key' ? [index] : []))
   const packetOfFrame = new Int32Array(shown.length)
   const keyOfFrame = new Int32Array(shown.length)
   const frames = new Map<number, number>()
-  shown.forEach(({ packet, place }, frame) => {
-    packetOfFrame[frame] = place
+  shown.forEach(({ packet, index }, frame) => {
+    packetOfFrame[frame] = index
     frames.set(packet.microsecondTimestamp, frame)
     let key = 0
-    for (const k of keysUpTo(keys, place)) {
+    for (const k of keysUpTo(keys, index)) {
       // A picture shown before a key picture may lean on what came before that key.
       if (packets[k]!.timestamp <= packet.timestamp) {
         key = k
@@ -68,13 +68,13 @@ export const buildPacketIndex = (
   }
 }
 
-/** The last two key places at or before a place, nearest first. */
-const keysUpTo = (keys: readonly number[], place: number): number[] => {
+/** The last two key indices at or before an index, nearest first. */
+const keysUpTo = (keys: readonly number[], index: number): number[] => {
   let low = 0
   let high = keys.length
   while (low < high) {
     const middle = (low + high) >> 1
-    if (keys[middle]! <= place) low = middle + 1
+    if (keys[middle]! <= index) low = middle + 1
     else high = middle
   }
   return [keys[low - 1], keys[low - 2]].filter((k) => k !== undefined)

@@ -45,9 +45,9 @@ const spare: Plate[] = []
 const maxSpare = 2
 
 const plateFor = ({ width, height }: { width: number; height: number }): Plate => {
-  const place = spare.findIndex(({ colours }) => colours.width === width && colours.height === height)
+  const index = spare.findIndex(({ colours }) => colours.width === width && colours.height === height)
   return (
-    spare.splice(place, place < 0 ? 0 : 1)[0] ?? {
+    spare.splice(index, index < 0 ? 0 : 1)[0] ?? {
       canvas: new OffscreenCanvas(width, height),
       colours: new ImageData(width, height),
     }

@@ -40,10 +40,10 @@ export const shownView = (s: DeskState) => viewOf(s.view, s.compared?.firstViewI
 
 /** Swings in the order of the Tray: by block, then by order. */
 export const swingsInOrder = (view: LessonView): Swing[] => {
-  const place = new Map(view.blocks.map((b) => [b.id, b.order]))
+  const orderOf = new Map(view.blocks.map((b) => [b.id, b.order]))
   return view.swings
     .filter((swing) => !standsAlone(view, swing))
-    .sort((a, b) => (place.get(a.blockId) ?? 0) - (place.get(b.blockId) ?? 0) || a.order - b.order)
+    .sort((a, b) => (orderOf.get(a.blockId) ?? 0) - (orderOf.get(b.blockId) ?? 0) || a.order - b.order)
 }
 
 /** Still pictures that stand alone, behind the swings in the Tray. */

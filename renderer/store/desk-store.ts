@@ -129,7 +129,7 @@ export const stepSwing = (by: 1 | -1) => {
   const { view, filter, activeSwingId } = useDesk.getState()
   if (!view) return
   const list = filteredSwings(view, filter)
-  const place = list.findIndex((s) => s.id === activeSwingId)
-  const next = list[place < 0 ? 0 : place + by]
+  const index = list.findIndex((s) => s.id === activeSwingId)
+  const next = list[index < 0 ? 0 : index + by]
   if (next) activateSwing(next.id)
 }

@@ -136,8 +136,8 @@ export const copyToOtherView = async (viewId?: string) => {
   let target = viewId ? viewOf(lesson, viewId) : null
   if (!target) {
     const swings = swingsInOrder(lesson).filter((s) => s.views.length > 0)
-    const place = swings.findIndex((s) => s.id === found.view.swingId)
-    const next = swings[place + 1] ?? swings[place - 1]
+    const index = swings.findIndex((s) => s.id === found.view.swingId)
+    const next = swings[index + 1] ?? swings[index - 1]
     const camera = lesson.clips.find((c) => c.id === found.view.clipId)?.camera
     target =
       next?.views.find((v) => lesson.clips.find((c) => c.id === v.clipId)?.camera === camera) ??

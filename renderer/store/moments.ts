@@ -101,8 +101,8 @@ export const confirmAndGoOn = async () => {
 const goToNextWaitingSwing = (done: View) => {
   const { view: lesson } = useDesk.getState()
   if (!lesson) return
-  const place = lesson.swings.findIndex((s) => s.id === done.swingId)
-  const rest = [...lesson.swings.slice(place + 1), ...lesson.swings.slice(0, place)]
+  const index = lesson.swings.findIndex((s) => s.id === done.swingId)
+  const rest = [...lesson.swings.slice(index + 1), ...lesson.swings.slice(0, index)]
   const next = rest.find((s) => s.views.some((v) => v.moments.some((m) => !m.isConfirmed)))
   const waiting = next?.views.find((v) => v.moments.some((m) => !m.isConfirmed))
   if (!next || !waiting) return

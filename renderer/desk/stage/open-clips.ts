@@ -98,10 +98,10 @@ export const openNeighbours = () => {
   const { view: lesson, filter, activeSwingId, activeViewId, compared } = useDesk.getState()
   if (!lesson || compared) return
   const list = filteredSwings(lesson, filter)
-  const place = list.findIndex((swing) => swing.id === activeSwingId)
-  if (place < 0) return
+  const index = list.findIndex((swing) => swing.id === activeSwingId)
+  if (index < 0) return
   const camera = clipOf(lesson, viewOf(lesson, activeViewId))?.camera
-  for (const swing of [list[place - 1], list[place + 1]]) {
+  for (const swing of [list[index - 1], list[index + 1]]) {
     const same = swing?.views.find((v) => clipOf(lesson, v)?.camera === camera)
     openViewAhead(lesson, (same ?? swing?.views[0])?.id)
   }
