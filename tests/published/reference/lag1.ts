@@ -1,7 +1,7 @@
-import { allEqual } from './all-equal.ts'
-import { mean } from './mean.ts'
-import { presentValues } from './reading.ts'
-import type { Readings, Reason } from './reading.ts'
+import { allEqual } from '../../../shared-core/statistics/all-equal.ts'
+import { mean } from '../../../shared-core/statistics/mean.ts'
+import { presentValues } from '../../../shared-core/statistics/reading.ts'
+import type { Readings, Reason } from '../../../shared-core/statistics/reading.ts'
 
 /**
  * Lag-1 autocorrelation r₁ = Σ(xᵢ − x̄)(xᵢ₊₁ − x̄)/Σ(xᵢ − x̄)²: how much a shot resembles the one before.
@@ -19,14 +19,4 @@ export function lag1(values: Readings): { lag1: number | null; reason: Reason | 
     if (i > 0) cross += (value - centre) * (present[i - 1]! - centre)
   })
   return { lag1: cross / square, reason: null }
-}
-
-/**
- * True if consecutive shots resemble each other beyond chance: r₁ + 1/n > 2/√n, from ten readings on.
- * With independence r₁ is about −1/n with a standard deviation of 1/√n.
- */
-export function resemblesNeighbours(values: Readings): boolean {
-  const n = presentValues(values).length
-  const { lag1: r } = lag1(values)
-  return n >= 10 && r !== null && r + 1 / n > 2 / Math.sqrt(n)
 }

@@ -1,4 +1,4 @@
-import type { Reason } from './reading.ts'
+import type { Reason } from '../../../shared-core/statistics/reading.ts'
 
 /**
  * A ratio of two measured quantities and its standard error, first order:

@@ -1,5 +1,5 @@
-import { pearsonCorrelation } from './correlation.ts'
-import { mean } from './mean.ts'
+import { pearsonCorrelation } from '../../../shared-core/statistics/correlation.ts'
+import { mean } from '../../../shared-core/statistics/mean.ts'
 
 type Blocks = readonly (readonly number[])[]
 type PairBlocks = readonly (readonly (readonly number[])[])[]

@@ -1,11 +1,11 @@
-import { allEqual } from './all-equal.ts'
-import { ascending } from './ascending.ts'
-import { standardNormalCdf, standardNormalQuantile } from './distributions.ts'
-import { defaultGenerator, drawIndex } from './generator.ts'
-import type { Generator } from './generator.ts'
-import { mean } from './mean.ts'
-import { finiteOrNull } from './reading.ts'
-import type { Reason } from './reading.ts'
+import { allEqual } from '../../../shared-core/statistics/all-equal.ts'
+import { ascending } from '../../../shared-core/statistics/ascending.ts'
+import { standardNormalCdf, standardNormalQuantile } from '../../../shared-core/statistics/distributions.ts'
+import { defaultGenerator, drawIndex } from '../../../shared-core/statistics/generator.ts'
+import type { Generator } from '../../../shared-core/statistics/generator.ts'
+import { mean } from '../../../shared-core/statistics/mean.ts'
+import { finiteOrNull } from '../../../shared-core/statistics/reading.ts'
+import type { Reason } from '../../../shared-core/statistics/reading.ts'
 
 /** A bootstrap interval (Efron 1987), in the statistic's unit. */
 export interface Bca {

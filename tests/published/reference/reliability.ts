@@ -1,7 +1,7 @@
-import { twoSidedNormal } from './distributions.ts'
-import { mean } from './mean.ts'
-import { finiteOrNull, isPresent } from './reading.ts'
-import type { Reading, Reason } from './reading.ts'
+import { twoSidedNormal } from '../../../shared-core/statistics/distributions.ts'
+import { mean } from '../../../shared-core/statistics/mean.ts'
+import { finiteOrNull, isPresent } from '../../../shared-core/statistics/reading.ts'
+import type { Reading, Reason } from '../../../shared-core/statistics/reading.ts'
 
 /** Reliability of repeated readings (Shrout & Fleiss 1979). */
 export interface Reliability {

@@ -1,8 +1,8 @@
-import { twoSidedNormal } from './distributions.ts'
-import { mean } from './mean.ts'
-import { finiteOrNull, presentPairs } from './reading.ts'
-import type { Readings, Reason } from './reading.ts'
-import { standardDeviation } from './variance.ts'
+import { twoSidedNormal } from '../../../shared-core/statistics/distributions.ts'
+import { mean } from '../../../shared-core/statistics/mean.ts'
+import { finiteOrNull, presentPairs } from '../../../shared-core/statistics/reading.ts'
+import type { Readings, Reason } from '../../../shared-core/statistics/reading.ts'
+import { standardDeviation } from '../../../shared-core/statistics/variance.ts'
 
 /** Error of measurement from pairs of readings, in their own unit. */
 export interface SemPairs {

@@ -1,5 +1,5 @@
-import { standardNormalQuantile, tQuantile } from './distributions.ts'
-import type { Reason } from './reading.ts'
+import { standardNormalQuantile, tQuantile } from '../../../shared-core/statistics/distributions.ts'
+import type { Reason } from '../../../shared-core/statistics/reading.ts'
 
 /** Above this a difference is called too small to be seen; the search ends here. */
 const maxShots = 1_000_000
