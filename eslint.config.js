@@ -2,6 +2,7 @@ import tseslint from 'typescript-eslint'
 import importX from 'eslint-plugin-import-x'
 import reactHooks from 'eslint-plugin-react-hooks'
 import boundaries from './scripts/lint/boundaries.js'
+import sentences from './scripts/lint/sentences.js'
 
 const hostGlobals = [
   'process',
@@ -22,9 +23,10 @@ export default tseslint.config(
   { ignores: ['out/**', 'node_modules/**', 'demo-out/**', 'coverage/**'] },
   ...tseslint.configs.recommended,
   {
-    plugins: { leadside: { rules: { boundaries } } },
+    plugins: { leadside: { rules: { boundaries, sentences } } },
     rules: {
       'leadside/boundaries': 'error',
+      'leadside/sentences': 'error',
       curly: ['error', 'multi-line'],
       eqeqeq: ['error', 'smart'],
       'no-console': 'off',

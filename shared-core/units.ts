@@ -2,6 +2,7 @@ import type { MeasureName } from './model/measures.ts'
 import type { MetricName } from './model/shot.ts'
 import { metricNames } from './model/shot.ts'
 import { Problem } from './problem.ts'
+import { said } from './wording/phrase.ts'
 
 /**
  * Units at the edges: exact conversions, reading a quantity with its unit, and writing a metric in the
@@ -238,52 +239,52 @@ type Family =
   | 'angular-speed'
   | 'widths'
 
-const metricTable: Record<ShownMetric, { label: string; family: Family }> = {
-  efficiency: { label: 'efficiency', family: 'ratio' },
-  clubSpeedMps: { label: 'club speed', family: 'speed' },
-  ballSpeedMps: { label: 'ball speed', family: 'speed' },
-  launchDeg: { label: 'launch angle', family: 'angle' },
-  launchDirectionDeg: { label: 'start line', family: 'direction' },
-  spinRpm: { label: 'spin', family: 'spin' },
-  spinAxisDeg: { label: 'spin axis', family: 'direction' },
-  carryM: { label: 'carry', family: 'distance' },
-  totalM: { label: 'total', family: 'distance' },
-  sideM: { label: 'side', family: 'side' },
-  apexM: { label: 'height', family: 'distance' },
-  descentDeg: { label: 'descent angle', family: 'angle' },
-  flightSeconds: { label: 'flight time', family: 'time' },
-  attackDeg: { label: 'attack angle', family: 'direction' },
-  clubPathDeg: { label: 'club path', family: 'direction' },
-  faceDeg: { label: 'face angle', family: 'direction' },
-  dynamicLoftDeg: { label: 'loft at impact', family: 'angle' },
-  impactXMm: { label: 'strike heel to toe', family: 'face' },
-  impactYMm: { label: 'strike low to high', family: 'face' },
-  tempoRatio: { label: 'tempo', family: 'tempo' },
-  backswingSeconds: { label: 'backswing', family: 'duration' },
-  downswingSeconds: { label: 'downswing', family: 'duration' },
-  braceBeforeImpactSeconds: { label: 'brace before impact', family: 'lead-time' },
-  leadKneeSetupDeg: { label: 'lead knee at setup', family: 'picture-angle' },
-  leadKneeTopDeg: { label: 'lead knee at the top', family: 'picture-angle' },
-  leadKneeImpactDeg: { label: 'lead knee at impact', family: 'picture-angle' },
-  leadKneeStraighteningDegPerS: { label: 'lead knee straightening', family: 'angular-speed' },
-  headAlongTopWidths: { label: 'head along the line, setup to top', family: 'widths' },
-  headAlongImpactWidths: { label: 'head along the line, setup to impact', family: 'widths' },
-  headUpImpactWidths: { label: 'head up, setup to impact', family: 'widths' },
-  pelvisAlongImpactWidths: { label: 'pelvis along the line, setup to impact', family: 'widths' },
-  pelvisStopSeconds: { label: 'pelvis stops before impact', family: 'lead-time' },
-  spineTiltSetupDeg: { label: 'spine tilt at setup', family: 'picture-angle' },
-  spineTiltImpactDeg: { label: 'spine tilt at impact', family: 'picture-angle' },
-  spineBendSetupDeg: { label: 'spine bend at setup', family: 'picture-angle' },
-  spineBendImpactDeg: { label: 'spine bend at impact', family: 'picture-angle' },
-  shoulderLineImpactDeg: { label: 'shoulder line at impact', family: 'picture-angle' },
-  pelvisLineImpactDeg: { label: 'pelvis line at impact', family: 'picture-angle' },
-  leadArmTopDeg: { label: 'lead arm at the top', family: 'picture-angle' },
-  leadElbowTopDeg: { label: 'lead elbow at the top', family: 'picture-angle' },
-  shoulderRiseTopWidths: { label: 'shoulders toward the ears, setup to top', family: 'widths' },
+const familyOf: Record<ShownMetric, Family> = {
+  efficiency: 'ratio',
+  clubSpeedMps: 'speed',
+  ballSpeedMps: 'speed',
+  launchDeg: 'angle',
+  launchDirectionDeg: 'direction',
+  spinRpm: 'spin',
+  spinAxisDeg: 'direction',
+  carryM: 'distance',
+  totalM: 'distance',
+  sideM: 'side',
+  apexM: 'distance',
+  descentDeg: 'angle',
+  flightSeconds: 'time',
+  attackDeg: 'direction',
+  clubPathDeg: 'direction',
+  faceDeg: 'direction',
+  dynamicLoftDeg: 'angle',
+  impactXMm: 'face',
+  impactYMm: 'face',
+  tempoRatio: 'tempo',
+  backswingSeconds: 'duration',
+  downswingSeconds: 'duration',
+  braceBeforeImpactSeconds: 'lead-time',
+  leadKneeSetupDeg: 'picture-angle',
+  leadKneeTopDeg: 'picture-angle',
+  leadKneeImpactDeg: 'picture-angle',
+  leadKneeStraighteningDegPerS: 'angular-speed',
+  headAlongTopWidths: 'widths',
+  headAlongImpactWidths: 'widths',
+  headUpImpactWidths: 'widths',
+  pelvisAlongImpactWidths: 'widths',
+  pelvisStopSeconds: 'lead-time',
+  spineTiltSetupDeg: 'picture-angle',
+  spineTiltImpactDeg: 'picture-angle',
+  spineBendSetupDeg: 'picture-angle',
+  spineBendImpactDeg: 'picture-angle',
+  shoulderLineImpactDeg: 'picture-angle',
+  pelvisLineImpactDeg: 'picture-angle',
+  leadArmTopDeg: 'picture-angle',
+  leadElbowTopDeg: 'picture-angle',
+  shoulderRiseTopWidths: 'widths',
 }
 
 /** The metric in plain trade words: "ball speed". */
-export const metricLabel = (name: ShownMetric): string => metricTable[name].label
+export const metricLabel = (name: ShownMetric): string => said(`metric.${name}`)
 
 interface Shown {
   unit: string
@@ -330,17 +331,17 @@ const shownIn = (family: Family, system: UnitSystem): Shown => {
     case 'angular-speed':
       return { unit: '°/s', scale: 1, decimals: -1, signed: false }
     case 'widths':
-      return { unit: 'shoulder widths', scale: 1, decimals: 2, signed: true }
+      return { unit: said('unit.shoulderWidths'), scale: 1, decimals: 2, signed: true }
   }
 }
 
 /** Unit text of a metric in a unit system ("mph"; empty for efficiency). */
 export const metricUnit = (name: ShownMetric, system: UnitSystem): string =>
-  shownIn(metricTable[name].family, system).unit
+  shownIn(familyOf[name], system).unit
 
 /** A metric's value in the unit the coach reads, not rounded. */
 export const metricInSystem = (name: ShownMetric, value: number, system: UnitSystem): number =>
-  value * shownIn(metricTable[name].family, system).scale
+  value * shownIn(familyOf[name], system).scale
 
 const rounded = (value: number, decimals: number): string => {
   const step = decimals < 0 ? 10 ** -decimals : 1
@@ -368,7 +369,7 @@ export function formatMetric(
   system: UnitSystem,
   { sd = null, signed = false }: FormatOptions = {},
 ): { text: string; unit: string } {
-  const shown = shownIn(metricTable[name].family, system)
+  const shown = shownIn(familyOf[name], system)
   if (value === null || value === undefined || !Number.isFinite(value)) return { text: '–', unit: shown.unit }
   const inUnit = value * shown.scale
   const carried =

@@ -1,5 +1,5 @@
 import { clubWords } from '../model/club.ts'
-import { formatMetric, metricLabel, metricText } from '../units.ts'
+import { formatMetric, metricText } from '../units.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
 import { andList, capital, phrase, type Phrase, type PhraseKey, type Word } from '../wording/phrase.ts'
 import type { LeftOut } from './same-club.ts'
@@ -129,7 +129,7 @@ export const adjustedP = (p: number | null, adjusted: number | null): Phrase =>
 export const percent = (share: number): string => `${`${Math.round(share * 100)}`.replace('-', '−')} %`
 
 /** Name of the metric, with what it is for those that are computed. */
-export const name = (metric: ShownMetric): string => metricLabel(metric)
+export const name = (metric: ShownMetric): Phrase => phrase(`metric.${metric}`)
 
 /** "club speed, efficiency and carry". */
 export const names = (metrics: readonly ShownMetric[]): Word => andList(metrics.map(name))

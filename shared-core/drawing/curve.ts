@@ -9,6 +9,7 @@ import { labelPlate } from './label-plate.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
 import { scaledStyle, toStroke } from './two-points.ts'
+import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('curve', 1, { points: z.array(pointSchema).min(2).max(400) })
 export type Curve = Known<z.infer<typeof schema>>
@@ -27,7 +28,8 @@ export const curve: ShapeDefinition<Curve> = {
   upgrades: {},
   placing: { by: 'clicks', min: 2, max: null },
   create: (points, style) => ({ kind: 'curve', version: 1, style, label: '', points: [...points] }),
-  handles: (shape) => shape.points.map((at, i) => ({ id: `point-${i}`, at, label: `Point ${i + 1}` })),
+  handles: (shape) =>
+    shape.points.map((at, i) => ({ id: `point-${i}`, at, label: said('handle.point', { n: i + 1 }) })),
   moveHandle: (shape, handleId, to) => ({
     ...shape,
     points: shape.points.map((at, i) => (handleId === `point-${i}` ? to : at)),

@@ -39,7 +39,7 @@ export const betterBlockSentence = (report: LessonReport): string | null => {
   const best = bestRow(report)
   if (!best) return said('lesson.noneSure', { before: rows[0]!.before })
   const cells = sureCells(best).map((c) => cellWords(c, report.units))
-  return `${best.after} against ${best.before}: ${cells.join(', ')}.`
+  return said('lesson.better', { after: best.after, before: best.before, cells: cells.join(', ') })
 }
 
 /** What holds the carry back, in as few words as it can be said. */

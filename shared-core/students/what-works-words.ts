@@ -1,16 +1,16 @@
 import {
-  capital,
   count,
   cueWords,
-  list,
   moreOrLess,
   name,
+  names,
   quoted,
   range,
   sdOfInterval,
   signed,
-} from '../change/said-words.ts'
-import type { Wording } from '../change/said-words.ts'
+} from '../change/words.ts'
+import type { Wording } from '../change/words.ts'
+import { capital, phrase, said, sayWord, sentences, type Word } from '../wording/phrase.ts'
 import { minStudents } from './what-works.ts'
 import type { WhatWorks, WorksMetric, WorksRow } from './what-works.ts'
 
@@ -23,8 +23,8 @@ export interface WorksText {
   isSure: boolean
 }
 
-const subject = (row: WorksRow, wording: Wording): string =>
-  row.kind === 'focus' ? quoted(row.label) : `the cue ${cueWords(row.key, wording)}`
+const subject = (row: WorksRow, wording: Wording): Word =>
+  row.kind === 'focus' ? quoted(row.label) : phrase('works.cue', { cue: cueWords(row.key, wording) })
 
 /** What is said of one metric of a focus or cue. */
 export const worksText = (
@@ -34,53 +34,56 @@ export const worksText = (
   lookedAt: number,
 ): WorksText => {
   const what = name(metric)
-  const with_ = subject(row, wording)
+  const focus = subject(row, wording)
+  const all = students.length
   if (summary === null) {
-    const short =
-      students.length === 0 ? 'not recorded' : `${count(students.length, 'student')}, too few to say`
+    const few = { what: capital(what), focus, students: count(all, 'student'), least: minStudents }
     return {
-      short,
-      sentence:
-        students.length === 0
-          ? `${capital(what)} was not recorded at the baseline and with ${with_}, at least three shots each.`
-          : `${capital(what)} with ${with_}: ${count(students.length, 'student')} so far; from ${minStudents} on something can be said.`,
-      howSure: "Can't tell yet.",
+      short: said(all === 0 ? 'works.notRecordedShort' : 'works.tooFewShort', few),
+      sentence: said(all === 0 ? 'works.notRecorded' : 'works.tooFew', few),
+      howSure: said('sure.cannotTellYet'),
       isSure: false,
     }
   }
   const { estimate, ci, prediction } = summary
-  const by = signed(metric, estimate, wording, sdOfInterval(ci))
-  const span = range(metric, ci, wording, { signed: true })
-  const short = `${sameWay} of ${students.length} students, ${by} (${span})`
+  const found = {
+    focus,
+    what,
+    way: moreOrLess(metric, estimate),
+    sameWay,
+    all,
+    by: signed(metric, estimate, wording, sdOfInterval(ci)),
+    span: range(metric, ci, wording, { signed: true }),
+  }
+  const short = said('works.short', found)
   const next =
     prediction === null
-      ? ''
-      : ` One more student like these may find ${range(metric, prediction, wording, { signed: true })}.`
-  const allowed = `${count(lookedAt, 'number')} looked at in this list, and this allows for it.`
+      ? null
+      : phrase('works.next', { range: range(metric, prediction, wording, { signed: true }) })
+  const allowed = phrase('works.allowed', { numbers: count(lookedAt, 'number') })
   switch (verdict) {
     case 'came-with':
       return {
         short,
-        sentence:
-          `With ${with_} ${what} was ${moreOrLess(metric, estimate)} than at the baseline in ${sameWay} of ` +
-          `${students.length} students: ${by} (95 % interval ${span}).${next}`,
-        howSure: `Clear that it came with it, not that it came from it: ${allowed}`,
+        sentence: sayWord(sentences(phrase('works.cameWith', found), next)),
+        howSure: said('works.clear', { allowed }),
         isSure: true,
       }
     case 'as-other-blocks':
       return {
         short,
-        sentence:
-          `With ${with_} ${what} was ${moreOrLess(metric, estimate)} than at the baseline, ${by} (95 % interval ${span}), ` +
-          `but so it was in the same lessons without it (${signed(metric, others!.estimate, wording, sdOfInterval(others!.ci))}).`,
-        howSure: "Can't be told from what any block after the baseline brings.",
+        sentence: said('works.asOthers', {
+          ...found,
+          others: signed(metric, others!.estimate, wording, sdOfInterval(others!.ci)),
+        }),
+        howSure: said('works.asAnyBlock'),
         isSure: false,
       }
     default:
       return {
         short,
-        sentence: `Can't tell yet whether ${what} differs with ${with_}: ${by} (95 % interval ${span}), up or down the same way in ${sameWay} of ${students.length} students.${next}`,
-        howSure: `Can't tell yet: ${allowed}`,
+        sentence: sayWord(sentences(phrase('works.cannotTell', found), next)),
+        howSure: said('works.cannotTellYet', { allowed }),
         isSure: false,
       }
   }
@@ -92,25 +95,21 @@ const fewStudents = 10
 export const worksWarnings = (works: WhatWorks): string[] => {
   const most = Math.max(0, ...works.rows.map((row) => row.students))
   return [
-    'A focus is given to those who seem to need it. Others may not answer like that.',
-    'A slow start by chance gets better by itself (regression to the mean), and later swings differ from the first whatever the focus: the change is what came with it, not what it did.',
-    ...(most < fewStudents
-      ? [`Few students (${most} at most): intervals are wide, and one student more can move them.`]
-      : []),
+    said('works.chosen'),
+    said('works.slowStart'),
+    ...(most < fewStudents ? [said('works.fewStudents', { most })] : []),
     ...(works.withoutConsent > 0
-      ? [
-          `${capital(count(works.withoutConsent, 'student'))} left out: the consent on the card does not allow keeping, or has run out.`,
-        ]
+      ? [said('works.leftOut', { students: count(works.withoutConsent, 'student') })]
       : []),
   ]
 }
 
 /** How the summary is made, for "How do we know". */
 export const worksMethod = (works: WhatWorks): string =>
-  'Per student: mean of the shots with the focus or cue less the mean of the baseline’s, inside the same lessons and with the ' +
-  'same club, lessons weighed by their shots. Together: random effects, variance between students by REML, Hartung–Knapp ' +
-  `interval. One budget of 5 % for the ${count(works.lookedAt, 'number')} in this list (Holm); no lesson's budget has a part in it. ` +
-  `Looked at: ${list(['club speed', 'efficiency', 'ball speed', 'carry'])}.`
+  said('works.method', {
+    numbers: count(works.lookedAt, 'number'),
+    metrics: names(['clubSpeedMps', 'efficiency', 'ballSpeedMps', 'carryM']),
+  })
 
 /** The published sources of the summary, for "How do we know?". */
 export const worksSource =
@@ -131,7 +130,7 @@ export const withoutNames = (works: WhatWorks): WhatWorks => {
         ...metric,
         students: metric.students.map((student) => {
           const n = numberOf(student.studentId)
-          return { ...student, studentId: String(n), name: `Student ${n}` }
+          return { ...student, studentId: String(n), name: said('works.student', { n }) }
         }),
       })),
     })),

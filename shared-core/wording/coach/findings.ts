@@ -390,6 +390,34 @@ export const findingPhrases = {
   'caution.speed':
     'Before speed work: warm up dynamically, build volume slowly, keep space around you and stop with pain; earlier back, wrist, elbow, shoulder or knee trouble goes to a medical professional first.',
 
+  // What works across students.
+  'works.cue': 'the cue {cue}',
+  'works.student': 'Student {n}',
+  'works.notRecordedShort': 'not recorded',
+  'works.tooFewShort': '{students}, too few to say',
+  'works.notRecorded': '{what} was not recorded at the baseline and with {focus}, at least three shots each.',
+  'works.tooFew': '{what} with {focus}: {students} so far; from {least} on something can be said.',
+  'works.short': '{sameWay} of {all} students, {by} ({span})',
+  'works.next': 'One more student like these may find {range}.',
+  'works.allowed': '{numbers} looked at in this list, and this allows for it.',
+  'works.cameWith':
+    'With {focus} {what} was {way} than at the baseline in {sameWay} of {all} students: {by} (95 % interval {span}).',
+  'works.clear': 'Clear that it came with it, not that it came from it: {allowed}',
+  'works.asOthers':
+    'With {focus} {what} was {way} than at the baseline, {by} (95 % interval {span}), but so it was in the same lessons without it ({others}).',
+  'works.asAnyBlock': "Can't be told from what any block after the baseline brings.",
+  'works.cannotTell':
+    "Can't tell yet whether {what} differs with {focus}: {by} (95 % interval {span}), up or down the same way in {sameWay} of {all} students.",
+  'works.cannotTellYet': "Can't tell yet: {allowed}",
+  'works.chosen': 'A focus is given to those who seem to need it. Others may not answer like that.',
+  'works.slowStart':
+    'A slow start by chance gets better by itself (regression to the mean), and later swings differ from the first whatever the focus: the change is what came with it, not what it did.',
+  'works.fewStudents':
+    'Few students ({most} at most): intervals are wide, and one student more can move them.',
+  'works.leftOut': '{students} left out: the consent on the card does not allow keeping, or has run out.',
+  'works.method':
+    "Per student: mean of the shots with the focus or cue less the mean of the baseline’s, inside the same lessons and with the same club, lessons weighed by their shots. Together: random effects, variance between students by REML, Hartung–Knapp interval. One budget of 5 % for the {numbers} in this list (Holm); no lesson's budget has a part in it. Looked at: {metrics}.",
+
   // The strike map; lengths on the face are millimetres in every unit system.
   'strike.notRecorded': 'No place on the face was recorded, so there is no strike map.',
   'strike.firstImpression': '{strikes} on the map: a first impression, not a pattern.',

@@ -78,10 +78,12 @@ export const remarkPhrases = {
   'handle.rightEnd': 'Right end',
   'handle.secondLeg': 'End of the second leg',
   'handle.top': 'Where it hangs',
+  'handle.point': 'Point {n}',
   'handle.topLeft': 'Top left corner',
   'handle.topRight': 'Top right corner',
   'lesson.computedCarry':
     '{data} The device gave no carry with the {clubs}, so it is computed from ball speed, launch and spin.',
+  'lesson.better': '{after} against {before}: {cells}.',
   'lesson.noneSure': 'No block is surely different from {before} yet.',
   'measure.angle':
     'Measured in the picture: one camera cannot see depth, so a part that points towards or away from the camera shows another angle than it has.',
