@@ -5,7 +5,7 @@ import { starterDrills } from '../../shared-core/model/starter-drills.ts'
 import type { Db } from './database/open.ts'
 import * as t from './database/schema.ts'
 
-/** What a new library starts with: the trade's cues, and a few drills. What the coach changes stays changed. */
+/** What a new library starts with, as keys: the trade's cues, and a few drills. What the coach changes stays changed. */
 export const starterRecords = (db: Db) => {
   for (const kind of starterCueKinds) db.insert(t.cueKind).values(kind).onConflictDoNothing().run()
   const students = db.select({ n: count() }).from(t.student).get()!.n
@@ -13,8 +13,10 @@ export const starterRecords = (db: Db) => {
   const seeded = db.select({ n: count() }).from(t.setting).get()!.n
   if (students + drills + seeded > 0) return
   for (const drill of starterDrills) {
+    const { key, ...rest } = drill
+    const noWords = { name: '', purpose: '', how: '', dose: '', watchFor: '', caution: '' }
     db.insert(t.drill)
-      .values({ ...drill, id: randomUUID() })
+      .values({ ...rest, ...noWords, id: randomUUID(), starterKey: key })
       .run()
   }
 }

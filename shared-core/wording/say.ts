@@ -94,11 +94,15 @@ export const momentIn = (say: Say, name: string): string => {
   return isKey(key) ? say(key) : name
 }
 
-/** A cue's name: a starter's in the language, unless the coach has changed it; the coach's own as it is. */
+/** A cue's name: a starter's in the language (it is kept without a label), the coach's own as it is. */
 export const cueKindIn = (say: Say, kind: { key: string; label: string }): string => {
   const key = `cueKind.${kind.key}`
-  return isKey(key) && en[key] === kind.label ? say(key) : kind.label
+  return kind.label === '' && isKey(key) ? say(key) : kind.label
 }
+
+/** A cue's label as it is kept: none where it is the starter's own name. */
+export const keptCueLabel = ({ key, label }: { key: string; label: string }): string =>
+  cueKindIn(sayIn('en'), { key, label: '' }) === label ? '' : label
 
 const days = new Map<Language, Intl.DateTimeFormat>()
 

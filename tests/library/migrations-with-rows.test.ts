@@ -2,6 +2,10 @@ import Database from 'better-sqlite3'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { migrate, type Sqlite } from '../../electron/library/database/open.ts'
 import { migrations } from '../../electron/library/migrations/index.ts'
+import { starterCueKinds } from '../../shared-core/model/cue-kinds.ts'
+import { starterDrillKeys } from '../../shared-core/model/starter-drills.ts'
+import { cueKindIn, sayIn } from '../../shared-core/wording/say.ts'
+import { starterDrillText } from '../../shared-core/wording/starter-texts.ts'
 
 /** A library with a row in every table, as each shipped version would have left it, is brought to the newest. */
 
@@ -153,5 +157,41 @@ describe('a library of version', () => {
     expect(sqlite.prepare('SELECT draft FROM hand_over_draft').pluck().get()).toBe(
       '{"findings":[{"key":"change:regression-to-mean:dynamicLoftDeg","sentence":"A bounce-back, of land and loft."}]}',
     )
+  })
+
+  it('16 keeps its starter drills and cues by their keys, and what the coach changed in one as text', () => {
+    migrate(sqlite, migrations.slice(0, 16))
+    const put = (drill: Record<string, string>) =>
+      sqlite
+        .prepare(
+          `INSERT INTO drill (id, name, purpose, cue_kinds, how, dose, watch_for, caution, is_loading)
+           VALUES (@id, @name, @purpose, '[]', @how, @dose, @watchFor, @caution, 0)`,
+        )
+        .run(drill)
+    for (const key of starterDrillKeys) put({ id: key, ...starterDrillText(key) })
+    const changed = { ...starterDrillText('centre-strike-ladder'), dose: '10 balls' }
+    put({ id: 'changed', ...changed })
+    const cue = sqlite.prepare(`INSERT INTO cue_kind VALUES (?, 'group', ?, ?)`)
+    for (const { key } of starterCueKinds) cue.run(key, cueKindIn(sayIn('en'), { key, label: '' }), 0)
+    sqlite.prepare(`UPDATE cue_kind SET label = 'Hold' WHERE key = 'grip'`).run()
+    cue.run('own', 'Stance', 1)
+    migrate(sqlite, migrations)
+    const all =
+      'SELECT starter_key AS key, name, purpose, how, dose, watch_for AS watchFor, caution FROM drill'
+    const noWords = { name: '', purpose: '', how: '', dose: '', watchFor: '', caution: '' }
+    for (const key of starterDrillKeys) {
+      expect(sqlite.prepare(`${all} WHERE id = ?`).get(key)).toEqual({ key, ...noWords })
+    }
+    expect(sqlite.prepare(`${all} WHERE id = 'changed'`).get()).toEqual({ key: null, ...changed })
+    const labels = Object.fromEntries(
+      (sqlite.prepare('SELECT key, label FROM cue_kind').all() as { key: string; label: string }[]).map(
+        (k) => [k.key, k.label],
+      ),
+    )
+    expect(labels).toEqual({
+      ...Object.fromEntries(starterCueKinds.map(({ key }) => [key, ''])),
+      grip: 'Hold',
+      own: 'Stance',
+    })
   })
 })

@@ -18,6 +18,7 @@ import {
 } from '../../renderer/hand-over/draft-edits.ts'
 import { laterSaver, type SaveState } from '../../renderer/hand-over/later-saver.ts'
 import { drillsForLesson, loadingConcern } from '../../renderer/hand-over/plan-edits.ts'
+import { starterDrillText } from '../../shared-core/wording/starter-texts.ts'
 
 const draft = (patch: Partial<HandOverDraft> = {}): HandOverDraft => ({
   lessonId: 'lesson',
@@ -224,7 +225,12 @@ describe('templates', () => {
 })
 
 describe('drills for this lesson', () => {
-  const drills: Drill[] = starterDrills.map((d) => ({ ...d, id: d.name, pictureId: null }))
+  const drills: Drill[] = starterDrills.map(({ key, ...d }) => ({
+    ...d,
+    ...starterDrillText(key),
+    id: starterDrillText(key).name,
+    pictureId: null,
+  }))
   const cueKinds = [{ key: 'bracing-late', group: 'bracing', label: 'Lead side late', isOwn: false }]
   const lessonWith = (kinds: string[]) =>
     ({

@@ -1,5 +1,6 @@
 import { blob, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
 import { jobKinds, type Consent, type Job } from '../../../shared-core/model/entities.ts'
+import { starterDrillKeys } from '../../../shared-core/model/starter-drills.ts'
 import { languages } from '../../../shared-core/wording/language.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
 import type { Lost } from '../../../shared-core/following/followed-track.ts'
@@ -286,6 +287,8 @@ export const drill = sqliteTable('drill', {
   caution: text().notNull(),
   isLoading: flag('is_loading').notNull(),
   pictureId: text('picture_id'),
+  /** Which starter drill's words it has; its own texts are empty then. */
+  starterKey: text('starter_key', { enum: starterDrillKeys }),
 })
 
 export const coachPicture = sqliteTable('coach_picture', {

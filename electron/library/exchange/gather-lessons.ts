@@ -20,6 +20,7 @@ import * as t from '../database/schema.ts'
 import { motionsOfView } from '../queries/followed-points.ts'
 import type { Source } from './lesson-file.ts'
 import { asLesson, studentRow } from '../queries/lesson-view.ts'
+import { cueKindIn, sayIn } from '../../../shared-core/wording/say.ts'
 
 export interface GiveChoice {
   studentId: string
@@ -206,7 +207,7 @@ const gather = (context: LibraryContext, choice: GiveChoice): Gathered => {
       .where(inArray(t.cueKind.key, [...kinds]))
       .orderBy(asc(t.cueKind.key))
       .all()
-      .map(({ key, group, label }) => ({ key, group, label })),
+      .map((kind) => ({ key: kind.key, group: kind.group, label: cueKindIn(sayIn('en'), kind) })),
     clips,
     pictures: [...pictures.values()],
   }

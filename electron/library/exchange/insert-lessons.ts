@@ -4,6 +4,7 @@ import type { GivenLesson, LessonRecords } from '../../../shared-core/exchange/l
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { bareHash, contentHash } from './gather-lessons.ts'
+import { cueKindIn, sayIn } from '../../../shared-core/wording/say.ts'
 
 /** Said on the card where a colleague gave no limits along: nobody should take silence for a sound body. */
 export const limitsNotGiven =
@@ -38,7 +39,7 @@ const insertCueKinds = ({ db }: LibraryContext, records: LessonRecords): Readonl
         .where(eq(t.cueKind.key, key(n)))
         .get()
       // The starting kinds are the same everywhere, whatever a coach calls them.
-      if (there && (there.label === kind.label || !there.isOwn)) {
+      if (there && (cueKindIn(sayIn('en'), there) === kind.label || !there.isOwn)) {
         keys.set(kind.key, there.key)
         break
       }

@@ -14,6 +14,7 @@ import { followedPoints } from './0013-followed-points.ts'
 import { pageLanguage } from './0014-page-language.ts'
 import { stills } from './0015-stills.ts'
 import { newMetricNames } from './0016-metric-names.ts'
+import { startersByKey } from './0017-starters-by-key.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -40,4 +41,5 @@ export const migrations: readonly Migration[] = [
   pageLanguage,
   stills,
   newMetricNames,
+  startersByKey,
 ]

@@ -15,6 +15,7 @@ import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
 import { asLesson, lessonView } from './lesson-view.ts'
 import { measuredSwings } from './measured-swings.ts'
+import { cueLabels } from './cue-kinds.ts'
 
 /** The lesson's shots in blocks, in the order they were hit, each with the cues of its swing. */
 export const asReportLesson = (
@@ -177,13 +178,7 @@ export const reportInputOf = (
     setupError: settings.setup,
     margins: settings.margins as Partial<Record<ShownMetric, number>>,
     units: options.units ?? view.student.units,
-    cueLabels: Object.fromEntries(
-      context.db
-        .select()
-        .from(t.cueKind)
-        .all()
-        .map((k) => [k.key, k.label]),
-    ),
+    cueLabels: cueLabels(context.db),
     ...(options.metrics ? { metrics: options.metrics } : {}),
     measured: measuredSwings(context, view),
   }

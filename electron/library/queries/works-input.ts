@@ -8,6 +8,7 @@ import type { UnitSystem } from '../../../shared-core/units.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { asLesson } from './lesson-view.ts'
+import { cueLabels } from './cue-kinds.ts'
 
 /** What is held against each other across students: those whose consent allows it; in the units most of them use. */
 export const worksInputOf = (
@@ -27,13 +28,7 @@ export const worksInputOf = (
     withoutConsent: all.length - students.length,
     units: options.units ?? usualUnits(students.map((student) => student.units)),
     deviceError: context.settings().device,
-    cueLabels: Object.fromEntries(
-      db
-        .select()
-        .from(t.cueKind)
-        .all()
-        .map((kind) => [kind.key, kind.label]),
-    ),
+    cueLabels: cueLabels(db),
     ...(options.club === undefined ? {} : { club: options.club }),
   }
 }

@@ -5,12 +5,13 @@ import { starterDrills } from '../../../shared-core/model/starter-drills.ts'
 import { momentNames } from '../../../shared-core/model/entities.ts'
 import { languageCaution, languages, type Language } from '../../../shared-core/wording/language.ts'
 import { en, type MessageKey } from '../../../shared-core/wording/en.ts'
-import { starterTextIn } from '../../../shared-core/wording/starter-texts.ts'
+import { starterDrillText, starterTextIn } from '../../../shared-core/wording/starter-texts.ts'
 import {
   catalogues,
   clubIn,
   cueKindIn,
   dayIn,
+  keptCueLabel,
   metricTextIn,
   momentIn,
   numberIn,
@@ -76,7 +77,12 @@ describe('names of the trade', () => {
       for (const name of momentNames) {
         expect(momentIn(say, name) === name, `${language} ${name}`).toBe(language === 'en')
       }
-      for (const kind of starterCueKinds) expect(en[`cueKind.${kind.key}` as MessageKey]).toBe(kind.label)
+      for (const kind of starterCueKinds) {
+        expect(kind.label).toBe('')
+        expect(cueKindIn(say, kind), kind.key).toBe(catalogues[language][`cueKind.${kind.key}` as MessageKey])
+        const named = { key: kind.key, label: cueKindIn(sayIn('en'), kind) }
+        expect(keptCueLabel(named)).toBe('')
+      }
     }
   })
 
@@ -85,6 +91,8 @@ describe('names of the trade', () => {
     expect(momentIn(say, 'my own moment')).toBe('my own moment')
     expect(cueKindIn(say, { key: 'grip', label: 'Grip, but mine' })).toBe('Grip, but mine')
     expect(cueKindIn(say, { key: 'own-1', label: 'Belt' })).toBe('Belt')
+    expect(keptCueLabel({ key: 'grip', label: 'Grip, but mine' })).toBe('Grip, but mine')
+    expect(keptCueLabel({ key: 'own-1', label: 'Belt' })).toBe('Belt')
     expect(clubIn(say, 'old brassie')).toBe('old brassie')
   })
 
@@ -98,7 +106,8 @@ describe('the starter drills', () => {
   it.each(['de', 'es'] as const)(
     'are there in %s, every text a plan shows, until the coach changes it',
     (language) => {
-      for (const { name, how, dose, watchFor, caution } of starterDrills) {
+      for (const { key } of starterDrills) {
+        const { name, how, dose, watchFor, caution } = starterDrillText(key)
         const shown = [name, how, dose, watchFor, caution]
         const said = shown.map((text) => starterTextIn(language, text))
         for (const [i, text] of shown.entries()) expect(said[i], text).not.toBe(text)
@@ -108,7 +117,8 @@ describe('the starter drills', () => {
       // A loading drill's caution defers to medical professionals in every language.
       const loading = starterDrills.filter((d) => d.isLoading)
       expect(loading.length).toBeGreaterThan(0)
-      for (const { caution } of loading) {
+      for (const { key } of loading) {
+        const { caution } = starterDrillText(key)
         expect(starterTextIn(language, caution)).toMatch(/medizinisch|médico/)
       }
     },
