@@ -51,6 +51,8 @@ const names: Readonly<Record<ColumnTarget, readonly string[]>> = {
     'impact club speed',
     'club speed at impact',
     'schlägerkopfgeschwindigkeit',
+    'schlägerkopfgeschw',
+    'schlägergeschw',
     'schlägergeschwindigkeit',
     'kopfgeschwindigkeit',
     'schwunggeschwindigkeit',
@@ -613,6 +615,13 @@ const speedByParts = (plain: string): Name | undefined => {
   return isBall === isClub ? undefined : { target: isBall ? 'ballSpeedMps' : 'clubSpeedMps', rank: 1000 }
 }
 
+/** The beginning of a name, spaces and all, that is this stem without them. */
+const asWritten = (plain: string, stem: string): string => {
+  let end = plain.length
+  while (end > 0 && squeeze(plain.slice(0, end)) !== squeeze(stem)) end--
+  return end === 0 ? stem : plain.slice(0, end)
+}
+
 function squeeze(text: string): string {
   return bare(text)
     .replace(/ß/g, 'ss')
@@ -651,7 +660,13 @@ export const readHeader = (header: string): HeaderReading => {
   const brackets = [...trimmed.matchAll(/[([{]([^)\]}]*)[)\]}]/g)].map((m) => m[1]!.trim())
   const plain = trimmed.replace(/[([{][^)\]}]*[)\]}]/g, ' ').trim()
   const found = byName.get(squeeze(plain)) ?? speedByParts(plain)
-  if (found) return withUnit(found, brackets)
+  if (found) {
+    const named = withUnit(found, brackets)
+    if (named.unit !== null) return named
+    // A name may end in its unit and be listed with it: "Offline Yards".
+    const ended = unitAtEnd(plain, brackets)
+    return ended.target === found.target ? ended : named
+  }
 
   // A bracket that is part of the name: "Launch Angle (Vertical)", "Launch (horizontal) [deg]".
   for (const inside of brackets) {
@@ -698,7 +713,9 @@ const unitAtEnd = (plain: string, brackets: readonly string[]): HeaderReading =>
       if (!spelled.endsWith(spelling) || spelled.length === spelling.length) continue
       const rest = spelled.slice(0, spelled.length - spelling.length)
       for (const stem of [rest, rest.replace(/in$/, '')]) {
-        const found = byName.get(squeeze(stem)) ?? (dimension === 'speed' ? speedByParts(stem) : undefined)
+        const found =
+          byName.get(squeeze(stem)) ??
+          (dimension === 'speed' ? speedByParts(asWritten(plain, stem)) : undefined)
         if (!found || !isNumberTarget(found.target) || dimensionOf[found.target] !== dimension) continue
         if (found.rank < best.rank) best = { ...withUnit(found, brackets), unit: name }
       }

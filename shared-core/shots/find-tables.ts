@@ -157,16 +157,21 @@ const findFirst = (text: string, options: ReadShotsOptions) => {
     .replace(/^\ufeff/, '')
     .split(/\r\n?|\n/, deepestHeader + 40)
     .join('\n')
-  let best: { delimiter: Delimiter; score: number; line: number } | null = null
+  type Found = { delimiter: Delimiter; score: number; line: number; tooLong: number }
+  let best: Found | null = null
   for (const delimiter of options.delimiter ? [options.delimiter] : delimiters) {
     const { records } = readRecords(head, delimiter)
     records.slice(0, deepestHeader).forEach((record, i) => {
       const joined = i > 0 ? joinedCells(records[i - 1]!, record, options) : null
       const score = Math.max(headerScore(record.cells, options), joined ? headerScore(joined, options) : 0)
-      if (score > (best?.score ?? 0)) best = { delimiter, score, line: record.line }
+      if (score === 0 || score < (best?.score ?? 0)) return
+      // A lone column is the same with any delimiter; the one that cuts its decimal commas apart is the wrong one.
+      const tooLong = records.slice(i + 1).filter((r) => r.cells.length > record.cells.length).length
+      if (score === best?.score && (record.line !== best.line || tooLong >= best.tooLong)) return
+      best = { delimiter, score, line: record.line, tooLong }
     })
   }
-  const found = best as { delimiter: Delimiter; score: number; line: number } | null
+  const found = best as Found | null
   if (!found) {
     throw new Problem('shots-no-header', {
       where: phrase('place.firstLines', { count: Math.min(deepestHeader, head.split('\n').length) }),
@@ -186,7 +191,26 @@ const besideEachOther = (table: Table, options: ReadShotsOptions): Table[] => {
   const numbersIn = (from: number, to: number) =>
     new Set(targets.slice(from, to).filter((t) => t !== null && isNumberTarget(t)))
   const starts = [start]
-  for (let i = start + 1; i < cells.length; i++) {
+  // Where the whole list of names comes again word for word, an empty one in it is no gap.
+  const again = cells.flatMap((c, i) => (i > start && c !== '' && c === cells[start] ? [i] : []))
+  const isRepeated =
+    again.length > 0 &&
+    again.every((from, k) => {
+      const own = cells
+        .slice(from, again[k + 1])
+        .join('\u0000')
+        .replace(/\u0000+$/, '')
+      return (
+        own ===
+        cells
+          .slice(start, again[0])
+          .join('\u0000')
+          .replace(/\u0000+$/, '')
+      )
+    }) &&
+    cells.slice(start, again[0]).filter((c) => c !== '').length >= 2
+  if (isRepeated) starts.push(...again)
+  for (let i = start + 1; i < cells.length && !isRepeated; i++) {
     const isAnew = cells[i] !== '' && (cells[i] === cells[start] || cells[i - 1] === '')
     if (!isAnew) continue
     const next = cells.findIndex((c, k) => k > i && (c === cells[i] || (c !== '' && cells[k - 1] === '')))

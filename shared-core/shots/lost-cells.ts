@@ -82,8 +82,11 @@ const misfit = (
 /** One odd value or odd way of writing is a mishit, not a lost cell. */
 const isClearlyBetter = (moved: number, asIs: number): boolean => moved + 3 < asIs && moved * 2 < asIs
 
-/** `lost`: the values stand in the wrong columns; `unsure`: either that, or just the last cell is empty. */
-export type LostCell = 'lost' | 'unsure' | null
+/**
+ * `lost`: the values stand in the wrong columns; `unsure`: either that, or just the last cell is empty; `long`: either
+ * that, or a number stands where no other line has anything.
+ */
+export type LostCell = 'lost' | 'unsure' | 'long' | null
 
 /**
  * Finds rows in which a cell was lost, so that every value behind it stands one column too far to the left: their last
@@ -98,7 +101,17 @@ export const rowsWithLostCell = (
   read: ReadCellAs,
 ): LostCell[] => {
   const width = known.length
-  const value = (cell: string | undefined, column: number) => (cell === undefined ? null : read(cell, column))
+  // Each row is tried with a cell put in at every place, so the same cells are read over and over.
+  const memo = new Map<string, number | string | null>()
+  const value = (cell: string | undefined, column: number) => {
+    if (cell === undefined) return null
+    const key = `${column} ${cell}`
+    const known = memo.get(key)
+    if (known !== undefined) return known
+    const found = read(cell, column)
+    memo.set(key, found)
+    return found
+  }
   const widthOf = ({ cells }: LostCellRow) =>
     cells.findLastIndex((c, i) => value(c, Math.min(i, width - 1)) !== null) + 1
   // Empty ones can't be told anything of, and tell nothing.
@@ -113,7 +126,7 @@ export const rowsWithLostCell = (
   const [usualLength, howOften] = mostCommon(filled.map((r) => r.cells.length))
   const isLong = (i: number) => own[i]! > usual || rows[i]!.cells.length > usualLength
   const odd = own.flatMap((w, i) => (w === 0 || (w === usual && !isLong(i)) ? [] : [i]))
-  if (filled.length < 3 || odd.length === 0) return rows.map(() => null)
+  if (filled.length < 3) return rows.map(() => null)
 
   const habits = new Map<string | null, ColumnHabit[]>()
   const habitsOf = (group: string | null): ColumnHabit[] => {
@@ -125,11 +138,19 @@ export const rowsWithLostCell = (
     const made = Array.from({ length: width }, (_, c) =>
       habitOf(
         from.map((r) => r.cells[c] ?? ''),
-        (cell) => read(cell, c),
+        (cell) => value(cell, c),
       ),
     )
     habits.set(key, made)
     return made
+  }
+  const counts = new Map<number, number>()
+  const filledIn = (column: number): number => {
+    const known = counts.get(column)
+    if (known !== undefined) return known
+    const count = filled.filter((r) => value(r.cells[column], column) !== null).length
+    counts.set(column, count)
+    return count
   }
   const found: LostCell[] = rows.map(() => null)
   for (const i of odd) {
@@ -142,7 +163,11 @@ export const rowsWithLostCell = (
     if (isLong(i)) {
       // One cell too many: without one of them the row fits.
       for (let at = 0; at < own[i]!; at++) best = Math.min(best, fit(row.cells.filter((_, c) => c !== at)))
+      const last = own[i]! - 1
+      const isLoneNumber =
+        !known[last] && typeof value(row.cells[last], last) === 'number' && filledIn(last) === 1
       if (isClearlyBetter(best, asIs)) found[i] = 'lost'
+      else if (isLoneNumber) found[i] = 'long'
       continue
     }
     for (let lost = usual - own[i]!; lost >= 1; lost--) {
@@ -154,7 +179,20 @@ export const rowsWithLostCell = (
     const isCutShort = row.cells.length < usualLength && howOften * 2 > filled.length
     const isLastUsual = howMany >= 0.8 * filled.length
     if (isClearlyBetter(best, asIs) || (isCutShort && best <= asIs + 1)) found[i] = 'lost'
-    else if (isLastUsual && best <= asIs + 1) found[i] = 'unsure'
+    else if ((isLastUsual && best <= asIs + 1) || best + 1.5 < asIs) found[i] = 'unsure'
   }
+  for (const i of onlyEmptyEnd(rows)) found[i] ??= 'unsure'
   return found
+}
+
+/** The one line that ends in an empty cell where all others write a value there, or a word for what is missing. */
+const onlyEmptyEnd = (rows: readonly LostCellRow[]): number[] => {
+  const filled = rows.flatMap(({ cells }, i) =>
+    cells.length > 0 ? [{ i, width: cells.findLastIndex((c) => c.trim() !== '') + 1 }] : [],
+  )
+  const most = Math.max(...filled.map((r) => r.width))
+  const shorter = filled.filter((r) => r.width < most)
+  return filled.length >= enoughRows && shorter.length === 1 && shorter[0]!.width === most - 1
+    ? [shorter[0]!.i]
+    : []
 }

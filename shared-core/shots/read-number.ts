@@ -189,7 +189,8 @@ const affixes = (before: string, after: string, context: CellContext): string[] 
   for (const run of [before.trim(), after.trim()]) {
     if (run === '') continue
     if (readUnit(run, context.dimension) !== null || sideOf(run, context) !== null) pieces.push(run)
-    else pieces.push(...run.split(/\s+/))
+    // A degree sign may stand right beside the side: "8.2 L°", "8.2°L".
+    else pieces.push(...run.split(/\s+|(?=[°º])|(?<=[°º])/).filter(Boolean))
   }
   return pieces
 }

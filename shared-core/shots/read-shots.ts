@@ -10,7 +10,7 @@ import { directionColumns, directionOf, saysSinistra } from './direction-columns
 import { doubledRows } from './doubled-rows.ts'
 import { findTables, headerText, mappingOf, type Table } from './find-tables.ts'
 import { readHeading } from './group-headings.ts'
-import { rowsWithLostCell } from './lost-cells.ts'
+import { rowsWithLostCell, type LostCell } from './lost-cells.ts'
 import { clubOfBareNumber, isKnownClub, readClub } from './read-club.ts'
 import {
   findDecimalMark,
@@ -148,11 +148,12 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
   const shots = oneSpellingOfBlocks(order.map((i) => single[i]!.shot))
   noteFrequentFlags(shots, headerLine, problems)
   problems.sort((a, b) => a.line - b.line)
+  const used = columns.filter(isUsed)
   return {
     shots,
     order: found,
     doubledLines,
-    columns: columns.map(({ header, target, unit, how, sideOf, samples }) => ({
+    columns: used.map(({ header, target, unit, how, sideOf, samples }) => ({
       header,
       target,
       unit,
@@ -160,13 +161,17 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
       sideOf,
       samples,
     })),
-    unmapped: columns.filter((c) => c.target === null && c.how === 'unknown').map((c) => c.header),
+    unmapped: used.filter((c) => c.target === null && c.how === 'unknown').map((c) => c.header),
     problems,
     delimiter,
     decimalMark,
     headerLine,
   }
 }
+
+/** A column without a name and without a value, as a separator at the end of each line makes, is none. */
+const isUsed = ({ header, how, samples }: Column): boolean =>
+  how !== 'unknown' || samples.length > 0 || !/^column \d+$/.test(header)
 
 /** A shot with the device's number of it and its other cells as text, for finding doubles. */
 type ReadRow = { shot: ShotReading; number: string | null; cells: string }
@@ -296,6 +301,8 @@ type DataRow = TableRecord & {
   startsGroup: boolean
   isAfterEmptyLine: boolean
   isTooLong?: boolean
+  /** Whether its values may stand in the wrong columns. */
+  slipped?: LostCell
   /** The club of a row above that was left out. */
   clubAbove?: string | null
 }
@@ -769,6 +776,8 @@ const shotRows = (
   // A club named only where it changes is that of the rows below, too.
   const named = clubColumn ? rows.map((r) => readClub(r.cells[clubColumn.index] ?? '')) : []
   const isSparse = named.filter((club) => club !== null).length * 2 <= rows.length
+  const firstNamed = named.findIndex((club) => club !== null)
+  const namesEachClubOnce = isSparse && firstNamed > 0
   let lastNamed: string | null = null
   const clubs = rows.map((row, i) => {
     if (!clubColumn) return row.headingClub ?? null
@@ -809,6 +818,7 @@ const shotRows = (
       return number ?? text
     },
   )
+  const isInPercent = percentLines(rows, columns)
   const nameTargets = ['club', 'at', 'date', 'time', 'shotNumber']
   const summaries = summaryRows(
     rows.map((row, i) => {
@@ -831,7 +841,15 @@ const shotRows = (
           !isMissing(text) &&
           !numbers.has(column) &&
           (/[^\d.,:/\s-]/.test(text) || nameTargets.includes(columns[column]?.target ?? ''))
-            ? [{ column, text, place: placeOf(columns[column]) }]
+            ? [
+                {
+                  column,
+                  text,
+                  place: placeOf(columns[column]),
+                  isBlock: columns[column]?.target === 'block',
+                  isMisplaced: isNoTime(text, columns[column]?.target ?? null),
+                },
+              ]
             : [],
         ),
         marks: new Set([
@@ -847,6 +865,8 @@ const shotRows = (
         startsGroup: row.startsGroup,
         isApart: i > 0 && row.line - rows[i - 1]!.line > 1 && row.isAfterEmptyLine,
         isBroken: slipped[i] !== null || row.isTooLong === true,
+        isInPercent: isInPercent(row),
+        isAboveFirstClub: namesEachClubOnce && i < firstNamed && row.headingClub === undefined,
       }
     }),
   )
@@ -855,9 +875,21 @@ const shotRows = (
   const kept = rows.flatMap((row, i) => {
     startsGroup ||= row.startsGroup
     const summary = summaries[i]
-    const ownClub = named[i] ?? null
-    if ((row.isTooLong || slipped[i] === 'lost') && ownClub !== null && isKnownClub(ownClub)) {
-      clubAbove = ownClub
+    // In a line left out the club may have slipped to another column.
+    if (isSparse && (row.isTooLong || slipped[i] === 'lost') && !summary?.isSure) {
+      const at = clubColumn?.index ?? -2
+      clubAbove =
+        [at, at - 1, at + 1]
+          .map((k) => (row.cells[k] ?? '').trim())
+          // "60°" beside it is an angle, "D" a side.
+          .filter(
+            (cell) =>
+              /\p{L}/u.test(cell) &&
+              cell.length > 1 &&
+              readUnit(cell.replace(/^[\d.,\s]+/, ''), 'angle') === null,
+          )
+          .map(readClub)
+          .find((club) => club !== null && isKnownClub(club)) ?? clubAbove
     }
     if (row.isTooLong) return []
     if (summary?.isSure) {
@@ -891,11 +923,6 @@ const shotRows = (
       )
       return false
     }
-    if (row.slipped === 'unsure') {
-      report(
-        'its last cell is empty; if a cell before it was lost, the values stand in the wrong columns: check this line',
-      )
-    }
     if (row.cells.length < columns.length && row.cells.length > 1) {
       report(
         `the line ends after ${row.cells.length} of ${columns.length} cells: the rest is missing, and its last value may be cut off`,
@@ -904,6 +931,34 @@ const shotRows = (
     return true
   })
 }
+
+/** Whether a line of numbers is one of per cents: in columns where the other lines have none. */
+const percentLines = (
+  rows: readonly DataRow[],
+  columns: readonly Column[],
+): ((row: TableRecord) => boolean) => {
+  const isPercent = (cell: string | undefined) => /\d\s*%\s*$/.test(cell ?? '')
+  const plain = columns.filter(
+    ({ target, index }) =>
+      target !== null &&
+      target !== 'ignored' &&
+      isNumberTarget(target) &&
+      rows.filter((r) => isPercent(r.cells[index])).length * 2 < rows.length,
+  )
+  return (row) => {
+    const filled = plain.filter(({ index }) => !isMissing(row.cells[index] ?? ''))
+    return (
+      filled.length > 0 &&
+      filled.filter(({ index }) => isPercent(row.cells[index])).length * 2 > filled.length
+    )
+  }
+}
+
+/** True for words where a time or the number of the shot should stand. */
+const isNoTime = (text: string, target: ShotColumn['target']): boolean =>
+  /\p{L}/u.test(text) &&
+  ((target === 'shotNumber' && wholeNumber(text) === null) ||
+    ((target === 'at' || target === 'date' || target === 'time') && readWallTime(text) === null))
 
 type ClubbedRow = DataRow & { club: string | null }
 
@@ -1086,6 +1141,14 @@ const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
     return null
   }
   problems.push(...own)
+  if (row.slipped === 'unsure' || row.slipped === 'long') {
+    const why =
+      row.slipped === 'unsure'
+        ? 'its last cell is empty; if a cell before it was lost'
+        : 'it has a value behind the last column; if there is a cell too many before it'
+    const message = `${why}, the values stand in the wrong columns: check this line`
+    problems.push({ line: row.line, column: null, kind: 'row', message })
+  }
   const flags: ShotFlag[] = flagsOf(metrics, club, {
     smash: numbers.get('smash') ?? null,
     spinBackRpm: numbers.get('spinBackRpm') ?? null,

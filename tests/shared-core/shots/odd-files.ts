@@ -460,7 +460,11 @@ export const oddFile = (seed: number): OddFile => {
     })
     // Beside a speed of 0 an angle of 0 is not measured, too.
     const speedAt = use.findIndex((c) => c.key === 'clubSpeed')
-    if (speedAt >= 0 && Number(cells[speedAt]!.replace(',', '.')) === 0) {
+    if (
+      speedAt >= 0 &&
+      /^'?0/.test(cells[speedAt]!) &&
+      Number.parseFloat(cells[speedAt]!.replace(/^'/, '').replace(',', '.')) === 0
+    ) {
       for (const metric of ['attackDeg', 'clubPathDeg'] as const) {
         if (values[metric]?.value === 0) delete values[metric]
       }
@@ -711,6 +715,9 @@ export const oddFile = (seed: number): OddFile => {
     const from = columns.findIndex((c) => c.field)
     const gap = between(from, columns.length - 1)
     line.cells = line.cells.flatMap((c, i) => (i === gap ? [] : [c]))
+    // What is not in the file is not told.
+    const lost = columns[gap]!.field
+    if (lost && fields[lost].metric && !carryTwice) delete line.told!.values[fields[lost].metric]
     const isPadded = random() < 0.5
     if (isPadded) line.cells.push('')
     const last = columns.at(-1)!
