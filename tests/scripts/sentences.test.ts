@@ -33,6 +33,7 @@ describe('a literal sentence outside wording', () => {
     ["const a = n > 1 ? 'ok' : `Only ${n} shot`", 'one side of a choice'],
     ["throw new Problem('gone', 'this clip is no longer there')", 'a problem told in words'],
     ['const a = `<p class="sure">We are sure of this.</p>`', 'between the tags of a page'],
+    ["const a = 'the ball never rose from the ground'", 'four words, neither capital nor stop'],
     ["const a = { label: 'Top left corner' }", 'the name of a thing that is shown'],
   ])('is found: %s (%s)', (code) => {
     expect(found(code)).toHaveLength(1)
