@@ -1,4 +1,5 @@
 import { bare, readUnit, type Dimension } from './unit.ts'
+import { said } from '../wording/phrase.ts'
 
 /** What parts whole from broken. */
 export type DecimalMark = '.' | ','
@@ -144,14 +145,16 @@ const longestCell = 200
  */
 export const readCell = (text: string, context: CellContext): CellReading => {
   if (isMissing(text)) return { kind: 'missing' }
-  if (text.length > longestCell) return { kind: 'bad', why: `"${text.trim().slice(0, 40)}…" is not a number` }
+  if (text.length > longestCell) {
+    return { kind: 'bad', why: said('cell.longNotANumber', { text: text.trim().slice(0, 40) }) }
+  }
   const cell = plainSigns(text)
   const turn = (value: number) => (context.isOtherSign && value !== 0 ? -value : value === 0 ? 0 : value)
   const direct = readNumber(cell, context.mark)
   if (direct !== null) return { kind: 'value', value: turn(direct), unit: null }
 
   const parts = /^([^\d+\-.,]*?)\s*([+-]?\s*(?:\d[\d.,'’ ]*|[.,]\d+))(.*)$/.exec(cell)
-  if (!parts) return { kind: 'bad', why: `"${text.trim()}" is not a number` }
+  if (!parts) return { kind: 'bad', why: said('cell.notANumber', { text: text.trim() }) }
   const value = readNumber(parts[2]!.trim(), context.mark)
   if (value === null) return { kind: 'bad', why: notANumber(text, parts[2]!, context.mark) }
 
@@ -162,25 +165,27 @@ export const readCell = (text: string, context: CellContext): CellReading => {
     if (asSide === 'needsPlayingSide') {
       return {
         kind: 'bad',
-        why: `"${text.trim()}": which way "${piece}" is depends on the playing side; state it`,
+        why: said('cell.whichSide', { text: text.trim(), side: piece }),
       }
     }
     const asUnit: string | null = unit === null ? readUnit(piece, context.dimension) : null
     if (asSide !== null) sign = asSide
     else if (asUnit !== null) unit = asUnit
     else {
-      return { kind: 'bad', why: `"${text.trim()}": "${piece}" is neither a unit of this column nor a side` }
+      return { kind: 'bad', why: said('cell.neitherUnitNorSide', { text: text.trim(), rest: piece }) }
     }
   }
-  if (sign !== null && value < 0) return { kind: 'bad', why: `"${text.trim()}" has both a minus and a side` }
+  if (sign !== null && value < 0) {
+    return { kind: 'bad', why: said('cell.minusAndSide', { text: text.trim() }) }
+  }
   return { kind: 'value', value: sign === null ? turn(value) : sign * value, unit }
 }
 
 const notANumber = (cell: string, number: string, mark: DecimalMark) => {
   const other = mark === '.' ? ',' : '.'
   return number.includes(other)
-    ? `"${cell.trim()}" is not written with the decimal mark "${mark}" that the rest of the file uses`
-    : `"${cell.trim()}" is not a number`
+    ? said('cell.otherMark', { text: cell.trim(), mark })
+    : said('cell.notANumber', { text: cell.trim() })
 }
 
 /** The words before and after a number; one run of text may hold a unit and a side. */

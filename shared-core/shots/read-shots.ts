@@ -27,7 +27,7 @@ import { summaryRows } from './summary-rows.ts'
 import { summaryWord } from './summary-row-word.ts'
 import { isAnyUnit, readUnit, unitFactor, unitNames } from './unit.ts'
 import { findDateOrder, isoOf, readWallTime, type DateOrder, type WallTimeReading } from './read-wall-time.ts'
-import { phrase } from '../wording/phrase.ts'
+import { said, phrase } from '../wording/phrase.ts'
 
 /** A column and what it was taken for. */
 export type ShotColumn = {
@@ -95,7 +95,7 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
     line,
     column: null,
     kind: 'row',
-    message: 'a quotation mark opens or closes in the wrong place; the line was left out',
+    message: said('row.quotation'),
   }))
   const headerLine = tables[0]!.header.line
   const laidOut = tables.map((table) => layOut(table, options, problems))
@@ -130,7 +130,7 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
       line: shot.line,
       column: null,
       kind: isTaken ? 'assumed' : 'skipped',
-      message: `the same shot as in line ${repeats[i]}, value for value; ${isTaken ? 'taken in again, as asked' : 'it was taken once'}`,
+      message: said(isTaken ? 'row.doubledTaken' : 'row.doubled', { line: repeats[i]! }),
     })
     return isTaken
   })
@@ -139,7 +139,7 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
       line: headerLine,
       column: null,
       kind: 'assumed',
-      message: `${alike} of the lines have all the numbers of another line but differ from it elsewhere; they were taken as shots of their own`,
+      message: said('row.sameNumbers', { n: alike }),
     })
   }
   const { order, ...found } = orderOfShots(
@@ -253,8 +253,7 @@ const noteOneSided = (
       line: headerLine,
       column: header,
       kind: 'assumed',
-      message:
-        'every value is plus and was taken as to the right; if the column only says how far, its side is not known',
+      message: said('column.allPlus'),
     })
   }
 }
@@ -328,12 +327,12 @@ const dataRows = (
     const report = (kind: ShotsProblem['kind'], message: string, column: string | null = null) =>
       problems.push({ line: record.line, column, message, kind })
     if (headerTexts.has(headerText(record.cells))) {
-      report('skipped', 'the column names again; the line was left out')
+      report('skipped', said('row.headerAgain'))
       startsGroup = true
       continue
     }
     if (isUnitsRow(record, header)) {
-      report('skipped', 'the units again; the line was left out')
+      report('skipped', said('row.unitsAgain'))
       continue
     }
     const heading = header.length > 1 ? readHeading(record.cells) : null
@@ -343,13 +342,13 @@ const dataRows = (
       // A club with no shots below it is a line without numbers.
       if (waiting) problems.push(waiting)
       waiting = null
-      if (heading.club === null) report('skipped', `a line with only "${heading.text}", not a shot; left out`)
+      if (heading.club === null) report('skipped', said('row.onlyNoShot', { text: heading.text }))
       else {
         waiting = {
           line: record.line,
           column: null,
           kind: 'row',
-          message: `a line with only "${heading.text}" and no shots below it`,
+          message: said('row.onlyNoShots', { text: heading.text }),
         }
       }
       startsGroup = true
@@ -358,10 +357,7 @@ const dataRows = (
     const filled = record.cells.findLastIndex((c) => c.trim() !== '') + 1
     if (filled > header.length) {
       tooLong++
-      report(
-        'row',
-        `${filled} cells where the header has ${header.length}: the values can't be told apart; the line was left out`,
-      )
+      report('row', said('row.cellCount', { cells: filled, expected: header.length }))
       // Whatever sums up the lines around it may have counted it.
       rows.push({ ...record, headingClub, startsGroup, isAfterEmptyLine: false, isTooLong: true })
       startsGroup = false
@@ -371,7 +367,7 @@ const dataRows = (
       problems.push({
         ...waiting,
         kind: 'skipped',
-        message: `the club of the lines below: ${clubWords(headingClub ?? null)}`,
+        message: said('row.club', { club: clubWords(headingClub ?? null) }),
       })
       waiting = null
     }
@@ -411,7 +407,7 @@ const cellOf = (
   if (column.isGrouped && /\d[.,](?!\d{3}(?!\d))/.test(text)) {
     return {
       kind: 'bad',
-      why: `"${text.trim()}" is not written as the other numbers of its column, in thousands`,
+      why: said('cell.notGrouped', { text: text.trim() }),
     }
   }
   return readCell(column.isGrouped ? text.replace(/(\d)[.,](?=\d{3}(?!\d))/g, '$1') : text, {
@@ -571,7 +567,7 @@ const decimalMarkOf = (tables: readonly LaidOut[], table: Table, problems: Shots
       line: table.header.line,
       column: null,
       kind: 'assumed',
-      message: `the decimal mark can't be told for sure; "${mark}" was assumed`,
+      message: said('column.decimalMark', { mark }),
     })
   }
   return mark
@@ -623,7 +619,7 @@ const settleUnits = (
           line: headerLine,
           column: column.header,
           kind: 'assumed',
-          message: `${values.length} of its cells state no unit; ${unit}, as in the other cells, was assumed`,
+          message: said('column.someWithoutUnit', { n: values.length, unit }),
         })
       }
     } else open.push({ column, target, values })
@@ -660,7 +656,7 @@ const settleUnits = (
         line: headerLine,
         column: column.header,
         kind: 'assumed',
-        message: `the file states no unit; ${guess.unit} was assumed ${guess.why}`,
+        message: said('column.noUnit', { unit: guess.unit, why: guess.why }),
       })
     }
   }
@@ -743,7 +739,7 @@ const withDirection = (
   if (sign === 1 || sign === -1) return { ...reading, value: sign * Math.abs(reading.value) }
   return {
     kind: 'bad',
-    why: `${reading.value} to a side, but "${direction.trim()}" beside it does not say to which`,
+    why: said('cell.sideUnsaid', { text: reading.value, beside: direction.trim() }),
   }
 }
 
@@ -897,7 +893,7 @@ const shotRows = (
         line: row.line,
         column: null,
         kind: 'skipped',
-        message: `a line that sums up others ("${summary.reason}"), not a shot; left out`,
+        message: said('row.sum', { reason: summary.reason }),
       })
       return []
     }
@@ -906,7 +902,7 @@ const shotRows = (
         line: row.line,
         column: null,
         kind: 'assumed',
-        message: `this line may be ${summary.reason} and no shot; it was taken as a shot. If it is none, leave it out`,
+        message: said('row.maybeSum', { reason: summary.reason }),
       })
     }
     const one = { ...row, startsGroup, slipped: slipped[i]!, clubAbove }
@@ -918,15 +914,11 @@ const shotRows = (
     const report = (message: string, column: string | null = null) =>
       problems.push({ line: row.line, column, kind: 'row', message })
     if (row.slipped === 'lost') {
-      report(
-        'a cell is missing, or there is one too many, and the values behind it stand in the wrong columns; the line was left out',
-      )
+      report(said('row.cellMissing'))
       return false
     }
     if (row.cells.length < columns.length && row.cells.length > 1) {
-      report(
-        `the line ends after ${row.cells.length} of ${columns.length} cells: the rest is missing, and its last value may be cut off`,
-      )
+      report(said('row.cut', { cells: row.cells.length, expected: columns.length }))
     }
     return true
   })
@@ -988,7 +980,7 @@ const clubsFilledDown = (
         line: table.header.line,
         column: column!.header,
         kind: 'assumed',
-        message: `"${text}" was taken as a ${club}`,
+        message: said('cell.takenAs', { text, what: club }),
       })
     }
     return club
@@ -1039,21 +1031,21 @@ const dateOrderOf = (
   const isAmerican =
     columns.some((c) => c.unit === 'mph' || c.unit === 'yd') && mark === '.' && table.delimiter !== ';'
   const order: DateOrder = readings.some((r) => r.hasHalfDay) || isAmerican ? 'month-day' : 'day-month'
-  const words = order === 'month-day' ? 'month before day' : 'day before month'
+  const words = phrase(order === 'month-day' ? 'dates.monthFirst' : 'dates.dayFirst')
   const column = own.find((c) => c.target !== 'time')?.header ?? null
   if (found.mixed) {
     problems.push({
       line: table.header.line,
       column,
       kind: 'assumed',
-      message: `the dates contradict each other in the order of day and month; ${words} was assumed`,
+      message: said('column.datesContradict', { order: words }),
     })
   } else if (found.isOpen) {
     problems.push({
       line: table.header.line,
       column,
       kind: 'assumed',
-      message: `nothing in the file tells the order of day and month; ${words} was assumed`,
+      message: said('column.dateOrder', { order: words }),
     })
   }
   return order
@@ -1114,7 +1106,12 @@ const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
         report(
           column.header,
           'cell',
-          `"${cell.trim()}" is not a ${target === 'date' ? 'date' : target === 'time' ? 'time of day' : 'date and time'}`,
+          said('cell.isNot', {
+            text: cell.trim(),
+            what: phrase(
+              target === 'date' ? 'cell.date' : target === 'time' ? 'cell.time' : 'cell.dateAndTime',
+            ),
+          }),
         )
       } else times.push(reading)
     }
@@ -1136,17 +1133,13 @@ const readRow = (row: ClubbedRow, context: RowContext): ShotReading | null => {
       line: row.line,
       column: null,
       kind: 'row',
-      message: 'no usable number of a shot in this line; it was left out',
+      message: said('row.noNumber'),
     })
     return null
   }
   problems.push(...own)
   if (row.slipped === 'unsure' || row.slipped === 'long') {
-    const why =
-      row.slipped === 'unsure'
-        ? 'its last cell is empty; if a cell before it was lost'
-        : 'it has a value behind the last column; if there is a cell too many before it'
-    const message = `${why}, the values stand in the wrong columns: check this line`
+    const message = said(row.slipped === 'unsure' ? 'row.lastEmpty' : 'row.oneTooMany')
     problems.push({ line: row.line, column: null, kind: 'row', message })
   }
   const flags: ShotFlag[] = flagsOf(metrics, club, {
@@ -1231,7 +1224,7 @@ const noteZeros = (
         line: headerLine,
         column: column.header,
         kind: 'assumed',
-        message: `0 in ${count === 1 ? '1 line' : `${count} lines`} was taken as not measured`,
+        message: said('column.zeroNotMeasured', { column: count === 1 ? '1 line' : `${count} lines` }),
       })
     }
   }
@@ -1297,7 +1290,7 @@ const noteFrequentFlags = (shots: readonly ShotReading[], headerLine: number, pr
         line: headerLine,
         column: null,
         kind: 'assumed',
-        message: `${metric} looks wrong in ${count} of ${shots.length} shots; check that column's unit`,
+        message: said('column.looksWrong', { column: metric, wrong: count, all: shots.length }),
       })
     }
   }

@@ -1,6 +1,7 @@
 import { mean } from '../statistics/mean.ts'
 import { median } from '../statistics/median.ts'
 import { summaryWord } from './summary-row-word.ts'
+import { phrase, said, type PhraseKey } from '../wording/phrase.ts'
 
 /** One line as this module needs it. */
 export type SummaryCandidate = {
@@ -51,14 +52,15 @@ const statistics = {
 type StatisticName = keyof typeof statistics
 const statisticNames = Object.keys(statistics) as StatisticName[]
 
-const words: Readonly<Record<StatisticName, string>> = {
-  mean: 'the average',
-  sd: 'the spread',
-  'population sd': 'the spread',
-  median: 'the middle value',
-  smallest: 'the smallest value',
-  largest: 'the largest value',
-}
+const words = {
+  mean: 'sum.mean',
+  sd: 'sum.spread',
+  'population sd': 'sum.spread',
+  median: 'sum.median',
+  smallest: 'sum.smallest',
+  largest: 'sum.largest',
+} as const satisfies Record<StatisticName, PhraseKey>
+const ofTheLines = (name: StatisticName): string => said('sum.ofTheLines', { what: phrase(words[name]) })
 
 /** Columns go together (speed, carry), so each counts less than alone. */
 const together = 0.7
@@ -194,7 +196,7 @@ const priorOdds = {
 } as const
 /** Lines that sum up others and agree with none of our sums: one in twenty. */
 const noneAgrees = 20
-const inPercent = 'in per cent'
+const inPercent = said('sum.inPercent')
 const sureOdds = 10
 const unsureOdds = 0.12
 const unsureRunOdds = 0.5
@@ -329,11 +331,10 @@ export const summaryRows = (rows: readonly SummaryCandidate[]): (SummaryFound | 
     const posterior = odds / best.p
     if (posterior > sureOdds) {
       byNumbers.add(i)
-      found[i] = { reason: `${words[best.name]} of the lines around it`, isSure: true }
+      found[i] = { reason: ofTheLines(best.name), isSure: true }
     } else if (posterior > unsureOdds) {
       found[i] = {
-        reason:
-          best.p < noneAgrees ? `${words[best.name]} of the lines around it` : 'a line that sums up others',
+        reason: best.p < noneAgrees ? ofTheLines(best.name) : said('sum.any'),
         isSure: false,
       }
     } else if (!isOfRun.has(i)) found[i] = null
@@ -348,7 +349,7 @@ export const summaryRows = (rows: readonly SummaryCandidate[]): (SummaryFound | 
       if (found[i]?.isSure) continue
       isOfRun.add(i)
       byNumbers.add(i)
-      found[i] = { reason: `${words[name]} of the lines around it`, isSure: odds > sureOdds }
+      found[i] = { reason: ofTheLines(name), isSure: odds > sureOdds }
     }
   }
   // A line of spreads may follow one of averages: what was found makes the line before it an edge.

@@ -184,4 +184,63 @@ export const remarkPhrases = {
   'waiting.shots': '{n, plural, one {# shot} other {# shots}} without a clip',
   'strikeFlag.impossible':
     "efficiency {efficiency} is more than a {club} can give ({limit}) beyond the device's error: likely a bad reading of club speed",
+
+  // What is said of a file of shots.
+  'row.doubled': 'the same shot as in line {line}, value for value; it was taken once',
+  'row.doubledTaken': 'the same shot as in line {line}, value for value; taken in again, as asked',
+  'row.lastEmpty':
+    'its last cell is empty; if a cell before it was lost, the values stand in the wrong columns: check this line',
+  'row.oneTooMany':
+    'it has a value behind the last column; if there is a cell too many before it, the values stand in the wrong columns: check this line',
+  'dates.monthFirst': 'month before day',
+  'dates.dayFirst': 'day before month',
+  'cell.isNot': '"{text}" is not a {what}',
+  'cell.date': 'date',
+  'cell.time': 'time of day',
+  'cell.dateAndTime': 'date and time',
+  'sum.any': 'a line that sums up others',
+  'sum.inPercent': 'in per cent',
+  'sum.mean': 'the average',
+  'sum.spread': 'the spread',
+  'sum.median': 'the middle value',
+  'sum.smallest': 'the smallest value',
+  'sum.largest': 'the largest value',
+  'sum.ofTheLines': '{what} of the lines around it',
+  'cell.notANumber': '"{text}" is not a number',
+  'row.quotation': 'a quotation mark opens or closes in the wrong place; the line was left out',
+  'row.sameNumbers':
+    '{n} of the lines have all the numbers of another line but differ from it elsewhere; they were taken as shots of their own',
+  'column.allPlus':
+    'every value is plus and was taken as to the right; if the column only says how far, its side is not known',
+  'row.headerAgain': 'the column names again; the line was left out',
+  'row.unitsAgain': 'the units again; the line was left out',
+  'row.onlyNoShot': 'a line with only "{text}", not a shot; left out',
+  'row.onlyNoShots': 'a line with only "{text}" and no shots below it',
+  'row.cellCount':
+    "{cells} cells where the header has {expected}: the values can't be told apart; the line was left out",
+  'row.club': 'the club of the lines below: {club}',
+  'cell.notGrouped': '"{text}" is not written as the other numbers of its column, in thousands',
+  'column.decimalMark': `the decimal mark can't be told for sure; "{mark}" was assumed`,
+  'column.someWithoutUnit': '{n} of its cells state no unit; {unit}, as in the other cells, was assumed',
+  'column.noUnit': 'the file states no unit; {unit} was assumed {why}',
+  'cell.sideUnsaid': '{text} to a side, but "{beside}" beside it does not say to which',
+  'row.sum': 'a line that sums up others ("{reason}"), not a shot; left out',
+  'row.maybeSum':
+    'this line may be {reason} and no shot; it was taken as a shot. If it is none, leave it out',
+  'row.cellMissing':
+    'a cell is missing, or there is one too many, and the values behind it stand in the wrong columns; the line was left out',
+  'row.cut':
+    'the line ends after {cells} of {expected} cells: the rest is missing, and its last value may be cut off',
+  'cell.takenAs': '"{text}" was taken as a {what}',
+  'column.datesContradict':
+    'the dates contradict each other in the order of day and month; {order} was assumed',
+  'column.dateOrder': 'nothing in the file tells the order of day and month; {order} was assumed',
+  'row.noNumber': 'no usable number of a shot in this line; it was left out',
+  'column.zeroNotMeasured': '0 in {column} was taken as not measured',
+  'column.looksWrong': "{column} looks wrong in {wrong} of {all} shots; check that column's unit",
+  'cell.longNotANumber': '"{text}…" is not a number',
+  'cell.whichSide': '"{text}": which way "{side}" is depends on the playing side; state it',
+  'cell.neitherUnitNorSide': '"{text}": "{rest}" is neither a unit of this column nor a side',
+  'cell.minusAndSide': '"{text}" has both a minus and a side',
+  'cell.otherMark': '"{text}" is not written with the decimal mark "{mark}" that the rest of the file uses',
 } as const
