@@ -1,3 +1,4 @@
+import Papa from 'papaparse'
 import { Problem } from '../problem.ts'
 import type { ColumnTarget } from './column-target.ts'
 import { isNumberTarget, readHeader } from './column-names.ts'
@@ -125,6 +126,29 @@ export const findTables = (
   const firstLine = tables[0]!.header.line
   // Quotation marks in the title lines above the table lose nothing.
   return { tables, delimiter: first.delimiter, brokenLines: brokenLines.filter((l) => l > firstLine) }
+}
+
+/** A table of one shot a column is not wider than this many lines. */
+const mostNames = 60
+
+/**
+ * The text of a table that stands on its side, one shot a column, turned so that each shot is a line; null for any other.
+ * Its first column is a better header than any of its lines.
+ */
+export const turnedText = (text: string, options: ReadShotsOptions): string | null => {
+  for (const delimiter of options.delimiter ? [options.delimiter] : delimiters) {
+    const { records, brokenLines } = readRecords(text, delimiter)
+    if (records.length < 2 || records.length > mostNames || brokenLines.length > 0) continue
+    const width = Math.max(...records.map((r) => r.cells.length))
+    if (width < 2) continue
+    const names = records.map((r) => r.cells[0] ?? '')
+    const score = headerScore(names, options)
+    const bestRow = Math.max(...records.map((r) => headerScore(r.cells, options)))
+    if (score < 4 || score < 2 * bestRow) continue
+    const turned = Array.from({ length: width }, (_, c) => records.map((r) => r.cells[c] ?? ''))
+    return Papa.unparse(turned, { delimiter, newline: '\n' })
+  }
+  return null
 }
 
 const headerAt = (

@@ -41,7 +41,7 @@ export const isThinkable = (metric: MetricName, value: number): boolean =>
  * with the model of flight/models.ts over launch 8 to 16° and spin 1800 to 3500 rpm (182 yd at 120 mph to 319 yd at 185 mph); below 35 m/s, where that table says
  * nothing, the flight without air, v²/g.
  */
-const longestCarryM = (ballSpeedMps: number): number =>
+export const longestCarryM = (ballSpeedMps: number): number =>
   ballSpeedMps < 35
     ? ballSpeedMps ** 2 / G_MPS2
     : (182.1 + (318.9 - 182.1) * ((ballSpeedMps / MPH_MPS - 120) / 65)) * YARD_M

@@ -13,7 +13,8 @@ const clubIn = (text: string): string | null => {
       .replace(/[([{][^)\]}]*[)\]}]/g, ' ')
       .replace(/[-–—:,;\s]+(?:\d+\s*)?(?:shots?|balls?|schläge|golpes|coups|colpi|slag)\s*$/i, '')
       .trim()
-    const club = readClub(bareText)
+    // "50 shots" counts them; "52°" would be a wedge.
+    const club = /[\p{L}°º]/u.test(bareText) ? readClub(bareText) : null
     if (club !== null && isKnownClub(club)) return club
   }
   return null
@@ -32,5 +33,6 @@ export const readHeading = (cells: readonly string[]): Heading | null => {
   const text = filled[0]!
   const club = clubIn(text)
   if (club === null && !/\p{L}/u.test(text)) return null
-  return { text, club: summaryWord(text) === null ? club : null }
+  // "Driver Average" is no heading of drivers; "Driver, 5 shots" is one.
+  return { text, club: summaryWord(text)?.strength === 'strong' ? null : club }
 }

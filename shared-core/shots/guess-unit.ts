@@ -1,6 +1,7 @@
 import { median } from 'simple-statistics'
 import type { NumberTarget } from './column-target.ts'
 import { dimensionOf } from './column-names.ts'
+import { longestCarryM } from './flags-of.ts'
 import { unitFactor } from './unit.ts'
 import { said } from '../wording/phrase.ts'
 
@@ -9,6 +10,9 @@ export type UnitHow = 'options' | 'usual' | 'like' | 'assumed'
 
 /** A unit, how it was found, and why. */
 export type UnitGuess = { unit: string; how: UnitHow; why: string }
+
+/** A number as the file writes it, with its club and the carry beside it, in whatever unit, if there is one. */
+export type SpeedValue = { value: number; club: string | null; carry?: number | null }
 
 /** Middle of what players do with a club, m/s, and its spread as a factor (natural log); from memory, wide on purpose. */
 const usualBallSpeed = (club: string | null): { middle: number; spread: number } =>
@@ -46,7 +50,7 @@ const usualClubSpeed = (club: string | null) => {
  */
 export const guessUnit = (
   target: NumberTarget,
-  values: readonly { value: number; club: string | null }[],
+  values: readonly SpeedValue[],
   settled: readonly { target: NumberTarget; unit: string }[],
 ): UnitGuess => {
   const unitOf = (name: NumberTarget) => settled.find((s) => s.target === name)?.unit ?? null
@@ -65,7 +69,7 @@ export const guessUnit = (
     case 'speed': {
       const twin = unitOf(target === 'ballSpeedMps' ? 'clubSpeedMps' : 'ballSpeedMps')
       if (twin !== null) return { unit: twin, how: 'like', why: said('unit.likeOtherSpeed') }
-      return { unit: likeliestSpeedUnit(target, values), how: 'assumed', why: said('unit.bySize') }
+      return likeliestSpeedUnit(target, values, unitOf('carryM'))
     }
     case 'length':
       return lengthUnit(target, sizes, unitOf)
@@ -79,24 +83,59 @@ export const guessUnit = (
   }
 }
 
+/** How far a ball of that speed may carry by physics against what the file says, at most so many spreads count for size alone. */
+const mostForSize = 2.5
+/** A full shot carries about 0.95 of the longest flight of its ball speed; a fifth less or more is usual. Judged, no source. */
+const usualReach = { share: 0.95, spread: 0.2 }
+/** A ball speed told from the club speed alone is known less. */
+const reachByClubSpread = 0.35
+
+/**
+ * The unit of speeds by two signs: their size, which is what players do and differs from child to professional, and
+ * their carry, which is physics (64 m/s flies about 200 m; where the file says 78, it is 64 mph). The second counts more.
+ */
 const likeliestSpeedUnit = (
   target: NumberTarget,
-  values: readonly { value: number; club: string | null }[],
-): string => {
+  values: readonly SpeedValue[],
+  carryUnit: string | null,
+): UnitGuess => {
   const positive = values.filter((v) => v.value > 0)
-  if (positive.length === 0) return 'mph'
-  const misfit = (unit: string) =>
-    Math.abs(
+  if (positive.length === 0) return { unit: 'mph', how: 'assumed', why: said('unit.bySize') }
+  const flown = positive.filter((v) => v.club !== 'putter' && (v.carry ?? 0) > 0)
+  const candidates = ['mph', 'm/s', 'km/h'].map((unit) => {
+    const factor = unitFactor(unit, 'speed')
+    const usual = target === 'ballSpeedMps' ? usualBallSpeed : usualClubSpeed
+    const size = Math.abs(
       median(
-        positive.map(({ value, club }) => {
-          const { middle, spread } = target === 'ballSpeedMps' ? usualBallSpeed(club) : usualClubSpeed(club)
-          return Math.log((value * unitFactor(unit, 'speed')) / middle) / spread
+        positive.map(
+          ({ value, club }) => Math.log((value * factor) / usual(club).middle) / usual(club).spread,
+        ),
+      ),
+    )
+    if (flown.length === 0) return { unit, misfit: size }
+    const perMetre = unitFactor(carryUnit ?? (unit === 'mph' ? 'yd' : 'm'), 'length')
+    const reach = Math.abs(
+      median(
+        flown.map(({ value, club, carry }) => {
+          const ball =
+            target === 'ballSpeedMps'
+              ? value * factor
+              : (value * factor * usualBallSpeed(club).middle) / usualClubSpeed(club).middle
+          return (
+            Math.log((carry! * perMetre) / (usualReach.share * longestCarryM(ball))) /
+            (target === 'ballSpeedMps' ? usualReach.spread : reachByClubSpread)
+          )
         }),
       ),
     )
-  return ['mph', 'm/s', 'km/h']
-    .map((unit) => ({ unit, misfit: misfit(unit) }))
-    .reduce((a, b) => (b.misfit < a.misfit ? b : a)).unit
+    return { unit, misfit: Math.hypot(Math.min(size, mostForSize), reach) }
+  })
+  const { unit } = candidates.reduce((a, b) => (b.misfit < a.misfit ? b : a))
+  return {
+    unit,
+    how: 'assumed',
+    why: said(flown.length > 0 ? 'unit.bySizeAndCarry' : 'unit.bySize'),
+  }
 }
 
 const lengthUnit = (

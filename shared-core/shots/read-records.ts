@@ -26,6 +26,8 @@ const parse = (text: string, delimiter: string) =>
 const plainCell = (cell: string): string =>
   cell
     .replace(/^\s*=\s*"([^"]*)"\s*$/, '$1')
+    // A space before the quotation mark keeps the usual reader from seeing it as one.
+    .replace(/^\s+"([^"]*)"\s*$/, '$1')
     .replace(/^\s*['‘’`´](?=[\p{L}\p{N}+\-.,−])/u, '')
     // Full-width letters, digits and signs of East Asian programs.
     .replace(/[\uff01-\uff5e]/g, (c) => String.fromCharCode(c.charCodeAt(0) - 0xfee0))

@@ -5,10 +5,10 @@ import type { ColumnTarget, NumberTarget } from './column-target.ts'
 import { dimensionOf, isNumberTarget, readHeader, sideWordsOf, type HeaderReading } from './column-names.ts'
 import { assertText } from './decode-text.ts'
 import { flagsOf, isThinkable } from './flags-of.ts'
-import { guessUnit, type UnitHow } from './guess-unit.ts'
+import { guessUnit, type SpeedValue, type UnitHow } from './guess-unit.ts'
 import { directionColumns, directionOf, saysSinistra } from './direction-columns.ts'
 import { doubledRows } from './doubled-rows.ts'
-import { findTables, headerText, mappingOf, type Table } from './find-tables.ts'
+import { findTables, headerText, mappingOf, turnedText, type Table } from './find-tables.ts'
 import { readHeading } from './group-headings.ts'
 import { rowsWithLostCell, type LostCell } from './lost-cells.ts'
 import { clubOfBareNumber, isKnownClub, readClub } from './read-club.ts'
@@ -90,6 +90,26 @@ export const readShots = (text: string, options: ReadShotsOptions = {}): ShotsRe
   if (text.replace(/^\ufeff/, '').trim() === '') {
     throw new Problem('shots-empty')
   }
+  const turned = turnedText(text, options)
+  if (turned !== null) return turnedReading(readTables(turned, options))
+  return readTables(text, options)
+}
+
+/** Says once that what is called a line is a column of the file. */
+const turnedReading = (reading: ShotsReading): ShotsReading => ({
+  ...reading,
+  problems: [
+    {
+      line: 1,
+      column: null,
+      kind: 'assumed',
+      message: 'the table has one shot a column and was turned: where a line is named, count columns',
+    },
+    ...reading.problems,
+  ],
+})
+
+const readTables = (text: string, options: ReadShotsOptions): ShotsReading => {
   const { tables, delimiter, brokenLines } = findTables(text, options)
   const problems: ShotsProblem[] = brokenLines.map((line) => ({
     line,
@@ -337,7 +357,7 @@ const dataRows = (
     }
     const heading = header.length > 1 ? readHeading(record.cells) : null
     if (heading) {
-      const isSummary = summaryWord(heading.text) !== null
+      const isSummary = heading.club === null && summaryWord(heading.text) !== null
       if (!isSummary && (heading.club !== null || headingClub !== undefined)) headingClub = heading.club
       // A club with no shots below it is a line without numbers.
       if (waiting) problems.push(waiting)
@@ -578,15 +598,20 @@ const isMetric = (target: string): target is MetricName => (metricNames as reado
 /** Gives every number column a unit: what the file states, then the coach's word, then the reader's guess, reported. */
 const settleUnits = (
   columns: Column[],
-  rows: readonly TableRecord[],
+  rows: readonly ClubbedRow[],
   earlier: readonly Column[],
   options: ReadShotsOptions,
   headerLine: number,
   problems: ShotsProblem[],
 ) => {
-  const open: { column: Column; target: NumberTarget; values: { value: number; club: string | null }[] }[] =
-    []
-  const clubIndex = columns.find((c) => c.target === 'club')?.index
+  const open: { column: Column; target: NumberTarget; values: SpeedValue[] }[] = []
+  const carryColumn = columns.find((c) => c.target === 'carryM')
+  const carryIn = (row: TableRecord): number | null => {
+    if (!carryColumn) return null
+    const cell = cellOf(carryColumn, 'carryM', row.cells[carryColumn.index] ?? '', 'right')
+    // A unit in the cell is that of the column where it is settled.
+    return cell.kind === 'value' ? cell.value : null
+  }
   for (const column of columns) {
     const { target } = column
     if (!target || target === 'ignored' || !isNumberTarget(target) || column.unit !== null) continue
@@ -597,7 +622,7 @@ const settleUnits = (
       Object.assign(column, { unit: sameAbove.unit, how: sameAbove.how } satisfies Partial<Column>)
       continue
     }
-    const values: { value: number; club: string | null }[] = []
+    const values: SpeedValue[] = []
     const cellUnits = new Map<string, number>()
     for (const row of rows) {
       const cell = cellOf(column, target, row.cells[column.index] ?? '', options.playingSide ?? 'right')
@@ -605,7 +630,8 @@ const settleUnits = (
       if (cell.unit === null) {
         values.push({
           value: cell.value,
-          club: clubIndex === undefined ? null : readClub(row.cells[clubIndex] ?? ''),
+          club: row.club,
+          carry: carryIn(row),
         })
       } else cellUnits.set(cell.unit, (cellUnits.get(cell.unit) ?? 0) + 1)
     }

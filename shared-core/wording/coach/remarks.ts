@@ -171,6 +171,7 @@ export const remarkPhrases = {
   'text.anUnknownClub': 'an unknown club',
   'text.unknownClub': 'unknown club',
   'unit.bySize': 'from the size of the values',
+  'unit.bySizeAndCarry': 'from the size of the values and how far the balls flew',
   'unit.bySpeeds': "because the speeds are in {unit} (yards and metres can't be told apart by size)",
   'unit.commonest': "as the commonest (yards and metres can't be told apart by size)",
   'unit.likeOtherSpeed': 'as in the other speed column',
