@@ -626,6 +626,38 @@ const speedByParts = (plain: string): Name | undefined => {
   return isBall === isClub ? undefined : { target: isBall ? 'ballSpeedMps' : 'clubSpeedMps', rank: 1000 }
 }
 
+/*
+ * The same for how far and how far aside: "Carry Flat - Length", "Est. total distance", "Carry - Side". A word that names
+ * another quantity (height, angle, time) is none of these.
+ */
+const lengthParts = {
+  carry: ['carry'],
+  total: ['total'],
+  side: ['side', 'lateral', 'offline', 'deviation', 'seite', 'abweichung', 'lado', 'cote', 'ecart'],
+  height: ['height', 'apex', 'peak'],
+  filler: ['length', 'distance', 'dist', 'max', 'maximum', 'flat', 'actual', 'est', 'estimated', 'calc', 'calculated', 'measured', 'lange', 'distanz', 'weite', 'distancia', 'longueur', 'longitud'],
+} as const // prettier-ignore
+
+const lengthByParts = (plain: string): Name | undefined => {
+  const words = plain
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .split(/[\s._-]+/)
+    .map(squeeze)
+    .filter(Boolean)
+  const kinds = words.map(
+    (word) =>
+      Object.entries(lengthParts).find(([, known]) => (known as readonly string[]).includes(word))?.[0],
+  )
+  if (kinds.includes(undefined)) return undefined
+  const [isCarry, isTotal] = [kinds.includes('carry'), kinds.includes('total')]
+  if (kinds.includes('height')) {
+    return isCarry || isTotal || kinds.includes('side') ? undefined : { target: 'apexM', rank: 1000 }
+  }
+  if (isCarry === isTotal) return undefined
+  if (kinds.includes('side')) return { target: 'sideM', rank: isCarry ? 1000 : 1001 }
+  return { target: isCarry ? 'carryM' : 'totalM', rank: 1000 }
+}
+
 /** The beginning of a name, spaces and all, that is this stem without them. */
 const asWritten = (plain: string, stem: string): string => {
   let end = plain.length
@@ -670,7 +702,7 @@ export const readHeader = (header: string): HeaderReading => {
 
   const brackets = [...trimmed.matchAll(/[([{]([^)\]}]*)[)\]}]/g)].map((m) => m[1]!.trim())
   const plain = trimmed.replace(/[([{][^)\]}]*[)\]}]/g, ' ').trim()
-  const found = byName.get(squeeze(plain)) ?? speedByParts(plain)
+  const found = byName.get(squeeze(plain)) ?? speedByParts(plain) ?? lengthByParts(plain)
   if (found) {
     const named = withUnit(found, brackets)
     if (named.unit !== null) return named
