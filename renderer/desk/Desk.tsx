@@ -91,7 +91,9 @@ export function Desk({ lessonId }: { lessonId: string }) {
   return (
     <>
       {!isShowing && <DeskBar lessonId={lessonId} />}
-      {view && <LastPlanAsk key={lessonId} lessonId={lessonId} studentName={view.student.name} />}
+      {view && !isShowing && (
+        <LastPlanAsk key={lessonId} lessonId={lessonId} studentName={view.student.name} />
+      )}
       {view && <TalkBar lessonId={lessonId} />}
       {view && (
         <div

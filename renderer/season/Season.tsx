@@ -3,7 +3,7 @@ import { createContext, useContext, useEffect, useMemo, useState } from 'react'
 import type { Finding } from '../../shared-core/change/findings.ts'
 import { clubWords } from '../../shared-core/model/club.ts'
 import type { SeasonClub, SeasonLesson, SeasonView } from '../../shared-core/report/season-view.ts'
-import { seasonStudentText } from '../../shared-core/report/student-words.ts'
+import { seasonInStudentWords } from '../../shared-core/report/student-words.ts'
 import { metricLabel, metricText, type UnitSystem } from '../../shared-core/units.ts'
 import { Action } from '../parts/Action.tsx'
 import { Chart } from '../parts/Chart.tsx'
@@ -23,10 +23,10 @@ import './season.css'
 /** Findings as the student reads them, for a screen that both look at. */
 const StudentWords = createContext<Language | null>(null)
 
-function SaidText({ finding }: { finding: Finding }) {
+function SaidTexts({ findings }: { findings: readonly Finding[] }) {
   const language = useContext(StudentWords)
-  const said = language === null ? finding : { ...finding, ...seasonStudentText(finding, sayIn(language)) }
-  return <FindingText finding={said} />
+  const said = language === null ? findings : seasonInStudentWords(findings, sayIn(language))
+  return said.map((finding, index) => <FindingText key={index} finding={finding} />)
 }
 
 /** One student's lessons over time: levels, trends, what was kept, what was to be practised. */
@@ -115,9 +115,7 @@ function ClubSeason({ club, units }: { club: SeasonClub; units: UnitSystem }) {
       </p>
       <section className="season-findings">
         <h2>What the season says</h2>
-        {club.findings.map((finding, index) => (
-          <SaidText key={index} finding={finding} />
-        ))}
+        <SaidTexts findings={club.findings} />
       </section>
     </>
   )
@@ -151,9 +149,7 @@ function KeptBefore({ club }: { club: SeasonClub }) {
             {dateText(kept.shownOn)}: what was still there of {dateText(kept.gainedOn)}
           </summary>
           <div className="season-findings">
-            {kept.findings.map((finding, index) => (
-              <SaidText key={index} finding={finding} />
-            ))}
+            <SaidTexts findings={kept.findings} />
           </div>
         </details>
       ))}
@@ -197,7 +193,7 @@ function PlanResults({ club, date }: { club: SeasonClub | null; date: string }) 
       </p>
     )
   }
-  return result.findings.map((finding, index) => <SaidText key={index} finding={finding} />)
+  return <SaidTexts findings={result.findings} />
 }
 
 /** The same numbers as the charts, as a table, with the way to each lesson. */

@@ -30,11 +30,22 @@ export const fitted = (picture: Size, canvas: Size): StageView => ({
 /** At least this share of a picture's width or height stays in sight when it fills its place. */
 const minSeen = 0.5
 
-/** As large as fills the canvas, cut at the sides (or above and below) where the picture has another form, at most by half. */
-export const filled = (picture: Size, canvas: Size): StageView => {
-  const cover = Math.max(canvas.width / picture.width, canvas.height / picture.height)
-  return { scale: Math.min(cover, fitScale(picture, canvas) / minSeen), panX: 0, panY: 0 }
-}
+/** As large as fills the canvas where the picture has another form, at most half of it out of sight. */
+const coverScale = (picture: Size, canvas: Size): number =>
+  Math.min(
+    Math.max(canvas.width / picture.width, canvas.height / picture.height),
+    fitScale(picture, canvas) / minSeen,
+  )
+
+/**
+ * As large as its height allows, cut at the sides where the canvas is narrower, at most by half. Never cut above or below:
+ * where nobody knows where the player is, a head, a ball or a club would be out of sight.
+ */
+export const filled = (picture: Size, canvas: Size): StageView => ({
+  scale: Math.min(coverScale(picture, canvas), canvas.height / picture.height),
+  panX: 0,
+  panY: 0,
+})
 
 /** Room around a player's joints: above the head, and for as much of the club as there is place for. */
 const roomAbout = 1.3
@@ -50,7 +61,7 @@ export const filledAbout =
       canvas.width / (roomAbout * player.width),
       canvas.height / (roomAbout * player.height),
     )
-    const scale = Math.max(fitScale(picture, canvas), Math.min(filled(picture, canvas).scale, whole))
+    const scale = Math.max(fitScale(picture, canvas), Math.min(coverScale(picture, canvas), whole))
     const moved = (at: number, across: number, room: number) => {
       const most = Math.max(0, (across * scale - room) / 2)
       // Not −0 where nothing moves.
@@ -63,13 +74,16 @@ export const filledAbout =
     }
   }
 
-/** Where two pictures are seen larger as wholes: side by side, or one above the other. */
-export const largerArrangement = (pictures: readonly [Size, Size], area: Size): 'side' | 'stacked' => {
+/** Where two players are seen larger: side by side, or one above the other. Each picture comes with how it begins to lie. */
+export const largerArrangement = (
+  pictures: readonly { size: Size; startView: (picture: Size, canvas: Size) => StageView }[],
+  area: Size,
+): 'side' | 'stacked' => {
   const side = { width: area.width / 2, height: area.height }
   const stacked = { width: area.width, height: area.height / 2 }
   const least = (canvas: Size) =>
-    Math.min(...pictures.map((p) => p.width * p.height * fitScale(p, canvas) ** 2))
-  return least(stacked) > least(side) * 1.15 ? 'stacked' : 'side'
+    Math.min(...pictures.map(({ size, startView }) => startView(size, canvas).scale))
+  return least(stacked) > least(side) * 1.05 ? 'stacked' : 'side'
 }
 
 /** Zoomed by `factor` so that the point under (x, y) on the canvas stays where it is. */

@@ -168,7 +168,7 @@ export function run({ small, seed, print }: WorldRun): Outcome[] {
   })
   print(
     `${coaches} coaches a row, four focuses of which one has the effect named, one to three lessons a student. Told: under the ` +
-      'budget of everything listed (Holm). The last two rows are what the warnings beside each summary are for.',
+      'budget of everything listed (Holm). In the last two rows the summary is not the focus’ own doing: what every later block brings, and a slow start that gets better by itself.',
   )
   print(
     worldTable(

@@ -109,7 +109,7 @@ header p{margin:.15rem 0;color:var(--soft)}
 @media screen and (prefers-color-scheme:dark){.logo{background:#fff;border-radius:6px;padding:.35rem .5rem}}
 h1{font-size:1.75rem;line-height:1.2;margin:0 0 .3rem;letter-spacing:-.01em}
 nav{position:sticky;top:0;z-index:2;background:var(--ground);border-bottom:1px solid var(--rule)}
-nav ul{display:flex;overflow-x:auto;list-style:none;padding-left:.5rem;padding-right:.5rem}
+nav ul{display:flex;overflow-x:auto;scrollbar-width:none;list-style:none;padding-left:.5rem;padding-right:.5rem}
 nav a{display:block;min-height:44px;line-height:44px;padding:0 .6rem;white-space:nowrap;color:var(--ink);text-decoration:none}
 nav a:hover,nav a:focus-visible{text-decoration:underline}
 h2{font-size:1.25rem;line-height:1.3;margin:1.7rem 0 .7rem;padding-top:.7rem;border-top:2px solid var(--accent)}

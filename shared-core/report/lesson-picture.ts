@@ -3,6 +3,7 @@ import { centreInterval } from '../statistics/centre-interval.ts'
 import { median } from '../statistics/median.ts'
 import { formatMetric, metricInSystem, metricLabel, metricUnit } from '../units.ts'
 import type { ShownMetric, UnitSystem } from '../units.ts'
+import { textWidth, wrapText } from '../scene/text-width.ts'
 import { blockTones, type ChartOptions } from './charts.ts'
 import type { LessonReport } from './lesson-report.ts'
 import { commas, phrase, said, sayWord } from '../wording/phrase.ts'
@@ -206,6 +207,9 @@ export const lessonPictureOptions = (picture: LessonPicture, options: PictureOpt
   const { metric, dots, bands, ceiling, shotCount } = picture
   const { units, look, activeSwingId = null, textPx = 12, widthPx = 300, isStill = false } = options
   const pxPerShot = (widthPx - 4.2 * textPx) / (shotCount + 0.2)
+  const names = bands.map((b) =>
+    inLines(b.label, (b.toOrder - b.fromOrder + 1) * pxPerShot - textPx * 0.4, textPx),
+  )
   const shown = (value: number) => metricInSystem(metric, value, units)
   const unit = metricUnit(metric, units)
   const number = (value: number) => formatMetric(metric, value, units).text
@@ -243,7 +247,12 @@ export const lessonPictureOptions = (picture: LessonPicture, options: PictureOpt
   })
   return {
     backgroundColor: 'transparent',
-    grid: { left: textPx * 3.4, right: textPx * 0.8, top: textPx * 3, bottom: textPx * 2 },
+    grid: {
+      left: textPx * 3.4,
+      right: textPx * 0.8,
+      top: textPx * (1.8 + 1.2 * Math.max(1, ...names.map((name) => name.length))),
+      bottom: textPx * 2,
+    },
     ...(isStill
       ? {}
       : {
@@ -260,13 +269,11 @@ export const lessonPictureOptions = (picture: LessonPicture, options: PictureOpt
       type: 'value',
       min: 0.4,
       max: shotCount + 0.6,
-      interval: shotCount > 16 ? 5 : 2,
       axisLabel: {
         color: look.soft,
         fontSize: textPx,
-        showMinLabel: false,
-        showMaxLabel: false,
-        formatter: (value: number) => (Number.isInteger(value) ? String(value) : ''),
+        customValues: roundNumbers(shotCount),
+        formatter: (value: number) => String(value),
       },
       axisTick: { show: false },
       axisLine: { lineStyle: { color: look.rule } },
@@ -287,8 +294,8 @@ export const lessonPictureOptions = (picture: LessonPicture, options: PictureOpt
       splitLine: { lineStyle: { color: look.rule, opacity: 0.7 } },
     },
     series: [
-      ...bands.map((b) =>
-        bandSeries(b, { pxPerShot, shown, number, tone: toneOf(b.blockId), look, textPx, max }),
+      ...bands.map((b, i) =>
+        bandSeries(b, { name: names[i]!, shown, number, tone: toneOf(b.blockId), look, textPx, max }),
       ),
       ...(ceiling === null
         ? []
@@ -320,7 +327,8 @@ export const lessonPictureOptions = (picture: LessonPicture, options: PictureOpt
 const bandSeries = (
   band: PictureBand,
   by: {
-    pxPerShot: number
+    /** Its name in lines. */
+    name: readonly string[]
     shown: (value: number) => number
     number: (value: number) => string
     tone: string
@@ -329,14 +337,13 @@ const bandSeries = (
     max: number
   },
 ) => {
-  const { pxPerShot, shown, number, tone, look, textPx, max } = by
+  const { name, shown, number, tone, look, textPx, max } = by
   const [from, to] = [band.fromOrder - 0.5, band.toOrder + 0.5]
   const { interval, middle } = band
   return {
     type: 'scatter',
     silent: true,
     z: 1,
-    // Its name over the band, as much of it as there is room for.
     data: [[(from + to) / 2, max]],
     symbolSize: 0.1,
     label: {
@@ -347,7 +354,7 @@ const bandSeries = (
       fontSize: textPx,
       lineHeight: textPx * 1.2,
       rich: { middle: { fontWeight: 700, fontSize: textPx * 1.15, color: look.ink } },
-      formatter: `${shortened(band.label, ((to - from) * pxPerShot) / (textPx * 0.6))}\n{middle|${middle === null ? '–' : number(middle)}}`,
+      formatter: `${name.join('\n')}\n{middle|${middle === null ? '–' : number(middle)}}`,
     },
     markArea: {
       silent: true,
@@ -384,8 +391,30 @@ const bandSeries = (
   }
 }
 
-const shortened = (text: string, letters: number): string =>
-  text.length <= letters ? text : `${text.slice(0, Math.max(1, Math.floor(letters) - 1)).trimEnd()}…`
+/** Lines of a name at most. */
+const mostLines = 2
+
+/** A name in lines over its band, on words; what has no room in it ends with …, so that no name touches the next. */
+const inLines = (name: string, widthPx: number, textPx: number): string[] => {
+  const fits = (line: string) => textWidth(line, textPx) <= widthPx
+  const cut = (line: string) => {
+    let end = line.length
+    while (end > 1 && !fits(`${line.slice(0, end).trimEnd()}…`)) end -= 1
+    return `${line.slice(0, end).trimEnd()}…`
+  }
+  const lines = wrapText(name, textPx, widthPx)
+  const shown = lines.slice(0, mostLines)
+  return shown.map((line, i) => {
+    const isLast = i === shown.length - 1 && lines.length > shown.length
+    return isLast ? cut(`${line} ${lines[i + 1]!}`) : fits(line) ? line : cut(line)
+  })
+}
+
+/** What stands under the shots: every second, fifth or tenth, as there is room for about eight. */
+const roundNumbers = (count: number): number[] => {
+  const step = [1, 2, 5, 10, 20, 50].find((each) => count / each <= 8) ?? 100
+  return Array.from({ length: Math.floor(count / step) }, (_, i) => (i + 1) * step)
+}
 
 /** From below the least that counts to above the most, the ceiling within; no closer than 5 % of it. */
 const rangeOf = (

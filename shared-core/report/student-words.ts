@@ -1,6 +1,6 @@
 import { metricInSystem, type ShownMetric, type UnitSystem } from '../units.ts'
 import type { MessageKey } from '../wording/en.ts'
-import { blockIn, numberIn, quotedIn, type Say } from '../wording/say.ts'
+import { blockIn, listIn, numberIn, quotedIn, type Say } from '../wording/say.ts'
 import { comparisonRows, type ComparisonCell, type ComparisonRow } from './comparison-rows.ts'
 import type { KeyedFinding, LessonReport } from './lesson-report.ts'
 
@@ -139,14 +139,37 @@ const playSpeedText = (finding: Said, report: Report, say: Say): StudentText => 
   return { sentence: say('playSpeed.cannotTell'), howSure: say('tooEarly') }
 }
 
-const keptText = (finding: Said, say: Say): StudentText => {
-  if (!finding.isSure) {
-    const what = plainName(finding.metric, say)
-    const key = finding.metric === null ? 'kept.cannotTellMany' : 'kept.cannotTell'
-    return { sentence: say(key, { what }), howSure: say('tooEarly') }
-  }
-  return { sentence: say(finding.verdict === 'kept' ? 'kept.kept' : 'kept.lost'), howSure: say('sure') }
+/** What was kept or lost since the last lesson; findings of one verdict are one sentence that names them all. */
+const keptText = (findings: readonly Said[], say: Say): StudentText => {
+  const { isSure, verdict, metric } = findings[0]!
+  const what = listIn(
+    say,
+    findings.map((f) => plainName(f.metric, say)),
+  )
+  return isSure
+    ? { sentence: say(verdict === 'kept' ? 'kept.kept' : 'kept.lost', { what }), howSure: say('sure') }
+    : {
+        sentence: say(metric === null ? 'kept.cannotTellMany' : 'kept.cannotTell', { what }),
+        howSure: say('tooEarly'),
+      }
 }
+
+const isSureKept = ({ topic, isSure }: Said): boolean => topic === 'kept' && isSure
+
+/**
+ * The student's text of each finding in a list, those that were surely kept, or lost, said once for all of them together
+ * where the first of them stands.
+ */
+const saidTogether = <F extends Said>(
+  findings: readonly F[],
+  say: Say,
+  alone: (finding: F) => StudentText,
+): (F & StudentText)[] =>
+  findings.flatMap((finding, place) => {
+    if (!isSureKept(finding)) return [{ ...finding, ...alone(finding) }]
+    const alike = findings.filter((f) => isSureKept(f) && f.verdict === finding.verdict)
+    return findings.indexOf(alike[0]!) === place ? [{ ...finding, ...keptText(alike, say) }] : []
+  })
 
 const went = (sentence: string): 'up' | 'down' =>
   /\b(?:faster|higher|longer|straighter|earlier)\b/.test(sentence) ? 'up' : 'down'
@@ -194,15 +217,29 @@ const planText = (finding: Said, say: Say): StudentText => {
 
 /** The student's text of a finding of the season: a trend, a best, what was kept, what came after a plan. */
 export const seasonStudentText = (finding: Said, say: Say): StudentText => {
-  if (finding.topic === 'kept') return keptText(finding, say)
+  if (finding.topic === 'kept') return keptText([finding], say)
   return finding.topic === 'plan' ? planText(finding, say) : seasonText(finding, say)
 }
+
+/** The same for a list of them. */
+export const seasonInStudentWords = <F extends Said>(findings: readonly F[], say: Say): (F & StudentText)[] =>
+  saidTogether(findings, say, (finding) => seasonStudentText(finding, say))
+
+/** Whether the shots of a block lie closer together than those of the baseline. */
+const spreadText = ({ verdict, isSure }: Said, block: string | null, say: Say): StudentText =>
+  isSure && block !== null
+    ? {
+        sentence: say(verdict === 'spread-steadier' ? 'spread.steadier' : 'spread.wilder', { block }),
+        howSure: say('sure'),
+      }
+    : { sentence: say('spread.cannotTell'), howSure: say('tooEarly') }
 
 const otherText = (finding: Said, say: Say): StudentText => {
   const what = plainName(finding.metric, say)
   const named = /“([^”]+)”/.exec(finding.sentence)?.[1] ?? null
   const quoted = named === null ? null : quotedIn(say, blockIn(say, named))
   const { isSure } = finding
+  if (finding.verdict.startsWith('spread')) return spreadText(finding, quoted, say)
   const text = (sentence: string): StudentText => ({ sentence, howSure: say(isSure ? 'sure' : 'tooEarly') })
   switch (finding.topic) {
     case 'cue':
@@ -256,8 +293,13 @@ export const studentText = (finding: KeyedSaid, report: Report, say: Say): Stude
 /** The report as the hand-over speaks of it: each finding in the student's words. */
 export const inStudentWords = (report: LessonReport, say: Say): LessonReport => ({
   ...report,
-  findings: report.findings.map((finding) => {
-    const { sentence, howSure } = studentText(finding, report, say)
-    return { ...finding, sentence, howSure }
-  }),
+  findings: report.findings.map((finding) => ({ ...finding, ...studentText(finding, report, say) })),
 })
+
+/** Findings one after the other as the student reads them: what says the same is said once. */
+export const studentTexts = (
+  findings: readonly KeyedFinding[],
+  report: Report,
+  say: Say,
+): (KeyedFinding & StudentText)[] =>
+  saidTogether(findings, say, (finding) => studentText(finding, report, say))

@@ -29,7 +29,7 @@ const subject = (row: WorksRow, wording: Wording): Word =>
 /** What is said of one metric of a focus or cue. */
 export const worksText = (
   row: WorksRow,
-  { metric, students, sameWay, summary, others, verdict }: WorksMetric,
+  { metric, students, sameWay, summary, againstOthers, verdict }: WorksMetric,
   wording: Wording,
   lookedAt: number,
 ): WorksText => {
@@ -66,7 +66,12 @@ export const worksText = (
       return {
         short,
         sentence: sayWord(sentences(phrase('works.cameWith', found), next)),
-        howSure: said('works.clear', { allowed }),
+        howSure: sayWord(
+          sentences(
+            phrase('works.clear', { allowed }),
+            againstOthers === null ? phrase('works.noOtherBlocks', { least: minStudents }) : null,
+          ),
+        ),
         isSure: true,
       }
     case 'as-other-blocks':
@@ -74,7 +79,7 @@ export const worksText = (
         short,
         sentence: said('works.asOthers', {
           ...found,
-          others: signed(metric, others!.estimate, wording, sdOfInterval(others!.ci)),
+          apart: signed(metric, againstOthers!.estimate, wording, sdOfInterval(againstOthers!.ci)),
         }),
         howSure: said('works.asAnyBlock'),
         isSure: false,

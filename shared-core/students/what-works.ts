@@ -49,7 +49,7 @@ export interface StudentChange {
   ci95: [number, number] | null
 }
 
-/** `as-other-blocks`: it changed, and so did the later blocks without this focus or cue. */
+/** `as-other-blocks`: it changed, but not clearly otherwise than the later blocks without this focus or cue. */
 export type WorksVerdict = 'came-with' | 'as-other-blocks' | 'cannot-tell' | 'too-few'
 
 /** One metric of one cue or focus: every student's change, and all together, in the metric's SI unit. */
@@ -62,7 +62,9 @@ export interface WorksMetric {
   summary: RandomEffects | null
   /** The same for the later shots without this focus or cue: what any block after the baseline brings. */
   others: RandomEffects | null
-  /** Adjusted over everything that is listed. */
+  /** With this focus or cue less the later shots without it, in the same lessons; null with fewer than four students who have both. */
+  againstOthers: RandomEffects | null
+  /** Against the baseline, adjusted over everything that is listed. */
   pAdjusted: number | null
   verdict: WorksVerdict
 }
@@ -110,9 +112,11 @@ const focusKey = (label: string): string => label.trim().toLowerCase().replace(/
 
 /**
  * For each focus of blocks and each cue: what came with it across students. Per student the change against the baseline
- * of the same lessons, with the same club; together a random-effects summary. One budget for all that is listed: Holm
- * over the focuses, cues and metrics with four students or more. Part of no lesson's budget.
- * Sources: statistics/random-effects.ts; Holm 1979.
+ * of the same lessons, with the same club; together a random-effects summary. Where the lessons had other blocks after
+ * the baseline, what differs from the baseline must differ from those as well, so that what every later block brings is not
+ * said of one. One budget for all that is listed: Holm over the focuses, cues and metrics with four students or more, and
+ * again over those that differ from the baseline. Part of no lesson's budget.
+ * Sources: statistics/random-effects.ts; Holm 1979. How often it is right: tests/worlds/what-works.md.
  */
 export const whatWorks = (input: WhatWorksInput): WhatWorks => {
   const students = input.students.map((student) => ({
@@ -132,9 +136,11 @@ export const whatWorks = (input: WhatWorksInput): WhatWorks => {
     .sort((a, b) => b.students - a.students || a.label.localeCompare(b.label))
   const all = rows.flatMap((row) => row.metrics)
   const adjusted = holm(all.map((row) => row.summary?.p ?? null))
+  const passed = adjusted.map((p) => p !== null && p <= 0.05)
+  const second = holm(all.map((row, i) => (passed[i]! ? (row.againstOthers?.p ?? null) : null)))
   all.forEach((row, i) => {
     row.pAdjusted = adjusted[i]!
-    if (row.pAdjusted !== null) row.verdict = judged(row, row.pAdjusted)
+    if (row.pAdjusted !== null) row.verdict = judged(row, passed[i]!, second[i]!)
   })
   return {
     units: input.units,
@@ -226,15 +232,18 @@ interface Change {
   df: number
 }
 
+/** From which shots of a pair to which. */
+type Sides = readonly [from: keyof Pair, to: keyof Pair]
+
 /** A student's lessons weigh by their shots. */
 const changeOf = (
   student: WorksStudent,
   pairs: readonly Pair[],
-  side: 'after' | 'others',
+  [from, to]: Sides,
   metric: ShownMetric,
 ): Change | null => {
   const usable = pairs
-    .map((pair) => [pair.before, pair[side]].map((shots) => presentValues(metricValues(shots, metric))))
+    .map((pair) => [pair[from], pair[to]].map((shots) => presentValues(metricValues(shots, metric))))
     .filter((sides) => sides.every((values) => values.length >= minShots)) as [number[], number[]][]
   if (usable.length === 0) return null
   const weights = usable.map(([before, after]) => 1 / (1 / before.length + 1 / after.length))
@@ -256,11 +265,11 @@ const changeOf = (
 
 const changesOf = (
   byStudent: ReadonlyMap<WorksStudent, readonly Pair[]>,
-  side: 'after' | 'others',
+  sides: Sides,
   metric: WorksMetricName,
 ): Change[] =>
   [...byStudent]
-    .map(([student, pairs]) => changeOf(student, pairs, side, metric))
+    .map(([student, pairs]) => changeOf(student, pairs, sides, metric))
     .filter((change) => change !== null)
     .sort((a, b) => a.change - b.change)
 
@@ -280,7 +289,7 @@ const summarise = (
   metric: WorksMetricName,
   byStudent: ReadonlyMap<WorksStudent, readonly Pair[]>,
 ): WorksMetric => {
-  const changes = changesOf(byStudent, 'after', metric)
+  const changes = changesOf(byStudent, ['before', 'after'], metric)
   const summary = together(changes)
   return {
     metric,
@@ -297,20 +306,23 @@ const summarise = (
         ? 0
         : changes.filter(({ change }) => Math.sign(change) === Math.sign(summary.estimate)).length,
     summary,
-    others: together(changesOf(byStudent, 'others', metric)),
+    others: together(changesOf(byStudent, ['before', 'others'], metric)),
+    againstOthers: together(changesOf(byStudent, ['others', 'after'], metric)),
     pAdjusted: null,
     verdict: 'too-few',
   }
 }
 
-const judged = ({ summary, others }: WorksMetric, pAdjusted: number): WorksVerdict => {
-  if (summary === null || pAdjusted > 0.05) return 'cannot-tell'
-  const isTheSame =
-    others !== null &&
-    others.p <= 0.05 &&
-    Math.sign(others.estimate) === Math.sign(summary.estimate) &&
-    Math.abs(others.estimate) >= Math.min(...summary.ci.map(Math.abs))
-  return isTheSame ? 'as-other-blocks' : 'came-with'
+const judged = (
+  { summary, againstOthers }: WorksMetric,
+  differsFromBaseline: boolean,
+  pAgainstOthers: number | null,
+): WorksVerdict => {
+  if (!differsFromBaseline) return 'cannot-tell'
+  if (againstOthers === null) return 'came-with'
+  const isApart =
+    pAgainstOthers! <= 0.05 && Math.sign(againstOthers.estimate) === Math.sign(summary!.estimate)
+  return isApart ? 'came-with' : 'as-other-blocks'
 }
 
 const ownInterval = ({ change, unitVariance, squares: own, df }: Change): [number, number] | null => {

@@ -41,6 +41,12 @@ export const de: Record<MessageKey, string> = {
   'change.askWhich': 'Dein Coach kann dir sagen, welche.',
   'change.cannotSee': 'Mit {block} ist noch keine klare Veränderung zu sehen. Mehr Schläge werden es zeigen.',
 
+  'spread.steadier': 'Mit {block} waren deine Schläge gleichmäßiger. Das ist gut.',
+  'spread.wilder':
+    'Mit {block} waren deine Schläge weniger gleichmäßig. Das ist in Ordnung: Eine neue Bewegung braucht Zeit.',
+  'spread.cannotTell':
+    'Es lässt sich noch nicht sagen, ob deine Schläge jetzt gleichmäßiger sind als am Anfang.',
+
   'held.strike':
     'Du schwingst schnell genug. Was du jetzt brauchst, ist ein besserer Treffer. Arbeite also zuerst am Treffen, nicht am Tempo.',
   'held.strikeGain':
@@ -60,9 +66,9 @@ export const de: Record<MessageKey, string> = {
 
   'kept.cannotTell': 'Es lässt sich noch nicht sagen, ob {what} so ist wie beim letzten Mal.',
   'kept.cannotTellMany': 'Ob {what} so ist wie beim letzten Mal, lässt sich noch nicht sagen.',
-  'kept.kept': 'Was du letztes Mal gewonnen hast, ist noch da. Gut gemacht.',
+  'kept.kept': 'Was du letztes Mal gewonnen hast, ist noch da: {what}. Gut gemacht.',
   'kept.lost':
-    'Ein Teil dessen, was du letztes Mal gewonnen hast, ist weg. Das ist normal. Such wieder das Gefühl von damals.',
+    'Ein Teil dessen, was du letztes Mal gewonnen hast, ist weg: {what}. Das ist normal. Such wieder das Gefühl von damals.',
 
   'season.rising': 'Von Stunde zu Stunde ist {what} gestiegen. Mach weiter so.',
   'season.falling':

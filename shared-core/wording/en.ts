@@ -45,6 +45,10 @@ export const en = {
   'change.askWhich': 'Your coach can tell you which.',
   'change.cannotSee': 'With {block} we can’t see a clear change yet. More shots will tell.',
 
+  'spread.steadier': 'With {block}, your shots were more alike. That is good.',
+  'spread.wilder': 'With {block}, your shots were less alike. That is fine: a new move takes time.',
+  'spread.cannotTell': 'We can’t tell yet if your shots are more alike now than at the start.',
+
   // What holds back.
   'held.strike':
     'You swing fast enough. What you need now is a better hit. So work on the hit first, not on speed.',
@@ -63,10 +67,11 @@ export const en = {
     'We don’t know yet at which speed you play best. Hit some shots easy, some fast, and we will see.',
 
   // Since the last lesson.
-  'kept.cannotTell': 'We can’t tell yet if {what} is as it was last time.',
+  'kept.cannotTell': 'We can’t tell yet if this is as it was last time: {what}.',
   'kept.cannotTellMany': 'We can’t tell yet if {what} are as they were last time.',
-  'kept.kept': 'What you gained last time is still there. Well done.',
-  'kept.lost': 'Some of what you gained last time is gone. That is normal. Go back to the feel from then.',
+  'kept.kept': 'What you gained last time is still there: {what}. Well done.',
+  'kept.lost':
+    'Some of what you gained last time is gone: {what}. That is normal. Go back to the feel from then.',
 
   // From lesson to lesson, and after a plan.
   'season.rising': 'From lesson to lesson, {what} has gone up. Keep going like this.',
@@ -76,12 +81,12 @@ export const en = {
   'season.bestNotClear': 'One of your lessons stands first in {what}. It may have been a lucky day.',
   'season.alike': 'In {what}, your lessons are much the same.',
   'season.notRecorded': 'We have no numbers for {what}.',
-  'season.cannotTell': 'We can’t tell yet where {what} is going. It takes more lessons.',
+  'season.cannotTell': 'We can’t tell yet which way this goes: {what}. It takes more lessons.',
   'plan.up': 'Since the last plan, {what} has gone up. Keep your practice as it is.',
   'plan.down':
     'Since the last plan, {what} has gone down. That can happen. Tell your coach how the practice went.',
   'plan.same': 'Since the last plan, {what} is much as it was.',
-  'plan.cannotTell': 'We can’t tell yet if {what} changed since the last plan.',
+  'plan.cannotTell': 'We can’t tell yet if this changed since the last plan: {what}.',
 
   // The rest.
   'cue.differs': 'When your coach saw {cue}, {what} was not the same. Watch out for it.',
@@ -95,7 +100,7 @@ export const en = {
   'session.noChange': 'We see no clear change of {what} in the course of the lesson.',
   'other.changedWith': 'With {block}, {what} changed.',
   'other.changedToday': 'Today, {what} changed.',
-  'other.cannotTell': 'We can’t tell yet if {what} changed.',
+  'other.cannotTell': 'We can’t tell yet if this changed: {what}.',
 
   // The page.
   'page.yourLesson': 'Your lesson',

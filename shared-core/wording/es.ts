@@ -40,6 +40,11 @@ export const es: Record<MessageKey, string> = {
   'change.askWhich': 'Tu entrenador puede decirte cuáles.',
   'change.cannotSee': 'Con {block} aún no se ve un cambio claro. Más golpes lo dirán.',
 
+  'spread.steadier': 'Con {block}, tus golpes fueron más parejos. Eso es bueno.',
+  'spread.wilder':
+    'Con {block}, tus golpes fueron menos parejos. No pasa nada: un movimiento nuevo necesita tiempo.',
+  'spread.cannotTell': 'Aún no se sabe si tus golpes son ahora más parejos que al principio.',
+
   'held.strike':
     'Tu swing ya es bastante rápido. Lo que necesitas ahora es golpear mejor. Trabaja primero el golpe, no la velocidad.',
   'held.strikeGain':
@@ -58,9 +63,9 @@ export const es: Record<MessageKey, string> = {
 
   'kept.cannotTell': 'Aún no se sabe si {what} sigue como la última vez.',
   'kept.cannotTellMany': 'Es pronto para saber si {what} sigue como la última vez.',
-  'kept.kept': 'Lo que ganaste la última vez sigue ahí. Bien hecho.',
+  'kept.kept': 'Lo que ganaste la última vez sigue ahí: {what}. Bien hecho.',
   'kept.lost':
-    'Parte de lo que ganaste la última vez se ha ido. Es normal. Vuelve a la sensación de entonces.',
+    'Parte de lo que ganaste la última vez se ha ido: {what}. Es normal. Vuelve a la sensación de entonces.',
 
   'season.rising': 'De clase en clase, {what} ha subido. Sigue así.',
   'season.falling': 'De clase en clase, {what} ha bajado. Veamos por qué antes de apretar más.',

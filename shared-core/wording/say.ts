@@ -52,6 +52,10 @@ export const quotedIn = ({ language }: Say, text: string): string =>
 export const numberIn = ({ language }: Say, text: string): string =>
   language === 'en' ? text : text.replace(/(\d)\.(?=\d)/g, '$1,')
 
+/** "this, that and the other", as the language joins them. */
+export const listIn = ({ language }: Say, parts: readonly string[]): string =>
+  new Intl.ListFormat(localeOf[language], { type: 'conjunction' }).format(parts)
+
 /** A metric in the student's words; where the language has none, in English. */
 export const labelIn = (say: Say, metric: ShownMetric): string => {
   const key = `label.${metric}`

@@ -112,6 +112,12 @@ const css = /<style>([\s\S]*?)<\/style>/.exec(page)![1]!
 const harmless: Readonly<Record<string, string>> = {
   'text-size-adjust': 'stands beside the prefixed one, which Safari knows',
   '-webkit-text-size-adjust': 'Safari and Chromium on phones; others do not enlarge text by themselves',
+  'scrollbar-width': 'without it the contents show a bar where a browser shows bars at all; phones show none',
+  'cursor:pointer': 'a phone has no pointer',
+  'cursor:zoom-in': 'a phone has no pointer',
+  'cursor:zoom-out': 'a phone has no pointer',
+  'break-before:avoid': 'print only; a heading may stand alone at a page’s end',
+  'break-after:avoid': 'print only; a heading may stand alone at a page’s end',
   orphans: 'print only; without it a line may stand alone',
   widows: 'print only; without it a line may stand alone',
   playsinline: 'Firefox plays in place by itself; it is iPhones that must be told',
@@ -121,7 +127,9 @@ describe('the student’s page, for the oldest browsers that still get updates',
   const properties = new Set<string>()
   const selectors = new Set<string>()
   const media = new Set<string>()
+  const declarations: { prop: string; value: string }[] = []
   postcss.parse(css).walk((node) => {
+    if (node.type === 'decl') declarations.push({ prop: node.prop, value: node.value })
     if (node.type === 'decl' && !node.prop.startsWith('--')) properties.add(node.prop)
     if (node.type === 'rule') {
       for (const [, name] of node.selector.matchAll(/::?([a-z-]+)/g)) selectors.add(name!)
@@ -140,6 +148,42 @@ describe('the student’s page, for the oldest browsers that still get updates',
       .flatMap((name) => unknownTo(all[name]).map((browser) => `${name}: ${browser}`))
     expect(unknown).toEqual([])
     expect(properties.size).toBeGreaterThan(50)
+  })
+
+  test('uses only values, units and functions that they know', () => {
+    const all = bcd.css.properties as unknown as Record<string, Compat>
+    const types = bcd.css.types as unknown as Record<string, Compat>
+    const lengths = types['length'] as unknown as Record<string, Compat>
+    // The file keeps functions beside their types or below them. `rem` is a function, too.
+    const functionOf = (name: string): Compat | undefined =>
+      types[name] ??
+      Object.values(types)
+        .map((type) => type[name] as Compat | undefined)
+        .find((entry) => entry?.__compat)
+    const entryOf = (kind: string, word: string): Compat | undefined =>
+      kind === 'unit'
+        ? lengths[word]
+        : kind === 'function'
+          ? functionOf(word)
+          : (all[kind]?.[word] as Compat | undefined)
+    const seen = new Set<string>()
+    const unknown = declarations.flatMap(({ prop, value }) => {
+      const plain = value.replace(/"[^"]*"|url\([^)]*\)|#[0-9a-f]+/gi, ' ')
+      const names = [
+        ...[...plain.matchAll(/(?<![\w-])-?[a-z][a-z-]*(?![\w(-])/g)].map(([word]) => [prop, word] as const),
+        ...[...plain.matchAll(/([a-z-]+)\(/g)].map(([, name]) => ['function', name!] as const),
+        ...[...plain.matchAll(/\d([a-z]+)\b/g)].map(([, unit]) => ['unit', unit!] as const),
+      ]
+      return names.flatMap(([of, word]) => {
+        const entry = entryOf(of, word)
+        if (!entry?.__compat || prop in harmless || `${of}:${word}` in harmless) return []
+        seen.add(`${of}:${word}`)
+        return unknownTo(entry).map((browser) => `${prop}: ${word} (${browser})`)
+      })
+    })
+    expect(unknown).toEqual([])
+    // Where MDN's data has them; common keywords of old properties it does not list.
+    expect([...seen].length, [...seen].join()).toBeGreaterThan(12)
   })
 
   test('uses only selectors and media queries that they know', () => {

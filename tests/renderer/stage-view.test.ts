@@ -1,6 +1,12 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { filled, filledAbout, fitScale, placement } from '../../renderer/stage-engine/stage-view.ts'
+import {
+  filled,
+  filledAbout,
+  fitScale,
+  largerArrangement,
+  placement,
+} from '../../renderer/stage-engine/stage-view.ts'
 import { playerBox } from '../../shared-core/body/player-box.ts'
 
 const picture = { width: 1920, height: 1080 }
@@ -16,7 +22,7 @@ test('a picture that fills its place is framed on the player, as far as there is
   expect(placement(atEdge, picture, canvas, false).x).toBeCloseTo(0, 6)
 })
 
-test('whoever stands anywhere in the picture is whole in sight, and the picture is never larger than filled', () => {
+test('whoever stands anywhere in the picture is whole in sight, and half of the picture at least', () => {
   fc.assert(
     fc.property(
       fc.record({ width: fc.integer({ min: 200, max: 900 }), height: fc.integer({ min: 200, max: 900 }) }),
@@ -29,7 +35,7 @@ test('whoever stands anywhere in the picture is whole in sight, and the picture 
       (room, [x, y, w, h]) => {
         const player = { x: (x * (1920 - w)) / 1000, y: (y * (1080 - h)) / 1000, width: w, height: h }
         const view = filledAbout(player)(picture, room)
-        expect(view.scale).toBeLessThanOrEqual(filled(picture, room).scale + 1e-9)
+        expect(view.scale).toBeLessThanOrEqual(2 * fitScale(picture, room) + 1e-9)
         expect(view.scale).toBeGreaterThanOrEqual(fitScale(picture, room) - 1e-9)
         const place = placement(view, picture, room, false)
         expect(place.x + player.x * place.scaleX).toBeGreaterThanOrEqual(-1e-6)
@@ -39,6 +45,36 @@ test('whoever stands anywhere in the picture is whole in sight, and the picture 
       },
     ),
   )
+})
+
+test('where nobody knows where the player is, nothing is cut above or below, and half of the width at most', () => {
+  const sides = fc.integer({ min: 200, max: 2000 })
+  fc.assert(
+    fc.property(
+      fc.record({ width: sides, height: sides }),
+      fc.record({ width: sides, height: sides }),
+      (clip, room) => {
+        const view = filled(clip, room)
+        expect(clip.height * view.scale).toBeLessThanOrEqual(room.height + 1e-6)
+        expect(clip.width * view.scale).toBeLessThanOrEqual(2 * room.width + 1e-6)
+        expect(view.scale).toBeGreaterThanOrEqual(fitScale(clip, room) - 1e-9)
+      },
+    ),
+  )
+})
+
+test('two swings stand one above the other only where the players are larger so', () => {
+  const two = [picture, picture].map((size) => ({ size, startView: filled }))
+  expect(largerArrangement(two, { width: 824, height: 530 })).toBe('side')
+  expect(largerArrangement(two, { width: 530, height: 900 })).toBe('stacked')
+  const upright = { width: 1080, height: 1920 }
+  const phones = [upright, upright].map((size) => ({ size, startView: filled }))
+  expect(largerArrangement(phones, { width: 530, height: 900 })).toBe('side')
+  // A small player in a wide picture is larger across the whole width: side by side, half of the width is in sight at most.
+  const small = filledAbout({ x: 860, y: 500, width: 200, height: 300 })
+  const wide = { width: 3000, height: 1000 }
+  const far = [wide, wide].map((size) => ({ size, startView: small }))
+  expect(largerArrangement(far, { width: 900, height: 700 })).toBe('stacked')
 })
 
 test('the player’s place comes from the points that were read, single stray ones left out, and from nothing else', () => {

@@ -59,6 +59,7 @@ describe('what works with my students', () => {
     expect(short).toMatch(/^7 of 8 students, \+1\.0\d? m\/s \(\+0\.\d+ to \+1\.\d+ m\/s\)$/)
     expect(sentence).toContain('One more student like these may find')
     expect(howSure).toContain('not that it came from it')
+    expect(howSure).toContain('what any later block brings is in it')
   })
 
   test('takes one focus written in two ways as one, and leaves out blocks that nobody named', () => {
@@ -96,7 +97,25 @@ describe('what works with my students', () => {
     const { row, found } = speedOf(report, 'Firm lead side')
     expect(found.verdict).toBe('as-other-blocks')
     expect(worksText(row, found, { units: 'mps-m' }, report.lookedAt).sentence).toContain(
-      'but so it was in the same lessons without it',
+      'but not clearly otherwise than in the same lessons’ other blocks after the baseline (the difference is −0.1',
+    )
+  })
+
+  test('credits a focus where it differs from the same lessons’ other blocks, too', () => {
+    const report = works(
+      changes.map((change, i) =>
+        student(`Robin ${i}`, [
+          ['Baseline', shots(38)],
+          ['Firm lead side', shots(38 + change)],
+          ['Soft shoulders', shots(38 + 0.02 * i)],
+        ]),
+      ),
+    )
+    const { row, found } = speedOf(report, 'Firm lead side')
+    expect(found.verdict).toBe('came-with')
+    expect(found.againstOthers!.k).toBe(changes.length)
+    expect(worksText(row, found, { units: 'mps-m' }, report.lookedAt).howSure).not.toContain(
+      'any later block',
     )
   })
 

@@ -13,8 +13,8 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { metricByShotChart } from '../../../shared-core/report/charts.ts'
 import { betterBlock } from '../../../shared-core/report/lesson-sentence.ts'
 import { unitNoteForStudent } from '../../../shared-core/report/reading-notes.ts'
-import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
-import { studentText } from '../../../shared-core/report/student-words.ts'
+import type { KeyedFinding, LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { studentText, studentTexts } from '../../../shared-core/report/student-words.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import {
@@ -333,14 +333,23 @@ const gatherComparison = async (
 const wantedFindings = ({ draft, report }: LessonInput, say: Say) => {
   const place = new Map(draft.findings.map((f, i) => [f.key, i]))
   const chosen = new Map(draft.findings.map((f) => [f.key, f]))
-  return report.findings
+  const ownWords = (f: KeyedFinding) => chosen.get(f.key)?.sentence || null
+  const wanted = report.findings
     .filter((f) => chosen.get(f.key)?.isShown ?? f.isMain)
     .toSorted((a, b) => (place.get(a.key) ?? Infinity) - (place.get(b.key) ?? Infinity) || 0)
-    .map((finding) => {
-      const words = studentText(finding, report, say)
-      const own = chosen.get(finding.key)?.sentence
-      return { finding, sentence: own || words.sentence, howSure: words.howSure, isOwn: Boolean(own) }
-    })
+  const said = new Map(
+    studentTexts(
+      wanted.filter((f) => ownWords(f) === null),
+      report,
+      say,
+    ).map((text) => [text.key, text]),
+  )
+  return wanted.flatMap((finding) => {
+    const own = ownWords(finding)
+    const words = own === null ? said.get(finding.key) : studentText(finding, report, say)
+    if (!words) return []
+    return [{ finding, sentence: own ?? words.sentence, howSure: words.howSure, isOwn: own !== null }]
+  })
 }
 
 /** What held back, what changed, what to do until next time; and what else was found. Nothing is said twice. */

@@ -1,12 +1,14 @@
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
 import { BlockForm } from '../tray/BlockForm.tsx'
+import { BlockPlace } from './BlockPlace.tsx'
 import { ComparisonTable } from './ComparisonTable.tsx'
 import { CuesByBlock } from './CuesByBlock.tsx'
 import { FindingsOf } from './Findings.tsx'
 import { useSoundReport } from './use-report.ts'
 
-/** The block of the swing on show: against the baseline, what was tagged in it, and what it was about. */
-export function BlockFace({ view, blockId }: { view: LessonView; blockId: string }) {
+/** The block of the swing on show: against the baseline, where this swing stands in it, what was tagged in it, and what it was about. */
+export function BlockFace({ view, swing }: { view: LessonView; swing: Swing }) {
+  const { blockId } = swing
   const report = useSoundReport()
   const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
   const number = blocks.findIndex((b) => b.id === blockId) + 1
@@ -26,6 +28,7 @@ export function BlockFace({ view, blockId }: { view: LessonView; blockId: string
         {block.isBaseline && (
           <p className="fine soft">The other blocks are compared with this one; see This lesson.</p>
         )}
+        <BlockPlace view={view} swing={swing} />
         {of.length > 0 && <FindingsOf findings={of} />}
       </section>
       <CuesByBlock view={view} only={block.id} />

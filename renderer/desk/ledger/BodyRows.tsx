@@ -13,10 +13,8 @@ import './measures.css'
 /** Shown at once; the rest is one press away. */
 const first: readonly MeasureName[] = [
   'leadKneeImpactDeg',
-  'leadKneeStraighteningDegPerS',
   'headAlongImpactWidths',
   'pelvisAlongImpactWidths',
-  'spineBendImpactDeg',
 ]
 /** Hints of tension, never a verdict. */
 const hints: readonly MeasureName[] = ['shoulderRiseTopWidths', 'leadElbowTopDeg']
@@ -77,11 +75,14 @@ export function BodyRows({ view, swing }: { view: LessonView; swing: Swing }) {
         )}
       </div>
       {has(bodyMeasures).length === 0 ? (
-        <p className="fine soft">
-          {measured && measured.bodyClipIds.length > 0
-            ? 'The body was read, but gives no numbers yet.'
-            : 'Knee, head and pelvis, read from the pictures on this computer; it takes about half a minute a swing and holds nothing else up.'}
-        </p>
+        measured && measured.bodyClipIds.length > 0 ? (
+          <p className="fine soft">The body was read, but gives no numbers yet.</p>
+        ) : (
+          <details className="fine soft">
+            <summary>Knee, head and pelvis, from the pictures</summary>
+            Read on this computer; it takes about half a minute a swing and holds nothing else up.
+          </details>
+        )
       ) : (
         <>
           <dl className="measure-list">{rows(first)}</dl>

@@ -14,11 +14,7 @@ export function CueList({ view }: { view: View }) {
     (a, b) => (moments.get(a.momentId)?.frame ?? 0) - (moments.get(b.momentId)?.frame ?? 0),
   )
   if (cues.length === 0) {
-    return (
-      <p className="fine soft">
-        What you saw, tagged on a moment: tension, bracing, release, grip, stance, strike.
-      </p>
-    )
+    return <p className="fine soft">What you saw, tagged on a moment of the swing.</p>
   }
   return (
     <ul className="cues">

@@ -46,7 +46,7 @@ export function Ledger() {
         </TabPanel>
         <TabPanel id="block" className="ledger-face">
           {swing ? (
-            <BlockFace key={swing.blockId} view={view} blockId={swing.blockId} />
+            <BlockFace key={swing.blockId} view={view} swing={swing} />
           ) : (
             <p className="ledger-part soft">What is known of a block stands here once it has swings.</p>
           )}

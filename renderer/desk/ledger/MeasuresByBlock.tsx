@@ -32,7 +32,9 @@ export function MeasuresByBlock({ units }: { units: UnitSystem }) {
             {names.map((name, i) => (
               <tr key={name}>
                 <th scope="row">
-                  {capital(metricLabel(name))} <span className="soft fine">{metricUnit(name, units)}</span>
+                  {capital(metricLabel(name))}
+                  {'\u00a0'}
+                  <span className="soft fine">{metricUnit(name, units)}</span>
                 </th>
                 {measures.blocks.map((block) => {
                   const { median, n, sd } = block.measures[i]!

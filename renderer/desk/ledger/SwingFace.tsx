@@ -14,7 +14,6 @@ import { openDialog } from '../../store/app-store.ts'
 import { standsAlone } from '../../../shared-core/model/still.ts'
 import { activeView, clipOf, edit, shotOf, useDesk } from '../../store/desk-store.ts'
 import { BodyRows } from './BodyRows.tsx'
-import { BlockPlace } from './BlockPlace.tsx'
 import { FollowedRows } from './FollowedRows.tsx'
 import { CueList } from './CueList.tsx'
 import { StillKind } from './StillKind.tsx'
@@ -22,7 +21,7 @@ import { StrikeFace } from './StrikeFace.tsx'
 import { StrikeNumbers } from './StrikeNumbers.tsx'
 import { TempoRows } from './TempoRows.tsx'
 
-/** What is on the Stage: its numbers, where it stands in its block, its cues, and what the coach wrote. */
+/** What is on the Stage: its numbers, tempo and body, its cues, and what the coach wrote. */
 export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
   const picture = useDesk(activeView)
   const shot = shotOf(view, swing)
@@ -58,6 +57,7 @@ export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
         <NoteField
           key={swing.id}
           label={isAlone ? 'Notes on this picture' : 'Notes on this swing'}
+          lines={1}
           value={swing.note}
           onSave={(note, noteBefore) =>
             void edit('swing.update', { ids: [swing.id], patch: { note }, noteBefore })
@@ -65,11 +65,6 @@ export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
         />
       </section>
       {shot && <StrikeFace key={shot.id} view={view} shot={shot} />}
-      {shot && (
-        <section className="ledger-part" aria-label="Shot record">
-          <LeftOut shot={shot} />
-        </section>
-      )}
     </>
   )
 }
@@ -146,7 +141,7 @@ function Numbers({ view, swing }: { view: LessonView; swing: Swing }) {
           )}
         </details>
       )}
-      <BlockPlace view={view} swing={swing} />
+      <LeftOut shot={shot} />
     </section>
   )
 }

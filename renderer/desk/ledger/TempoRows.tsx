@@ -35,10 +35,8 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
   }
   return (
     <section className="ledger-part" aria-label="Tempo">
-      <div className="ledger-head">
-        <h2>Tempo</h2>
-      </div>
       <div className="measure-line">
+        <h2>Tempo</h2>
         {tempoRatio && (
           <span className="measure-main">
             {formatMetric('tempoRatio', tempoRatio.value, units).text}
@@ -57,8 +55,8 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
           })}
         </span>
       </div>
-      {tempoRatio && <TempoScale ratio={tempoRatio} />}
-      {swing.remarks.length > 0 && <p className="fine soft">{swing.remarks.join(' ')}</p>}
+      {tempoRatio && <TempoScale ratio={tempoRatio} remarks={swing.remarks} />}
+      {!tempoRatio && swing.remarks.length > 0 && <p className="fine soft">{swing.remarks.join(' ')}</p>}
     </section>
   )
 }
@@ -66,7 +64,8 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
 const [min, max] = [1.5, 6.5]
 
 /** The published spread as a band, this swing as a mark on it with its error. */
-function TempoScale({ ratio }: { ratio: { value: number; sd: number } }) {
+function TempoScale(props: { ratio: { value: number; sd: number }; remarks: readonly string[] }) {
+  const { ratio, remarks } = props
   const x = (value: number) => ((Math.min(max, Math.max(min, value)) - min) / (max - min)) * 100
   const {
     ratioMedian,
@@ -95,7 +94,13 @@ function TempoScale({ ratio }: { ratio: { value: number; sd: number } }) {
         <circle cx={`${x(ratio.value)}%`} cy="9" r="4.5" className="tempo-own" />
       </svg>
       <details className="fine soft">
-        <summary>{place.charAt(0).toUpperCase() + place.slice(1)}</summary>
+        <summary>
+          {place.charAt(0).toUpperCase() + place.slice(1)}
+          {remarks.length > 0 && (remarks.length === 1 ? '; a remark' : `; ${remarks.length} remarks`)}
+        </summary>
+        {remarks.map((remark) => (
+          <p key={remark}>{remark}</p>
+        ))}
         Median {ratioMedian}, middle half {q1.toFixed(1)} to {q3}, {p5} to {p95} for nine in ten (
         {swings.toLocaleString('en')} labelled tour swings).
       </details>

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from 'react'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import type { LessonView, Shot, View } from '../../../shared-core/model/entities.ts'
-import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
+import { metricNames } from '../../../shared-core/model/shot.ts'
 import { msFromImpact, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import {
   formatMetric,
@@ -9,8 +9,9 @@ import {
   metricUnit,
   type ShotMetric,
   type ShownMetric,
+  type UnitSystem,
 } from '../../../shared-core/units.ts'
-import { measureNames } from '../../../shared-core/model/measures.ts'
+import { measureNames, type MeasureName } from '../../../shared-core/model/measures.ts'
 import { ask } from '../../store/bridge.ts'
 import { clipOf, guestOf, impactOf, shotOf, swingOf, viewOf, type Compared } from '../../store/desk-store.ts'
 import { jumpToMoment, momentTitle } from '../../store/moments.ts'
@@ -28,6 +29,13 @@ const valueOf = (shot: Shot | null, metric: ShotMetric): number | null =>
   shot === null ? null : metric === 'efficiency' ? (efficiencyOf(shot)?.value ?? null) : shot[metric]
 
 const first: readonly ShotMetric[] = ['efficiency', 'clubSpeedMps', 'ballSpeedMps', 'carryM']
+/** What the pictures give and the table of the lesson names, too. */
+const firstOfPictures: readonly MeasureName[] = [
+  'tempoRatio',
+  'braceBeforeImpactSeconds',
+  'leadKneeImpactDeg',
+  'headAlongImpactWidths',
+]
 
 /** What the pictures of this swing give; a swing of another lesson has it in that lesson. */
 const useMeasuredOf = (view: LessonView, viewId: string) => useMeasured(viewOf(view, viewId)?.swingId ?? '')
@@ -37,20 +45,23 @@ export function TwoSwings({ view, compared }: { view: LessonView; compared: Comp
   const ids = [compared.firstViewId, compared.secondViewId] as const
   const shots = ids.map((id) => shotOfView(view, id)) as [Shot | null, Shot | null]
   const { units } = view.student
-  const rest: MetricName[] = metricNames.filter((name) => !first.includes(name))
   const [before, after] = [useMeasuredOf(view, ids[0]), useMeasuredOf(view, ids[1])]
-  const rows: { metric: ShownMetric; a: number | null; b: number | null }[] = [
-    ...[...first, ...rest].map((metric) => ({
-      metric,
-      a: valueOf(shots[0], metric),
-      b: valueOf(shots[1], metric),
-    })),
-    ...measureNames.map((metric) => ({
-      metric,
-      a: before?.values[metric]?.value ?? null,
-      b: after?.values[metric]?.value ?? null,
-    })),
-  ].filter(({ a, b }) => a !== null || b !== null)
+  const ofShots = (metric: ShotMetric): Row => ({
+    metric,
+    a: valueOf(shots[0], metric),
+    b: valueOf(shots[1], metric),
+  })
+  const ofPictures = (metric: MeasureName): Row => ({
+    metric,
+    a: before?.values[metric]?.value ?? null,
+    b: after?.values[metric]?.value ?? null,
+  })
+  const there = (rows: Row[]) => rows.filter(({ a, b }) => a !== null || b !== null)
+  const rows = there([...first.map(ofShots), ...firstOfPictures.map(ofPictures)])
+  const rest = there([
+    ...metricNames.filter((name) => !first.includes(name)).map(ofShots),
+    ...measureNames.filter((name) => !firstOfPictures.includes(name)).map(ofPictures),
+  ])
   return (
     <>
       <section className="ledger-part" aria-label="Two swings, their numbers">
@@ -68,27 +79,21 @@ export function TwoSwings({ view, compared }: { view: LessonView; compared: Comp
               <th scope="col">difference</th>
             </tr>
           </thead>
-          <tbody>
-            {rows.map(({ metric, a, b }) => (
-              <tr key={metric}>
-                <th scope="row">
-                  {metricLabel(metric)} <span className="unit">{metricUnit(metric, units)}</span>
-                </th>
-                <td>{formatMetric(metric, a, units).text}</td>
-                <td>{formatMetric(metric, b, units).text}</td>
-                <td>
-                  <b>
-                    {
-                      formatMetric(metric, a === null || b === null ? null : b - a, units, { signed: true })
-                        .text
-                    }
-                  </b>
-                </td>
-              </tr>
-            ))}
-          </tbody>
+          <NumberRows rows={rows} units={units} />
         </table>
-        {rows.length === 0 && <p className="fine soft">Neither swing has a shot record.</p>}
+        {rows.length === 0 && rest.length === 0 && (
+          <p className="fine soft">Neither swing has a shot record.</p>
+        )}
+        {rest.length > 0 && (
+          <details className="ledger-fold">
+            <summary>
+              {rest.length} more {rest.length === 1 ? 'number' : 'numbers'} of both
+            </summary>
+            <table className="two-table">
+              <NumberRows rows={rest} units={units} />
+            </table>
+          </details>
+        )}
         {rows.length > 0 && (
           <p className="fine soft">
             Two swings, not two blocks: what any two swings differ by may be chance. See This lesson.
@@ -97,6 +102,35 @@ export function TwoSwings({ view, compared }: { view: LessonView; compared: Comp
       </section>
       <MomentTimes view={view} ids={ids} />
     </>
+  )
+}
+
+interface Row {
+  metric: ShownMetric
+  a: number | null
+  b: number | null
+}
+
+function NumberRows({ rows, units }: { rows: readonly Row[]; units: UnitSystem }) {
+  return (
+    <tbody>
+      {rows.map(({ metric, a, b }) => (
+        <tr key={metric}>
+          <th scope="row">
+            {metricLabel(metric)}
+            {'\u00a0'}
+            <span className="unit">{metricUnit(metric, units)}</span>
+          </th>
+          <td>{formatMetric(metric, a, units).text}</td>
+          <td>{formatMetric(metric, b, units).text}</td>
+          <td>
+            <b>
+              {formatMetric(metric, a === null || b === null ? null : b - a, units, { signed: true }).text}
+            </b>
+          </td>
+        </tr>
+      ))}
+    </tbody>
   )
 }
 

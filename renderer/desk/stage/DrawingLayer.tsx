@@ -33,6 +33,8 @@ import { useScene } from './use-scene.ts'
 
 /** How near a press must be to a shape or a handle to take hold of it, screen pixels. */
 const graspPx = 10
+/** Words on the picture that are read from two metres, screen pixels. */
+const readableFarPx = 24
 const draftId = 'draft'
 
 type Hold =
@@ -69,6 +71,7 @@ export function DrawingLayer(props: {
   const widthPx = useDesk((s) => s.widthPx)
   const selectedIds = useDesk((s) => s.selectedDrawingIds)
   const showsDrawings = useDesk((s) => s.showsDrawings)
+  const isShowing = useDesk((s) => s.isShowing)
   const cueKinds = useDesk((s) => s.cueKinds)
   const [handleId, setHandleId] = useState<string | null>(null)
   const [heldCueId, setHeldCueId] = useState<string | null>(null)
@@ -170,6 +173,14 @@ export function DrawingLayer(props: {
         scale: stageView.scale,
         selectedId: canDraw ? (selectedId ?? null) : null,
         heldHandleId: handleId,
+        ...(isShowing
+          ? {
+              textPx: Math.max(
+                textPxFor({ width: clip.width, height: clip.height }),
+                readableFarPx / stageView.scale,
+              ),
+            }
+          : {}),
       },
     })
   }, [
@@ -186,6 +197,7 @@ export function DrawingLayer(props: {
     canDraw,
     selectedId,
     handleId,
+    isShowing,
   ])
 
   const host = useScene(freshNodes, clip, stageView, size)

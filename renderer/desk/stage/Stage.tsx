@@ -95,16 +95,19 @@ export function Stage() {
         fills &&
           firstClip !== null &&
           secondClip !== null &&
-          largerArrangement([firstClip, secondClip], {
-            width: element.clientWidth,
-            height: element.clientHeight,
-          }) === 'stacked',
+          largerArrangement(
+            [
+              { size: firstClip, startView: startFirst },
+              { size: secondClip, startView: startSecond },
+            ],
+            { width: element.clientWidth, height: element.clientHeight },
+          ) === 'stacked',
       )
     arrange()
     const observer = new ResizeObserver(arrange)
     observer.observe(element)
     return () => observer.disconnect()
-  }, [fills, firstClip, secondClip])
+  }, [fills, firstClip, secondClip, startFirst, startSecond])
   const sizes = useRef<{ first: Size; second: Size }>({
     first: { width: 1, height: 1 },
     second: { width: 1, height: 1 },

@@ -403,8 +403,10 @@ export const findingPhrases = {
   'works.cameWith':
     'With {focus} {what} was {way} than at the baseline in {sameWay} of {all} students: {by} (95 % interval {span}).',
   'works.clear': 'Clear that it came with it, not that it came from it: {allowed}',
+  'works.noOtherBlocks':
+    'Fewer than {least} students had another block after the baseline to hold it against, so what any later block brings is in it.',
   'works.asOthers':
-    'With {focus} {what} was {way} than at the baseline, {by} (95 % interval {span}), but so it was in the same lessons without it ({others}).',
+    'With {focus} {what} was {way} than at the baseline, {by} (95 % interval {span}), but not clearly otherwise than in the same lessons’ other blocks after the baseline (the difference is {apart}).',
   'works.asAnyBlock': "Can't be told from what any block after the baseline brings.",
   'works.cannotTell':
     "Can't tell yet whether {what} differs with {focus}: {by} (95 % interval {span}), up or down the same way in {sameWay} of {all} students.",
@@ -416,7 +418,7 @@ export const findingPhrases = {
     'Few students ({most} at most): intervals are wide, and one student more can move them.',
   'works.leftOut': '{students} left out: the consent on the card does not allow keeping, or has run out.',
   'works.method':
-    "Per student: mean of the shots with the focus or cue less the mean of the baseline’s, inside the same lessons and with the same club, lessons weighed by their shots. Together: random effects, variance between students by REML, Hartung–Knapp interval. One budget of 5 % for the {numbers} in this list (Holm); no lesson's budget has a part in it. Looked at: {metrics}.",
+    "Per student: mean of the shots with the focus or cue less the mean of the baseline’s, inside the same lessons and with the same club, lessons weighed by their shots. Together: random effects, variance between students by REML, Hartung–Knapp interval. Where the lessons had other blocks after the baseline, it must differ from those, too. One budget of 5 % for the {numbers} in this list (Holm); no lesson's budget has a part in it. Looked at: {metrics}.",
 
   // The strike map; lengths on the face are millimetres in every unit system.
   'strike.notRecorded': 'No place on the face was recorded, so there is no strike map.',

@@ -1,7 +1,13 @@
 import { syllable } from 'syllable'
 import { describe, expect, test } from 'vitest'
 import { readingEase, syllables } from '../../../shared-core/report/reading-ease.ts'
-import { seasonStudentText, studentText } from '../../../shared-core/report/student-words.ts'
+import { variedReport } from '../../../scripts/worlds/support/varied-lesson.ts'
+import {
+  inStudentWords,
+  seasonInStudentWords,
+  seasonStudentText,
+  studentText,
+} from '../../../shared-core/report/student-words.ts'
 import { sayIn } from '../../../shared-core/wording/say.ts'
 import type { KeyedFinding, LessonReport } from '../../../shared-core/report/lesson-report.ts'
 
@@ -62,7 +68,46 @@ describe('a finding in the student’s words', () => {
   })
 })
 
+describe('generated lessons in the student’s words', () => {
+  // Lessons as odd as lessons are; every finding, not only those that are shown first.
+  const lessons = Array.from({ length: 40 }, (_, i) => variedReport(4_200_000 + 31 * i))
+  const say = sayIn('en')
+
+  test('read easily, each lesson by itself, and say no interval, share or term of the report', () => {
+    const eases = lessons.flatMap((lesson) => {
+      const said = inStudentWords(lesson, say).findings.map((f) => `${f.sentence} ${f.howSure}`)
+      for (const text of said) expect(text).not.toMatch(/interval|%|efficiency|±|[−-]\d|median|undefined|\{/i)
+      return readingEase(said.join(' ')) ?? []
+    })
+    console.log(`reading ease of ${eases.length} generated lessons: least ${Math.min(...eases).toFixed(0)}`)
+    expect(eases.length).toBeGreaterThan(30)
+    expect(Math.min(...eases)).toBeGreaterThanOrEqual(70)
+  })
+
+  test('are said sure only where the coach is told so', () => {
+    for (const lesson of lessons) {
+      const student = inStudentWords(lesson, say).findings
+      for (const [i, { isSure, topic }] of lesson.findings.entries()) {
+        if (topic !== 'holding-back' && student[i]!.howSure === say('sure')) expect(isSure).toBe(true)
+      }
+    }
+  })
+})
+
 describe('the season in the student’s words', () => {
+  test('what was kept of several numbers is one sentence that names them, apart from what was lost', () => {
+    const kept = (metric: 'efficiency' | 'carryM' | 'clubSpeedMps', verdict: string) =>
+      ({ topic: 'kept', verdict, sentence: '', metric, isSure: true }) as const
+    const said = seasonInStudentWords(
+      [kept('efficiency', 'kept'), kept('clubSpeedMps', 'lost'), kept('carryM', 'kept')],
+      sayIn('en'),
+    ).map((f) => f.sentence)
+    expect(said).toEqual([
+      'What you gained last time is still there: how well you hit the ball and how far the ball flies. Well done.',
+      'Some of what you gained last time is gone: your club speed. That is normal. Go back to the feel from then.',
+    ])
+  })
+
   const said = (topic: 'season' | 'plan', verdict: string, sentence = '') =>
     seasonStudentText({ topic, verdict, sentence, metric: 'clubSpeedMps', isSure: false }, sayIn('en'))
       .sentence
