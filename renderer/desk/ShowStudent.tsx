@@ -40,7 +40,6 @@ export function ShowStudent({ view }: { view: LessonView }) {
           finding={sentence}
           // Half of a narrow window is the pictures'.
           heightPx={innerWidth > 1100 ? 440 : Math.max(230, Math.round(innerHeight * 0.36))}
-          widthPx={Math.max(480, Math.round(innerWidth * 0.42))}
           textPx={textPx}
         />
       )}

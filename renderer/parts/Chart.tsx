@@ -8,7 +8,7 @@ import {
 } from 'echarts/components'
 import * as echarts from 'echarts/core'
 import { SVGRenderer } from 'echarts/renderers'
-import { useEffect, useLayoutEffect, useRef } from 'react'
+import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import { useApp } from '../store/app-store.ts'
 
 // Only the parts that our charts use; a new kind of series or component is named here.
@@ -47,11 +47,11 @@ const lookNow = (): ChartLook => {
 }
 
 /**
- * An ECharts chart that follows its frame's size and the theme. `text` says in words what is seen, for screen readers;
+ * An ECharts chart that follows its frame's size and the theme; `options` are asked for the width it is drawn at. `text` says in words what is seen, for screen readers;
  * the same numbers must also stand somewhere as text. `onPress` gets the name of the dot that was pressed.
  */
 export function Chart(props: {
-  options: (look: ChartLook) => echarts.EChartsCoreOption
+  options: (look: ChartLook, widthPx: number) => echarts.EChartsCoreOption
   text: string
   height: number
   fontSizePx?: number
@@ -61,6 +61,7 @@ export function Chart(props: {
   const chart = useRef<echarts.ECharts | null>(null)
   const press = useRef(props.onPress)
   const theme = useApp((s) => s.shownTheme)
+  const [widthPx, setWidthPx] = useState(0)
   const { options, height, text, fontSizePx = 12 } = props
   useLayoutEffect(() => {
     press.current = props.onPress
@@ -73,7 +74,12 @@ export function Chart(props: {
     made.on('click', ({ name }) => {
       if (name) press.current?.(name)
     })
-    const observer = new ResizeObserver(() => made.resize())
+    const fit = () => {
+      made.resize()
+      setWidthPx(element.clientWidth)
+    }
+    fit()
+    const observer = new ResizeObserver(fit)
     observer.observe(element)
     return () => {
       observer.disconnect()
@@ -86,10 +92,13 @@ export function Chart(props: {
       {
         animation: false,
         textStyle: { fontFamily: 'Source Sans 3', fontSize: fontSizePx },
-        ...options(lookNow()),
+        ...options(lookNow(), widthPx),
       },
       { notMerge: true },
     )
-  }, [options, theme, fontSizePx])
-  return <div ref={frame} role="img" aria-label={text} style={{ width: '100%', height }} />
+  }, [options, theme, fontSizePx, widthPx])
+  // A label on a time axis says no size of its own and takes the frame's.
+  return (
+    <div ref={frame} role="img" aria-label={text} style={{ width: '100%', height, fontSize: fontSizePx }} />
+  )
 }

@@ -74,16 +74,38 @@ export const filledAbout =
     }
   }
 
-/** Where two players are seen larger: side by side, or one above the other. Each picture comes with how it begins to lie. */
+/** Players of about the same size, so that more of the picture counts. */
+const aboutAsLarge = 1.15
+
+/**
+ * Where two players are seen larger: side by side, or one above the other; where they are about as large, where more of the
+ * pictures is in sight. Each picture comes with how it begins to lie.
+ */
 export const largerArrangement = (
   pictures: readonly { size: Size; startView: (picture: Size, canvas: Size) => StageView }[],
   area: Size,
 ): 'side' | 'stacked' => {
   const side = { width: area.width / 2, height: area.height }
   const stacked = { width: area.width, height: area.height / 2 }
-  const least = (canvas: Size) =>
-    Math.min(...pictures.map(({ size, startView }) => startView(size, canvas).scale))
-  return least(stacked) > least(side) * 1.05 ? 'stacked' : 'side'
+  const seen = (canvas: Size) => {
+    const parts = pictures.map(({ size, startView }) => {
+      const { scale } = startView(size, canvas)
+      return {
+        scale,
+        part:
+          Math.min(1, canvas.width / (size.width * scale)) *
+          Math.min(1, canvas.height / (size.height * scale)),
+      }
+    })
+    return {
+      scale: Math.min(...parts.map((p) => p.scale)),
+      part: Math.min(...parts.map((p) => p.part)),
+    }
+  }
+  const [above, beside] = [seen(stacked), seen(side)]
+  if (above.scale > beside.scale * aboutAsLarge) return 'stacked'
+  if (beside.scale > above.scale * aboutAsLarge) return 'side'
+  return above.part > beside.part ? 'stacked' : 'side'
 }
 
 /** Zoomed by `factor` so that the point under (x, y) on the canvas stays where it is. */

@@ -67,6 +67,8 @@ test('two swings stand one above the other only where the players are larger so'
   const two = [picture, picture].map((size) => ({ size, startView: filled }))
   expect(largerArrangement(two, { width: 824, height: 530 })).toBe('side')
   expect(largerArrangement(two, { width: 530, height: 900 })).toBe('stacked')
+  // About as large either way, and the whole picture is in sight one above the other only.
+  expect(largerArrangement(two, { width: 743, height: 868 })).toBe('stacked')
   const upright = { width: 1080, height: 1920 }
   const phones = [upright, upright].map((size) => ({ size, startView: filled }))
   expect(largerArrangement(phones, { width: 530, height: 900 })).toBe('side')

@@ -23,10 +23,9 @@ export function LessonPicture(props: {
   /** Read with the picture. */
   finding: string | null
   heightPx?: number
-  widthPx?: number
   textPx?: number
 }) {
-  const { view, report, finding, heightPx = 230, widthPx = 300, textPx = 12 } = props
+  const { view, report, finding, heightPx = 230, textPx = 12 } = props
   const activeSwingId = useDesk((s) => s.activeSwingId)
   const clubs = useMemo(() => clubsOfReport(report), [report])
   const [metric, setMetric] = useState<ShownMetric>('efficiency')
@@ -36,8 +35,9 @@ export function LessonPicture(props: {
   const picture = useMemo(() => lessonPicture(report, shots, metric, club), [report, shots, metric, club])
   const { units } = report
   const options = useCallback(
-    (look: ChartLook) => lessonPictureOptions(picture, { units, look, activeSwingId, textPx, widthPx }),
-    [picture, units, activeSwingId, textPx, widthPx],
+    (look: ChartLook, widthPx: number) =>
+      lessonPictureOptions(picture, { units, look, activeSwingId, textPx, widthPx }),
+    [picture, units, activeSwingId, textPx],
   )
   const unit = metricUnit(metric, units)
   return (
