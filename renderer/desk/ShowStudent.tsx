@@ -1,4 +1,4 @@
-import { useMemo } from 'react'
+import { useMemo, useSyncExternalStore } from 'react'
 import type { LessonView } from '../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { betterBlock } from '../../shared-core/report/lesson-sentence.ts'
@@ -23,6 +23,19 @@ const sentenceOf = (report: LessonReport, say: Say): string | null => {
   return finding ? studentText(finding, report, say).sentence : null
 }
 
+/** What stands above and below the chart beside the pictures, and in a narrow window, where they are above it. */
+const [besidePx, belowPx] = [420, 480]
+
+const chartHeightNow = (): number =>
+  innerWidth > 1100
+    ? Math.max(300, Math.min(720, innerHeight - besidePx))
+    : Math.max(210, innerHeight - belowPx)
+
+const onResize = (tell: () => void) => {
+  addEventListener('resize', tell)
+  return () => removeEventListener('resize', tell)
+}
+
 /** Beside the pictures on the Stage, for the student who stands there: one sentence, one picture, nothing private. */
 export function ShowStudent({ view }: { view: LessonView }) {
   const report = useSoundReport()
@@ -30,6 +43,7 @@ export function ShowStudent({ view }: { view: LessonView }) {
     () => report && sentenceOf(report, sayIn(view.student.language)),
     [report, view.student.language],
   )
+  const chartHeightPx = useSyncExternalStore(onResize, chartHeightNow)
   return (
     <aside className="show-panel" aria-label="For the student">
       <p className="show-sentence">{sentence ?? 'The numbers of the lesson are not there yet.'}</p>
@@ -38,8 +52,7 @@ export function ShowStudent({ view }: { view: LessonView }) {
           view={view}
           report={report}
           finding={sentence}
-          // Half of a narrow window is the pictures'.
-          heightPx={innerWidth > 1100 ? 440 : Math.max(230, Math.round(innerHeight * 0.36))}
+          heightPx={chartHeightPx}
           textPx={textPx}
         />
       )}

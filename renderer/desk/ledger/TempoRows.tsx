@@ -15,11 +15,16 @@ export const useMeasured = (swingId: string): MeasuredSwing | null => {
 /** Backswing, downswing and their ratio, each with its error, and the published spread beside it. */
 export function TempoRows({ swingId, units }: { swingId: string; units: UnitSystem }) {
   const swing = useMeasured(swingId)
+  const isComputed = useDesk((s) => s.report !== null)
   const { tempoRatio, backswingSeconds, downswingSeconds, braceBeforeImpactSeconds } = swing?.values ?? {}
   if (!swing || (!tempoRatio && !braceBeforeImpactSeconds)) {
     return (
       <section className="ledger-part" aria-label="Tempo">
-        <p className="fine soft">Tempo is shown once takeaway, top and impact are marked.</p>
+        <p className="fine soft">
+          {isComputed
+            ? 'Tempo is shown once takeaway, top and impact are marked.'
+            : 'Tempo is being computed…'}
+        </p>
       </section>
     )
   }
