@@ -223,6 +223,8 @@ export const contract = {
         files: z.array(z.string()).min(1),
         /** What they are called, where the files' own names are none. */
         name: z.string().trim().min(1).max(200).optional(),
+        /** What still pictures among them show; guessed by their names where nothing is said. */
+        stillKind: clipSchema.shape.stillKind.unwrap().optional(),
       }),
       z.object({ jobIds: z.array(idSchema) }),
     ),
@@ -534,7 +536,7 @@ export const contract = {
   /** Takes a picture or a short clip of the coach's own in, made small; unused ones go by themselves, a day later. */
   'coachPicture.add': changes(
     'a picture that nothing uses goes by itself',
-    z.object({ file: z.string(), use: z.enum(['logo', 'drill', 'face']) }),
+    z.object({ file: z.string(), use: z.enum(['logo', 'drill']) }),
     coachPictureSchema,
   ),
   'coachPicture.get': reads(withId, z.object({ picture: coachPictureSchema.nullable() })),

@@ -53,8 +53,12 @@ const faultOfLesson = (
       return 'fault.comparisonOfOtherLessons'
     }
   }
+  for (const { clip, picture } of lesson.facePhotos) {
+    if ((clip === null) === (picture === null)) return 'fault.pictureIsNone'
+    if (clip !== null && lesson.clips[clip]?.stillKind == null) return 'fault.pictureIsNone'
+  }
   const used = [
-    ...lesson.facePhotos.map((p) => p.picture),
+    ...lesson.facePhotos.flatMap((p) => p.picture ?? []),
     ...(lesson.plan?.items.flatMap((item) => item.picture ?? []) ?? []),
   ]
   return used.every((hash) => pictures.has(hash)) ? null : 'fault.pictureMissing'

@@ -131,7 +131,7 @@ const clip = z.strictObject({
   contrast: clipSchema.shape.contrast,
   isMirrored: z.boolean(),
   /** What a still picture shows; null for a film. */
-  stillKind: line(60).min(1).nullable(),
+  stillKind: line(60).min(1).nullable().default(null),
   /** Joints that the coach set by hand. */
   corrections: z
     .array(z.strictObject({ frame, joint: z.enum(jointNames), x: number, y: number }))
@@ -167,7 +167,9 @@ const comparison = z.strictObject({
 })
 const facePhoto = z.strictObject({
   club: line(1000).nullable(),
-  picture: hashSchema,
+  /** Place in the lesson’s list of clips; null for a picture of its own. */
+  clip: index.nullable().default(null),
+  picture: hashSchema.nullable(),
   width: facePhotoSchema.shape.width,
   height: facePhotoSchema.shape.height,
   toeX: number.nullable(),

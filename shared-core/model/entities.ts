@@ -305,7 +305,10 @@ export const facePhotoSchema = z.object({
   id: idSchema,
   lessonId: idSchema,
   club: z.string().nullable(),
-  pictureId: idSchema,
+  /** The still picture of the lesson that it is. */
+  clipId: idSchema.nullable(),
+  /** Of a photo that was kept before there were still pictures; null for others. */
+  pictureId: idSchema.nullable(),
   width: z.number().int().positive(),
   height: z.number().int().positive(),
   toeX: z.number().nullable(),

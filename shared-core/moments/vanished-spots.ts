@@ -105,9 +105,10 @@ const maxActive = 160
 /** Frames for which a club hides the ball about impact, at most (24 ms at 240 frames/s). */
 const longestCover = 6
 
-const quantileOf = (values: number[], share: number): number => {
-  values.sort((a, b) => a - b)
-  return values[Math.min(values.length - 1, Math.floor(values.length * share))] ?? 0
+const quantileOf = (values: ArrayLike<number>, share: number): number => {
+  // A typed array is sorted as numbers without a call for each comparison.
+  const sorted = Float64Array.from(values).sort()
+  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? 0
 }
 
 /**
@@ -122,16 +123,23 @@ export class SpotWatcher {
   private readonly recent: Uint8Array[] = []
   private count = 0
   private active: Spot[] = []
+  /** Means that nothing needs any more: memory new to a program costs more than the sums in it. */
+  private readonly unused: Float32Array[] = []
+  private readonly mask: Uint8Array
+  private readonly stack: Int32Array
   private readonly found: VanishedSpot[] = []
   /** Means of the first and of the last eight frames or so, and the least and most that eights of frames had between. */
   private first: Float32Array | null = null
   private last: Float32Array | null = null
+  private noted = 0
   private least: Float32Array | null = null
   private most: Float32Array | null = null
 
   constructor(width: number, height: number) {
     this.width = width
     this.height = height
+    this.mask = new Uint8Array(width * height)
+    this.stack = new Int32Array(width * height)
     this.levels = blocks.map((block) => ({
       block,
       frames: 0,
@@ -162,7 +170,7 @@ export class SpotWatcher {
       const level = this.levels[k]!
       if (level.frames < level.block) break
       const mean = level.sum
-      level.sum = new Float32Array(size)
+      level.sum = this.unused.pop()?.fill(0) ?? new Float32Array(size)
       const next = this.levels[k + 1]
       if (next) {
         for (let i = 0; i < size; i++) next.sum[i]! += mean[i]!
@@ -175,7 +183,7 @@ export class SpotWatcher {
       level.start += level.block
       level.frames = 0
       if (level.means.length > 3) {
-        level.means.shift()
+        this.unused.push(level.means.shift()!)
         level.starts.shift()
       }
       if (level.means.length === 3) this.compare(level, index)
@@ -190,8 +198,10 @@ export class SpotWatcher {
   }
 
   private note(mean: Float32Array): void {
-    this.first ??= mean
-    this.last = mean
+    this.noted += 1
+    this.first ??= mean.slice()
+    if (this.last) this.last.set(mean)
+    else this.last = mean.slice()
     this.least ??= mean.slice()
     this.most ??= mean.slice()
     for (let i = 0; i < mean.length; i++) {
@@ -206,7 +216,7 @@ export class SpotWatcher {
    */
   stillLies(): number {
     const { first, last, least, most, width, height } = this
-    if (!first || !last || !least || !most || first === last) return 0
+    if (!first || !last || !least || !most || this.noted < 2) return 0
     let best = 0
     for (const radius of [0.006, 0.009, 0.013].map((share) => Math.max(1, Math.round(share * height)))) {
       const ring = Array.from({ length: 16 }, (_, k) => {
@@ -269,18 +279,18 @@ export class SpotWatcher {
     const size = width * height
     const before = level.means[0]!
     const after = level.means[2]!
-    const sample: number[] = []
-    for (let i = 0; i < size; i += 37) sample.push(Math.abs(before[i]! - after[i]!))
+    const sample = new Float64Array(Math.ceil(size / 37))
+    for (let i = 0; i < sample.length; i++) sample[i] = Math.abs(before[37 * i]! - after[37 * i]!)
     const noise = Math.max(0.35, quantileOf(sample, 0.5) / 0.6745)
     const least = Math.max(9, 5 * noise)
-    const mask = new Uint8Array(size)
+    const mask = this.mask.fill(0)
     // The top third of a picture holds no ball at rest.
     for (let i = Math.floor(0.33 * height) * width; i < size; i++) {
       if (before[i]! - after[i]! > least) mask[i] = 1
     }
     const widest = Math.max(width, height) / 13
     const spots: Spot[] = []
-    for (const blob of blobsOf(mask, width, height, 4 * widest * widest)) {
+    for (const blob of blobsOf(mask, width, height, 4 * widest * widest, this.stack)) {
       const w = blob.right - blob.left + 1
       const h = blob.bottom - blob.top + 1
       if (blob.pixels.length < 2 || Math.max(w, h) > widest) continue
@@ -534,16 +544,22 @@ export const spotScore = (s: SpotSigns): number =>
 type Blob = { pixels: number[]; left: number; right: number; top: number; bottom: number }
 
 /** Connected patches of a mask; those that grow beyond `most` pixels are dropped. */
-const blobsOf = (mask: Uint8Array, width: number, height: number, most: number): Blob[] => {
+const blobsOf = (
+  mask: Uint8Array,
+  width: number,
+  height: number,
+  most: number,
+  /** Room for every pixel once. */
+  stack: Int32Array,
+): Blob[] => {
   const blobs: Blob[] = []
-  const stack: number[] = []
-  for (let start = 0; start < mask.length; start++) {
-    if (mask[start] !== 1) continue
+  for (let start = mask.indexOf(1); start >= 0; start = mask.indexOf(1, start + 1)) {
     const blob: Blob = { pixels: [], left: width, right: 0, top: height, bottom: 0 }
     mask[start] = 2
-    stack.push(start)
-    while (stack.length > 0) {
-      const at = stack.pop()!
+    let left = 0
+    stack[left++] = start
+    while (left > 0) {
+      const at = stack[--left]!
       const x = at % width
       const y = (at - x) / width
       if (blob.pixels.length <= most) blob.pixels.push(at)
@@ -559,7 +575,7 @@ const blobsOf = (mask: Uint8Array, width: number, height: number, most: number):
           const next = ny * width + nx
           if (mask[next] !== 1) continue
           mask[next] = 2
-          stack.push(next)
+          stack[left++] = next
         }
       }
     }

@@ -13,7 +13,7 @@ import { runFfmpeg, textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { type ProblemKey } from '../../../shared-core/wording/problem-words.ts'
 
 /** Sides of what is kept, pixels: a logo stands small at the head of the page, a drill as wide as the page. */
-const longestPx = { logo: 480, drill: 1280, face: 1280 }
+const longestPx = { logo: 480, drill: 1280 }
 type Use = keyof typeof longestPx
 /** Larger sources are refused before they are decoded. */
 const maxPictureBytes = 30_000_000
@@ -141,7 +141,7 @@ export const addCoachPicture = async (
   try {
     const kind = isPicture(file) ? 'picture' : 'clip'
     if (kind === 'clip' && use !== 'drill') {
-      throw wrong(use === 'logo' ? 'bad-picture.logoIsNone' : 'bad-picture.facePhotoIsNone', file)
+      throw wrong('bad-picture.logoIsNone', file)
     }
     const taken =
       kind === 'clip'

@@ -201,9 +201,10 @@ const insertLesson = ({ db }: LibraryContext, lesson: GivenLesson, into: Into): 
       }
     })
   })
-  for (const { picture, ...photo } of lesson.facePhotos) {
+  for (const { clip, picture, ...photo } of lesson.facePhotos) {
+    const of = { clipId: clip === null ? null : clipIds[clip]!, pictureId: picture && pictureIds.get(picture)! }
     db.insert(t.facePhoto)
-      .values({ id: randomUUID(), lessonId, pictureId: pictureIds.get(picture)!, ...photo })
+      .values({ id: randomUUID(), lessonId, ...of, ...photo })
       .run()
   }
   if (lesson.plan) {

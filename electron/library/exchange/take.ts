@@ -224,7 +224,7 @@ const readPictures = async (
 ): Promise<ReadPicture[]> => {
   const used = new Set(
     wanted.flatMap((l) => [
-      ...l.facePhotos.map((p) => p.picture),
+      ...l.facePhotos.flatMap((p) => p.picture ?? []),
       ...(l.plan?.items.flatMap((item) => item.picture ?? []) ?? []),
     ]),
   )

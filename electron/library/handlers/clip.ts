@@ -28,12 +28,13 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
   }
 
   return {
-    'clips.add': ({ lessonId, files, name }) => {
+    'clips.add': ({ lessonId, files, name, stillKind }) => {
       lessonRow(db, lessonId)
       return {
         jobIds: files.map((file) =>
           jobs.add('add-clip', lessonId, name ?? path.basename(file), {
             ...(name === undefined ? {} : { name }),
+            ...(stillKind === undefined ? {} : { stillKind }),
             file: path.resolve(file),
             lessonId,
           }),

@@ -17,6 +17,12 @@ export const facePhotoHandlers = (context: LibraryContext): HandlersNamed<'faceP
       if (id !== null && lessonOf(sqlite, 'face_photo', id) !== photo.lessonId) {
         throw new Problem('bad-input.photoElsewhere')
       }
+      const { clipId } = photo
+      const clip = clipId === null ? undefined : db.select().from(t.clip).where(eq(t.clip.id, clipId)).get()
+      const isStill = clip?.lessonId === photo.lessonId && clip.stillKind !== null
+      // Only a photo of before there were still pictures is none.
+      const isOld = id !== null && clipId === null && photo.pictureId !== null
+      if (!isOld && (!isStill || photo.pictureId !== null)) throw new Problem('bad-input.faceIsNoStill')
       const kept = id ?? randomUUID()
       const label = phrase(id === null ? 'edit.addFacePhoto' : 'edit.markFace')
       journal.run({ lessonId: photo.lessonId, label, mergeKey: `face:${kept}` }, () => {

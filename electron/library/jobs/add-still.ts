@@ -25,6 +25,7 @@ const stillTaskSchema = z.object({
   file: z.string().optional(),
   setAside: z.string().optional(),
   name: z.string().optional(),
+  stillKind: z.string().optional(),
   ofFrame: frameTaskSchema.optional(),
 })
 
@@ -99,7 +100,7 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
         const twin = inLesson()
         if (twin) return `already in this lesson as ${twin.fileName}`
         const clipId = randomUUID()
-        const stillKind = task.ofFrame ? 'setup' : stillKindOf(clipName)
+        const stillKind = task.stillKind ?? (task.ofFrame ? 'setup' : stillKindOf(clipName))
         db.insert(t.clip)
           .values({
             ...{ id: clipId, lessonId, mediaHash: hash, fileName: clipName, stillKind },

@@ -19,10 +19,10 @@ type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOut
 
 /** The folder is looked at this often even if no event comes: network drives send none. */
 const idleMs = 2000
-/** While a file is growing. */
-const busyMs = 200
 /** A file that says itself that it is whole needs only to be quiet this long; others have to be quiet much longer. */
 const settledMs = 300
+/** While a file is growing, or has just stopped. */
+const busyMs = settledMs + 10
 const quietMs = 5000
 /** A last line without its end may still be being written. */
 const lineMs = 3000

@@ -59,8 +59,9 @@ export const makePoster = async (
   frame: number,
   facts: Pick<ClipFacts, 'width' | 'height' | 'atSeconds' | 'firstSeconds'>,
   options: RunOptions,
+  heightPx = posterHeightPx,
 ): Promise<void> => {
-  const size = sizeAt(facts, posterHeightPx)
+  const size = sizeAt(facts, heightPx)
   const doing = 'doing.poster'
   // First a jump to the key frame before it; where a file can't be jumped in, all of it is read.
   const between = ((facts.atSeconds[frame - 1] ?? facts.atSeconds[frame]! - 1) + facts.atSeconds[frame]!) / 2

@@ -14,6 +14,8 @@ export const isStillName = (file: string): boolean => stillExtensions.has(path.e
 
 /** The longest side of what is looked at, pixels; the photo itself stays as it is. */
 const longestPx = 3840
+/** Large enough to read a strike from. */
+const posterHeightPx = 1080
 const maxBytes = 60_000_000
 const maxPixels = 120_000_000
 const limits = { seconds: 120, memoryBytes: 3 * 2 ** 29 }
@@ -138,6 +140,6 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
   const strip = path.join(work, 'strip.jpg')
   const poster = path.join(work, 'poster.jpg')
   await makeStrip(proxy, strip, facts, options)
-  await makePoster(proxy, poster, 0, facts, options)
+  await makePoster(proxy, poster, 0, facts, options, Math.min(height, posterHeightPx))
   return { facts, parts: { proxy, strip, poster, peaks: null }, hasKnownColours: toSrgb !== null }
 }

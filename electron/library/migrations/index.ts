@@ -15,6 +15,7 @@ import { pageLanguage } from './0014-page-language.ts'
 import { stills } from './0015-stills.ts'
 import { newMetricNames } from './0016-metric-names.ts'
 import { startersByKey } from './0017-starters-by-key.ts'
+import { faceStills } from './0018-face-stills.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -42,4 +43,5 @@ export const migrations: readonly Migration[] = [
   stills,
   newMetricNames,
   startersByKey,
+  faceStills,
 ]

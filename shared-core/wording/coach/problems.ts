@@ -34,6 +34,7 @@ export const problems = {
     toDo: 'Choose swings that follow each other in one block',
   },
   'bad-input.photoElsewhere': { what: 'this photo is of another lesson' },
+  'bad-input.faceIsNoStill': { what: 'a photo of the face is a still picture of its lesson' },
   'bad-input.isFilm': { what: 'this is a film, not a still picture' },
   'bad-input.said': { what: '{message}' },
   'bad-input.shotElsewhere': { what: 'this shot is of another lesson' },
@@ -51,10 +52,6 @@ export const problems = {
   'bad-picture.fileTooLarge': {
     what: 'this picture file is larger than 30 MB',
     toDo: 'Save it smaller, and choose it again',
-  },
-  'bad-picture.facePhotoIsNone': {
-    what: 'a photo of the face must be a PNG or JPEG picture',
-    toDo: 'Save it as one of these, and choose it again',
   },
   'bad-picture.givenIsNone': { what: 'this is no PNG or JPEG picture', toDo: 'Ask for it again' },
   'bad-picture.givenSize': {
