@@ -26,9 +26,21 @@ beforeAll(async () => {
   await made.library.ask('shots.add', { lessonId, file })
   const photo = path.join(folder, 'face.jpg')
   runFfmpegNow('-f', 'lavfi', '-i', 'color=c=gray:size=800x400', '-frames:v', '1', photo)
-  const { id: pictureId, ...size } = await made.library.ask('coachPicture.add', { file: photo, use: 'face' })
+  const { jobIds } = await made.library.ask('clips.add', { lessonId, files: [photo], stillKind: 'face' })
+  await made.library.context.jobs.ended(jobIds[0]!)
+  const face = (await made.library.ask('lesson.open', { lessonId })).clips.find(
+    (c) => c.stillKind === 'face',
+  )!
   await made.library.ask('facePhoto.save', {
-    ...{ id: null, lessonId, club: 'driver', pictureId, width: size.width, height: size.height },
+    ...{
+      id: null,
+      lessonId,
+      club: 'driver',
+      clipId: face.id,
+      pictureId: null,
+      width: face.width,
+      height: face.height,
+    },
     ...{ toeX: 200, toeY: 200, heelX: 600, heelY: 200, lengthMm: 100 },
   })
   await made.library.close()

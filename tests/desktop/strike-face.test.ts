@@ -62,20 +62,12 @@ describe('the strike on the face', () => {
   it('is read from a photo: its two ends first, then the strike, in millimetres', async () => {
     const photo = path.join(folder, 'face.jpg')
     runFfmpegNow('-f', 'lavfi', '-i', 'color=c=gray:size=800x400', '-frames:v', '1', photo)
-    await page.evaluate(
-      async ([file, id]) => {
-        const added = await window.leadside.ask('coachPicture.add', { file: file!, use: 'face' })
-        if (!added.ok) throw new Error(added.problem.what)
-        const { id: pictureId, width, height } = added.output
-        const none = { toeX: null, toeY: null, heelX: null, heelY: null }
-        await window.leadside.ask('facePhoto.save', {
-          ...{ id: null, lessonId: id!, club: 'driver', pictureId, width, height, lengthMm: 100 },
-          ...none,
-        })
-      },
-      [photo, lessonId],
-    )
+    await launched.app.evaluate(({ dialog }, chosen) => {
+      dialog.showOpenDialog = async () => ({ canceled: false, filePaths: [chosen] })
+    }, photo)
     const part = page.getByRole('region', { name: 'Strike on the face' })
+    await part.getByRole('button', { name: 'On a photo of the face…' }).click()
+    await part.getByLabel('mm between the ends').fill('100')
     const face = part.getByRole('img', { name: /on the photo of the face/ })
     const at = async (x: number, y: number) => {
       const box = (await face.boundingBox())!
@@ -95,5 +87,10 @@ describe('the strike on the face', () => {
     await expect.poll(isThere, { timeout: 10_000 }).toBe(true)
     await part.getByRole('button', { name: 'Take the photo off' }).click()
     await part.getByRole('img', { name: /toe on the left/ }).waitFor()
+    // The picture stays in the lesson, and can be used again.
+    await page.getByText('face.jpg').first().waitFor()
+    await part.getByRole('button', { name: /or on a picture of this lesson/ }).click()
+    await page.getByRole('option', { name: 'Face · face.jpg' }).click()
+    await part.getByText('Click the toe end').waitFor()
   })
 })

@@ -302,6 +302,11 @@ describe('a still picture', () => {
         { tone: 'chalk', widthPx: 3, isDashed: false },
       ),
     })
+    await library.ask('facePhoto.save', {
+      ...{ id: null, lessonId, club: 'driver', clipId: grip.id, pictureId: null },
+      ...{ width: grip.width, height: grip.height, lengthMm: 100 },
+      ...{ toeX: 10, toeY: 20, heelX: 150, heelY: 22 },
+    })
     await library.ask('student.update', { id: studentId, patch: { isMinor: false } })
     await library.ask('student.consent', {
       id: studentId,
@@ -327,6 +332,7 @@ describe('a still picture', () => {
     const gripThere = named(second, 'grip.jpg')
     expect(standsAlone(second, swingWith(second, gripThere))).toBe(true)
     expect(swingWith(second, gripThere).views[0]!.drawings).toHaveLength(1)
+    expect(second.facePhotos.map((p) => [p.clipId, p.toeX])).toEqual([[gripThere.id, 10]])
     const { file: shown } = await theirs.ask('media.resolve', {
       of: 'clip',
       clipId: gripThere.id,

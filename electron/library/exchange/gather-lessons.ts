@@ -341,8 +341,10 @@ const lessonOf = (context: LibraryContext, of: OfLesson): GivenLesson => {
       .where(eq(t.facePhoto.lessonId, lessonId))
       .orderBy(asWritten)
       .all()
-      .flatMap(({ id: _id, lessonId: _lesson, clipId, pictureId, ...photo }) => {
-        if (clipId !== null) return [{ ...photo, clip: clips.findIndex((c) => c.id === clipId), picture: null }]
+      .flatMap(({ id: _id, lessonId: _lesson, clipId, pictureId, ...photo }): GivenLesson['facePhotos'] => {
+        if (clipId !== null) {
+          return [{ ...photo, clip: clips.findIndex((c) => c.id === clipId), picture: null }]
+        }
         const picture = of.pictureOf(pictureId)
         if (picture === null) of.leftOut.push('a photo of a club’s face whose picture is gone')
         return picture === null ? [] : [{ ...photo, clip: null, picture }]

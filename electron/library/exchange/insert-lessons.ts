@@ -202,7 +202,10 @@ const insertLesson = ({ db }: LibraryContext, lesson: GivenLesson, into: Into): 
     })
   })
   for (const { clip, picture, ...photo } of lesson.facePhotos) {
-    const of = { clipId: clip === null ? null : clipIds[clip]!, pictureId: picture && pictureIds.get(picture)! }
+    const of = {
+      clipId: clip === null ? null : clipIds[clip]!,
+      pictureId: picture && pictureIds.get(picture)!,
+    }
     db.insert(t.facePhoto)
       .values({ id: randomUUID(), lessonId, ...of, ...photo })
       .run()

@@ -3,10 +3,13 @@ import { useState, type MouseEvent } from 'react'
 import type { StrikeMapReport } from '../../../shared-core/change/strike-map-report.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import { faceAxes, placeOnFace, type FaceMarks } from '../../../shared-core/impact/face-photo.ts'
-import type { FacePhoto, LessonView, Shot } from '../../../shared-core/model/entities.ts'
+import type { Clip, FacePhoto, Job, LessonView, Shot } from '../../../shared-core/model/entities.ts'
 import { Action } from '../../parts/Action.tsx'
-import { ask, bridge, coachPictureUrl } from '../../store/bridge.ts'
-import { edit } from '../../store/desk-store.ts'
+import { Pick } from '../../parts/Pick.tsx'
+import { stillTitle } from '../../../shared-core/model/still.ts'
+import { useApp } from '../../store/app-store.ts'
+import { ask, bridge, coachPictureUrl, mediaUrl } from '../../store/bridge.ts'
+import { edit, reload, useDesk } from '../../store/desk-store.ts'
 import { telling } from '../../store/messages.ts'
 import { Millimetres } from './Millimetres.tsx'
 import { StrikeMarks } from './StrikeMarks.tsx'
@@ -52,6 +55,8 @@ export function StrikePhoto(props: {
   }
   const axes = marks && faceAxes(marks, side)
   const dot = photo.width / 90
+  const href =
+    photo.clipId === null ? coachPictureUrl(photo.pictureId!, 'poster') : mediaUrl(photo.clipId, 'poster')
   return (
     <>
       <p className="fine" role="status">
@@ -66,7 +71,7 @@ export function StrikePhoto(props: {
         aria-label={`${strikes.length} strikes marked on the photo of the face`}
         onClick={click}
       >
-        <image href={coachPictureUrl(photo.pictureId, 'poster')} width={photo.width} height={photo.height} />
+        <image href={href} width={photo.width} height={photo.height} />
         {photo.toeX !== null && <circle className="strike-end" cx={photo.toeX} cy={photo.toeY!} r={dot} />}
         {photo.heelX !== null && <circle className="strike-end" cx={photo.heelX} cy={photo.heelY!} r={dot} />}
         {axes && (
@@ -113,41 +118,80 @@ export function StrikePhoto(props: {
   )
 }
 
-/** Takes a photo of this club's face into the library: made small, nothing of the file kept but its pixels. */
+/** Takes a photo into the lesson as a picture of a face; null if it could not be, which its job has told. */
+const takeIn = async (lessonId: string, file: string): Promise<Clip | null> => {
+  const pictures = () => useDesk.getState().view?.clips.filter((c) => c.stillKind !== null) ?? []
+  const before = new Set(pictures().map((c) => c.id))
+  const { jobIds } = await ask('clips.add', { lessonId, files: [file], stillKind: 'face' })
+  const hasEnded = (s: { jobs: Job[] }) =>
+    s.jobs.some((j) => j.id === jobIds[0] && !/waiting|running/.test(j.state))
+  await new Promise<void>((resolve) => {
+    if (hasEnded(useApp.getState())) return resolve()
+    const off = useApp.subscribe((s) => {
+      if (!hasEnded(s)) return
+      off()
+      resolve()
+    })
+  })
+  await reload()
+  // One that was in the lesson before is that one.
+  return (
+    pictures().find((c) => !before.has(c.id)) ?? pictures().find((c) => file.endsWith(c.fileName)) ?? null
+  )
+}
+
+/** A photo of this club's face: a still picture of the lesson, chosen or taken in. */
 export function ChooseFacePhoto(props: { view: LessonView; club: string | null; isIron: boolean }) {
   const { view, club, isIron } = props
   const [isTaking, setTaking] = useState(false)
+  const stills = view.clips.filter((c) => c.stillKind !== null)
+  const measureOn = (clip: Clip) =>
+    edit('facePhoto.save', {
+      ...{ id: null, lessonId: view.lesson.id, club, clipId: clip.id, pictureId: null },
+      ...{ width: clip.width, height: clip.height },
+      ...{ toeX: null, toeY: null, heelX: null, heelY: null },
+      lengthMm: usualLengthMm[isIron ? 'iron' : 'wood'],
+    })
   const choose = async () => {
     const [file] = (await telling(bridge().pickFiles('image'))) ?? []
     if (!file) return
     setTaking(true)
-    const picture = await telling(ask('coachPicture.add', { file, use: 'face' }))
+    const clip = await telling(takeIn(view.lesson.id, file))
     setTaking(false)
-    if (!picture) return
-    const none = { toeX: null, toeY: null, heelX: null, heelY: null }
-    await edit('facePhoto.save', {
-      id: null,
-      lessonId: view.lesson.id,
-      club,
-      pictureId: picture.id,
-      width: picture.width,
-      height: picture.height,
-      lengthMm: usualLengthMm[isIron ? 'iron' : 'wood'],
-      ...none,
-    })
+    if (clip) await measureOn(clip)
   }
-  return isTaking ? (
-    <span className="soft row fine" role="status">
-      <LoaderCircle size={14} className="turning" aria-hidden /> being taken in…
-    </span>
-  ) : (
-    <Action
-      small
-      withLabel
-      tone="plain"
-      icon={<ImagePlus size={15} />}
-      label="On a photo of the face…"
-      onPress={() => void choose()}
-    />
+  if (isTaking) {
+    return (
+      <span className="soft row fine" role="status">
+        <LoaderCircle size={14} className="turning" aria-hidden /> being taken in…
+      </span>
+    )
+  }
+  const faces = stills.toSorted((a, b) => Number(b.stillKind === 'face') - Number(a.stillKind === 'face'))
+  return (
+    <>
+      <Action
+        small
+        withLabel
+        tone="plain"
+        icon={<ImagePlus size={15} />}
+        label="On a photo of the face…"
+        onPress={() => void choose()}
+      />
+      {faces.length > 0 && (
+        <Pick
+          label="or on a picture of this lesson"
+          value="none"
+          options={[
+            { value: 'none', label: 'choose…' },
+            ...faces.map((c) => ({ value: c.id, label: `${stillTitle(c)} · ${c.fileName}` })),
+          ]}
+          onChange={(id) => {
+            const clip = faces.find((c) => c.id === id)
+            if (clip) void measureOn(clip)
+          }}
+        />
+      )}
+    </>
   )
 }

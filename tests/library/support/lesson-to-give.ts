@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
@@ -63,20 +64,16 @@ export const lessonsToGive = async () => {
   })
   const png = path.join(folder, 'face.png')
   runFfmpegNow('-f', 'lavfi', '-i', 'testsrc2=size=200x120:duration=0.1:rate=10', '-frames:v', '1', png)
-  const picture = await library.ask('coachPicture.add', { file: png, use: 'face' })
-  await library.ask('facePhoto.save', {
-    id: null,
-    lessonId,
-    club: '7i',
-    pictureId: picture.id,
-    width: picture.width,
-    height: picture.height,
-    toeX: 10,
-    toeY: 20,
-    heelX: 150,
-    heelY: 22,
-    lengthMm: 80,
-  })
+  const picture = await library.ask('coachPicture.add', { file: png, use: 'drill' })
+  // As it was kept before there were still pictures.
+  library.context.db
+    .insert(t.facePhoto)
+    .values({
+      ...{ id: randomUUID(), lessonId, club: '7i', pictureId: picture.id },
+      ...{ width: picture.width, height: picture.height },
+      ...{ toeX: 10, toeY: 20, heelX: 150, heelY: 22, lengthMm: 80 },
+    })
+    .run()
   const otherPng = path.join(folder, 'drill.png')
   runFfmpegNow('-f', 'lavfi', '-i', 'testsrc=size=160x90:duration=0.1:rate=10', '-frames:v', '1', otherPng)
   const drillPicture = await library.ask('coachPicture.add', { file: otherPng, use: 'drill' })
@@ -178,7 +175,7 @@ export const everythingOf = async (library: Library, lessonId: string) => {
   }
   const pictures: unknown[] = []
   for (const id of [
-    ...view.facePhotos.map((p) => p.pictureId),
+    ...view.facePhotos.flatMap((p) => p.pictureId ?? []),
     ...plan.items.flatMap((i) => i.pictureId ?? []),
   ]) {
     pictures.push(await bytesOf('coach', id, 'play'))
