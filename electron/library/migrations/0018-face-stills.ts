@@ -15,8 +15,7 @@ CREATE TABLE face_photo_now (
   toe_y REAL,
   heel_x REAL,
   heel_y REAL,
-  length_mm REAL NOT NULL,
-  CHECK ((clip_id IS NULL) <> (picture_id IS NULL))
+  length_mm REAL NOT NULL
 ) STRICT;
 INSERT INTO face_photo_now (id, lesson_id, club, picture_id, width, height, toe_x, toe_y, heel_x, heel_y, length_mm)
   SELECT id, lesson_id, club, picture_id, width, height, toe_x, toe_y, heel_x, heel_y, length_mm FROM face_photo;
