@@ -134,7 +134,7 @@ function keptWords(row: RetentionMetric, wording: Wording): Said {
       }
     case 'lost':
       return {
-        sentence: phrase('kept.maxGone', { what, gain, way, share }),
+        sentence: phrase('kept.mostGone', { what, gain, way, share }),
         howSure: phrase('kept.lessKept'),
       }
     case 'cannot-tell':

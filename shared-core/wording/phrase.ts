@@ -85,32 +85,53 @@ export const capital = (word: Word): Word => ({ capital: word })
 export const dayWord = (day: string): Word => ({ day })
 
 const between = { sentences: ' ', semicolons: '; ', commas: ', ' } as const
-const conjunction = new Intl.ListFormat(localeOf.en, { type: 'conjunction' })
-const days = new Intl.DateTimeFormat(localeOf.en, {
-  day: 'numeric',
-  month: 'long',
-  year: 'numeric',
-  timeZone: 'UTC',
-})
 
-/** One word in English, the window's language. */
-export const sayWord = (word: Word): string => {
-  if (typeof word !== 'object') return String(word)
-  if ('phrase' in word) return formatMessage(messageOf(word.phrase), localeOf.en, sayWords(word.values))
-  if ('day' in word) return days.format(new Date(`${word.day}T00:00:00Z`))
-  if ('capital' in word) {
-    const said = sayWord(word.capital)
-    return said.charAt(0).toLocaleUpperCase(localeOf.en) + said.slice(1)
-  }
-  const said = word.words.map(sayWord)
-  return word.join === 'and' ? conjunction.format(said) : said.join(between[word.join])
+/** A language to say words in. */
+export interface Tongue {
+  readonly locale: string
+  readonly messageOf: (key: PhraseKey) => string
+  /** A text that fills a place, such as a written number, as the language writes it. */
+  readonly written: (text: string, place: string) => string
 }
 
-/** Numbers stay numbers: a plural goes by them. */
-export const sayWords = (words: Words): Record<string, string | number> =>
-  Object.fromEntries(
-    Object.entries(words).map(([name, word]) => [name, typeof word === 'number' ? word : sayWord(word)]),
-  )
+/** Says words in a language. A message whose places are not all filled throws: that is a bug. */
+export const sayerOf = ({ locale, messageOf: message, written }: Tongue) => {
+  const conjunction = new Intl.ListFormat(locale, { type: 'conjunction' })
+  const days = new Intl.DateTimeFormat(locale, {
+    day: 'numeric',
+    month: 'long',
+    year: 'numeric',
+    timeZone: 'UTC',
+  })
+  const sayAll = (words: Words): Record<string, string | number> =>
+    Object.fromEntries(
+      // Numbers stay numbers: a plural goes by them.
+      Object.entries(words).map(([place, word]) => [
+        place,
+        typeof word === 'number' ? word : typeof word === 'string' ? written(word, place) : say(word),
+      ]),
+    )
+  const say = (word: Word): string => {
+    if (typeof word !== 'object') return String(word)
+    if ('phrase' in word) return formatMessage(message(word.phrase), locale, sayAll(word.values))
+    if ('day' in word) return days.format(new Date(`${word.day}T00:00:00Z`))
+    if ('capital' in word) {
+      const text = say(word.capital)
+      return text.charAt(0).toLocaleUpperCase(locale) + text.slice(1)
+    }
+    const parts = word.words.map((part) => (typeof part === 'string' ? written(part, '') : say(part)))
+    return word.join === 'and' ? conjunction.format(parts) : parts.join(between[word.join])
+  }
+  return { say, sayAll }
+}
+
+const english = sayerOf({ locale: localeOf.en, messageOf, written: (text) => text })
+
+/** One word in English, the window's language. */
+export const sayWord = (word: Word): string => english.say(word)
+
+/** What fills the places of a message, in English. */
+export const sayWords = (words: Words): Record<string, string | number> => english.sayAll(words)
 
 /** The same where there may be nothing to say. */
 export const sayOrNull = (word: Word | null): string | null => (word === null ? null : sayWord(word))

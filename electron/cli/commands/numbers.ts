@@ -26,6 +26,8 @@ import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
 import { reportInputOf, reportOfLesson } from '../../library/queries/report-lesson.ts'
 import { makeOutput, table, type Output } from '../output.ts'
 import { findLesson, withLibrary } from '../with-library.ts'
+import { languageCaution, languages, type Language } from '../../../shared-core/wording/language.ts'
+import { sayFindingIn } from '../../../shared-core/wording/say-finding.ts'
 
 interface Options {
   json?: boolean
@@ -34,6 +36,7 @@ interface Options {
   metric?: string
   by?: string
   full?: boolean
+  language?: Language
 }
 
 /** A file's shots as a lesson: its blocks are the runs of its `block` column; without one it is a single block. */
@@ -98,6 +101,22 @@ const metricsOf = (text: string | undefined): ShotMetric[] | undefined => {
     throw new Problem('usage.metric', { name: unknown, metrics: shownMetrics.join(', '), where: '--metric' })
   }
   return names as ShotMetric[]
+}
+
+/** The report with its findings said in a language. */
+const reportIn = (report: LessonReport, language: Language): LessonReport => ({
+  ...report,
+  findings: report.findings.map((finding) => ({
+    ...finding,
+    sentence: sayFindingIn(language, finding.words.sentence),
+    howSure: sayFindingIn(language, finding.words.howSure),
+  })),
+})
+
+/** Says before what no speaker has read yet. */
+const warnOf = (language: Language) => {
+  const caution = languageCaution(language)
+  if (caution) process.stderr.write(`${caution}\n`)
 }
 
 /** A report as readable lines: blocks, then the findings. */
@@ -173,11 +192,18 @@ export const numberCommands = (): Command[] => [
     .argument('<lesson-or-file>', 'lesson (id, start of an id, "last") or a file of shot records')
     .addOption(unitsOption())
     .option('--full', 'every finding, with how we know')
+    .addOption(
+      new Option('--language <language>', 'of the findings; the rest is English')
+        .choices([...languages])
+        .default('en'),
+    )
     .action(async (text: string, options: Options) => {
       const output = makeOutput(Boolean(options.json))
+      const language = options.language ?? 'en'
+      warnOf(language)
       if (isFile(text) || looksLikeFile(text)) {
         const { report, reading } = await reportOfFile(text, options.units ?? 'mps-m')
-        printNumbers(output, report, new Map(), Boolean(options.full), reading)
+        printNumbers(output, reportIn(report, language), new Map(), Boolean(options.full), reading)
         return
       }
       await withLibrary(options.library, output, async (library) => {
@@ -187,7 +213,7 @@ export const numberCommands = (): Command[] => [
         const swings = new Map(view.swings.map((s) => [s.shotId, s.order]))
         printNumbers(
           output,
-          report,
+          reportIn(report, language),
           new Map(view.shots.map((s) => [s.id, `#${swings.get(s.id) ?? s.line}`])),
           Boolean(options.full),
         )

@@ -217,7 +217,7 @@ export const findingPhrases = {
   'kept.gainOf': '{metric} {range}',
   'kept.stillThere': '{what} got {gain} {way} last lesson, and it is still there: {share}.',
   'kept.halfKept': 'Sure that at least half of it was kept.',
-  'kept.maxGone': '{what} got {gain} {way} last lesson, and most of that is gone; what is left is {share}.',
+  'kept.mostGone': '{what} got {gain} {way} last lesson, and most of that is gone; what is left is {share}.',
   'kept.lessKept': 'Sure that less than half of it was kept.',
   'kept.cannotTell': "{what} got {gain} {way} last lesson; can't tell yet how much of it is still there.",
   'kept.cannotTellYet': "Can't tell yet: {share}.",

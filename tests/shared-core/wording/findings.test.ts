@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { variedReport } from '../../../scripts/worlds/support/varied-lesson.ts'
 import {
   andList,
+  messageOf,
+  phraseKeys,
   capital,
   dayWord,
   phrase,
@@ -9,6 +11,10 @@ import {
   sentences,
   type Word,
 } from '../../../shared-core/wording/phrase.ts'
+import { parse, TYPE } from '@formatjs/icu-messageformat-parser'
+import { findingPhrases } from '../../../shared-core/wording/coach/findings.ts'
+import type { SpokenKey } from '../../../shared-core/wording/coach/spoken.ts'
+import { findingsIn, sayFindingIn } from '../../../shared-core/wording/say-finding.ts'
 
 const findings = Array.from({ length: 40 }, (_, seed) => variedReport(seed + 1)).flatMap((r) => r.findings)
 
@@ -54,5 +60,65 @@ describe('words', () => {
       'Clear. That is all.',
     )
     expect(sayWord(dayWord('2026-05-09'))).toBe('9 May 2026')
+  })
+})
+
+const other = ['de', 'es'] as const
+const placesIn = (message: string): string[] => [
+  ...new Set(
+    parse(message).flatMap((e) => (e.type === TYPE.argument || e.type === TYPE.plural ? [e.value] : [])),
+  ),
+]
+
+describe.each(other)('findings in %s', (language) => {
+  const messages = Object.entries(findingsIn[language]) as [SpokenKey, string][]
+
+  it('have every message, with the same places to fill', () => {
+    const spoken = phraseKeys.filter((key) => key in findingPhrases || key.startsWith('metric.'))
+    expect(messages.map(([key]) => key).toSorted()).toEqual(spoken.toSorted())
+    for (const [key, message] of messages) {
+      expect(placesIn(message).toSorted(), key).toEqual(placesIn(messageOf(key)).toSorted())
+    }
+  })
+
+  it('leave no sentence in English', () => {
+    const words = (message: string) => message.replaceAll(/\{[^{}]*\}/g, '').match(/\p{L}{3,}/gu) ?? []
+    const same = messages.filter(([key, message]) => message === messageOf(key) && words(message).length > 1)
+    expect(same).toEqual([])
+  })
+
+  it('claim no cause', () => {
+    for (const [key, message] of messages) {
+      expect(message, key).not.toMatch(
+        /\b(weil|wegen|dank|verursacht|porque|debido|gracias a|causó|causa de)\b/i,
+      )
+    }
+  })
+
+  it('say every finding of the lessons, with the same numbers', () => {
+    const digits = (text: string) =>
+      (text.match(/\d+(?:[.,]\d+)?/g) ?? []).map((n) => n.replace(',', '.')).toSorted()
+    for (const { key, sentence, words } of findings) {
+      const said = sayFindingIn(language, words.sentence)
+      expect(said, key).not.toMatch(/[{}]|undefined|object Object/)
+      if (/[a-z]/.test(sentence)) expect(said, key).not.toBe(sentence)
+      const missing = digits(sentence).filter((n) => !digits(said).includes(n))
+      expect(missing, `${key}\n${sentence}\n${said}`).toEqual([])
+    }
+  })
+})
+
+describe('numbers in a finding', () => {
+  it('have the decimal mark of the language; a name stays as somebody gave it', () => {
+    const finding = phrase('compare.shotsInMedian', {
+      shots: phrase('count.shot', { n: 1 }),
+      block: phrase('text.quoted', { label: '2.1' }),
+      median: '41.6 m/s',
+    })
+    expect(other.map((language) => sayFindingIn(language, finding))).toEqual([
+      '1 Schlag in „2.1“, Median 41,6 m/s',
+      '1 golpe en «2.1», mediana 41,6 m/s',
+    ])
+    expect(sayFindingIn('en', finding)).toBe('1 shot in “2.1”, median 41.6 m/s')
   })
 })

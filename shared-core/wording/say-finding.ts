@@ -1,0 +1,33 @@
+import { findingsDe } from './coach/findings-de.ts'
+import { findingsEs } from './coach/findings-es.ts'
+import type { SpokenKey } from './coach/spoken.ts'
+import { localeOf, type Language } from './language.ts'
+import { messageOf, sayerOf, sayWord, type PhraseKey, type Word } from './phrase.ts'
+
+/** Messages of findings in the other languages; beside them stands what is said in English only. */
+export const findingsIn: Record<Exclude<Language, 'en'>, Record<SpokenKey, string>> = {
+  de: findingsDe,
+  es: findingsEs,
+}
+
+/** A number with its unit, and nothing else: "2.1 mph", "+0.02", "1.5°". */
+const number = /^[+−]?\d+\.\d+(?:°|\s?[\p{L}/%°: 1]+)?$/u
+/** Places of names that somebody gave: a block called 2.1 stays as it is. */
+const names = ['label', 'club', 'cue', 'student', 'file']
+
+const sayerIn = (language: Exclude<Language, 'en'>) => {
+  const messages: Partial<Record<PhraseKey, string>> = findingsIn[language]
+  return sayerOf({
+    locale: localeOf[language],
+    messageOf: (key) => messages[key] ?? messageOf(key),
+    written: (text, place) => (!names.includes(place) && number.test(text) ? text.replace('.', ',') : text),
+  })
+}
+const sayers = { de: sayerIn('de'), es: sayerIn('es') }
+
+/**
+ * Words of a finding in a language. What a finding quotes that is no finding itself (why no ceiling is known) is said in
+ * English. German and Spanish are machine-assisted (`languageCaution`).
+ */
+export const sayFindingIn = (language: Language, word: Word): string =>
+  language === 'en' ? sayWord(word) : sayers[language].say(word)
