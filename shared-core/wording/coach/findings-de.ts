@@ -420,8 +420,10 @@ export const findingsDe: Record<SpokenKey, string> = {
   'works.cameWith':
     'Mit {focus} war {what} bei {sameWay} von {all} Schülern {way} als im Ausgangsblock: {by} (95-%-Intervall {span}).',
   'works.clear': 'Eindeutig, dass es damit kam, nicht, dass es davon kam: {allowed}',
+  'works.noOtherBlocks':
+    'Weniger als {least} Schüler hatten nach dem Ausgangsblock einen anderen Block, gegen den es sich halten ließe; was jeder spätere Block mitbringt, ist also darin.',
   'works.asOthers':
-    'Mit {focus} war {what} {way} als im Ausgangsblock, {by} (95-%-Intervall {span}), aber so war es in denselben Stunden auch ohne ({others}).',
+    'Mit {focus} war {what} {way} als im Ausgangsblock, {by} (95-%-Intervall {span}), aber nicht eindeutig anders als in den übrigen Blöcken derselben Stunden nach dem Ausgangsblock (der Unterschied ist {apart}).',
   'works.asAnyBlock': 'Lässt sich von dem nicht trennen, was jeder Block nach dem ersten mitbringt.',
   'works.cannotTell':
     'Ob sich {what} mit {focus} unterscheidet, lässt sich noch nicht sagen: {by} (95-%-Intervall {span}), bei {sameWay} von {all} Schülern in dieselbe Richtung.',

@@ -405,8 +405,10 @@ export const findingsEs: Record<SpokenKey, string> = {
   'works.cameWith':
     'Con {focus} {what} fue {way} que en el bloque inicial en {sameWay} de {all} alumnos: {by} (intervalo del 95 %: {span}).',
   'works.clear': 'Claro que vino con ello, no que viniera de ello: {allowed}',
+  'works.noOtherBlocks':
+    'Menos de {least} alumnos tenían otro bloque después del inicial con que compararlo, así que contiene también lo que trae cualquier bloque posterior.',
   'works.asOthers':
-    'Con {focus} {what} fue {way} que en el bloque inicial, {by} (intervalo del 95 %: {span}), pero también fue así en las mismas clases sin ello ({others}).',
+    'Con {focus} {what} fue {way} que en el bloque inicial, {by} (intervalo del 95 %: {span}), pero no claramente distinto de los otros bloques de las mismas clases después del inicial (la diferencia es {apart}).',
   'works.asAnyBlock': 'No se distingue de lo que trae cualquier bloque después del inicial.',
   'works.cannotTell':
     'Aún no se puede decir si {what} difiere con {focus}: {by} (intervalo del 95 %: {span}), en el mismo sentido en {sameWay} de {all} alumnos.',
