@@ -33,8 +33,8 @@ export const findingsDe: Record<SpokenKey, string> = {
   'count.clubShot': '{n, plural, one {# Schlag} other {# Schläge}} mit {club}',
   'count.shotOfUnknownClub': '{n, plural, one {# Schlag} other {# Schläge}} mit unbekanntem Schläger',
   'count.strike': '{n, plural, one {# Treffer} other {# Treffer}}',
-  'count.block': '{n, plural, one {# Block} other {# Blöcke}}',
-  'count.earlierBlock': '{n, plural, one {# früherer Block} other {# frühere Blöcke}}',
+  'count.block': '{n, plural, one {# Abschnitt} other {# Abschnitte}}',
+  'count.earlierBlock': '{n, plural, one {# früherer Abschnitt} other {# frühere Abschnitte}}',
   'count.pair': '{n, plural, one {# Paar} other {# Paare}}',
   'count.taggedSwing': '{n, plural, one {# markierter Schwung} other {# markierte Schwünge}}',
   'count.lesson': '{n, plural, one {# Stunde} other {# Stunden}}',
@@ -81,7 +81,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'compare.chanceAlone':
     'Lässt sich noch nicht sagen: Bei so wenigen Schlägen macht schon der Zufall jeden Unterschied.',
   'compare.alike':
-    'Alle Messungen eines Blocks sind bei {what} gleich; das ist zu grob, um {blocks} zu beurteilen.',
+    'Alle Messungen eines Abschnitts sind bei {what} gleich; das ist zu grob, um {blocks} zu beurteilen.',
   'compare.nothingChanged': 'Von {before} zu {after} hat sich nichts verändert, was zählen würde: {what}.',
   'compare.insideMargin': 'Eine größere Veränderung ist unwahrscheinlich: Die 90-%-Intervalle liegen darin.',
   'compare.cannotTell': 'Ob {after} gegenüber {before} etwas verändert hat, lässt sich noch nicht sagen.',
@@ -109,13 +109,13 @@ export const findingsDe: Record<SpokenKey, string> = {
   'compare.soBefore': 'So war es vor {before}, und eine Drift allein würde das nicht machen.',
   'compare.cameWith': 'Es kam mit {after}; anderes kann sich auch verändert haben.',
   'compare.driftLikely':
-    'Innerhalb der Blöcke bewegte sich {what} schon die ganze Zeit in dieselbe Richtung, es kann also eine Drift sein und nicht der Schritt: noch einmal fünf wie vorher schlagen.',
+    'Innerhalb der Abschnitte bewegte sich {what} schon die ganze Zeit in dieselbe Richtung, es kann also eine Drift sein und nicht der Schritt: noch einmal fünf wie vorher schlagen.',
   'compare.driftLikelyPart':
-    'Innerhalb der Blöcke bewegte sich {what} schon die ganze Zeit in dieselbe Richtung, es kann also eine Drift sein und nicht der Schritt: Sie könnte {part} des Unterschieds machen; noch einmal fünf wie vorher schlagen.',
+    'Innerhalb der Abschnitte bewegte sich {what} schon die ganze Zeit in dieselbe Richtung, es kann also eine Drift sein und nicht der Schritt: Sie könnte {part} des Unterschieds machen; noch einmal fünf wie vorher schlagen.',
   'compare.driftOpen':
-    'Die Blöcke folgten aufeinander, und eine stetige Drift von {what} über die Stunde lässt sich nicht ausschließen: noch einmal fünf wie vorher schlagen.',
+    'Die Abschnitte folgten aufeinander, und eine stetige Drift von {what} über die Stunde lässt sich nicht ausschließen: noch einmal fünf wie vorher schlagen.',
   'compare.driftOpenPart':
-    'Die Blöcke folgten aufeinander, und eine stetige Drift von {what} über die Stunde lässt sich nicht ausschließen: Sie könnte {part} des Unterschieds machen; noch einmal fünf wie vorher schlagen.',
+    'Die Abschnitte folgten aufeinander, und eine stetige Drift von {what} über die Stunde lässt sich nicht ausschließen: Sie könnte {part} des Unterschieds machen; noch einmal fünf wie vorher schlagen.',
   'compare.all': 'alles',
   'compare.within': '{metric} innerhalb von {margin}',
   'compare.lessThan': '{metric} {by} {way}, weniger als die {margin}, die sich lohnen',
@@ -123,7 +123,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'compare.metricLooks': '{metric} wirkt {by}',
   'compare.goesWithIt': 'was dazu passt; für sich allein zählt es nicht als sicher',
   'compare.butTooFew':
-    'aber {n, plural, one {# Schlag} other {# Schläge}} in einem Block {n, plural, one {ist} other {sind}} zu wenig, um darauf zu zählen',
+    'aber {n, plural, one {# Schlag} other {# Schläge}} in einem Abschnitt {n, plural, one {ist} other {sind}} zu wenig, um darauf zu zählen',
   'compare.butByChance':
     'aber von {all} angesehenen Werten wirken ein oder zwei durch Zufall so: nicht gezählt',
   'compare.fits': '{metric} ({span} passt)',
@@ -137,7 +137,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'compare.wouldHaveShown':
     'Eine Veränderung von {margin} bei {metric} hätte sich in 8 von 10 Fällen gezeigt.',
   'compare.shotsWouldShow':
-    'Etwa {shots} Schläge in jedem Block würden eine Veränderung von {margin} bei {metric} in 8 von 10 Fällen zeigen; die Zahl vor dem Schlagen festlegen.',
+    'Etwa {shots} Schläge in jedem Abschnitt würden eine Veränderung von {margin} bei {metric} in 8 von 10 Fällen zeigen; die Zahl vor dem Schlagen festlegen.',
   'compare.allowedFor': '{all} Werte wurden angesehen, und das ist berücksichtigt',
   'compare.largerThanScatter': 'größer als Streuung und Gerätefehler',
   'compare.clear': 'Eindeutig: {why}.',
@@ -182,40 +182,40 @@ export const findingsDe: Record<SpokenKey, string> = {
   'spread.shotsNeeded': 'Lässt sich nicht sagen: Es braucht mindestens {least} Schläge in jedem, besser 15.',
   'spread.data': '{club}: {shots} in {before}, {other} in {after}; {numbers}.',
   'spread.metricP': '{metric} {p}',
-  'spread.method': 'Abstände vom Median jedes Blocks verglichen (F-Test), bereinigt über {all} (Holm).',
+  'spread.method': 'Abstände vom Median jedes Abschnitts verglichen (F-Test), bereinigt über {all} (Holm).',
 
   'regression.expected':
-    'Ein Teil der Veränderung bei {metric} war zu erwarten: Der Ausgangsblock war für diesen Spieler ungewöhnlich, und etwa {by} {way} wäre es von selbst geworden.',
-  'regression.howSure': 'Eine Erwartung aus früheren Blöcken, keine Messung.',
+    'Ein Teil der Veränderung bei {metric} war zu erwarten: Die Ausgangslage war für diesen Spieler ungewöhnlich, und etwa {by} {way} wäre es von selbst geworden.',
+  'regression.howSure': 'Eine Erwartung aus früheren Abschnitten, keine Messung.',
   'regression.data': '{blocks}; übliches Niveau {level}.',
   'regression.method':
-    'Regression zur Mitte: wie viel vom Abstand eines Blocks zum üblichen Niveau Streuung ist.',
+    'Regression zur Mitte: wie viel vom Abstand eines Abschnitts zum üblichen Niveau Streuung ist.',
 
   'cue.differs':
-    '{what} war in den mit {cue} markierten Schwüngen {by} {way} als in den anderen derselben Blöcke. Es kam mit dem Zeichen; das ist noch keine Ursache.',
+    '{what} war in den mit {cue} markierten Schwüngen {by} {way} als in den anderen derselben Abschnitte. Es kam mit dem Zeichen; das ist noch keine Ursache.',
   'cue.withinDevice':
     '{what} unterscheidet sich in den mit {cue} markierten Schwüngen um {by}, nicht mehr, als das Gerät machen könnte.',
   'cue.cannotTell':
     'Ob sich {what} in den mit {cue} markierten Schwüngen unterscheidet, lässt sich noch nicht sagen.',
   'cue.cannotTellYet': 'Lässt sich noch nicht sagen ({swings}).',
   'cue.isBlock':
-    '{cue} steht an allen Schwüngen seines Blocks oder an keinem: Zeichen und Block sind hier dasselbe, deshalb lässt sich {what} nicht nach dem Zeichen vergleichen.',
+    '{cue} steht an allen Schwüngen seines Abschnitts oder an keinem: Zeichen und Abschnitt sind hier dasselbe, deshalb lässt sich {what} nicht nach dem Zeichen vergleichen.',
   'cue.tagSome':
-    'Lässt sich nicht sagen: einige Schwünge eines Blocks markieren und andere nicht, oder hin und her gehen.',
-  'cue.noPairs': 'Es gibt in keinem Block Schwünge mit und ohne {cue}, um {what} zu vergleichen.',
+    'Lässt sich nicht sagen: einige Schwünge eines Abschnitts markieren und andere nicht, oder hin und her gehen.',
+  'cue.noPairs': 'Es gibt in keinem Abschnitt Schwünge mit und ohne {cue}, um {what} zu vergleichen.',
   'cue.data': '{tagged}, {untagged} ohne Zeichen, {pairs} in {blocks}; {p}.',
   'cue.method':
-    'Nur Unterschiede innerhalb desselben Blocks und Schlägers; p aus allen Umverteilungen der Zeichen innerhalb der Blöcke, exakt; bereinigt über die {all} gezeigten Werte (Holm).',
+    'Nur Unterschiede innerhalb desselben Abschnitts und Schlägers; p aus allen Umverteilungen der Zeichen innerhalb der Abschnitte, exakt; bereinigt über die {all} gezeigten Werte (Holm).',
 
   'kept.notComparable':
-    '{previous} und {current} lassen sich nicht vergleichen: Es braucht zwei Blöcke in der Stunde davor und einen in dieser, mit demselben Schläger.',
+    '{previous} und {current} lassen sich nicht vergleichen: Es braucht zwei Abschnitte in der Stunde davor und einen in dieser, mit demselben Schläger.',
   'kept.data': '{club}: {n} Schläge in {first} und {m} in {last} ({day}), {k} in {now} ({today}).',
   'kept.dataWarmUp':
-    '{club}: {n} Schläge in {first} und {m} in {last} ({day}), {k} in {now} ({today}); die ersten {warmUp} Schläge jedes ersten Blocks sind Aufwärmen.',
+    '{club}: {n} Schläge in {first} und {m} in {last} ({day}), {k} in {now} ({today}); die ersten {warmUp} Schläge jedes ersten Abschnitts sind Aufwärmen.',
   'kept.method':
     'Anteil des Gewinns, der noch da ist, mit Fiellers Intervall; das Urteil berücksichtigt alle gezeigten Werte (Bonferroni) und das neue Aufstellen des Geräts.',
   'kept.tooFew':
-    '{what}: zu wenige Schläge, um zu sagen, was von der letzten Stunde geblieben ist (es braucht 8 in jedem Block).',
+    '{what}: zu wenige Schläge, um zu sagen, was von der letzten Stunde geblieben ist (es braucht 8 in jedem Abschnitt).',
   'kept.noGain':
     '{what}: kein eindeutiger Gewinn in der letzten Stunde, also nichts zu behalten oder zu verlieren.',
   'kept.noClearGain': 'Kein eindeutiger Gewinn.',
@@ -253,7 +253,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'plan.insideMargin':
     'Eine größere Veränderung ist unwahrscheinlich (90-%-Intervall innerhalb dieser Grenze).',
   'plan.noReadings': '{club}: keine Messungen auf beiden Seiten.',
-  'plan.data': '{club}: {shots} des letzten Blocks davor, {after} des ersten Blocks danach.',
+  'plan.data': '{club}: {shots} des letzten Abschnitts davor, {after} des ersten Abschnitts danach.',
 
   'season.tooEarly': '{what}: {lessons}, zu früh für eine Richtung.',
   'season.lessonsNeeded': 'Lässt sich noch nicht sagen: Es braucht mindestens {least} Stunden.',
@@ -401,7 +401,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'held.gainByCoach': '{percent} % der heutigen Schlägergeschwindigkeit, vom Coach gesetzt',
   'held.data': '{data}; {launch}.',
   'held.method':
-    'Erreichbar: {reach} ± {sd}, {basis}. Tempogewinn: {gainBasis}. Gefragt: Ist die Lücke im Treffen größer als das, was das Tempo brächte ({worth}), und als das, was sich lohnt ({margin})? Lücke {gap} ± {gapSd}. In Flugweite gebracht durch das Flugmodell bei mittlerem Start und Spin des Blocks.',
+    'Erreichbar: {reach} ± {sd}, {basis}. Tempogewinn: {gainBasis}. Gefragt: Ist die Lücke im Treffen größer als das, was das Tempo brächte ({worth}), und als das, was sich lohnt ({margin})? Lücke {gap} ± {gapSd}. In Flugweite gebracht durch das Flugmodell bei mittlerem Start und Spin des Abschnitts.',
   'held.source':
     'Zweikörperstoß und Tour-Durchschnitte je Schläger (aus dem Gedächtnis), Flug nach Quintavalla 2002 mit begrenztem Spin, Äquivalenz mit einer Grenze nach Schuirmann 1987; Gerätefehler sind Annahmen, die der Coach ändern kann.',
   'caution.speed':
@@ -412,19 +412,19 @@ export const findingsDe: Record<SpokenKey, string> = {
   'works.notRecordedShort': 'nicht aufgezeichnet',
   'works.tooFewShort': '{students}, zu wenige für eine Aussage',
   'works.notRecorded':
-    '{what} wurde im Ausgangsblock und mit {focus} nicht aufgezeichnet, je mindestens drei Schläge.',
+    '{what} wurde in der Ausgangslage und mit {focus} nicht aufgezeichnet, je mindestens drei Schläge.',
   'works.tooFew': '{what} mit {focus}: bisher {students}; ab {least} lässt sich etwas sagen.',
   'works.short': '{sameWay} von {all} Schülern, {by} ({span})',
   'works.next': 'Ein weiterer solcher Schüler könnte {range} finden.',
   'works.allowed': '{numbers} in dieser Liste angesehen, und das ist berücksichtigt.',
   'works.cameWith':
-    'Mit {focus} war {what} bei {sameWay} von {all} Schülern {way} als im Ausgangsblock: {by} (95-%-Intervall {span}).',
+    'Mit {focus} war {what} bei {sameWay} von {all} Schülern {way} als in der Ausgangslage: {by} (95-%-Intervall {span}).',
   'works.clear': 'Eindeutig, dass es damit kam, nicht, dass es davon kam: {allowed}',
   'works.noOtherBlocks':
-    'Weniger als {least} Schüler hatten nach dem Ausgangsblock einen anderen Block, gegen den es sich halten ließe; was jeder spätere Block mitbringt, ist also darin.',
+    'Weniger als {least} Schüler hatten nach der Ausgangslage einen anderen Abschnitt, gegen den es sich halten ließe; was jeder spätere Abschnitt mitbringt, ist also darin.',
   'works.asOthers':
-    'Mit {focus} war {what} {way} als im Ausgangsblock, {by} (95-%-Intervall {span}), aber nicht eindeutig anders als in den übrigen Blöcken derselben Stunden nach dem Ausgangsblock (der Unterschied ist {apart}).',
-  'works.asAnyBlock': 'Lässt sich von dem nicht trennen, was jeder Block nach dem ersten mitbringt.',
+    'Mit {focus} war {what} {way} als in der Ausgangslage, {by} (95-%-Intervall {span}), aber nicht eindeutig anders als in den übrigen Abschnitten derselben Stunden nach der Ausgangslage (der Unterschied ist {apart}).',
+  'works.asAnyBlock': 'Lässt sich von dem nicht trennen, was jeder Abschnitt nach dem ersten mitbringt.',
   'works.cannotTell':
     'Ob sich {what} mit {focus} unterscheidet, lässt sich noch nicht sagen: {by} (95-%-Intervall {span}), bei {sameWay} von {all} Schülern in dieselbe Richtung.',
   'works.cannotTellYet': 'Lässt sich noch nicht sagen: {allowed}',
@@ -437,7 +437,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'works.leftOut':
     '{students} ausgelassen: Die Einwilligung auf der Karte erlaubt das Aufbewahren nicht oder ist abgelaufen.',
   'works.method':
-    'Je Schüler: Mittel der Schläge mit dem Schwerpunkt oder Zeichen weniger das Mittel des Ausgangsblocks, innerhalb derselben Stunden und mit demselben Schläger, Stunden nach ihren Schlägen gewichtet. Zusammen: zufällige Effekte, Varianz zwischen Schülern nach REML, Hartung-Knapp-Intervall. Ein Budget von 5 % für {numbers} in dieser Liste (Holm); das Budget keiner Stunde ist darin. Angesehen: {metrics}.',
+    'Je Schüler: Mittel der Schläge mit dem Schwerpunkt oder Zeichen weniger das Mittel der Ausgangslage, innerhalb derselben Stunden und mit demselben Schläger, Stunden nach ihren Schlägen gewichtet. Zusammen: zufällige Effekte, Varianz zwischen Schülern nach REML, Hartung-Knapp-Intervall. Ein Budget von 5 % für {numbers} in dieser Liste (Holm); das Budget keiner Stunde ist darin. Angesehen: {metrics}.',
 
   'strike.notRecorded':
     'Kein Ort auf der Schlagfläche wurde aufgezeichnet, deshalb gibt es keine Trefferkarte.',
@@ -500,22 +500,22 @@ export const findingsDe: Record<SpokenKey, string> = {
   'metric.backswingSeconds': 'Ausholzeit',
   'metric.downswingSeconds': 'Abschwungzeit',
   'metric.braceBeforeImpactSeconds': 'Abstützen vor dem Treffen',
-  'metric.leadKneeSetupDeg': 'vorderes Knie im Stand',
+  'metric.leadKneeSetupDeg': 'vorderes Knie in der Ansprechposition',
   'metric.leadKneeTopDeg': 'vorderes Knie am höchsten Punkt',
   'metric.leadKneeImpactDeg': 'vorderes Knie im Treffmoment',
   'metric.leadKneeStraighteningDegPerS': 'Streckung des vorderen Knies',
-  'metric.headAlongTopWidths': 'Kopf entlang der Linie, Stand bis höchster Punkt',
-  'metric.headAlongImpactWidths': 'Kopf entlang der Linie, Stand bis Treffmoment',
-  'metric.headUpImpactWidths': 'Kopf aufwärts, Stand bis Treffmoment',
-  'metric.pelvisAlongImpactWidths': 'Becken entlang der Linie, Stand bis Treffmoment',
+  'metric.headAlongTopWidths': 'Kopf entlang der Ziellinie, Ansprechposition bis höchster Punkt',
+  'metric.headAlongImpactWidths': 'Kopf entlang der Ziellinie, Ansprechposition bis Treffmoment',
+  'metric.headUpImpactWidths': 'Kopf aufwärts, Ansprechposition bis Treffmoment',
+  'metric.pelvisAlongImpactWidths': 'Becken entlang der Ziellinie, Ansprechposition bis Treffmoment',
   'metric.pelvisStopSeconds': 'Halt des Beckens vor dem Treffen',
-  'metric.spineTiltSetupDeg': 'Seitneigung der Wirbelsäule im Stand',
+  'metric.spineTiltSetupDeg': 'Seitneigung der Wirbelsäule in der Ansprechposition',
   'metric.spineTiltImpactDeg': 'Seitneigung der Wirbelsäule im Treffmoment',
-  'metric.spineBendSetupDeg': 'Vorneigung der Wirbelsäule im Stand',
+  'metric.spineBendSetupDeg': 'Vorneigung der Wirbelsäule in der Ansprechposition',
   'metric.spineBendImpactDeg': 'Vorneigung der Wirbelsäule im Treffmoment',
   'metric.shoulderLineImpactDeg': 'Schulterlinie im Treffmoment',
   'metric.pelvisLineImpactDeg': 'Beckenlinie im Treffmoment',
   'metric.leadArmTopDeg': 'vorderer Arm am höchsten Punkt',
   'metric.leadElbowTopDeg': 'vorderer Ellbogen am höchsten Punkt',
-  'metric.shoulderRiseTopWidths': 'Schultern zu den Ohren, Stand bis höchster Punkt',
+  'metric.shoulderRiseTopWidths': 'Schultern zu den Ohren, Ansprechposition bis höchster Punkt',
 }

@@ -13,7 +13,7 @@ export const findingsEs: Record<SpokenKey, string> = {
   'text.p': 'p {p}',
   'text.adjustedP': '{p}, ajustado {adjusted}',
   'text.efficiencyNotRecorded':
-    'La eficiencia necesita velocidad de palo y de bola del mismo golpe; no se registraron las dos, así que no se puede decir nada de ella.',
+    'La eficiencia necesita velocidad del palo y de la bola del mismo golpe; no se registraron las dos, así que no se puede decir nada de ella.',
   'text.notRecorded': '{what}: no se registró, así que no se puede decir nada.',
   'text.inBlock': '{kind} en {block}',
   'text.inBlockByCoach': '{kind} en {block} (excluidos por el entrenador)',
@@ -95,7 +95,7 @@ export const findingsEs: Record<SpokenKey, string> = {
   'compare.metricWas': '{metric} {by}',
   'compare.metricBy': '{metric} {by}',
   'compare.traded':
-    '{where} más velocidad de palo no llegó a la bola: velocidad de palo {speed} que en {before}, pero eficiencia {efficiency}, y {ball}; con el golpeo de {before} esa velocidad habría dado unos {alike}.',
+    '{where} más velocidad del palo no llegó a la bola: velocidad del palo {speed} que en {before}, pero eficiencia {efficiency}, y {ball}; con el golpeo de {before} esa velocidad habría dado unos {alike}.',
   'compare.ballNotRecorded': 'lo que ganó la bola no se registró',
   'compare.ballNothing': 'la bola no ganó nada que se vea ({range})',
   'compare.ballOnly': 'la bola ganó solo {range}',
@@ -152,9 +152,9 @@ export const findingsEs: Record<SpokenKey, string> = {
   'compare.dataVisible': 'menos de {by} no se distingue de la dispersión',
   'compare.nothingDone': 'Ninguno: nada que comparar.',
   'compare.method':
-    '{method}; primero velocidad de palo y eficiencia, después lo que se sigue de ellas ({all} valores en un presupuesto del 5 %). Se habla de cambio si el p ajustado es como mucho 0,05 y la diferencia es mayor de lo que podría hacer el aparato. No se quita nada por ser un mal golpe.',
+    '{method}; primero velocidad del palo y eficiencia, después lo que se sigue de ellas ({all} valores en un presupuesto del 5 %). Se habla de cambio si el p ajustado es como mucho 0,05 y la diferencia es mayor de lo que podría hacer el aparato. No se quita nada por ser un mal golpe.',
   'compare.methodPlacedAnew':
-    '{method}; primero velocidad de palo y eficiencia, después lo que se sigue de ellas ({all} valores en un presupuesto del 5 %). Se habla de cambio si el p ajustado es como mucho 0,05 y la diferencia es mayor de lo que podría hacer el aparato, contando el colocarlo de nuevo. No se quita nada por ser un mal golpe.',
+    '{method}; primero velocidad del palo y eficiencia, después lo que se sigue de ellas ({all} valores en un presupuesto del 5 %). Se habla de cambio si el p ajustado es como mucho 0,05 y la diferencia es mayor de lo que podría hacer el aparato, contando el colocarlo de nuevo. No se quita nada por ser un mal golpe.',
   'compare.drift': '{publications}; análisis de covarianza para la deriva; {error}',
   'compare.onlyClub': 'Solo se comparó: {club}; no se miró: {others}.',
   'compare.notCounted': 'No contado: {others}.',
@@ -181,7 +181,7 @@ export const findingsEs: Record<SpokenKey, string> = {
     'Distancias a la mediana de cada bloque comparadas (prueba F), ajustado sobre {all} (Holm).',
 
   'regression.expected':
-    'Parte del cambio en {metric} era de esperar: el bloque inicial fue inusual para este jugador, y unos {by} {way} habrían venido solos.',
+    'Parte del cambio en {metric} era de esperar: el punto de partida fue inusual para este jugador, y unos {by} {way} habrían venido solos.',
   'regression.howSure': 'Una expectativa de bloques anteriores, no una medición.',
   'regression.data': '{blocks}; nivel habitual {level}.',
   'regression.method':
@@ -268,7 +268,7 @@ export const findingsEs: Record<SpokenKey, string> = {
     'La media de cada clase acercada a la media de todas según la parte que es dispersión; una mejor marca cuenta si destaca de todas las demás clases, contando el colocar de nuevo el aparato.',
 
   'session.notRecordedMany': '{what}: no se registraron, así que no se puede decir nada.',
-  'session.efficiencyNeeds': 'La eficiencia necesita velocidad de palo y de bola del mismo golpe.',
+  'session.efficiencyNeeds': 'La eficiencia necesita velocidad del palo y de la bola del mismo golpe.',
   'session.method':
     'Si cambió: prueba de rangos para un cambio de nivel, p por permutación (Pettitt), ajustado con las demás pruebas de la clase (Holm). Dónde: probabilidad de cada lugar, tramo que contiene el 90 %.',
   'session.data': '{readings}, {p}',
@@ -293,7 +293,7 @@ export const findingsEs: Record<SpokenKey, string> = {
   'session.clearRange': 'Claro que cambió; el lugar verdadero está en ese tramo con el 90 %.',
 
   'speed.notRecorded':
-    'La velocidad de juego necesita velocidad de palo y de bola de los mismos golpes; no se registraron las dos, así que no se puede decir nada de ella.',
+    'La velocidad de juego necesita velocidad del palo y de la bola de los mismos golpes; no se registraron las dos, así que no se puede decir nada de ella.',
   'speed.strikeCosts': 'Aquí el golpeo cuesta más que la velocidad: trabaja el golpeo.',
   'speed.strikeFirst': 'Mira el golpeo antes de probar otras velocidades.',
   'speed.toHit':
@@ -307,43 +307,43 @@ export const findingsEs: Record<SpokenKey, string> = {
     'Los golpes no coinciden en una velocidad de juego: no hay margen suficiente para decirlo.',
   'speed.noRange': 'No se puede decir: no hay margen suficiente de velocidades.',
   'speed.stillRising':
-    'La velocidad de bola siguió subiendo con la de palo hasta {fastest}: no se encontró límite en estos swings. Eso solo no es razón para pegar más fuerte; la dirección, el cuerpo y la seguridad van primero.',
+    'La velocidad de la bola siguió subiendo con la del palo hasta {fastest}: no se encontró límite en estos swings. Eso solo no es razón para pegar más fuerte; la dirección, el cuerpo y la seguridad van primero.',
   'speed.falling':
-    'La velocidad de bola fue mayor en los swings más lentos: más velocidad de palo vino con golpeos tan peores que no se ganó nada.',
+    'La velocidad de la bola fue mayor en los swings más lentos: más velocidad del palo vino con golpeos tan peores que no se ganó nada.',
   'speed.noRangeInside': 'No hay margen suficiente para decir la velocidad de juego.',
   'speed.mild':
-    'La mejor velocidad no se puede situar con precisión: {band}, la velocidad de bola queda a menos del 1 % de la mejor. Toma el extremo lento, unos {slower}.',
+    'La mejor velocidad no se puede situar con precisión: {band}, la velocidad de la bola queda a menos del 1 % de la mejor. Toma el extremo lento, unos {slower}.',
   'speed.mildWorse':
-    'La mejor velocidad no se puede situar con precisión: {band}, la velocidad de bola queda a menos del 1 % de la mejor. Toma el extremo lento, unos {slower}; los swings más rápidos se alejaron más de la dirección habitual.',
+    'La mejor velocidad no se puede situar con precisión: {band}, la velocidad de la bola queda a menos del 1 % de la mejor. Toma el extremo lento, unos {slower}; los swings más rápidos se alejaron más de la dirección habitual.',
   'speed.mildBend': 'La curva es suave: la mejor velocidad está en algún punto {range}.',
   'speed.best':
-    'Tu velocidad de juego: {range}; ahí la velocidad de bola es mejor. Tu swing más rápido, {fastest}, no dio más velocidad de bola de media.',
+    'Tu velocidad de juego: {range}; ahí la velocidad de la bola es mejor. Tu swing más rápido, {fastest}, no dio más velocidad de la bola de media.',
   'speed.bestWorse':
-    'Tu velocidad de juego: {range}; ahí la velocidad de bola es mejor, y por encima empeora la dirección. Tu swing más rápido, {fastest}, no dio más velocidad de bola de media.',
+    'Tu velocidad de juego: {range}; ahí la velocidad de la bola es mejor, y por encima empeora la dirección. Tu swing más rápido, {fastest}, no dio más velocidad de la bola de media.',
   'speed.resampling': 'El remuestreo coincide.',
   'speed.liesAt': 'La mejor velocidad está {range} (intervalo del 95 %).',
-  'speed.shots': '{shots} con velocidad de palo y de bola',
-  'speed.more': 'el {share} de la variación de la velocidad de palo es más que error de lectura',
+  'speed.shots': '{shots} con velocidad del palo y de la bola',
+  'speed.more': 'el {share} de la variación de la velocidad del palo es más que error de lectura',
   'speed.method':
-    'Eficiencia frente a velocidad de palo, ajuste curvo sobre todos los golpes, también los malos; la velocidad con la mayor velocidad de bola esperada, nunca fuera de lo golpeado; 2.000 remuestreos deben coincidir al 95 %.',
+    'Eficiencia frente a velocidad del palo, ajuste curvo sobre todos los golpes, también los malos; la velocidad con la mayor velocidad de la bola esperada, nunca fuera de lo golpeado; 2.000 remuestreos deben coincidir al 95 %.',
   'direction.worse': 'Los swings más rápidos se alejaron más de la dirección habitual.',
   'direction.better': 'Los swings más rápidos estuvieron más cerca de la dirección habitual.',
   'direction.cannotTell': 'No se puede decir si la dirección empeora con la velocidad.',
   'direction.tooFew': 'Muy pocos golpes con dirección ({n}) para compararla con la velocidad.',
   'direction.shotsNeeded': 'Hacen falta al menos 10 golpes.',
-  'direction.notRecorded': 'La dirección no se registró, así que esto trata solo de la velocidad de bola.',
+  'direction.notRecorded': 'La dirección no se registró, así que esto trata solo de la velocidad de la bola.',
   'direction.correlation': '{shots}, correlación de rangos {r} (intervalo del 95 %: {low} a {high}).',
   'direction.method':
-    'Correlación de rangos de la velocidad de palo con la distancia a la dirección mediana (Spearman).',
+    'Correlación de rangos de la velocidad del palo con la distancia a la dirección mediana (Spearman).',
 
   'held.about': 'unos {amount}',
   'held.levelBelow': 'eficiencia {own}, unos {reach} están al alcance',
   'held.levelAtReach': 'eficiencia {own}, tan alta como cabe esperar',
   'held.strikeWorth': 'un golpeo así a la velocidad de hoy valdría {gain} de vuelo',
-  'held.speedWorth': '{more} más de velocidad de palo con el golpeo de hoy, unos {gain}',
+  'held.speedWorth': '{more} más de velocidad del palo con el golpeo de hoy, unos {gain}',
   'held.strike': 'Lo que frena el vuelo es el golpeo, no la velocidad: {level}; {strike}, {speed}.',
   'held.speed':
-    'Lo que frena el vuelo es la velocidad, no el golpeo: el golpeo es bastante bueno ({level}), {more} más de velocidad de palo con este golpeo valdrían unos {gain} de vuelo.',
+    'Lo que frena el vuelo es la velocidad, no el golpeo: el golpeo es bastante bueno ({level}), {more} más de velocidad del palo con este golpeo valdrían unos {gain} de vuelo.',
   'held.cannotTell': 'Aún no se puede decir qué frena el vuelo ({level}): {strike}, {speed}.',
   'held.strikeFirst': 'Mira el golpeo antes de trabajar la velocidad.',
   'held.tooClose':
@@ -359,17 +359,17 @@ export const findingsEs: Record<SpokenKey, string> = {
   'held.restsOnAverage': 'Se apoya en la media de los mejores jugadores con {club}, citada de memoria.',
   'held.oddReadings': '{n, plural, one {Se excluyó # lectura rara.} other {Se excluyeron # lecturas raras.}}',
   'held.unitsWrong':
-    'Sin veredicto: la velocidad de bola y la de palo no encajan con {club}; las unidades o las columnas parecen equivocadas.',
+    'Sin veredicto: la velocidad de la bola y la del palo no encajan con {club}; las unidades o las columnas parecen equivocadas.',
   'held.checkUnits': 'No se dice nada de golpeo o velocidad hasta que se revisen las unidades.',
   'held.deviceWrong':
-    'Sin veredicto: {above} de {of} golpes están por encima de lo que puede dar {club}; el aparato parece leer mal la velocidad de palo, o las unidades parecen equivocadas.',
+    'Sin veredicto: {above} de {of} golpes están por encima de lo que puede dar {club}; el aparato parece leer mal la velocidad del palo, o las unidades parecen equivocadas.',
   'held.deviceWrongLimit':
-    'Sin veredicto: {above} de {of} golpes están por encima de lo que puede dar {club} ({limit}); el aparato parece leer mal la velocidad de palo, o las unidades parecen equivocadas.',
+    'Sin veredicto: {above} de {of} golpes están por encima de lo que puede dar {club} ({limit}); el aparato parece leer mal la velocidad del palo, o las unidades parecen equivocadas.',
   'held.checkDevice': 'No se dice nada de golpeo o velocidad hasta que se revisen el aparato o las unidades.',
   'held.noShots': 'Aún no hay golpes, así que no se pueden comparar golpeo y velocidad.',
   'held.severalClubs': 'Estos golpes mezclan varios palos; golpeo y velocidad se comparan palo por palo.',
   'held.noSpeeds':
-    'Ningún golpe tiene velocidad de palo y de bola, así que no se pueden decir la eficiencia, la velocidad de juego ni qué frena el vuelo.',
+    'Ningún golpe tiene velocidad del palo y de la bola, así que no se pueden decir la eficiencia, la velocidad de juego ni qué frena el vuelo.',
   'held.tooFew':
     'Aún no se puede decir: {n} {n, plural, one {golpe útil es} other {golpes útiles son}} muy pocos; {more} más con {club} darían una primera respuesta.',
   'held.noCeiling': 'No se puede decir: {reason}.',
@@ -380,10 +380,10 @@ export const findingsEs: Record<SpokenKey, string> = {
     'No calculado; {n} {n, plural, one {golpe más daría} other {golpes más darían}} una primera respuesta.',
   'held.shots': '{n, plural, one {# golpe} other {# golpes}} con {club}',
   'held.shotsLeftOut':
-    '{n, plural, one {# golpe} other {# golpes}} con {club}, {leftOut} excluidos (sin velocidad de palo o de bola, o una lectura imposible)',
+    '{n, plural, one {# golpe} other {# golpes}} con {club}, {leftOut} excluidos (sin velocidad del palo o de bola, o una lectura imposible)',
   'held.assumedGain':
-    'supuesto: el 3 % de la velocidad de palo de hoy; no se pudo confirmar ningún valor publicado',
-  'held.gainByCoach': 'el {percent} % de la velocidad de palo de hoy, fijado por el entrenador',
+    'supuesto: el 3 % de la velocidad del palo de hoy; no se pudo confirmar ningún valor publicado',
+  'held.gainByCoach': 'el {percent} % de la velocidad del palo de hoy, fijado por el entrenador',
   'held.data': '{data}; {launch}.',
   'held.method':
     'Al alcance: {reach} ± {sd}, {basis}. Ganancia de velocidad: {gainBasis}. Se pregunta si la brecha del golpeo es mayor que lo que daría la velocidad ({worth}) y que lo que merece la pena ({margin}). Brecha {gap} ± {gapSd}. Convertido en vuelo por el modelo de vuelo con la salida y el efecto medios del bloque.',
@@ -397,19 +397,19 @@ export const findingsEs: Record<SpokenKey, string> = {
   'works.notRecordedShort': 'no registrado',
   'works.tooFewShort': '{students}, muy pocos para decir algo',
   'works.notRecorded':
-    '{what}: no se registró en el bloque inicial y con {focus}, al menos tres golpes en cada uno.',
+    '{what}: no se registró en el punto de partida y con {focus}, al menos tres golpes en cada uno.',
   'works.tooFew': '{what} con {focus}: {students} hasta ahora; a partir de {least} se puede decir algo.',
   'works.short': '{sameWay} de {all} alumnos, {by} ({span})',
   'works.next': 'Un alumno más como estos puede encontrar {range}.',
   'works.allowed': '{numbers} en esta lista, y esto lo tiene en cuenta.',
   'works.cameWith':
-    'Con {focus} {what} fue {way} que en el bloque inicial en {sameWay} de {all} alumnos: {by} (intervalo del 95 %: {span}).',
+    'Con {focus} {what} fue {way} que en el punto de partida en {sameWay} de {all} alumnos: {by} (intervalo del 95 %: {span}).',
   'works.clear': 'Claro que vino con ello, no que viniera de ello: {allowed}',
   'works.noOtherBlocks':
-    'Menos de {least} alumnos tenían otro bloque después del inicial con que compararlo, así que contiene también lo que trae cualquier bloque posterior.',
+    'Menos de {least} alumnos tenían otro bloque después del punto de partida con que compararlo, así que contiene también lo que trae cualquier bloque posterior.',
   'works.asOthers':
-    'Con {focus} {what} fue {way} que en el bloque inicial, {by} (intervalo del 95 %: {span}), pero no claramente distinto de los otros bloques de las mismas clases después del inicial (la diferencia es {apart}).',
-  'works.asAnyBlock': 'No se distingue de lo que trae cualquier bloque después del inicial.',
+    'Con {focus} {what} fue {way} que en el punto de partida, {by} (intervalo del 95 %: {span}), pero no claramente distinto de los otros bloques de las mismas clases después del punto de partida (la diferencia es {apart}).',
+  'works.asAnyBlock': 'No se distingue de lo que trae cualquier bloque después del punto de partida.',
   'works.cannotTell':
     'Aún no se puede decir si {what} difiere con {focus}: {by} (intervalo del 95 %: {span}), en el mismo sentido en {sameWay} de {all} alumnos.',
   'works.cannotTellYet': 'Aún no se puede decir: {allowed}',
@@ -420,7 +420,7 @@ export const findingsEs: Record<SpokenKey, string> = {
     'Pocos alumnos ({most} como mucho): los intervalos son anchos, y un alumno más puede moverlos.',
   'works.leftOut': '{students} excluidos: el consentimiento de la ficha no permite conservar, o ha caducado.',
   'works.method':
-    'Por alumno: media de los golpes con el foco o la señal menos la media del bloque inicial, dentro de las mismas clases y con el mismo palo, clases ponderadas por sus golpes. Juntos: efectos aleatorios, varianza entre alumnos por REML, intervalo de Hartung-Knapp. Un presupuesto del 5 % para {numbers} en esta lista (Holm); el presupuesto de ninguna clase entra en él. Mirado: {metrics}.',
+    'Por alumno: media de los golpes con el foco o la señal menos la media del punto de partida, dentro de las mismas clases y con el mismo palo, clases ponderadas por sus golpes. Juntos: efectos aleatorios, varianza entre alumnos por REML, intervalo de Hartung-Knapp. Un presupuesto del 5 % para {numbers} en esta lista (Holm); el presupuesto de ninguna clase entra en él. Mirado: {metrics}.',
 
   'strike.notRecorded': 'No se registró ningún lugar en la cara del palo, así que no hay mapa de impactos.',
   'strike.firstImpression': '{strikes} en el mapa: una primera impresión, no un patrón.',
@@ -459,8 +459,8 @@ export const findingsEs: Record<SpokenKey, string> = {
     'Con estos impactos no se registró la eficiencia, así que no se puede decir lo que cuesta un fallo.',
 
   'metric.efficiency': 'eficiencia',
-  'metric.clubSpeedMps': 'velocidad de palo',
-  'metric.ballSpeedMps': 'velocidad de bola',
+  'metric.clubSpeedMps': 'velocidad del palo',
+  'metric.ballSpeedMps': 'velocidad de la bola',
   'metric.launchDeg': 'ángulo de salida',
   'metric.launchDirectionDeg': 'dirección de salida',
   'metric.spinRpm': 'efecto',
@@ -486,9 +486,9 @@ export const findingsEs: Record<SpokenKey, string> = {
   'metric.leadKneeImpactDeg': 'rodilla delantera en el impacto',
   'metric.leadKneeStraighteningDegPerS': 'extensión de la rodilla delantera',
   'metric.headAlongTopWidths': 'cabeza a lo largo de la línea, colocación a arriba',
-  'metric.headAlongImpactWidths': 'cabeza a lo largo de la línea, colocación a impacto',
+  'metric.headAlongImpactWidths': 'cabeza a lo largo de la línea, de la colocación al impacto',
   'metric.headUpImpactWidths': 'cabeza hacia arriba, colocación a impacto',
-  'metric.pelvisAlongImpactWidths': 'pelvis a lo largo de la línea, colocación a impacto',
+  'metric.pelvisAlongImpactWidths': 'pelvis a lo largo de la línea, de la colocación al impacto',
   'metric.pelvisStopSeconds': 'parada de la pelvis antes del impacto',
   'metric.spineTiltSetupDeg': 'inclinación lateral de la columna en la colocación',
   'metric.spineTiltImpactDeg': 'inclinación lateral de la columna en el impacto',

@@ -12,8 +12,11 @@ import {
   type Word,
 } from '../../../shared-core/wording/phrase.ts'
 import { parse, TYPE } from '@formatjs/icu-messageformat-parser'
+import { de } from '../../../shared-core/wording/de.ts'
+import { en } from '../../../shared-core/wording/en.ts'
 import { findingPhrases } from '../../../shared-core/wording/coach/findings.ts'
 import type { SpokenKey } from '../../../shared-core/wording/coach/spoken.ts'
+import { catalogues } from '../../../shared-core/wording/say.ts'
 import { findingsIn, sayFindingIn } from '../../../shared-core/wording/say-finding.ts'
 
 const findings = Array.from({ length: 40 }, (_, seed) => variedReport(seed + 1)).flatMap((r) => r.findings)
@@ -81,6 +84,14 @@ describe.each(other)('findings in %s', (language) => {
     }
   })
 
+  it('call numbers as the student’s page does', () => {
+    const page = Object.entries(catalogues[language]).flatMap(([key, label]) =>
+      key.startsWith('label.') ? [[key.replace('label.', 'metric.'), label] as const] : [],
+    )
+    expect(page.length).toBeGreaterThan(3)
+    expect(Object.fromEntries(messages)).toMatchObject(Object.fromEntries(page))
+  })
+
   it('leave no sentence in English', () => {
     const words = (message: string) => message.replaceAll(/\{[^{}]*\}/g, '').match(/\p{L}{3,}/gu) ?? []
     const same = messages.filter(([key, message]) => message === messageOf(key) && words(message).length > 1)
@@ -120,5 +131,15 @@ describe('numbers in a finding', () => {
       '1 golpe en «2.1», mediana 41,6 m/s',
     ])
     expect(sayFindingIn('en', finding)).toBe('1 shot in “2.1”, median 41.6 m/s')
+  })
+
+  it('stand beside blocks and clubs as the language calls those that nobody has named', () => {
+    const said = (label: string, club: string) => {
+      const kind = phrase('count.clubShot', { n: 3, club })
+      return sayFindingIn('de', phrase('text.inBlock', { kind, block: phrase('text.quoted', { label }) }))
+    }
+    expect(said('Block 2', '7-iron')).toBe('3 Schläge mit Eisen 7 in „Abschnitt 2“')
+    expect(said(en['block.baseline'], 'driver')).toBe(`3 Schläge mit driver in „${de['block.baseline']}“`)
+    expect(said('Softer', 'old brassie')).toBe('3 Schläge mit old brassie in „Softer“')
   })
 })
