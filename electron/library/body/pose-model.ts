@@ -4,10 +4,10 @@ import { jointCount } from '../../../shared-core/body/joints.ts'
 import { modelFiles, wasmFolder } from './model-files.ts'
 
 // The packages' ES modules leave out file names' endings, which Node asks for: their CommonJS builds are loaded.
-const require = createRequire(import.meta.url)
-const tf = require('@tensorflow/tfjs-core') as typeof import('@tensorflow/tfjs-core')
-const converter = require('@tensorflow/tfjs-converter') as typeof import('@tensorflow/tfjs-converter')
-const wasm = require('@tensorflow/tfjs-backend-wasm') as typeof import('@tensorflow/tfjs-backend-wasm')
+const requireHere = createRequire(import.meta.url)
+const tf = requireHere('@tensorflow/tfjs-core') as typeof import('@tensorflow/tfjs-core')
+const converter = requireHere('@tensorflow/tfjs-converter') as typeof import('@tensorflow/tfjs-converter')
+const wasm = requireHere('@tensorflow/tfjs-backend-wasm') as typeof import('@tensorflow/tfjs-backend-wasm')
 
 /** Pixels of the model's square picture, each way. */
 export const modelSize = 256

@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module'
 
 // The package is one CommonJS file of ten megabytes with its WebAssembly in it: loaded only where a point is followed.
-const require = createRequire(import.meta.url)
+const requireHere = createRequire(import.meta.url)
 
 /** The part of OpenCV that is used; the package's own types ask for DOM types. */
 export interface Mat {
@@ -38,7 +38,7 @@ let loaded: Promise<{ readonly cv: OpenCv }> | undefined
 export const openCv = (): Promise<{ readonly cv: OpenCv }> => (loaded ??= load())
 
 const load = async (): Promise<{ readonly cv: OpenCv }> => {
-  const cv = require('@techstark/opencv-js') as OpenCv & { onRuntimeInitialized?: () => void }
+  const cv = requireHere('@techstark/opencv-js') as OpenCv & { onRuntimeInitialized?: () => void }
   if (!cv.Mat) await new Promise<void>((ready) => (cv.onRuntimeInitialized = ready))
   return { cv }
 }
