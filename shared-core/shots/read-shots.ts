@@ -103,7 +103,7 @@ const turnedReading = (reading: ShotsReading): ShotsReading => ({
       line: 1,
       column: null,
       kind: 'assumed',
-      message: 'the table has one shot a column and was turned: where a line is named, count columns',
+      message: said('row.turned'),
     },
     ...reading.problems,
   ],

@@ -208,6 +208,7 @@ export const remarkPhrases = {
   'sum.largest': 'the largest value',
   'sum.ofTheLines': '{what} of the lines around it',
   'cell.notANumber': '"{text}" is not a number',
+  'row.turned': 'the table has one shot a column and was turned: where a line is named, count columns',
   'row.quotation': 'a quotation mark opens or closes in the wrong place; the line was left out',
   'row.sameNumbers':
     '{n} of the lines have all the numbers of another line but differ from it elsewhere; they were taken as shots of their own',
