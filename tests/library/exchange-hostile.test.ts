@@ -7,6 +7,7 @@ import type { Library } from '../../electron/library/library.ts'
 import * as t from '../../electron/library/database/schema.ts'
 import { Library as OpenLibrary } from '../../electron/library/library.ts'
 import { contract } from '../../shared-core/contract/index.ts'
+import { lessonFileVersion } from '../../shared-core/exchange/lesson-file.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { lessonsToGive } from './support/lesson-to-give.ts'
 import { pack, sha256, unpack } from './support/pack-lesson-file.ts'
@@ -81,9 +82,9 @@ const first = (list: Map<string, Buffer>, start: string) =>
 describe('a lesson file from outside is refused, and nothing changed, when it', () => {
   it('was written by a newer Leadside: said in plain words; one of no version is none', async () => {
     const { records, files } = copyOf()
-    const newer = { version: 2, somethingNew: true }
+    const newer = { version: lessonFileVersion + 1, somethingNew: true }
     expect(await refused(await pack(file(), { records, files, about: newer }))).toBe(
-      'this lesson file was written by a newer Leadside (form 2; this one reads up to 1)',
+      `this lesson file was written by a newer Leadside (form ${lessonFileVersion + 1}; this one reads up to ${lessonFileVersion})`,
     )
     for (const version of [0, -1, '1', null, 1.5]) {
       expect(await refused(await pack(file(), { records, files, about: { version } }))).toContain(
