@@ -85,7 +85,9 @@ export function GiveLessons(props: { studentId: string; lessonId: string | null;
             </div>
           )}
           <p className="soft fine">
-            Hand-overs and talk-throughs stay here. What has left this computer, deleting can’t reach.
+            Films and photos are the files as the camera wrote them, with the time and perhaps the place in
+            them (a hand-over has neither). Hand-overs and talk-throughs stay here. What has left this
+            computer, deleting can’t reach.
           </p>
         </>
       )}
