@@ -47,8 +47,12 @@ export const filled = (picture: Size, canvas: Size): StageView => ({
   panY: 0,
 })
 
-/** Room around a player's joints: above the head, and for as much of the club as there is place for. */
-const roomAbout = 1.3
+/**
+ * Room around a player's joints, shares of their width and height (tried on our clips): the crown of the head above, the ball
+ * below the feet, and for as much of the club as there is place for.
+ */
+const roomAcross = 1.3
+const [roomAbove, roomBelow] = [0.15, 0.35]
 
 /**
  * Filled, but with the player in the middle and whole: the part in sight moves to the player as far as there is picture, and
@@ -57,10 +61,9 @@ const roomAbout = 1.3
 export const filledAbout =
   (player: { x: number; y: number; width: number; height: number }) =>
   (picture: Size, canvas: Size): StageView => {
-    const whole = Math.min(
-      canvas.width / (roomAbout * player.width),
-      canvas.height / (roomAbout * player.height),
-    )
+    const top = Math.max(0, player.y - roomAbove * player.height)
+    const bottom = Math.min(picture.height, player.y + (1 + roomBelow) * player.height)
+    const whole = Math.min(canvas.width / (roomAcross * player.width), canvas.height / (bottom - top))
     const scale = Math.max(fitScale(picture, canvas), Math.min(coverScale(picture, canvas), whole))
     const moved = (at: number, across: number, room: number) => {
       const most = Math.max(0, (across * scale - room) / 2)
@@ -70,7 +73,7 @@ export const filledAbout =
     return {
       scale,
       panX: moved(player.x + player.width / 2, picture.width, canvas.width),
-      panY: moved(player.y + player.height / 2, picture.height, canvas.height),
+      panY: moved((top + bottom) / 2, picture.height, canvas.height),
     }
   }
 

@@ -17,6 +17,11 @@ test('a picture that fills its place is framed on the player, as far as there is
   const view = filledAbout(player)(picture, canvas)
   const { x, scaleX } = placement(view, picture, canvas, false)
   expect(x + (player.x + player.width / 2) * scaleX).toBeCloseTo(canvas.width / 2, 6)
+  // The ball lies before the feet, lower in the picture.
+  const low = filledAbout(player)(picture, { width: 1600, height: 500 })
+  const place = placement(low, picture, { width: 1600, height: 500 }, false)
+  expect(place.y + (player.y + 1.25 * player.height) * place.scaleY).toBeLessThanOrEqual(500)
+  expect(place.y + (player.y - 0.1 * player.height) * place.scaleY).toBeGreaterThanOrEqual(0)
   // At the very edge of the picture the edge stays where it is: no black beside it.
   const atEdge = filledAbout({ ...player, x: 0 })(picture, canvas)
   expect(placement(atEdge, picture, canvas, false).x).toBeCloseTo(0, 6)

@@ -76,7 +76,9 @@ export function BodyRows({ view, swing }: { view: LessonView; swing: Swing }) {
       </div>
       {has(bodyMeasures).length === 0 ? (
         measured && measured.bodyClipIds.length > 0 ? (
-          <p className="fine soft">The body was read, but gives no numbers yet.</p>
+          <p className="fine soft">
+            {['The body was read, but gives no numbers yet.', ...measured.bodyRemarks].join(' ')}
+          </p>
         ) : (
           <details className="fine soft">
             <summary>Knee, head and pelvis, from the pictures</summary>
@@ -87,7 +89,8 @@ export function BodyRows({ view, swing }: { view: LessonView; swing: Swing }) {
         <>
           <dl className="measure-list">{rows(first)}</dl>
           <details className="fine">
-            <summary>More, and hints of tension</summary>
+            <summary>More, hints of tension, what can’t be seen</summary>
+            {measured && <p className="soft">{measured.bodyRemarks.join(' ')}</p>}
             <dl className="measure-list">{rows(rest)}</dl>
             {has(hints).length > 0 && (
               <>
@@ -99,9 +102,6 @@ export function BodyRows({ view, swing }: { view: LessonView; swing: Swing }) {
             )}
           </details>
         </>
-      )}
-      {measured && measured.bodyRemarks.length > 0 && (
-        <p className="fine soft">{measured.bodyRemarks.join(' ')}</p>
       )}
     </section>
   )

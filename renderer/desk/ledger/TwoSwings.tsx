@@ -76,7 +76,7 @@ export function TwoSwings({ view, compared }: { view: LessonView; compared: Comp
                   {pictureTitle(view, id)}
                 </th>
               ))}
-              <th scope="col">difference</th>
+              <th scope="col">change</th>
             </tr>
           </thead>
           <NumberRows rows={rows} units={units} />
