@@ -12,8 +12,8 @@ export interface Finding {
   sentence: string
   /** How sure it is, in words. */
   howSure: string
-  /** What both are made of, to be said in another language. */
-  words: { sentence: Word; howSure: Word }
+  /** What these and the caution are made of, to be said in another language. */
+  words: { sentence: Word; howSure: Word; caution: Word | null }
   /** True only where something was shown; false for "can't tell" in any form. */
   isSure: boolean
   howWeKnow: { data: string; method: string; source: string }
@@ -42,7 +42,7 @@ export const sayFinding = ({ sentence, howSure, howWeKnow, caution, ...rest }: F
   ...rest,
   sentence: sayWord(sentence),
   howSure: sayWord(howSure),
-  words: { sentence, howSure },
+  words: { sentence, howSure, caution },
   howWeKnow: {
     data: sayWord(howWeKnow.data),
     method: sayWord(howWeKnow.method),
@@ -52,4 +52,4 @@ export const sayFinding = ({ sentence, howSure, howWeKnow, caution, ...rest }: F
 })
 
 /** What goes with any advice to swing (common practice; warm-up: Ehlert & Wilson 2019, JSCR 33:3444). */
-export const swingCaution: string = sayWord(phrase('caution.swing'))
+export const swingCaution: Word = phrase('caution.swing')

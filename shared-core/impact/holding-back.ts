@@ -5,7 +5,7 @@ import { clubWords } from '../model/club.ts'
 import type { Generator } from '../statistics/generator.ts'
 import { mean } from '../statistics/mean.ts'
 import type { UnitSystem } from '../units.ts'
-import { phrase, sayWord, type Phrase } from '../wording/phrase.ts'
+import { phrase, sayOrNull, sayWord, type Phrase, type Word } from '../wording/phrase.ts'
 import type { Ceiling } from './ceiling.ts'
 import { ceilingOf, ownShotsNeeded, spinLoftFromLaunch } from './ceiling.ts'
 import type { DeviceError } from './device-error.ts'
@@ -49,8 +49,8 @@ export interface HoldingBack {
   sentence: string
   /** How sure it is, with the weakest link. */
   howSure: string
-  /** What both are made of, to be said in another language. */
-  words: StrikeOrSpeedWords
+  /** What these and the caution are made of, to be said in another language. */
+  words: StrikeOrSpeedWords & { caution: Word | null }
   /** How many more shots would do, by simulation; null if more shots would not settle it or none are needed. */
   shotsNeeded: number | null
   /** Goes wherever the verdict goes; null unless speed is advised. */
@@ -97,10 +97,11 @@ const meanOf = (
   return present.length > 0 ? mean(present) : null
 }
 
-const saidOf = ({ sentence, howSure }: StrikeOrSpeedWords) => ({
+const saidOf = ({ sentence, howSure }: StrikeOrSpeedWords, caution: Word | null = null) => ({
   sentence: sayWord(sentence),
   howSure: sayWord(howSure),
-  words: { sentence, howSure },
+  caution: sayOrNull(caution),
+  words: { sentence, howSure, caution },
 })
 
 /** Spin loft of a block: loft at impact less attack angle where recorded, else told from the launch of an iron. */
@@ -181,7 +182,6 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
       },
     ),
     shotsNeeded,
-    caution: null,
     howWeKnow: {
       data: sayWord(phrase('text.stop', { text: data })),
       method: sayWord(phrase('held.notComputed')),
@@ -260,9 +260,8 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     strikeChance: decided.strikeChance,
     isStrikeFirst: decided.isStrikeFirst,
     suspicion: null,
-    ...saidOf(said),
+    ...saidOf(said, verdict === 'speed' ? phrase('caution.speed') : null),
     shotsNeeded,
-    caution: verdict === 'speed' ? sayWord(phrase('caution.speed')) : null,
     howWeKnow: {
       data: sayWord(phrase('held.data', { data, launch: launch.note })),
       method: sayWord(

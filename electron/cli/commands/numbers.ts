@@ -110,6 +110,7 @@ const reportIn = (report: LessonReport, language: Language): LessonReport => ({
     ...finding,
     sentence: sayFindingIn(language, finding.words.sentence),
     howSure: sayFindingIn(language, finding.words.howSure),
+    caution: finding.words.caution === null ? null : sayFindingIn(language, finding.words.caution),
   })),
 })
 

@@ -4,6 +4,7 @@ import {
   andList,
   messageOf,
   phraseKeys,
+  sayOrNull,
   capital,
   dayWord,
   phrase,
@@ -32,10 +33,11 @@ const keysIn = (word: Word): string[] => {
 describe('findings of varied lessons', () => {
   it('carry what their sentences are made of, as data that crosses processes', () => {
     expect(findings.length).toBeGreaterThan(300)
-    for (const { key, sentence, howSure, words } of findings) {
+    for (const { key, sentence, howSure, caution, words } of findings) {
       const crossed = JSON.parse(JSON.stringify(words)) as typeof words
       expect(sayWord(crossed.sentence), key).toBe(sentence)
       expect(sayWord(crossed.howSure), key).toBe(howSure)
+      expect(sayOrNull(crossed.caution), key).toBe(caution)
       expect(keysIn(words.sentence).length, `${key}: ${sentence}`).toBeGreaterThan(0)
     }
   })
