@@ -25,6 +25,16 @@ describe('the room of the Strip’s flags', () => {
     expect(roomsInRows(places, rows, 480).every((r, i) => r.roomPx >= flags[i]!.widthPx)).toBe(true)
   })
 
+  test('brace, impact and release are whole, each in a row of its own where they stand closest', () => {
+    const names = ['Brace', 'Impact', 'Release']
+    // As the demo lesson's second swing stands in a window of 1024 px once its body was read.
+    const places = [308, 315, 331]
+    const flags = names.map((name, i) => ({ x: places[i]!, widthPx: flagWidthPx(name) }))
+    const rows = flagRows(flags, 498)
+    expect(new Set(rows).size).toBe(3)
+    expect(roomsInRows(places, rows, 498).every((r, i) => r.roomPx >= flags[i]!.widthPx)).toBe(true)
+  })
+
   test('never lets one flag cover another, wherever they are', () => {
     const places = fc.uniqueArray(fc.integer({ min: 0, max: 1000 }), { maxLength: 9 })
     fc.assert(

@@ -119,7 +119,7 @@ function NumberRows({ rows, units }: { rows: readonly Row[]; units: UnitSystem }
           <th scope="row">
             {metricLabel(metric)}
             {'\u00a0'}
-            <span className="unit">{metricUnit(metric, units)}</span>
+            <span className="unit">{metricUnit(metric, units).replace('shoulder ', '')}</span>
           </th>
           <td>{formatMetric(metric, a, units).text}</td>
           <td>{formatMetric(metric, b, units).text}</td>

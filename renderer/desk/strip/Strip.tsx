@@ -20,6 +20,9 @@ import { flagRows, flagWidthPx, roomsInRows, type FlagRoom } from './flag-room.t
 import { niceTicks } from './ticks.ts'
 import './strip.css'
 
+/** From one row of flags to the next. */
+const rowPx = 22
+
 interface Peaks {
   binSeconds: number
   min: number[]
@@ -126,20 +129,19 @@ export function Strip(props: {
     width,
   )
   const rooms = roomsInRows(places, rows, width)
-  const hasTwoRows = rows.includes(1)
   const { drawings } = drawingsOf(view)
   const momentFrame = new Map(view.moments.map((m) => [m.id, m.frame]))
   const thumbs = stripLayout(clip.frameCount)
   const isZoomed = range.from !== view.fromFrame || range.to !== view.toFrame
   return (
     <section className="strip" aria-label="Strip">
-      <div className="strip-flags" style={{ height: hasTwoRows ? 48 : 26 }}>
+      <div className="strip-flags" style={{ height: 26 + rowPx * Math.max(0, ...rows) }}>
         {flags.map(({ moment, x }, i) =>
-          rows[i] === 1 ? (
+          rows[i]! > 0 ? (
             <div
               key={moment.id}
               className={`flag-leader${moment.isConfirmed ? '' : ' is-unconfirmed'}`}
-              style={{ left: rooms[i]!.isAtEnd ? x - 2 : x }}
+              style={{ left: rooms[i]!.isAtEnd ? x - 2 : x, height: 2 + rowPx * rows[i]! }}
             />
           ) : null,
         )}
@@ -150,7 +152,7 @@ export function Strip(props: {
             viewId={view.id}
             x={x}
             room={rooms[i]!}
-            isUpper={rows[i] === 1}
+            row={rows[i]!}
             isSelected={moment.id === selectedMomentId}
             isFixed={isGuest}
             carries={[
@@ -245,8 +247,8 @@ function Flag(props: {
   x: number
   /** A name that does not fit ends in …, and is shown in full when pointed at. */
   room: FlagRoom
-  /** In the row above, with a line down to its place. */
-  isUpper: boolean
+  /** 0 is the lowest; above it a line leads down to its place. */
+  row: number
   isSelected: boolean
   isFixed: boolean
   /** "2 drawings", "1 cue". */
@@ -270,8 +272,12 @@ function Flag(props: {
     .join(', ')
   return (
     <button
-      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${room.isAtEnd ? ' is-at-end' : ''}${room.isNarrow ? ' is-narrow' : ''}${props.isUpper ? ' is-upper' : ''}`}
-      style={{ left: props.x, maxWidth: room.roomPx === Infinity ? undefined : Math.max(8, room.roomPx) }}
+      className={`flag${moment.isConfirmed ? '' : ' is-unconfirmed'}${props.isSelected ? ' is-selected' : ''}${room.isAtEnd ? ' is-at-end' : ''}${room.isNarrow ? ' is-narrow' : ''}`}
+      style={{
+        bottom: 2 + rowPx * props.row,
+        left: props.x,
+        maxWidth: room.roomPx === Infinity ? undefined : Math.max(8, room.roomPx),
+      }}
       aria-label={label}
       title={label}
       onClick={(event) => {

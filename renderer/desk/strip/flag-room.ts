@@ -29,28 +29,32 @@ export const flagRooms = (placesPx: readonly number[], widthPx: number): FlagRoo
 /** About how wide a flag with this much in it is: 12 px letters, its edges. */
 export const flagWidthPx = (name: string): number => Math.ceil(name.length * 6.4 + 16)
 
+/** Brace, impact and release stand closest, and are three. */
+const maxRows = 3
+
 /**
- * Which of two rows each flag stands in (1 is the upper one), by their places from left to right: the lower while its name
- * fits before the flag that stands there, else the upper; where neither has room, the one that has more.
+ * Which row each flag stands in (0 is the lowest), by their places from left to right: the lowest in which its name fits
+ * before the flag that stands there; where none has room, the one that has most.
  */
-export const flagRows = (flags: readonly { x: number; widthPx: number }[], widthPx: number): (0 | 1)[] => {
-  const ends: [number, number] = [-Infinity, -Infinity]
+export const flagRows = (flags: readonly { x: number; widthPx: number }[], widthPx: number): number[] => {
+  const ends = new Array<number>(maxRows).fill(-Infinity)
   return flags.map(({ x, widthPx: own }) => {
     const start = x > widthPx - endPx ? x - own : x
-    const row = start >= ends[0] ? 0 : start >= ends[1] ? 1 : ends[0] <= ends[1] ? 0 : 1
-    ends[row] = Math.max(ends[row], start + own + 2)
+    const free = ends.findIndex((end) => start >= end)
+    const row = free >= 0 ? free : ends.indexOf(Math.min(...ends))
+    ends[row] = Math.max(ends[row]!, start + own + 2)
     return row
   })
 }
 
-/** Rooms of the flags of both rows, in the order of the places. */
+/** Rooms of the flags of all rows, in the order of the places. */
 export const roomsInRows = (
   placesPx: readonly number[],
-  rows: readonly (0 | 1)[],
+  rows: readonly number[],
   widthPx: number,
 ): FlagRoom[] => {
   const rooms = new Array<FlagRoom>(placesPx.length)
-  for (const row of [0, 1]) {
+  for (const row of new Set(rows)) {
     const own = placesPx.flatMap((_, i) => (rows[i] === row ? [i] : []))
     const found = flagRooms(
       own.map((i) => placesPx[i]!),
