@@ -13,7 +13,8 @@ export interface PlanResult {
 
 /**
  * Each practice plan against what the next lesson shows: the last block of the lesson that gave it and the first block
- * of the next one with the same club, the device placed anew in between. Adjusted for all plans shown together.
+ * of the next one with the same club, the device placed anew in between. Adjusted for all plans shown together (Holm): a
+ * family of its own, beside the lesson's budget, because it is asked over the season, and its words say so.
  * Source: change/compare-blocks.ts.
  */
 export function plansAgainstResults(input: {

@@ -97,6 +97,12 @@ const meanOf = (
   return present.length > 0 ? mean(present) : null
 }
 
+/** Whether both speeds were recorded, be it that one of them can't be and takes no part. */
+const wasMeasured = (shot: StrikeShot): boolean =>
+  (['clubSpeedMps', 'ballSpeedMps'] as const).every(
+    (metric) => isSpeed(shot[metric]) || shot.withheld?.some((w) => w.metric === metric) === true,
+  )
+
 const saidOf = ({ sentence, howSure }: StrikeOrSpeedWords, caution: Word | null = null) => ({
   sentence: sayWord(sentence),
   howSure: sayWord(howSure),
@@ -196,7 +202,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     return refusal(phrase('held.severalClubs'), null)
   }
   if (whole.length === 0) {
-    return refusal(phrase('held.noSpeeds'), null)
+    return refusal(phrase(allShots.some(wasMeasured) ? 'held.speedsNotUsed' : 'held.noSpeeds'), null)
   }
   if (ceiling !== null) {
     // Every shot that has both speeds is looked at, the impossible ones above all.

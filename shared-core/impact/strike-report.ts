@@ -16,7 +16,11 @@ import { explainByMiss } from './off-centre.ts'
 import { said } from '../wording/phrase.ts'
 
 /** What a strike is judged by: the club, and those of the shot's metrics that the device gave. */
-export type StrikeShot = { club: string | null } & Partial<
+export type StrikeShot = {
+  club: string | null
+  /** Values that were recorded but can't be, taken out. */
+  withheld?: readonly { readonly metric: string }[]
+} & Partial<
   Pick<
     ShotMetrics,
     'clubSpeedMps' | 'ballSpeedMps' | 'launchDeg' | 'spinRpm' | 'dynamicLoftDeg' | 'attackDeg' | 'carryM'

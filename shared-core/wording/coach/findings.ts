@@ -237,7 +237,8 @@ export const findingPhrases = {
   'plan.shotsNeeded': "Can't tell: at least 5 shots on either side are needed.",
   'plan.changed':
     '{what} was {by} {way} at the start of the lesson of {shown} than at the end of the lesson of {planned} (95 % interval {interval}). It came after the practice; other things may have changed too.',
-  'plan.clear': 'Clear: {numbers} looked at and the device placed anew, and this allows for both.',
+  'plan.clear':
+    'Clear: {numbers} looked at and the device placed anew, and this allows for both. It is a question of its own, beside those of the lesson.',
   'plan.withinDevice':
     '{what} was {by} {way} at the start of the lesson of {shown} than at the end of the lesson of {planned}, but placing the device anew alone could make up to {floor}.',
   'plan.held': '{what} held {between}, give or take {margin}.',
@@ -369,6 +370,8 @@ export const findingPhrases = {
   'held.severalClubs': 'These shots mix several clubs; strike and speed are compared for one club at a time.',
   'held.noSpeeds':
     'No shot has both club speed and ball speed, so efficiency, play speed and what holds the carry back can’t be told.',
+  'held.speedsNotUsed':
+    'Of every shot with both club speed and ball speed, one of the two can’t be and took no part, so efficiency, play speed and what holds the carry back can’t be told; check the device or the units.',
   'held.tooFew':
     "Can't tell yet: {n} usable {n, plural, one {shot is} other {shots are}} too few; {more} more with the {club} would give a first answer.",
   'held.noCeiling': "Can't tell: {reason}.",
