@@ -246,7 +246,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'plan.changed':
     '{what} war am Anfang der Stunde am {shown} {by} {way} als am Ende der Stunde am {planned} (95-%-Intervall {interval}). Es kam nach dem Üben; anderes kann sich auch verändert haben.',
   'plan.clear':
-    'Eindeutig: {numbers} angesehen und das Gerät neu aufgestellt, und beides ist berücksichtigt.',
+    'Eindeutig: {numbers} angesehen und das Gerät neu aufgestellt, und beides ist berücksichtigt. Es ist eine eigene Frage neben denen der Stunde.',
   'plan.withinDevice':
     '{what} war am Anfang der Stunde am {shown} {by} {way} als am Ende der Stunde am {planned}, aber schon das neue Aufstellen des Geräts könnte bis zu {floor} machen.',
   'plan.held': '{what} blieb gleich, {between}, auf {margin} genau.',
@@ -385,6 +385,8 @@ export const findingsDe: Record<SpokenKey, string> = {
     'Diese Schläge mischen mehrere Schläger; Treffen und Tempo werden je Schläger verglichen.',
   'held.noSpeeds':
     'Kein Schlag hat Schläger- und Ballgeschwindigkeit; Effizienz, Spieltempo und was die Flugweite zurückhält, lassen sich deshalb nicht sagen.',
+  'held.speedsNotUsed':
+    'Bei jedem Schlag mit Schläger- und Ballgeschwindigkeit kann eine der beiden nicht stimmen und zählte nicht mit; Effizienz, Spieltempo und was die Flugweite zurückhält, lassen sich deshalb nicht sagen. Gerät oder Einheiten prüfen.',
   'held.tooFew':
     'Lässt sich noch nicht sagen: {n} {n, plural, one {brauchbarer Schlag ist} other {brauchbare Schläge sind}} zu wenig; {more} weitere mit {club} würden eine erste Antwort geben.',
   'held.noCeiling': 'Lässt sich nicht sagen: {reason}.',

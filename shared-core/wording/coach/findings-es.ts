@@ -238,7 +238,8 @@ export const findingsEs: Record<SpokenKey, string> = {
   'plan.shotsNeeded': 'No se puede decir: hacen falta al menos 5 golpes a cada lado.',
   'plan.changed':
     '{what} fue {by} {way} al principio de la clase del {shown} que al final de la clase del {planned} (intervalo del 95 %: {interval}). Vino después de la práctica; otras cosas también pueden haber cambiado.',
-  'plan.clear': 'Claro: {numbers} y el aparato colocado de nuevo, y esto tiene en cuenta las dos cosas.',
+  'plan.clear':
+    'Claro: {numbers} y el aparato colocado de nuevo, y esto tiene en cuenta las dos cosas. Es una pregunta propia, aparte de las de la clase.',
   'plan.withinDevice':
     '{what} fue {by} {way} al principio de la clase del {shown} que al final de la clase del {planned}, pero solo colocar de nuevo el aparato podría hacer hasta {floor}.',
   'plan.held': '{what} se mantuvo {between}, con un margen de {margin}.',
@@ -370,6 +371,8 @@ export const findingsEs: Record<SpokenKey, string> = {
   'held.severalClubs': 'Estos golpes mezclan varios palos; golpeo y velocidad se comparan palo por palo.',
   'held.noSpeeds':
     'Ningún golpe tiene velocidad del palo y de la bola, así que no se pueden decir la eficiencia, la velocidad de juego ni qué frena el vuelo.',
+  'held.speedsNotUsed':
+    'En cada golpe con velocidad del palo y de la bola, una de las dos no puede ser y no contó, así que no se pueden decir la eficiencia, la velocidad de juego ni qué frena el vuelo; revise el aparato o las unidades.',
   'held.tooFew':
     'Aún no se puede decir: {n} {n, plural, one {golpe útil es} other {golpes útiles son}} muy pocos; {more} más con {club} darían una primera respuesta.',
   'held.noCeiling': 'No se puede decir: {reason}.',
