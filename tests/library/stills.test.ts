@@ -238,7 +238,7 @@ describe('a still picture', () => {
     expect(apart).toBeLessThan(2)
   })
 
-  it('goes into the hand-over with what is drawn on it and without what the phone wrote into it; two lessons’ stand side by side', async () => {
+  it('goes into the hand-over with what is drawn on it and without what the phone wrote into it; two lessons’ stand side by side and over each other', async () => {
     const lesson = await open()
     const grip = named(lesson, 'grip.jpg')
     const swing = swingWith(lesson, grip)
@@ -248,12 +248,16 @@ describe('a still picture', () => {
     const second = await library.ask('lesson.open', { lessonId: later })
     const draft = await library.ask('handOver.draft', { lessonId })
     await library.ask('swing.update', { ids: [swing.id], patch: { isStarred: true } })
-    const { id: comparisonId } = await library.ask('comparison.save', {
-      ...{ id: null, lessonId, name: 'Grips', lockedOn: 'grip', arrangement: 'beside', opacity: 0.5 },
-      ...{ isStretched: false, mirrorSecond: false },
-      firstViewId: swing.views[0]!.id,
-      secondViewId: second.swings[0]!.views[0]!.id,
-    })
+    const comparisonIds: string[] = []
+    for (const arrangement of ['beside', 'over'] as const) {
+      const { id } = await library.ask('comparison.save', {
+        ...{ id: null, lessonId, name: 'Grips', lockedOn: 'grip', arrangement, opacity: 0.5 },
+        ...{ isStretched: false, mirrorSecond: false },
+        firstViewId: swing.views[0]!.id,
+        secondViewId: second.swings[0]!.views[0]!.id,
+      })
+      comparisonIds.push(id)
+    }
     await library.ask('handOver.saveDraft', {
       ...draft,
       swings: [
@@ -264,7 +268,7 @@ describe('a still picture', () => {
           withClip: false,
         },
       ],
-      comparisonIds: [comparisonId],
+      comparisonIds,
     })
     const out = inFolder('out')
     const { jobId } = await library.ask('handOver.write', { lessonId, folder: out, consentSaidBy: 'Robin' })
@@ -274,6 +278,7 @@ describe('a still picture', () => {
     const html = fs.readFileSync(path.join(out, page), 'utf8')
     expect(html).toContain('Grip · Friday 1 May 2026')
     expect(html).toContain('still pictures')
+    expect(html).toMatch(/Grip · Monday 1 June 2026 laid over Grip · Friday 1 May 2026/)
     const bytes = written.map((name) => fs.readFileSync(path.join(out, name)))
     expect(bytes.some((file) => file.includes('SECRET-X'))).toBe(false)
     const jpegs = [...html.matchAll(/data:image\/jpeg;base64,([A-Za-z0-9+/=]+)/g)].map(([, text]) =>
