@@ -1,8 +1,9 @@
-// npm run faults [-- NAME…]: the tests of custody at full size, on other seeds than `npm test`, and what they counted. An hour on
-// two processors; without names all of it.
+// npm run faults [-- NAME… --minutes N]: the tests of custody at full size, on other seeds than `npm test`, and what they counted.
+// Without names all of it: an hour on two processors, and an hour of a session in the window that asks for little.
 import { existsSync, mkdtempSync, rmSync } from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
+import { parseArgs } from 'node:util'
 import { ensureInstalled } from './install.mjs'
 import { root, toolEnv } from './paths.mjs'
 import { runCommand } from './run-command.mjs'
@@ -19,7 +20,7 @@ const oldFfmpeg = () => {
 const seeds = (count) => Array.from({ length: count }, (_, n) => String(n + 1))
 
 /** Files, and what makes them large; one run each. */
-const pieces = () => ({
+const pieces = (minutes) => ({
   kills: seeds(8).map((seed) => [
     ['tests/library/kills.test.ts'],
     { LEADSIDE_KILLS: '25', LEADSIDE_SEED: seed },
@@ -34,15 +35,18 @@ const pieces = () => ({
   connections: [
     [
       ['tests/desktop/connections.test.ts', 'tests/desktop/shipped.test.ts'],
-      { LEADSIDE_SESSION_MINUTES: '10' },
+      { LEADSIDE_SESSION_MINUTES: minutes },
     ],
   ],
 })
 
 await runMain(async () => {
   const { node } = await ensureInstalled()
-  const all = pieces()
-  const names = process.argv.slice(2)
+  const { values, positionals: names } = parseArgs({
+    options: { minutes: { type: 'string', default: '60' } },
+    allowPositionals: true,
+  })
+  const all = pieces(values.minutes)
   const unknown = names.find((name) => !Object.hasOwn(all, name))
   if (unknown) throw new SetUpProblem(`There is no "${unknown}"; there are: ${Object.keys(all).join(', ')}`)
   const folder = mkdtempSync(path.join(os.tmpdir(), 'leadside-faults-'))

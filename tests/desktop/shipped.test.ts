@@ -219,10 +219,44 @@ describe('the shipped program', () => {
           expect(written.some((file) => file.endsWith(`/${name}`))).toBe(true)
         }
         expect(written.filter((file) => file.endsWith('.mp4')).length).toBeGreaterThan(0)
-        // A longer session goes round the screens, typing words that a spell checker would look up.
-        for (let round = 0; Date.now() < until; round += 1) {
+        // A longer session does something every minute: goes round the screens, types words that a spell checker would look up,
+        // and one after the other backs up, hands over, makes and deletes a student, computes, checks.
+        const jobDone = async (id: string) => {
+          await expect
+            .poll(async () => (await ask(page, 'jobs.list', {})).find((j) => j.id === id)?.state, {
+              timeout: 180_000,
+            })
+            .toBe('done')
+        }
+        const works: (() => Promise<unknown>)[] = [
+          async () => {
+            const { jobId: id } = await ask(page, 'backup.make', { folder: path.join(folder, 'backups') })
+            await jobDone(id)
+          },
+          async () => {
+            const { jobId: again } = await ask(page, 'handOver.write', {
+              lessonId: about.id,
+              folder: out,
+              consentSaidBy: 'the test',
+            })
+            await jobDone(again)
+          },
+          async () => {
+            const { id } = await ask(page, 'student.create', { name: 'Sam Passing', side: 'left' })
+            await ask(page, 'student.deleteForGood', { id, typedName: 'Sam Passing' })
+          },
+          async () => {
+            await ask(page, 'season.report', { studentId: about.studentId })
+            await ask(page, 'lesson.report', { lessonId: about.id })
+          },
+          () => ask(page, 'library.check', {}),
+        ]
+        let rounds = 0
+        for (; Date.now() < until; rounds += 1) {
+          const began = Date.now()
           for (const hash of [
             '#/',
+            '#/works',
             `#/season/${about.studentId}`,
             `#/hand-over/${about.id}`,
             `#/lesson/${about.id}`,
@@ -230,8 +264,14 @@ describe('the shipped program', () => {
             await page.evaluate((to) => void (location.hash = to), hash)
             await page.waitForTimeout(500)
           }
-          await page.getByRole('textbox', { name: 'Notes on this swing' }).fill(`teh quik brwon fox ${round}`)
+          await page.getByRole('row', { name: /^Swing 1\b/ }).click()
+          await page
+            .getByRole('textbox', { name: 'Notes on this swing' })
+            .fill(`teh quik brwon fox ${rounds}`)
+          await works[rounds % works.length]!()
+          await page.waitForTimeout(Math.max(0, Math.min(began + 60_000, until) - Date.now()))
         }
+        if (rounds > 0) console.log(`a session of ${sessionMinutes} minutes, ${rounds} rounds of work`)
         // A live lesson takes in what arrives.
         const arriving = path.join(folder, 'arriving')
         fs.mkdirSync(arriving)
