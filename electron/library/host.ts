@@ -10,7 +10,7 @@ import {
 } from '../../shared-core/contract/index.ts'
 import { hostCalls } from '../../shared-core/contract/custody.ts'
 import { Problem } from '../../shared-core/problem.ts'
-import { moveLibrary } from './custody/move.ts'
+import { assertMovable, moveLibrary } from './custody/move.ts'
 import { restoreBackup } from './custody/restore.ts'
 import { databaseFile } from './database/open.ts'
 import { Library, type LibraryOptions } from './library.ts'
@@ -24,8 +24,11 @@ const lookMs = 1000
 
 export interface HostOptions extends Omit<LibraryOptions, 'rebuild'> {
   emit: <N extends EventName>(name: N, body: EventBody<N>) => void
-  /** Keeps the place of the library on this machine; null where it is given from outside and can't be changed. */
-  choosePlace: ((folder: string) => void) | null
+  /**
+   * Keeps the place of the library on this machine, and where it is being moved to; null where it is given from outside and
+   * can't be changed.
+   */
+  choosePlace: ((folder: string, movingTo?: string) => void) | null
 }
 
 /** The library that is open, and what closes it and opens it anew: restoring, rebuilding, moving. */
@@ -96,11 +99,16 @@ export class LibraryHost {
         const keep = this.#keeper()
         const to = path.resolve(input.folder)
         await this.#library.close()
-        const moved = await this.#unlessStopped((signal) => moveLibrary(this.#folder, to, say, signal))
-        if (moved === null) return { isStopped: true }
-        this.#folder = to
-        keep(to)
-        return { isStopped: false }
+        const from = this.#folder
+        assertMovable(from, to)
+        keep(from, to)
+        try {
+          const moved = await this.#unlessStopped((signal) => moveLibrary(from, to, say, signal))
+          if (moved !== null) this.#folder = to
+          return { isStopped: moved === null }
+        } finally {
+          keep(this.#folder)
+        }
       }
       case 'library.use': {
         const keep = this.#keeper()
@@ -137,7 +145,7 @@ export class LibraryHost {
     }
   }
 
-  #keeper(): (folder: string) => void {
+  #keeper(): NonNullable<HostOptions['choosePlace']> {
     if (this.#options.choosePlace) return this.#options.choosePlace
     throw new Problem('place-given')
   }

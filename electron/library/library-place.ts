@@ -2,10 +2,15 @@ import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { z } from 'zod'
+import { finishMove } from './custody/move.ts'
 import { writeWhole } from './custody/write-whole.ts'
+import { databaseFile } from './database/open.ts'
 
-/** Where the coach has put the library on this machine: kept beside the window's own data, for the command line, too. */
-const placeSchema = z.object({ folder: z.string().min(1) })
+/**
+ * Where the coach has put the library on this machine: kept beside the window's own data, for the command line, too.
+ * `movingTo` while it is being moved.
+ */
+const placeSchema = z.object({ folder: z.string().min(1), movingTo: z.string().min(1).optional() })
 
 /** The folder of the window's own data; the same that Electron uses for an application of this name. */
 export const userDataFolder = (): string => {
@@ -18,16 +23,31 @@ export const userDataFolder = (): string => {
 
 const placeFile = (userData: string) => path.join(userData, 'library-place.json')
 
-/** The folder chosen on this machine; null if the usual one is used. */
-export const chosenPlace = (userData = userDataFolder()): string | null => {
+const readPlace = (userData: string) => {
   try {
-    return placeSchema.parse(JSON.parse(fs.readFileSync(placeFile(userData), 'utf8'))).folder
+    return placeSchema.parse(JSON.parse(fs.readFileSync(placeFile(userData), 'utf8')))
   } catch {
     return null
   }
 }
 
-export const choosePlace = (folder: string, userData = userDataFolder()): void => {
+/** The folder chosen on this machine; null if the usual one is used. A library arrives at a new place in one step. */
+export const chosenPlace = (userData = userDataFolder()): string | null => {
+  const place = readPlace(userData)
+  if (place?.movingTo && fs.existsSync(databaseFile(place.movingTo))) return place.movingTo
+  return place?.folder ?? null
+}
+
+/** @param movingTo the folder it is about to be moved to: should that be cut off, the library is found nevertheless */
+export const choosePlace = (folder: string, userData = userDataFolder(), movingTo?: string): void => {
   fs.mkdirSync(userData, { recursive: true })
-  writeWhole(placeFile(userData), JSON.stringify({ folder }))
+  writeWhole(placeFile(userData), JSON.stringify({ folder, ...(movingTo && { movingTo }) }))
+}
+
+/** Takes away what a move that was cut off has left, at the place where the library is not. */
+export const tidyPlace = (userData: string): void => {
+  const place = readPlace(userData)
+  if (!place?.movingTo) return
+  finishMove(place.folder, place.movingTo)
+  choosePlace(chosenPlace(userData)!, userData)
 }

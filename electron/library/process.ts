@@ -3,7 +3,7 @@ import type { FromLibrary, ToLibrary } from '../../shared-core/contract/envelope
 import { Problem, type ProblemBody } from '../../shared-core/problem.ts'
 import type { PrintPdf } from './hand-over/print-pdf.ts'
 import { LibraryHost } from './host.ts'
-import { choosePlace } from './library-place.ts'
+import { choosePlace, tidyPlace } from './library-place.ts'
 import { Cancelled } from './media/run-ffmpeg.ts'
 
 /**
@@ -63,7 +63,9 @@ const printInMain: PrintPdf = (htmlFile, pdfFile, signal) =>
 /** Main says where the window keeps its own data; without, the place of the library is given from outside. */
 const placeKeeper = () => {
   const userData = process.argv[3]
-  return userData ? (folder: string) => choosePlace(folder, userData) : null
+  if (!userData) return null
+  tidyPlace(userData)
+  return (folder: string, movingTo?: string) => choosePlace(folder, userData, movingTo)
 }
 
 const start = () => {

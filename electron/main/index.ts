@@ -2,6 +2,7 @@ import path from 'node:path'
 import { app, BrowserWindow, dialog, protocol } from 'electron'
 import { servePage } from './app-protocol.ts'
 import { chosenPlace } from '../library/library-place.ts'
+import { giveFiles, lessonFilesIn } from './given-files.ts'
 import { LibraryLink } from './library-link.ts'
 import { serveMedia } from './media-protocol.ts'
 import { setMenu } from './menu.ts'
@@ -28,6 +29,14 @@ if (process.env.LEADSIDE_USER_DATA) app.setPath('userData', process.env.LEADSIDE
 const given = process.env.LEADSIDE_LIBRARY
 const userData = app.getPath('userData')
 const folder = given ?? chosenPlace(userData) ?? path.join(app.getPath('documents'), 'Leadside library')
+
+/** Lesson files that were opened with the program, by a double click, say. macOS tells of them in its own way. */
+const startedWith = lessonFilesIn(process.argv.slice(1), process.cwd())
+app.on('open-file', (event, file) => {
+  event.preventDefault()
+  giveFiles(lessonFilesIn([file], '/'))
+  if (app.isReady() && BrowserWindow.getAllWindows().length === 0) void openWindow()
+})
 
 let library: LibraryLink | null = null
 
@@ -61,9 +70,14 @@ if (isSteered()) {
   console.error('Leadside is not started with a remote debugging switch')
   app.exit(1)
 }
-// A second start shows the first one's windows; two programs never fight over one library.
-else if (app.requestSingleInstanceLock()) {
-  app.on('second-instance', () => void openWindow())
+// A second start goes to the first one; two programs never fight over one library.
+else if (app.requestSingleInstanceLock({ files: startedWith })) {
+  giveFiles(startedWith)
+  app.on('second-instance', (_event, _args, _folder, about) => {
+    const { files } = about as { files: string[] }
+    if (files.length === 0 || BrowserWindow.getAllWindows().length === 0) void openWindow()
+    giveFiles(files)
+  })
   app.on('activate', () => {
     if (BrowserWindow.getAllWindows().length === 0) void openWindow()
   })

@@ -5,6 +5,7 @@ import { app, BrowserWindow, dialog, ipcMain, shell, type IpcMainInvokeEvent } f
 import { z } from 'zod'
 import { contract, notForWindows, type CallName } from '../../shared-core/contract/index.ts'
 import type { CallResult } from '../../shared-core/contract/envelope.ts'
+import { nextGivenFile } from './given-files.ts'
 import type { LibraryLink } from './library-link.ts'
 import { isOwnPage, openWindow } from './window.ts'
 import { Problem } from '../../shared-core/problem.ts'
@@ -84,6 +85,7 @@ export const answerWindows = (library: LibraryLink) => {
     })
     return filePaths[0] ?? null
   })
+  handle('next-given-file', () => nextGivenFile())
   handle('documents-folder', () => app.getPath('documents'))
   // Which program reads the clips is chosen here, in a dialog of main's own: the page can't name one.
   handle('choose-ffmpeg', async (event) => {

@@ -12,6 +12,8 @@ const bridge = {
   },
   pickFiles: (kind) => ipcRenderer.invoke('pick-files', kind),
   pickFolder: () => ipcRenderer.invoke('pick-folder'),
+  nextGivenFile: () => ipcRenderer.invoke('next-given-file'),
+  onFileGiven: (listener) => void ipcRenderer.on('file-given', () => listener()),
   documentsFolder: () => ipcRenderer.invoke('documents-folder'),
   chooseFfmpeg: () => ipcRenderer.invoke('choose-ffmpeg'),
   showInFolder: (path) => ipcRenderer.invoke('show-in-folder', path),

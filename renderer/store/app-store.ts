@@ -114,6 +114,18 @@ const takeJob = (job: Job) =>
     return { jobs: known ? jobs.map((j) => (j.id === job.id ? job : j)) : [...jobs, job] }
   })
 
+let isLooking = false
+/** A lesson file that was opened outside is shown as soon as the Roster is read and nothing else is asked. */
+const showGivenFile = async () => {
+  const isFree = () => useApp.getState().roster !== null && useApp.getState().dialog === null
+  if (isLooking || !isFree()) return
+  isLooking = true
+  const file = await bridge()
+    .nextGivenFile()
+    .finally(() => (isLooking = false))
+  if (file !== null) openDialog({ name: 'take-lessons', file })
+}
+
 /** Everything the window does once, at its start. */
 export const startApp = () => {
   const readHash = () => useApp.setState({ screen: screenOfHash(location.hash) })
@@ -123,6 +135,11 @@ export const startApp = () => {
   applyTheme('system')
   dark().addEventListener('change', () => applyTheme(useApp.getState().settings.theme))
   bridge().on('settings.changed', takeSettings)
+  bridge().onFileGiven(() => void showGivenFile())
+  useApp.subscribe((now, before) => {
+    const hasTime = (before.dialog !== null && now.dialog === null) || (before.roster === null && now.roster)
+    if (hasTime) void showGivenFile()
+  })
   bridge().on('roster.changed', () => void loadRoster())
   bridge().on('job.changed', (job) => {
     const before = useApp.getState().jobs.find((j) => j.id === job.id)

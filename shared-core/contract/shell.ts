@@ -11,6 +11,10 @@ export interface WindowBridge {
   /** Opens a file dialog; empty if the coach cancelled. */
   pickFiles(kind: 'clips' | 'shots' | 'image' | 'drill' | 'backup' | 'lesson'): Promise<string[]>
   pickFolder(): Promise<string | null>
+  /** A lesson file that the coach opened outside, by a double click; null if none waits. Each is given once. */
+  nextGivenFile(): Promise<string | null>
+  /** Hears when one has come. */
+  onFileGiven(listener: () => void): void
   /** The coach's own folder for documents. */
   documentsFolder(): Promise<string>
   /** Main's own dialog for the ffmpeg to use; null if it stays as it is. The page itself can only take it away. */

@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import type { ElectronApplication, Page } from 'playwright-core'
@@ -103,5 +104,56 @@ test('a lesson goes to a colleague as a file and comes out of it on the colleagu
   await there.getByText(/this is not a lesson file of Leadside/i).waitFor()
   expect(theirs.complaints).toEqual([])
   await theirs.close()
+  fs.rmSync(folder, { recursive: true, force: true })
+}, 180_000)
+
+test('a lesson file that is opened with the program, also while it runs, is asked about, one after the other', async () => {
+  const { library, folder, studentId, lessonId, secondId } = await lessonsToGive()
+  const files: string[] = []
+  for (const [n, id] of [lessonId, secondId].entries()) {
+    const { jobId } = await library.ask('lessonFile.give', {
+      studentId,
+      lessonIds: [id],
+      folder: path.join(root, `${n}`),
+    })
+    const { result } = await library.context.jobs.ended(jobId)
+    files.push(result!)
+  }
+  await library.close()
+  const theirs = path.join(root, 'opened with')
+  const profile = path.join(root, 'profile')
+  const launched = await launchApp({ library: theirs, profile, args: [files[0]!] })
+  const { app, page } = launched
+  const dialog = page.getByRole('heading', { name: 'From a colleague: Robin Testing' })
+  await dialog.waitFor()
+  // A second start with another file: it ends, and the first one asks, once the coach has answered.
+  const { path: program, args } = await app.evaluate(({ app: electron }) => ({
+    path: process.execPath,
+    args: [...(process.getuid?.() === 0 ? ['--no-sandbox'] : []), electron.getAppPath()],
+  }))
+  const second = spawnSync(program, [...args, `--user-data-dir=${profile}`, path.relative(root, files[1]!)], {
+    cwd: root,
+    env: { ...process.env, LEADSIDE_LIBRARY: theirs, LEADSIDE_USER_DATA: profile },
+    timeout: 60_000,
+  })
+  expect(second.status).toBe(0)
+  const titles = page.getByRole('dialog').getByRole('listitem')
+  expect(await titles.allTextContents()).toEqual([expect.stringContaining('A lesson')])
+  await page.getByRole('button', { name: 'Leave it' }).click()
+  await expect.poll(() => titles.allTextContents()).toEqual([expect.stringContaining('After a week')])
+  expect(app.windows()).toHaveLength(1)
+  await page.getByRole('button', { name: 'Take in 1 lesson' }).click()
+  await page.getByRole('region', { name: 'Robin Testing' }).getByText('After a week').waitFor()
+  // As macOS tells of it.
+  const prevented = await app.evaluate(({ app: electron }, file) => {
+    let was = false
+    electron.emit('open-file', { preventDefault: () => (was = true) }, file)
+    return was
+  }, files[0]!)
+  expect(prevented).toBe(true)
+  await dialog.waitFor()
+  expect(await titles.allTextContents()).toEqual([expect.stringContaining('A lesson')])
+  expect(launched.complaints).toEqual([])
+  await launched.close()
   fs.rmSync(folder, { recursive: true, force: true })
 }, 180_000)

@@ -191,6 +191,30 @@ describe('a backup', () => {
     await restored.close()
   })
 
+  it('whose writing was cut off is read as it was before, and goes on in the same file', async () => {
+    const library = open()
+    const file = await backUp(library)
+    // As a kill in the middle of writing leaves it: the file and SQLite's journal beside it.
+    const writing = new Database(file)
+    writing.exec(`BEGIN IMMEDIATE; UPDATE snapshot SET made_at = 'half-written'`)
+    const left = path.join(root, 'left')
+    fs.mkdirSync(left)
+    const kept = ['', '-journal'].map((end) => [`${file}${end}`, path.join(left, path.basename(file) + end)])
+    for (const [from, to] of kept) fs.copyFileSync(from!, to!)
+    writing.exec('ROLLBACK')
+    const [before] = BackupFile.open(file).snapshots()
+    writing.close()
+    for (const [to, from] of kept) fs.copyFileSync(from!, to!)
+    expect(await backUp(library)).toBe(file)
+    await library.close()
+    const inLeft = kept[0]![1]!
+    const backup = BackupFile.open(inLeft)
+    expect(backup.snapshots()).toEqual([before])
+    backup.close()
+    await restore(inLeft, path.join(root, 'back'))
+    expect(originals(path.join(root, 'back'))).toEqual(made.hashes.toSorted())
+  })
+
   it('says that there is no room, and leaves the earlier ones as they were', async () => {
     const library = open()
     const file = await backUp(library)
@@ -331,6 +355,39 @@ describe('a student deleted for good while the first backup is written', () => {
     expect(library.context.jobs.list().filter((j) => j.state !== 'done')).toEqual([])
     await library.close()
     await other?.close()
+  })
+})
+
+describe('a backup that a deletion holds up', () => {
+  it('waits, also for whoever opens the library next, and is made afterwards; one that the coach stopped is not', async () => {
+    let begun: () => void = () => {}
+    const library = open({
+      emit: (name: string, body: { kind?: string; step?: string }) => {
+        if (name === 'job.changed' && body.kind === 'backup' && body.step === 'copying the records') begun()
+      },
+    })
+    const { jobs, sqlite } = library.context
+    const begin = () => new Promise<void>((resolve) => (begun = resolve))
+    let beginning = begin()
+    const { jobId } = await library.ask('backup.make', { folder: drive })
+    await beginning
+    const goOn = await jobs.hold('backup')
+    expect(jobs.get(jobId).state).toBe('waiting')
+    // One that is asked for meanwhile waits, too.
+    const later = await library.ask('backup.make', { folder: drive })
+    expect(jobs.get(later.jobId).state).toBe('waiting')
+    const left = sqlite.prepare(`SELECT attempts FROM job WHERE id = ?`).pluck().get(jobId)
+    expect(left).toBe(0)
+    goOn()
+    for (const id of [jobId, later.jobId]) expect(await jobs.ended(id)).toMatchObject({ state: 'done' })
+    beginning = begin()
+    const third = await library.ask('backup.make', { folder: drive })
+    await beginning
+    jobs.cancel(third.jobId)
+    const goOnAgain = await jobs.hold('backup')
+    expect(jobs.get(third.jobId).state).toBe('cancelled')
+    goOnAgain()
+    await library.close()
   })
 })
 

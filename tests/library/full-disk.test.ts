@@ -203,6 +203,62 @@ describe.skipIf(typeof mounted === 'string')('a disk that is full', () => {
     await library.close()
   })
 
+  it('gets no half lesson file for a colleague, and takes none in; with room both are done', async () => {
+    const consent = {
+      filming: true,
+      storing: true,
+      sharing: true,
+      until: null,
+      givenBy: '',
+      isGuardian: false,
+    }
+    const { library, lessonId, studentId } = await openWithLesson(path.join(elsewhere, 'given'))
+    await library.ask('student.consent', { id: studentId, consent })
+    await takeIn(library, lessonId, [clip])
+    const out = path.join(disk.folder, 'out')
+    const onDiskNow = () => filesBelow(disk.folder).filter((name) => name !== '.filling' && name !== 'out')
+    const give = async () => {
+      const { jobId } = await library.ask('lessonFile.give', { studentId, lessonIds: null, folder: out })
+      return library.context.jobs.ended(jobId)
+    }
+    // Room for nothing, for a part of the film, for all of it but the end.
+    const size = fs.statSync(clip).size
+    for (const room of [0, 8192, size - 4096]) {
+      disk.fillTo(room)
+      const job = await give()
+      expect(job.state).toBe('failed')
+      expectTrueCause(job.problem)
+      expect(onDiskNow()).toEqual([])
+    }
+    expect((await library.ask('deletion.look', { studentId })).lessonFiles).toEqual([])
+    disk.relieve()
+    const given = await give()
+    expect(given.problem).toBeNull()
+    expect(onDiskNow()).toHaveLength(1)
+    await library.close()
+
+    const file = path.join(elsewhere, 'given.leadside-lesson')
+    fs.copyFileSync(given.result!, file)
+    const { library: theirs, folder } = await onDisk()
+    const before = filesBelow(path.join(folder, 'clips'))
+    for (const room of [0, 20_000]) {
+      disk.fillTo(room)
+      await theirs.ask('lessonFile.take', { file, studentId: null }).then(
+        async ({ jobId }) => expectTrueCause((await theirs.context.jobs.ended(jobId)).problem),
+        (error: unknown) => expect(error).toMatchObject(full),
+      )
+      expect(await theirs.ask('roster.list', {})).toHaveLength(1)
+      expect(filesBelow(path.join(folder, 'clips'))).toEqual(before)
+      expect(filesBelow(path.join(folder, 'incoming'))).toEqual([])
+    }
+    disk.relieve()
+    const { jobId } = await theirs.ask('lessonFile.take', { file, studentId: null })
+    expect(await theirs.context.jobs.ended(jobId)).toMatchObject({ state: 'done', problem: null })
+    expect(await theirs.ask('roster.list', {})).toHaveLength(2)
+    const { lines } = await theirs.ask('library.check', {})
+    expect(lines.filter((line) => !line.ok)).toEqual([])
+  })
+
   it('still lets a student be deleted for good', async () => {
     const { library, lessonId, studentId, folder } = await onDisk()
     await takeIn(library, lessonId, [clip])

@@ -6,8 +6,8 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from
 import { moveLibrary } from '../../electron/library/custody/move.ts'
 import { LibraryHost } from '../../electron/library/host.ts'
 import { Library } from '../../electron/library/library.ts'
-import { choosePlace, chosenPlace } from '../../electron/library/library-place.ts'
-import { isRegistered } from '../../electron/library/process-registry.ts'
+import { choosePlace, chosenPlace, tidyPlace } from '../../electron/library/library-place.ts'
+import { isRegistered, registerProcess } from '../../electron/library/process-registry.ts'
 import { makeClip } from './support/make-clip.ts'
 import { openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
 
@@ -155,7 +155,7 @@ describe('another place, another machine', () => {
         expect(moved).toEqual({ isStopped: true })
         expect(opened).toEqual([folder])
         expect(fs.readdirSync(other)).toEqual([])
-        expect(chosenPlace(path.join(root, 'profile'))).toBeNull()
+        expect(chosenPlace(path.join(root, 'profile'))).toBe(folder)
         expect(await host.ask('roster.list', {}, null)).toHaveLength(1)
         expect(await wrong(host.library)).toEqual([])
       } finally {
@@ -268,6 +268,55 @@ describe('another place, another machine', () => {
     })
     expect(await host.ask('roster.list', {}, null)).toHaveLength(1)
     await host.close()
+  })
+
+  describe('moving that was cut off', () => {
+    const arrange = () => {
+      const [to, profile] = ['moved', 'profile'].map((name) => path.join(root, name)) as [string, string]
+      choosePlace(folder, profile, to)
+      return { to, profile }
+    }
+
+    it('before the library had arrived: it is where it was, and the half-made copy is gone', () => {
+      const { to, profile } = arrange()
+      fs.cpSync(path.join(folder, 'clips'), path.join(`${to}.moving`, 'clips'), { recursive: true })
+      tidyPlace(profile)
+      expect(chosenPlace(profile)).toBe(folder)
+      expect(fs.readdirSync(root).toSorted()).toEqual(['library', 'profile'])
+    })
+
+    it('while the old folder was taken away: it is where it has arrived, and the rest of the old one goes', async () => {
+      const { to, profile } = arrange()
+      fs.cpSync(folder, to, { recursive: true })
+      fs.rmSync(path.join(folder, 'library.sqlite'))
+      expect(chosenPlace(profile)).toBe(to)
+      tidyPlace(profile)
+      expect(chosenPlace(profile)).toBe(to)
+      expect(fs.readdirSync(root).toSorted()).toEqual(['moved', 'profile'])
+      const after = open(to)
+      expect(after.trouble).toBeNull()
+      expect(await wrong(after)).toEqual([])
+      await after.close()
+    })
+
+    it('a file that is not at the new place stays at the old one', () => {
+      const { to, profile } = arrange()
+      fs.cpSync(folder, to, { recursive: true })
+      fs.writeFileSync(path.join(folder, 'clips', 'only here.mp4'), 'x')
+      tidyPlace(profile)
+      expect(fs.readdirSync(path.join(folder, 'clips'))).toEqual(['only here.mp4'])
+    })
+  })
+
+  it('what a restore that was cut off has left goes, unless one is under way', async () => {
+    const left = `${folder}.restoring`
+    fs.cpSync(path.join(folder, 'clips'), path.join(left, 'clips'), { recursive: true })
+    const registration = registerProcess(left)
+    await open().close()
+    expect(fs.existsSync(left)).toBe(true)
+    registration.leave()
+    await open().close()
+    expect(fs.existsSync(left)).toBe(false)
   })
 
   it('a job that another machine left is taken up here once that machine has been silent for a while', async () => {

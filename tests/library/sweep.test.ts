@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterEach, expect, test } from 'vitest'
@@ -86,4 +87,43 @@ test('a clip removed from its lesson is set aside once that can no longer be und
   expect(fs.readFileSync(path.join(folder, 'set-aside', inSetAside(folder)[0]!))).toEqual(
     fs.readFileSync(file),
   )
+})
+
+test('what was set aside is taken back into a lesson, and goes after 90 days only by the coach’s word', async () => {
+  const { library, folder, lessonId } = await openWithLesson(path.join(temporaryFolder(), 'library'))
+  folders.push(path.dirname(folder))
+  const file = path.join(path.dirname(folder), 'swing.mp4')
+  makeClip(file, { seconds: 0.5, sound: false })
+  await library.close()
+  const hash = createHash('sha256').update(fs.readFileSync(file)).digest('hex')
+  const other = 'f'.repeat(64)
+  fs.copyFileSync(file, path.join(folder, 'clips', `${hash}.mp4`))
+  fs.writeFileSync(path.join(folder, 'clips', `${other}.mp4`), strayText)
+  await new Library({ folder, printPdf: null }).close()
+  // Three months and more later, opened again and again.
+  const later = () => new Date(Date.now() + 91 * 24 * 3600 * 1000)
+  for (let n = 0; n < 2; n += 1) await new Library({ folder, printPdf: null, now: later }).close()
+  expect(inSetAside(folder).toSorted()).toEqual([`${hash}.mp4`, `${other}.mp4`].toSorted())
+  const after = new Library({ folder, printPdf: null, now: later })
+  const listed = await after.ask('setAside.list', {})
+  expect(listed.map((entry) => entry.isOld)).toEqual([true, true])
+  const checked = await after.ask('library.check', {})
+  expect(checked.lines.map((line) => line.text).join()).toMatch(/set aside: 2 files/)
+
+  const { jobId } = await after.ask('setAside.takeBack', { name: `${hash}.mp4`, lessonId })
+  expect(await after.context.jobs.ended(jobId)).toMatchObject({ state: 'done', problem: null })
+  const { clips } = await after.ask('lesson.open', { lessonId })
+  expect(clips.map((clip) => clip.hash)).toEqual([hash])
+  expect(fs.readFileSync(path.join(folder, 'clips', `${hash}.mp4`))).toEqual(fs.readFileSync(file))
+  expect(inSetAside(folder)).toEqual([`${other}.mp4`])
+
+  const gone = await after.ask('setAside.delete', { names: [`${other}.mp4`, '../library.sqlite'] })
+  expect(gone).toEqual({ filesDeleted: 1, bytes: strayText.length })
+  expect(inSetAside(folder)).toEqual([])
+  await after.close()
+  expect(fs.existsSync(path.join(folder, 'library.sqlite'))).toBe(true)
+  const early = new Library({ folder, printPdf: null })
+  fs.writeFileSync(path.join(folder, 'set-aside', 'a film.mp4'), strayText)
+  expect(await early.ask('setAside.list', {})).toMatchObject([{ name: 'a film.mp4', isOld: false }])
+  await early.close()
 })

@@ -74,6 +74,32 @@ export const isLibraryPath = (name: string): boolean =>
     name,
   ) && !name.includes('..')
 
+/**
+ * A program that was killed, or a drive that was pulled out, while a backup was written leaves SQLite's journal beside the file.
+ * Until what was half-written is rolled back nobody may read it, and that needs the right to write.
+ */
+const rollBackCutOff = (file: string): void => {
+  if (!fs.existsSync(file) || !fs.existsSync(`${file}-journal`)) return
+  let sqlite: Sqlite | undefined
+  try {
+    sqlite = new Database(file, { fileMustExist: true, timeout: 10_000 })
+    sqlite.prepare('SELECT count(*) FROM sqlite_schema').get()
+  } catch (error) {
+    if (!/^SQLITE_(READONLY|CANTOPEN|IOERR)/.test(String((error as { code?: unknown }).code))) return
+    throw new Problem(
+      'backup-cut-off',
+      'writing this backup was cut off, and it can’t be put right where it lies',
+      {
+        where: file,
+        toDo: 'Copy the file, and the one with “-journal” behind its name, to a folder that can be written to, and open it there',
+        cause: error,
+      },
+    )
+  } finally {
+    sqlite?.close()
+  }
+}
+
 export class BackupFile {
   readonly file: string
   readonly sqlite: Sqlite
@@ -83,8 +109,9 @@ export class BackupFile {
     this.sqlite = sqlite
   }
 
-  /** @throws Problem `not-a-backup`, `backup-newer` */
+  /** @throws Problem `not-a-backup`, `backup-newer`, `backup-cut-off` */
   static open(file: string, mode: 'read' | 'write' = 'read'): BackupFile {
+    if (mode === 'read') rollBackCutOff(file)
     let sqlite: Sqlite | undefined
     try {
       if (!fs.existsSync(file)) throw notABackup(file)

@@ -1,6 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
+import { databaseFile } from '../database/open.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { isInUse } from '../process-registry.ts'
 import { hashOf } from '../media/copy.ts'
@@ -12,16 +13,10 @@ const filesBelow = (folder: string): string[] =>
     .filter((entry) => entry.isFile())
     .map((entry) => path.relative(folder, path.join(entry.parentPath, entry.name)))
 
-/**
- * Moves a closed library to a folder that is not there yet, or is empty. On another disk it is copied, every file compared,
- * and only then the old folder goes.
- */
-export const moveLibrary = async (
-  from: string,
-  to: string,
-  say: (step: string, progress: number) => void = () => {},
-  signal?: AbortSignal,
-): Promise<true> => {
+const workOf = (to: string) => `${to}.moving`
+
+/** @throws Problem if a library can't be moved there */
+export const assertMovable = (from: string, to: string): void => {
   const inside = path.relative(path.resolve(from), path.resolve(to))
   if (inside === '' || (!inside.startsWith('..') && !path.isAbsolute(inside))) {
     throw new Problem('same-place', { where: to })
@@ -32,7 +27,39 @@ export const moveLibrary = async (
   if (isInUse(from)) {
     throw new Problem('library-in-use.moving', { where: from })
   }
-  const work = `${to}.moving`
+}
+
+/**
+ * After a move that was cut off: where the library has arrived, the old files go (those that arrived, each was compared);
+ * where it has not, the half-made copy does.
+ */
+export const finishMove = (from: string, to: string): void => {
+  if (!fs.existsSync(databaseFile(to))) {
+    fs.rmSync(workOf(to), { recursive: true, force: true })
+    return
+  }
+  if (!fs.existsSync(from)) return
+  let isLeft = false
+  for (const name of filesBelow(from)) {
+    const arrived = fs.statSync(path.join(to, name), { throwIfNoEntry: false })
+    if (arrived?.size === fs.statSync(path.join(from, name)).size) fs.rmSync(path.join(from, name))
+    else isLeft = true
+  }
+  if (!isLeft) fs.rmSync(from, { recursive: true, force: true })
+}
+
+/**
+ * Moves a closed library to a folder that is not there yet, or is empty. On another disk it is copied, every file compared,
+ * and only then the old folder goes.
+ */
+export const moveLibrary = async (
+  from: string,
+  to: string,
+  say: (step: string, progress: number) => void = () => {},
+  signal?: AbortSignal,
+): Promise<true> => {
+  assertMovable(from, to)
+  const work = workOf(to)
   try {
     fs.mkdirSync(path.dirname(to), { recursive: true })
     if (fs.existsSync(to)) fs.rmdirSync(to)

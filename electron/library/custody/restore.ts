@@ -6,7 +6,7 @@ import { databaseFile } from '../database/open.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { migrations } from '../migrations/index.ts'
-import { isInUse } from '../process-registry.ts'
+import { isInUse, registerProcess, type Registration } from '../process-registry.ts'
 import { BackupFile, isLibraryPath, type Snapshot } from './backup-file.ts'
 import { countOn, markBeside } from './mark.ts'
 
@@ -24,10 +24,17 @@ export interface RestoreOptions {
 const workOf = (folder: string) => `${folder}.restoring`
 const completeMark = 'restored-whole'
 
-/** A restore that was cut off between putting the old library aside and the new one in its place is finished. */
+/**
+ * A restore that was cut off between putting the old library aside and the new one in its place is finished; what one that was
+ * cut off before has left goes.
+ */
 export const finishRestore = (folder: string): void => {
   const work = workOf(folder)
-  if (fs.existsSync(folder) || !fs.existsSync(path.join(work, completeMark))) return
+  if (!fs.existsSync(work) || isInUse(work)) return
+  if (fs.existsSync(folder) || !fs.existsSync(path.join(work, completeMark))) {
+    fs.rmSync(work, { recursive: true, force: true })
+    return
+  }
   fs.renameSync(work, folder)
   fs.rmSync(path.join(folder, completeMark), { force: true })
 }
@@ -52,6 +59,7 @@ export const restoreBackup = async (
   const say = options.say ?? (() => {})
   const from = BackupFile.open(options.file)
   const work = workOf(folder)
+  let registration: Registration | null = null
   try {
     const all = from.snapshots()
     const snapshot = options.snapshotId
@@ -72,6 +80,7 @@ export const restoreBackup = async (
     }
     fs.rmSync(work, { recursive: true, force: true })
     fs.mkdirSync(work, { recursive: true, mode: 0o700 })
+    registration = registerProcess(work)
     const files = from.files(snapshot.id)
     let done = 0
     for (const { path: name, hash, byteLength } of files) {
@@ -88,6 +97,7 @@ export const restoreBackup = async (
     checkRestored(work, folder)
     fs.writeFileSync(path.join(work, completeMark), '')
     if (signal?.aborted) throw new Cancelled()
+    registration.leave()
     let aside: string | null = null
     if (isThere) {
       aside = freeAside(folder, options.now)
@@ -109,6 +119,7 @@ export const restoreBackup = async (
     throw error
   } finally {
     from.close()
+    registration?.leave()
     if (fs.existsSync(folder) || !fs.existsSync(path.join(work, completeMark))) {
       fs.rmSync(work, { recursive: true, force: true })
     }

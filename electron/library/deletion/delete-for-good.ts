@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
-import { and, eq, inArray, isNotNull } from 'drizzle-orm'
+import { eq, inArray, isNotNull } from 'drizzle-orm'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
@@ -47,26 +47,17 @@ const stopJobs = async (context: LibraryContext, wanted: Wanted) => {
   await Promise.all(open.map(({ id }) => jobs.ended(id).catch(() => null)))
 }
 
-/** Backups under way here copy what is about to go: they are stopped, and made anew afterwards. Their ids. */
-const stopBackups = async ({ db, jobs }: LibraryContext): Promise<string[]> => {
-  const stopped = db
-    .select({ id: t.job.id })
-    .from(t.job)
-    .where(and(eq(t.job.kind, 'backup'), inArray(t.job.state, ['waiting', 'running'])))
-    .all()
-    .filter(({ id }) => {
-      try {
-        jobs.cancel(id)
-        return true
-      } catch (error) {
-        // Another process makes it, and finds at its end that something was deleted.
-        if (error instanceof Problem && error.code === 'job-elsewhere') return false
-        throw error
-      }
-    })
-    .map(({ id }) => id)
-  await Promise.all(stopped.map((id) => jobs.ended(id).catch(() => null)))
-  return stopped
+/**
+ * Backups under way here copy what is about to go: they are stopped, and made anew afterwards. Another process that makes one
+ * finds at its end that something was deleted.
+ */
+const withoutBackups = async <T>({ jobs }: LibraryContext, work: () => Promise<T>): Promise<T> => {
+  const goOn = await jobs.hold('backup')
+  try {
+    return await work()
+  } finally {
+    goOn()
+  }
 }
 
 /** One deletion after the other: each writes copies and backups anew. */
@@ -240,14 +231,7 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
  * @throws Problem `disk-full` if there is no room even for that; nothing is deleted then
  */
 export const deleteForGood = (context: LibraryContext, wanted: Wanted): Promise<DeletionReceipt> =>
-  afterTheLast(context, async () => {
-    const stopped = await stopBackups(context)
-    try {
-      return await deleteNow(context, wanted)
-    } finally {
-      for (const id of stopped) context.jobs.retry(id)
-    }
-  })
+  afterTheLast(context, () => withoutBackups(context, () => deleteNow(context, wanted)))
 
 const deleteNow = async (context: LibraryContext, wanted: Wanted): Promise<DeletionReceipt> => {
   await stopJobs(context, wanted)
@@ -308,15 +292,11 @@ export const resumeDeletions = async (context: LibraryContext): Promise<void> =>
     return
   }
   if (plans.length === 0) return
-  await afterTheLast(context, async () => {
-    const stopped = await stopBackups(context)
-    try {
-      for (const { id, plan } of plans) {
-        await forgottenInBackups(context, plan)
-        finish(context, id, plan)
-      }
-    } finally {
-      for (const id of stopped) context.jobs.retry(id)
+  const finishAll = async () => {
+    for (const { id, plan } of plans) {
+      await forgottenInBackups(context, plan)
+      finish(context, id, plan)
     }
-  })
+  }
+  await afterTheLast(context, () => withoutBackups(context, finishAll))
 }

@@ -1,4 +1,4 @@
-import { and, eq, inArray, isNull, sql } from 'drizzle-orm'
+import { and, eq, inArray, isNull, notInArray, sql } from 'drizzle-orm'
 import { randomUUID } from 'node:crypto'
 import { setTimeout as wait } from 'node:timers/promises'
 import type { Job } from '../../../shared-core/model/entities.ts'
@@ -31,6 +31,9 @@ const cutOff = {
 /** Work that begins when nothing else waits, and never keeps other work waiting. */
 const isPatient = (kind: Row['kind']) => kind === 'working-copy' || kind === 'body-points'
 
+/** Of these only one at a time: two would write into one file, each taking away what the other has not finished. */
+const oneAtATime: readonly Row['kind'][] = ['backup']
+
 /** An end that could not be written is tried again this often. */
 const keepAgainMs = 2000
 /** Whether another process has ended a job is looked for this often. */
@@ -49,8 +52,18 @@ export class JobQueue {
   readonly #atOnce: number
   readonly #running = new Map<
     string,
-    { abort: AbortController; done: Promise<void>; onlyWaits: boolean; yields: boolean }
+    {
+      kind: Row['kind']
+      abort: AbortController
+      done: Promise<void>
+      onlyWaits: boolean
+      yields: boolean
+      /** Stopped by `hold`, not by the coach. */
+      isHeld: boolean
+    }
   >()
+  /** Kinds of which nothing is begun just now. */
+  readonly #held = new Set<Row['kind']>()
   readonly #live = new Map<string, { step: string; progress: number }>()
   readonly #owner: string
   readonly #isHere: (owner: string | null) => boolean
@@ -165,6 +178,25 @@ export class JobQueue {
     } else if (row.state === 'waiting' || row.state === 'running') this.#set(id, { state: 'cancelled' })
   }
 
+  /**
+   * Stops what this process does of one kind and begins nothing of it, until the function that is returned is called. What was
+   * stopped waits, so that a kill in between leaves it to the next opening.
+   */
+  async hold(kind: Job['kind']): Promise<() => void> {
+    this.#held.add(kind)
+    const running = [...this.#running.values()].filter((r) => r.kind === kind)
+    for (const work of running) {
+      if (work.abort.signal.aborted) continue
+      work.isHeld = true
+      work.abort.abort()
+    }
+    await Promise.all(running.map((r) => r.done))
+    return () => {
+      this.#held.delete(kind)
+      this.#next()
+    }
+  }
+
   retry(id: string) {
     const row = this.#row(id)
     if (row.state !== 'failed' && row.state !== 'cancelled') return
@@ -241,10 +273,17 @@ export class JobQueue {
       const busy = [...this.#running.values()].filter((r) => !r.onlyWaits)
       const isFull = busy.filter((r) => !r.yields).length >= this.#atOnce
       if (isFull) return
+      const waits = oneAtATime.filter((kind) => busy.some((r) => r.kind === kind))
       const row = this.#db
         .select()
         .from(t.job)
-        .where(and(eq(t.job.state, 'waiting'), eq(t.job.owner, this.#owner)))
+        .where(
+          and(
+            eq(t.job.state, 'waiting'),
+            eq(t.job.owner, this.#owner),
+            notInArray(t.job.kind, [...this.#held, ...waits]),
+          ),
+        )
         .orderBy(
           sql`${t.job.kind} = 'body-points'`,
           sql`${t.job.kind} = 'working-copy'`,
@@ -292,10 +331,11 @@ export class JobQueue {
       } catch (thrown) {
         const error = this.#tellCause(thrown)
         if (error instanceof Cancelled || abort.signal.aborted) {
-          // Work stopped by closing the program is not the coach's wish; it is offered again.
+          // Work stopped by closing the program, or held, is not the coach's wish; it is begun again.
+          const isHeld = this.#running.get(row.id)?.isHeld === true
           this.#finish(
             row.id,
-            this.#isClosing ? { state: 'waiting', attempts: row.attempts } : { state: 'cancelled' },
+            this.#isClosing || isHeld ? { state: 'waiting', attempts: row.attempts } : { state: 'cancelled' },
           )
         } else {
           const problem =
@@ -315,6 +355,8 @@ export class JobQueue {
     const done = Promise.resolve().then(work)
     // The demo lesson only waits for the jobs that it starts; it must not take their place.
     this.#running.set(row.id, {
+      kind: row.kind,
+      isHeld: false,
       abort,
       done,
       onlyWaits: row.kind === 'demo',
