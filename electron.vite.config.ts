@@ -1,23 +1,9 @@
 import path from 'node:path'
 import react from '@vitejs/plugin-react'
 import { defineConfig } from 'electron-vite'
+import { notBundled } from './scripts/not-bundled.mjs'
 
 const at = (relative: string) => path.resolve(import.meta.dirname, relative)
-
-/**
- * What can't be bundled: native packages, and one that looks for a file of its own tests. All else is: hundreds of
- * small files, each looked up on its own, were most of the time that the library took to start.
- */
-const outside = [
-  /^node:/,
-  /^electron$/,
-  /^better-sqlite3$/,
-  /^@napi-rs\/canvas$/,
-  /^fluent-ffmpeg$/,
-  /^@tensorflow\//,
-  // Ten megabytes that only a thread needs.
-  /^@techstark\//,
-]
 
 export default defineConfig({
   main: {
@@ -33,7 +19,7 @@ export default defineConfig({
           'body-worker': at('electron/library/body/body-worker.ts'),
           'follow-worker': at('electron/library/following/follow-worker.ts'),
         },
-        external: outside,
+        external: notBundled,
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
       },
     },

@@ -7,7 +7,13 @@ import { runCommand } from './run-command.mjs'
 import { SetUpProblem, runMain, say } from './set-up-problem.mjs'
 
 const sourceFolders = ['electron', 'renderer', 'shared-core']
-const sourceFiles = ['package.json', 'package-lock.json', 'tsconfig.json', 'electron.vite.config.ts']
+const sourceFiles = [
+  'package.json',
+  'package-lock.json',
+  'tsconfig.json',
+  'electron.vite.config.ts',
+  'scripts/not-bundled.mjs',
+]
 const stamp = (base) => path.join(base, 'out', '.built-from')
 
 /**
