@@ -2,11 +2,12 @@ import { fork } from 'node:child_process'
 import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest'
 import { copiesIn } from '../../electron/library/deletion/copies.ts'
 import * as t from '../../electron/library/database/schema.ts'
 import { Library } from '../../electron/library/library.ts'
 import { tally } from '../../scripts/tally.mjs'
+import { bundled } from './support/bundled.ts'
 import { makeClip } from './support/make-clip.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
 import { filesBelow, takeIn, temporaryFolder } from './support/temporary-library.ts'
@@ -242,14 +243,16 @@ describe('a student who was deleted', () => {
     await library.close()
   })
 
-  it('is gone after the next start, wherever the deletion was cut off', { timeout: 180_000 }, async () => {
+  it('is gone after the next start, wherever the deletion was cut off', { timeout: 300_000 }, async () => {
+    const program = await bundled({ 'delete-and-die': 'tests/library/support/delete-and-die.ts' })
+    onTestFinished(program.remove)
     const dieAt = async (step: number) => {
       const { at, library } = await world()
       await library.close()
       const child = fork(
-        path.join(import.meta.dirname, 'support/delete-and-die.ts'),
+        path.join(program.folder, 'delete-and-die.js'),
         [path.join(at, 'library'), studentId, secrets.name, String(step)],
-        { stdio: ['ignore', 'ignore', 'inherit', 'ipc'] },
+        { stdio: ['ignore', 'ignore', 'inherit', 'ipc'], execArgv: [] },
       )
       let steps = 0
       child.on('message', (message) => {

@@ -50,6 +50,8 @@ export type Told =
   | { about: string }
   | { drawn: string }
   | { erased: string }
+  /** About to be written. */
+  | { placing: string }
   | { place: string }
   | { shotsOf: string }
   | { clipIn: string }
@@ -86,6 +88,7 @@ const work = async (library: Library) => {
     for (let n = 0; ; n += 1) {
       tell({ kept: await student(`kept ${name(n)}`) })
       const place = `range ${name(n)}`
+      tell({ placing: place })
       await library.ask('lesson.update', { id: plan.lessonId, patch: { place } })
       tell({ place })
       await pause(3)
