@@ -314,7 +314,7 @@ describe('another place, another machine', () => {
     const registration = registerProcess(left)
     await open().close()
     expect(fs.existsSync(left)).toBe(true)
-    registration.leave()
+    registration.unregister()
     await open().close()
     expect(fs.existsSync(left)).toBe(false)
   })

@@ -86,15 +86,7 @@ const rollBackCutOff = (file: string): void => {
     sqlite.prepare('SELECT count(*) FROM sqlite_schema').get()
   } catch (error) {
     if (!/^SQLITE_(READONLY|CANTOPEN|IOERR)/.test(String((error as { code?: unknown }).code))) return
-    throw new Problem(
-      'backup-cut-off',
-      'writing this backup was cut off, and it can’t be put right where it lies',
-      {
-        where: file,
-        toDo: 'Copy the file, and the one with “-journal” behind its name, to a folder that can be written to, and open it there',
-        cause: error,
-      },
-    )
+    throw new Problem('backup-cut-off', { where: file }, { cause: error })
   } finally {
     sqlite?.close()
   }

@@ -97,7 +97,7 @@ export const restoreBackup = async (
     checkRestored(work, folder)
     fs.writeFileSync(path.join(work, completeMark), '')
     if (signal?.aborted) throw new Cancelled()
-    registration.leave()
+    registration.unregister()
     let aside: string | null = null
     if (isThere) {
       aside = freeAside(folder, options.now)
@@ -119,7 +119,7 @@ export const restoreBackup = async (
     throw error
   } finally {
     from.close()
-    registration?.leave()
+    registration?.unregister()
     if (fs.existsSync(folder) || !fs.existsSync(path.join(work, completeMark))) {
       fs.rmSync(work, { recursive: true, force: true })
     }

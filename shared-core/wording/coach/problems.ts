@@ -7,6 +7,10 @@ export const problems = {
     what: '{name} of {value} {unit} is outside {low} to {high} {unit}',
     toDo: 'Check the value and its unit',
   },
+  'backup-cut-off': {
+    what: 'writing this backup was cut off, and it can’t be put right where it lies',
+    toDo: 'Copy the file, and the one with “-journal” behind its name, to a folder that can be written to, and open it there',
+  },
   'backup-damaged.outside': { what: 'this backup names a file outside the library' },
   'backup-damaged.part': {
     what: 'a part of this backup is damaged',
