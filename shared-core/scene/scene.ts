@@ -61,7 +61,10 @@ export function buildScene({ frameSize, drawings, cues, frame, options = {} }: S
   const painted = [...shown.filter((d) => isCover(d.shape)), ...shown.filter((d) => !isCover(d.shape))].map(
     (drawing) => group(definitionOf(drawing.shape).paint(drawing.shape, context), drawing.id),
   )
-  const selected = shown.find((drawing) => drawing.id === options.selectedId)
+  // A followed way is where the thing was: nothing of it can be dragged.
+  const selected = shown.find(
+    (drawing) => drawing.id === options.selectedId && drawing.tie?.to.kind !== 'way',
+  )
   return [
     ...painted,
     ...cuePins(

@@ -1,4 +1,4 @@
-import { pointSpeed } from '../../../shared-core/following/point-speed.ts'
+import { holdsOnToBall, pointSpeed } from '../../../shared-core/following/point-speed.ts'
 import type { LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
 import { formatMetric, metricText } from '../../../shared-core/units.ts'
 import { Action } from '../../parts/Action.tsx'
@@ -31,8 +31,14 @@ function Followed(props: { point: FollowedOnStage; view: LessonView; swing: Swin
   const units = view.student.units
   const isClubHead = point.name === 'club head'
   const at = isClubHead && impact ? impact.frame : frame
+  const isStuck =
+    isClubHead &&
+    impact !== undefined &&
+    clip !== undefined &&
+    atSeconds !== null &&
+    holdsOnToBall(point.track, { ...clip, atSeconds }, impact.frame)
   const speed =
-    clip?.pixelsPerMeter && atSeconds
+    clip?.pixelsPerMeter && atSeconds && !isStuck
       ? pointSpeed(point.track, { ...clip, atSeconds }, at, clip.pixelsPerMeter)
       : null
   const device = isClubHead ? (shotOf(view, swing)?.clubSpeedMps ?? null) : null
@@ -89,11 +95,19 @@ function Followed(props: { point: FollowedOnStage; view: LessonView; swing: Swin
           )}
         </dl>
       )}
+      {isStuck && (
+        <p className="fine">
+          Just before impact this point lies still: it holds on to the ball or the mat. Mark the club head
+          again on a frame of the downswing.
+        </p>
+      )}
       <p className="fine soft">
         {clip?.pixelsPerMeter
           ? speed
-            ? 'One camera sees only movement across its picture, at the depth where the scale was taken; blur and the frames’ times are in the ±. The device’s number counts.'
-            : `No speed ${where}: the point was not found on enough frames just before it.`
+            ? `One camera sees only movement across its picture, at the depth where the ruler was drawn: what is nearer looks faster, by up to a quarter, and that is in the ±. Draw the ruler at the ball for its speed.${isClubHead ? ' The device’s number counts.' : ''}`
+            : isStuck
+              ? 'No speed is told from it.'
+              : `No speed ${where}: the point was not found on enough frames just before it.`
           : 'Set a scale for its speed: draw a ruler on something of known length.'}
       </p>
     </div>

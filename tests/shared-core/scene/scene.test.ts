@@ -44,6 +44,13 @@ describe('a scene', () => {
     ])
     expect(Number(handles(4).children![0]!.attrs.radius) * 4).toBe(handles(1).children![0]!.attrs.radius)
     expect(build().some((node) => node.attrs.name === 'handles')).toBe(false)
+    // A followed way can't be dragged.
+    const way = everyDrawing.map((drawing) =>
+      drawing.id === 'freehand' ? { ...drawing, tie: { to: { kind: 'way' as const, id: 'p' } } } : drawing,
+    )
+    const options = { selectedId: 'freehand' }
+    expect(build({ options }).some((node) => node.attrs.name === 'handles')).toBe(true)
+    expect(build({ drawings: way, options }).some((node) => node.attrs.name === 'handles')).toBe(false)
   })
 
   it('fills covers that are to be blurred unless the picture was blurred', () => {
