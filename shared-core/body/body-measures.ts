@@ -3,7 +3,8 @@ import type { MeasuredValues } from '../swing-measures/measured-swing.ts'
 import type { ClipTimes } from '../timing/clip-clock.ts'
 import { realSecondsBetween } from '../timing/clip-clock.ts'
 import type { Measured } from '../timing/tempo.ts'
-import { braceOf, pelvisStop, releaseOf, type BodyMoment } from './body-moments.ts'
+import { markOf, type BodyMark, type ViewMoment } from './body-marks.ts'
+import { braceOf, releaseOf } from './body-moments.ts'
 import {
   angleSeries,
   BodySeries,
@@ -28,7 +29,7 @@ export type CameraView = (typeof cameraViews)[number]
 export interface BodyInput {
   readonly track: BodyTrack
   readonly times: ClipTimes
-  readonly moments: readonly { readonly name: string; readonly frame: number }[]
+  readonly moments: readonly ViewMoment[]
   readonly side: PlayingSide
   readonly camera: CameraView
   readonly tiltDeg: number
@@ -42,7 +43,8 @@ export interface BodyInput {
 export interface BodyMeasures {
   readonly camera: CameraView
   readonly values: MeasuredValues
-  readonly moments: readonly BodyMoment[]
+  /** Brace and release as the body shows them; face on only. */
+  readonly moments: readonly BodyMark[]
   /** Width of the shoulders at setup, metres; null without a scale. */
   readonly shoulderWidthM: number | null
   readonly remarks: readonly string[]
@@ -50,8 +52,7 @@ export interface BodyMeasures {
 
 /**
  * What the model itself errs by beyond the scatter from frame to frame, one standard deviation: an angle in the picture, and a
- * place in shoulder widths. Set by hand, then compared with five rendered films only (scripts/worlds/body.ts, seeds 11 and 4);
- * the full world has still to confirm it.
+ * place in shoulder widths. Set by hand; tests/worlds/body.md says how often two of what is said hold.
  */
 const modelSd = { angleDeg: 3, widths: 0.035 }
 
@@ -164,15 +165,17 @@ export const bodyMeasures = (input: BodyInput): BodyMeasures => {
         travel(difference(body.middle('Shoulder').y, head.y), top, -1),
         2 * modelSd.widths,
       )
-      const stop = top === null ? null : pelvisStop(body, top, sign)
-      if (stop) values.pelvisStopSeconds = { value: -stop.atSeconds, sd: 0.02 }
+      const brace = top === null ? null : braceOf(body, top, sign)
+      const release = releaseOf(body, sign)
+      if (brace) values.pelvisStopSeconds = { value: -brace.atSeconds, sd: brace.sdSeconds }
       remarks.push(said('body.anglesInPicture'), said('body.fromFront'))
       return {
         camera,
         values,
-        moments: [top === null ? null : braceOf(body, top, sign), releaseOf(body, sign)].filter(
-          (m) => m !== null,
-        ),
+        moments: [
+          ...(brace ? [markOf('brace', brace)] : []),
+          ...(release ? [markOf('release', release)] : []),
+        ],
         shoulderWidthM: input.pixelsPerMeter === null ? null : width.value / input.pixelsPerMeter,
         remarks,
       }

@@ -1,82 +1,76 @@
 import { angleSeries, fitAt, type BodySeries } from './body-series.ts'
+import { channelsOf, joinHint, legPx, weighInstants, type BodyInstant, type Hint } from './way-changes.ts'
 
-/** A moment proposed from the body, real seconds from impact. */
-export interface BodyMoment {
-  readonly name: 'brace' | 'release'
-  readonly atSeconds: number
-  /** 0 to 1 */
-  readonly confidence: number
-}
+/** Where a brace lies by itself, real seconds from impact: our own choice, wide. */
+const usualBrace: Hint = { atSeconds: -0.055, sdSeconds: 0.03, wildSdSeconds: 0.06 }
 
-/** Shares of the pelvis' fastest move at which it counts as stopped; our own choice, see `braceOf`. */
-const stoppedShare = 0.15
+/** Hips of the model drift less than wrists, m/s; set on the tuning seeds of scripts/worlds/body.ts. */
+const hipDriftMps = 0.05
 
-interface Stop {
-  readonly atSeconds: number
-  /** The slowest the pelvis got before impact, as a share of its fastest. */
-  readonly slowest: number
-}
+/** A lead knee that bends faster than this before impact does not brace, degrees a second; our own choice. */
+const bendingDegPerS = -60
 
 /**
- * When the pelvis stops moving toward the target: after its fastest move between top and impact, the first time at which it has
- * slowed to 15 % of that. Null where it does not by 30 ms after impact, or is not seen.
+ * Brace: the pelvis, on its way toward the target, slows down for good while the lead knee straightens (common practice for the words).
+ * Taken where a slowing way of the hips turns into a steady one. Face on only: from down the line the pelvis moves toward the camera.
  *
  * @param sign +1 where the target lies to the right in the picture
  */
-export const pelvisStop = (body: BodySeries, topSeconds: number, sign: number): Stop | null => {
-  const { x } = body.middle('Hip')
-  const step = 0.004
-  const speeds: { at: number; v: number }[] = []
-  for (let at = topSeconds - 0.04; at <= 0.03; at += step) {
-    const fit = fitAt(x, at, Math.max(0.06, body.halfWidth))
-    if (fit) speeds.push({ at, v: fit.slope * sign })
-  }
-  if (speeds.length < 8) return null
-  const peak = speeds.reduce((best, s, i) => (s.at < -0.01 && s.v > speeds[best]!.v ? i : best), 0)
-  const fastest = speeds[peak]!.v
-  if (!(fastest > 0)) return null
-  const after = speeds.slice(peak)
-  const stop = after.find((s) => s.v <= stoppedShare * fastest)
-  const slowest = Math.min(...after.map((s) => s.v)) / fastest
-  return stop ? { atSeconds: stop.at, slowest } : null
-}
-
-/**
- * Brace: the pelvis stops moving toward the target while the lead knee straightens (common practice for the words; where the
- * line is drawn is our own). Face on only: from down the line the pelvis moves toward the camera.
- */
-export const braceOf = (body: BodySeries, topSeconds: number, sign: number): BodyMoment | null => {
-  const stop = pelvisStop(body, topSeconds, sign)
-  if (!stop || stop.atSeconds > 0.005) return null
+export const braceOf = (body: BodySeries, topSeconds: number, sign: number): BodyInstant | null => {
+  const leg = legPx(body)
+  if (leg === null) return null
+  const hips = [body.joint('Hip', 'lead'), body.joint('Hip', 'trail')]
+  // The pelvis is fastest in the first half of the downswing; what it does before is another movement.
+  const from = Math.max(0.6 * topSeconds, -0.22)
+  const found = weighInstants(
+    channelsOf(hips, from, 0.05, () => [[sign, 0]]),
+    [(t0) => (t) => [t - t0, t < t0 ? (t - t0) ** 2 : 0]],
+    { from: from + 0.04, to: 0.01 },
+    {
+      legPx: leg,
+      bendOf: ([, slowing]) => 2 * Math.abs(slowing!),
+      channelsAJoint: 1,
+      driftMps: hipDriftMps,
+      hint: usualBrace,
+    },
+  )
+  if (!found) return null
   const knee = angleSeries(body.joint('Hip', 'lead'), body.joint('Knee', 'lead'), body.joint('Ankle', 'lead'))
-  const late = fitAt(knee, Math.min(-0.01, stop.atSeconds / 2), Math.max(0.06, body.halfWidth), 1)
-  if (!late) return null
-  const straightens = late.slope > 2 * late.slopeSd && late.slope > 20
-  if (late.slope < -20) return null
-  return {
-    name: 'brace',
-    atSeconds: stop.atSeconds,
-    confidence: (straightens ? 0.7 : 0.4) * (stop.slowest < 0 ? 1 : 0.85),
-  }
+  const late = fitAt(knee, -0.035, Math.max(0.06, body.halfWidth), 1)
+  return !late || late.slope + 2 * late.slopeSd < bendingDegPerS ? null : found
 }
 
 /**
- * Release: after impact the hands have turned over, seen as the lead arm no longer hanging but both arms straight and level with
- * the club: taken where the line from lead to trail wrist passes the level. Face on only.
+ * The club turns a quarter from impact until it is level again: at 30 to 50 m/s at its head 60 to 95 ms, in full swings of drivers and
+ * irons (the figure's and the captured swings of the tuning seeds).
  */
-export const releaseOf = (body: BodySeries, sign: number): BodyMoment | null => {
-  const lead = body.joint('Wrist', 'lead')
-  const trail = body.joint('Wrist', 'trail')
-  let before: { at: number; deg: number } | null = null
-  for (let at = -0.02; at <= 0.18; at += 0.004) {
-    const w = Math.max(0.03, body.halfWidth * 0.8)
-    const [lx, ly, tx, ty] = [lead.x, lead.y, trail.x, trail.y].map((s) => fitAt(s, at, w))
-    if (!lx || !ly || !tx || !ty) continue
-    const deg = (Math.atan2(ly.value - ty.value, (tx.value - lx.value) * sign) * 180) / Math.PI
-    if (before && before.deg < 0 && deg >= 0 && at > 0.005) {
-      return { name: 'release', atSeconds: at, confidence: 0.5 }
-    }
-    before = { at, deg }
-  }
-  return null
+const quarterTurn: Hint = { atSeconds: 0.073, sdSeconds: 0.013, wildSdSeconds: 0.03 }
+/** Where the wrists' line was not seen. */
+const unseenRelease: BodyInstant = { atSeconds: quarterTurn.atSeconds, sdSeconds: 0.045 }
+const leastTurnDegPerS = 500
+/** The wrists stand a hand's breadth apart on the grip: the model errs by so much of a turn, seconds. */
+const gripSdSeconds = 0.03
+
+/**
+ * Release: the club has passed the hands and is level again after impact. The line from the lead wrist to the trail wrist lies along the
+ * grip, so it passes the level with it. Face on only.
+ */
+export const releaseOf = (body: BodySeries, sign: number): BodyInstant | null => {
+  const [lead, trail] = [body.joint('Wrist', 'lead'), body.joint('Wrist', 'trail')]
+  const level: { t: number; deg: number }[] = []
+  body.seconds.forEach((t, k) => {
+    const [x, y] = [trail.x.values[k]! - lead.x.values[k]!, lead.y.values[k]! - trail.y.values[k]!]
+    const deg = (Math.atan2(y, x * sign) * 180) / Math.PI
+    if (t > -0.01 && t < 0.16 && Number.isFinite(deg)) level.push({ t, deg })
+  })
+  if (level.length < 4) return null
+  const seconds = Float64Array.from(level, (l) => l.t)
+  const series = { seconds, values: Float64Array.from(level, (l) => l.deg) }
+  // The straight line through the middle of the turn says when it passes the level.
+  const middle = quarterTurn.atSeconds
+  const line = fitAt(series, middle, 0.09, 1)
+  // The club turns at twice that: a slower line, or one far from a quarter turn, is the model’s mistake. Then only the turn is known.
+  const at = line ? middle - line.value / line.slope : NaN
+  if (!line || line.slope < leastTurnDegPerS || Math.abs(at - middle) > 0.06) return unseenRelease
+  return joinHint({ atSeconds: at, sdSeconds: Math.hypot(gripSdSeconds, line.sd / line.slope) }, quarterTurn)
 }

@@ -28,6 +28,8 @@ export class BodySeries {
   readonly seconds: Float64Array
   /** Half the window that a value is smoothed over, seconds: 50 ms, or two pictures where they are further apart. */
   readonly halfWidth: number
+  /** Real seconds of a frame at impact. */
+  readonly frameSeconds: number
   readonly #track: BodyTrack
   readonly #side: PlayingSide
   readonly #turn: readonly [number, number]
@@ -43,9 +45,8 @@ export class BodySeries {
     this.seconds = Float64Array.from(track.frames, (frame) => realSecondsBetween(times, zeroFrame, frame))
     const roll = ((options.tiltDeg ?? 0) * Math.PI) / 180
     this.#turn = [Math.cos(roll), Math.sin(roll)]
-    const frameSeconds =
-      Math.abs(realSecondsBetween(times, zeroFrame, zeroFrame + 1)) || 1 / times.captureRate
-    this.halfWidth = Math.max(0.05, 2.2 * frameSeconds)
+    this.frameSeconds = Math.abs(realSecondsBetween(times, zeroFrame, zeroFrame + 1)) || 1 / times.captureRate
+    this.halfWidth = Math.max(0.05, 2.2 * this.frameSeconds)
   }
 
   #path(joint: number): Path {

@@ -31,18 +31,22 @@ export const framesToRead = (
     )
   }
   const second = (frame: number) => realSecondsBetween(times, impact, frame)
-  const takeaway = second(frameOf('takeaway') ?? frameOf('setup') ?? fromFrame)
-  const top = frameOf('top') === undefined ? -0.27 : second(frameOf('top')!)
-  const finish = Math.min(second(toFrame), Math.max(0.3, second(frameOf('finish') ?? toFrame)))
+  // The motion's takeaway may be a waggle: nobody takes longer back than two seconds.
+  const takeaway = Math.max(
+    -2.4,
+    Math.min(-0.6, second(frameOf('takeaway') ?? frameOf('setup') ?? fromFrame)),
+  )
+  const top = frameOf('top') === undefined ? -0.27 : Math.min(-0.12, second(frameOf('top')!))
+  const finish = Math.min(second(toFrame), Math.max(0.6, second(frameOf('finish') ?? toFrame)))
   // Real seconds from impact and pictures a second.
   const stretches: Stretch[] = [
-    { from: takeaway - 0.2, to: takeaway + 0.02, rate: 36 },
-    { from: takeaway + 0.02, to: top - 0.08, rate: 12 },
-    { from: top - 0.08, to: top + 0.06, rate: 80 },
-    { from: top + 0.06, to: -0.14, rate: 80 },
+    { from: takeaway - 0.35, to: top - 0.12, rate: 30 },
+    { from: top - 0.12, to: top + 0.1, rate: 80 },
+    { from: top + 0.1, to: -0.14, rate: 80 },
     { from: -0.14, to: 0.05, rate: 120 },
     { from: 0.05, to: 0.16, rate: 70 },
-    { from: 0.16, to: finish, rate: 12 },
+    { from: 0.16, to: 0.36, rate: 15 },
+    { from: 0.36, to: Math.min(1, finish + 0.15), rate: 25 },
   ]
   const wanted = stretches.flatMap(({ from, to, rate }) =>
     to <= from || span <= 0

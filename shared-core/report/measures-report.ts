@@ -5,7 +5,7 @@ import { metricValues } from '../change/metric-value.ts'
 import { measureNames, type MeasureName } from '../model/measures.ts'
 import { blockSummary } from '../statistics/block-summary.ts'
 import { median } from '../statistics/median.ts'
-import type { MeasuredSwing } from '../swing-measures/measured-swing.ts'
+import { tellableValues, type MeasuredSwing } from '../swing-measures/measured-swing.ts'
 
 /** One measure of one block: the swings that have it, their median and spread. */
 export interface BlockMeasure {
@@ -53,12 +53,16 @@ const changeBlock = (
   isBaseline: block.isBaseline,
   shots: swings
     .filter((swing) => swing.blockId === block.id)
-    .map(({ values, club, cues, isLeftOut }) => ({
-      club,
-      cues,
-      isLeftOut,
-      ...Object.fromEntries(measureNames.map((name) => [name, values[name]?.value ?? null])),
-    })),
+    .map((swing) => {
+      const values = tellableValues(swing)
+      const { club, cues, isLeftOut } = swing
+      return {
+        club,
+        cues,
+        isLeftOut,
+        ...Object.fromEntries(measureNames.map((name) => [name, values[name]?.value ?? null])),
+      }
+    }),
 })
 
 /**

@@ -12,6 +12,8 @@ export interface MeasuredSwing {
   readonly isLeftOut: boolean
   readonly cues: readonly string[]
   readonly values: MeasuredValues
+  /** Values that rest on a guessed capture rate: shown for this swing, but neither compared nor handed over. */
+  readonly heldBack?: readonly MeasureName[]
   /** Clips of this swing whose body points were read. */
   readonly bodyClipIds: readonly string[]
   /** Width of the shoulders at setup, metres, where a scale is set. */
@@ -21,3 +23,11 @@ export interface MeasuredSwing {
   /** What the values rest on and what these cameras can't tell, in sentences. */
   readonly remarks: readonly string[]
 }
+
+/** Whether a value needs to know how fast was filmed; ratios, angles and widths do not. */
+export const restsOnCaptureRate = (name: MeasureName): boolean =>
+  name.endsWith('Seconds') || name.endsWith('PerS')
+
+/** A swing's values as they may be compared and handed over. */
+export const tellableValues = ({ values, heldBack = [] }: MeasuredSwing): MeasuredValues =>
+  Object.fromEntries(Object.entries(values).filter(([name]) => !heldBack.includes(name as MeasureName)))

@@ -6,6 +6,13 @@ import { jointCount, jointIndex } from '../../shared-core/body/joints.ts'
 import type { Library } from '../../electron/library/library.ts'
 import { openWithLesson, takeIn } from './support/temporary-library.ts'
 
+interface Truth {
+  captureRate: number
+  swings: { moments: Record<string, { frame: number }> }[]
+}
+const truth = JSON.parse(
+  fs.readFileSync(path.join(import.meta.dirname, '../../demo-media/swing-02.truth.json'), 'utf8'),
+) as Truth
 const clipFile = path.join(import.meta.dirname, '../../demo-media/swing-02.mp4')
 
 // The thread has a low priority: beside other work it takes its time.
@@ -36,6 +43,13 @@ describe('body points of a clip', { timeout: 600_000 }, () => {
     expect((await library.context.jobs.ended(first)).state).toBe('cancelled')
     expect((await library.ask('body.points', { clipId })).frames).toEqual([])
 
+    // What the coach marked stays.
+    const finish = (await library.ask('lesson.open', { lessonId })).swings[0]!.views[0]!.moments.find(
+      (m) => m.name === 'finish',
+    )!
+    const marked = finish.frame
+    await library.ask('moment.move', { id: finish.id, frame: marked + 3 })
+
     const second = (await library.ask('body.read', { lessonId })).jobIds[0]!
     expect(await library.context.jobs.ended(second)).toMatchObject({ state: 'done', problem: null })
     const { frames, points } = await library.ask('body.points', { clipId })
@@ -47,12 +61,25 @@ describe('body points of a clip', { timeout: 600_000 }, () => {
     expect(values.leadKneeImpactDeg!.value).toBeGreaterThan(140)
     expect(values.leadKneeImpactDeg!.value).toBeLessThan(180)
     expect(Math.abs(values.headAlongImpactWidths!.value)).toBeLessThan(0.5)
+    // The invented swing's own moments, read off its drawing: demo-media/swing-02.truth.json.
     const moments = (await library.ask('lesson.open', { lessonId })).swings[0]!.views[0]!.moments
-    for (const m of moments.filter((one) => one.how === 'body')) {
-      expect(['brace', 'release']).toContain(m.name)
+    const byBody = moments.filter((one) => one.how === 'body')
+    expect(byBody.map((m) => m.name)).toEqual(expect.arrayContaining(['takeaway', 'top']))
+    for (const m of byBody) {
       expect(m).toMatchObject({ isConfirmed: false })
-      expect(m.confidence).toBeLessThan(0.9)
+      expect(m.confidence).toBeLessThanOrEqual(0.95)
     }
+    const offSeconds = (name: string) =>
+      Math.abs(moments.find((m) => m.name === name)!.frame - truth.swings[0]!.moments[name]!.frame) /
+      truth.captureRate
+    expect(offSeconds('top')).toBeLessThanOrEqual(0.025)
+    expect(offSeconds('takeaway')).toBeLessThanOrEqual(0.05)
+    expect(moments.find((m) => m.name === 'finish')).toMatchObject({ frame: marked + 3, how: 'coach' })
+    // One step to take back: what the motion had said stands again.
+    await library.ask('edits.undo', { lessonId })
+    const before = (await library.ask('lesson.open', { lessonId })).swings[0]!.views[0]!.moments
+    expect(before.filter((m) => m.how === 'body')).toEqual([])
+    await library.ask('edits.redo', { lessonId })
   })
 
   test('a point set by hand stands, survives undo of itself and a new reading, and its number follows', async () => {

@@ -1,6 +1,7 @@
 import fs from 'node:fs'
 import { onMoments, readDrawings, withMotion } from '../../../shared-core/drawing/drawing.ts'
 import { personOn } from '../../../shared-core/body/person-on.ts'
+import { tellableValues } from '../../../shared-core/swing-measures/measured-swing.ts'
 import type { ClipSource } from './clip-source.ts'
 import type {
   Clip,
@@ -176,7 +177,7 @@ export const swingNumbers = (
   const say = sayIn(language)
   const pictures = report.measures?.swings.find((s) => s.swingId === found.swing.id)
   const measured = handedOver.flatMap((measure) => {
-    const value = pictures?.values[measure]
+    const value = pictures && tellableValues(pictures)[measure]
     return value
       ? [
           {

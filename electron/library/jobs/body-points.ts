@@ -1,10 +1,11 @@
 import { randomUUID } from 'node:crypto'
 import { eq } from 'drizzle-orm'
 import { z } from 'zod'
+import { handMarks, isCoachs, type BodyMark } from '../../../shared-core/body/body-marks.ts'
 import { bodyMeasures } from '../../../shared-core/body/body-measures.ts'
 import { mergeTracks, type BodyTrack } from '../../../shared-core/body/body-track.ts'
 import { framesToRead } from '../../../shared-core/body/frames-to-read.ts'
-import { frameNearest } from '../../../shared-core/timing/clip-clock.ts'
+import { frameAfter, frameNearest } from '../../../shared-core/timing/clip-clock.ts'
 import { modelName } from '../body/model-files.ts'
 import { readBody } from '../body/read-body.ts'
 import type { LibraryContext } from '../context.ts'
@@ -33,7 +34,7 @@ const viewsOf = ({ db }: LibraryContext, clipId: string) =>
     }))
 
 /**
- * Reads the body points of one clip, swing by swing, keeps them, and proposes brace and release where they are not marked. What
+ * Reads the body points of one clip, swing by swing, keeps them, and proposes moments where no coach has marked them. What
  * was read before is not read again; what the coach set by hand is not touched.
  */
 export const readBodyPoints = async (context: LibraryContext, run: JobRun): Promise<string> => {
@@ -99,7 +100,13 @@ const keep = (context: LibraryContext, mediaHash: string, track: BodyTrack) => {
   })
 }
 
-/** Marks brace and release where the body shows them and nobody has marked them: one edit, undone like any other. */
+/** The setup is shown this long before the takeaway, real seconds (own choice, as where it is found by motion). */
+const setupBeforeTakeaway = 0.1
+
+/**
+ * Proposes moments from the body: takeaway, top and finish are set anew, with what the motion said, where no coach has marked, confirmed
+ * or drawn on them; brace and release are added. One edit, undone like any other.
+ */
 const propose = (context: LibraryContext, clipId: string): string => {
   const { db, journal } = context
   // The lesson may have changed while the points were read.
@@ -113,29 +120,67 @@ const propose = (context: LibraryContext, clipId: string): string => {
   }
   const track = bodyOfClip(db, { id: clip.id, hash: media.hash, captureRate: clip.captureRate })
   let proposed = 0
+  type Marked = ReturnType<typeof viewsOf>[number]['moments'][number]
+
+  const set = (
+    view: { id: string; fromFrame: number; toFrame: number },
+    moments: readonly Marked[],
+    mark: { name: Marked['name']; frame: number; confidence: number },
+  ): boolean => {
+    const there = moments.find((m) => m.name === mark.name)
+    const { name, frame, confidence } = mark
+    if (frame < view.fromFrame || frame > view.toFrame) return false
+    if (!there) {
+      db.insert(t.moment)
+        .values({ id: randomUUID(), viewId: view.id, name, frame, how: 'body', confidence })
+        .run()
+      return true
+    }
+    const isDrawnOn = db.select().from(t.drawing).where(eq(t.drawing.momentId, there.id)).all().length > 0
+    if (isCoachs(there) || isDrawnOn) return false
+    if (there.frame === frame && there.how === 'body') return false
+    db.update(t.moment).set({ frame, how: 'body', confidence }).where(eq(t.moment.id, there.id)).run()
+    return true
+  }
+
   journal.run(
     { lessonId: clip.lessonId, label: phrase('edit.proposeMoments', { clip: clip.fileName }) },
     () => {
       for (const view of viewsOf(context, clipId)) {
         const impact = view.moments.find((m) => m.name === 'impact')
         if (!impact) continue
-        const found = bodyMeasures({ ...clip, track, times, moments: view.moments, side })
-        for (const moment of found.moments) {
-          if (view.moments.some((m) => m.name === moment.name)) continue
-          const frame = frameNearest(times, impact.frame, moment.atSeconds)
-          if (frame < view.fromFrame || frame > view.toFrame) continue
-          db.insert(t.moment)
-            .values({
-              id: randomUUID(),
-              viewId: view.id,
-              name: moment.name,
-              frame,
-              how: 'body',
-              confidence:
-                moment.confidence * Math.min(1, impact.isConfirmed ? 1 : 0.5 + impact.confidence / 2),
-            })
-            .run()
-          proposed += 1
+        const isImpactSure = isCoachs(impact) ? 1 : 0.5 + impact.confidence / 2
+        const place = (mark: BodyMark) => ({
+          name: mark.name,
+          frame: frameNearest(times, impact.frame, mark.atSeconds),
+          confidence: Math.round(100 * mark.confidence * isImpactSure) / 100,
+        })
+        // Set once: what was weighed with the motion already is no second witness.
+        const open = view.moments.filter((m) => m.how !== 'body')
+        const hands = handMarks({ ...clip, track, times, moments: open, side }).map(place)
+        const order = ['takeaway', 'top', 'impact', 'finish']
+        const frameOf = (name: string) =>
+          hands.find((h) => h.name === name)?.frame ?? view.moments.find((m) => m.name === name)?.frame
+        const frames = order.flatMap((name) => frameOf(name) ?? [])
+        const isInOrder = frames.every((frame, i) => i === 0 || frame > frames[i - 1]!)
+        if (isInOrder) {
+          for (const mark of hands) {
+            const before = view.moments.find((m) => m.name === mark.name)
+            if (before?.how === 'body') continue
+            if (!set(view, view.moments, mark)) continue
+            proposed += 1
+            if (mark.name !== 'takeaway') continue
+            const setup = frameAfter(times, mark.frame, -setupBeforeTakeaway)
+            if (setup < mark.frame) {
+              set(view, view.moments, { name: 'setup', frame: setup, confidence: 0.9 * mark.confidence })
+            }
+          }
+        }
+        const now = db.select().from(t.moment).where(eq(t.moment.viewId, view.id)).all()
+        const found = bodyMeasures({ ...clip, track, times, moments: now, side })
+        for (const mark of found.moments.map(place)) {
+          if (now.some((m) => m.name === mark.name)) continue
+          if (set(view, now, mark)) proposed += 1
         }
       }
     },

@@ -1,8 +1,16 @@
 import { eq } from 'drizzle-orm'
 import type { Clip, LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
-import type { MeasuredSwing, MeasuredValues } from '../../../shared-core/swing-measures/measured-swing.ts'
+import type { MeasureName } from '../../../shared-core/model/measures.ts'
+import {
+  restsOnCaptureRate,
+  type MeasuredSwing,
+  type MeasuredValues,
+} from '../../../shared-core/swing-measures/measured-swing.ts'
+import { isCoachs, withinFrames, type HandMoment } from '../../../shared-core/body/body-marks.ts'
 import { bodyMeasures } from '../../../shared-core/body/body-measures.ts'
-import { tempoMeasures, tempoRemarks } from '../../../shared-core/swing-measures/tempo-measures.ts'
+import type { BodyTrack } from '../../../shared-core/body/body-track.ts'
+import type { BodyInstant } from '../../../shared-core/body/way-changes.ts'
+import { isGuessed, tempoMeasures, tempoRemarks } from '../../../shared-core/swing-measures/tempo-measures.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
@@ -20,11 +28,41 @@ const timesOf = (context: LibraryContext, clip: Clip): ClipTimes => {
   return { ...clip, atSeconds: asFloat64(media.timestamps) }
 }
 
+type Within = Partial<Record<HandMoment, BodyInstant>>
+
+const keptWithin = new Map<string, Within>()
+const mostKept = 500
+
+/** Weighing every instant takes a tenth of a second a swing; a lesson's numbers are asked for at every edit. */
+const withinOf = (
+  view: View,
+  clip: Clip,
+  times: ClipTimes,
+  track: BodyTrack,
+  side: 'right' | 'left',
+): Within => {
+  const moments = view.moments.filter((m) => ['takeaway', 'top', 'impact'].includes(m.name))
+  if (!moments.some((m) => m.how === 'body' && !isCoachs(m))) return {}
+  const sum = track.points.reduce((total, value) => total + value, 0)
+  const key = JSON.stringify([
+    ...[clip.hash, clip.captureRate, side, track.frames.length, sum],
+    moments.map((m) => [m.name, m.frame, m.how, m.isConfirmed]),
+  ])
+  const known = keptWithin.get(key)
+  if (known) return known
+  const found = withinFrames({ ...clip, track, times, moments: view.moments, side })
+  if (keptWithin.size >= mostKept) keptWithin.clear()
+  keptWithin.set(key, found)
+  return found
+}
+
 /** Tempo from the view whose marks are surest; a second camera adds nothing but its own errors. */
 const tempoOf = (context: LibraryContext, lesson: Lesson, views: readonly View[]) => {
   const candidates = views.map((view) => {
     const clip = lesson.clips.find((c) => c.id === view.clipId)!
-    const values = tempoMeasures(view.moments, timesOf(context, clip), clip.captureRateHow)
+    const times = timesOf(context, clip)
+    const within = withinOf(view, clip, times, bodyOfClip(context.db, clip), lesson.student.side)
+    const values = tempoMeasures(view.moments, times, clip.captureRateHow, within)
     return { values, remarks: tempoRemarks(view.moments, clip.captureRate, clip.captureRateHow) }
   })
   const surest = candidates
@@ -72,6 +110,12 @@ const clubOf = (lesson: Lesson, swing: Swing): string | null => {
   return clubs.size === 1 ? [...clubs][0]! : null
 }
 
+/** The values that nobody but the motion itself gives a clock, where a clip's capture rate is a guess. */
+const heldBackOf = (lesson: Lesson, swing: Swing, values: MeasuredValues): MeasureName[] =>
+  swing.views.some((view) => isGuessed(lesson.clips.find((c) => c.id === view.clipId)!.captureRateHow))
+    ? (Object.keys(values) as MeasureName[]).filter(restsOnCaptureRate)
+    : []
+
 /** What the pictures of each filmed swing of a lesson give. */
 export const measuredSwings = (context: LibraryContext, lesson: Lesson): MeasuredSwing[] =>
   lesson.swings
@@ -79,13 +123,15 @@ export const measuredSwings = (context: LibraryContext, lesson: Lesson): Measure
     .map((swing) => {
       const tempo = tempoOf(context, lesson, swing.views)
       const body = bodyOf(context, lesson, swing.views)
+      const values = { ...body.values, ...tempo.values }
       return {
         swingId: swing.id,
         blockId: swing.blockId,
         club: clubOf(lesson, swing),
         isLeftOut: lesson.shots.some((shot) => shot.id === swing.shotId && shot.isLeftOut),
         cues: swing.views.flatMap((view) => view.cues.map((cue) => cue.kind)),
-        values: { ...body.values, ...tempo.values },
+        values,
+        heldBack: heldBackOf(lesson, swing, values),
         bodyClipIds: body.clipIds,
         shoulderWidthM: body.shoulderWidthM,
         bodyRemarks: body.remarks,

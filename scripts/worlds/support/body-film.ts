@@ -30,6 +30,8 @@ export interface BodyFilm {
   readonly crf: number
   readonly club: 'driver' | '7-iron'
   readonly ballAt: ((t: number) => Vec3) | null
+  /** What the motion alone would say, seconds: off by as much as it is on made films (tests/worlds/moments.md). */
+  readonly found: { readonly takeaway: number; readonly top: number; readonly finish: number }
 }
 
 const size = (height: number) => (height === 1080 ? { w: 1920, h: 1080 } : { w: 854, h: 480 })
@@ -57,7 +59,7 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
   const isCaptured = index % 3 === 2
   const view = index % 5 === 4 ? 'down-the-line' : 'face-on'
   const isLeftHanded = uniform() < 0.3
-  const captureRate = [60, 120, 240][index % 3 === 0 ? 2 : Math.floor(uniform() * 3)]!
+  const captureRate = [30, 60, 120, 240][Math.floor(uniform() * 4)]!
   const off = { along: between(-0.25, 0.25), up: between(-0.2, 0.25), far: between(-0.1, 0.9) }
   const look = {
     outfit: {
@@ -70,10 +72,25 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
     noise: Math.round(between(0, 14)),
     crf: Math.round(between(20, 30)),
   }
+  const wild = (usual: number, seldom: number) => between(-1, 1) * (uniform() < 0.75 ? usual : seldom)
+  const off3 = { takeaway: 0.012 + wild(0.045, 0.25), top: wild(0.035, 0.12), finish: wild(0.16, 0.45) }
+  const foundBy = (m: SwingMoments) => ({
+    takeaway: m.takeaway + off3.takeaway,
+    top: m.top + off3.top,
+    finish: m.finish + off3.finish,
+  })
   const rest = { view, isLeftHanded, captureRate, ...look, camera: viewFrom(view, height, off) } as const
   if (isCaptured) {
     const { moments, jointsAt } = capturedSwing(between(1, 1.6))
-    return { name: `captured ${index}`, moments, jointsAt, club: '7-iron', ballAt: null, ...rest }
+    return {
+      name: `captured ${index}`,
+      moments,
+      jointsAt,
+      club: '7-iron',
+      ballAt: null,
+      found: foundBy(moments),
+      ...rest,
+    }
   }
   const club = uniform() < 0.5 ? 'driver' : '7-iron'
   const motion = swingMotion({
@@ -91,10 +108,27 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
     launchDeg: 13,
     launchDirectionDeg: 0,
   })
+  // Nobody stands like a statue: the body sways, and some waggle before they go.
+  const [sway, phase] = [between(0, 0.004), between(0, 6)]
+  const waggle = uniform() < 0.5 ? between(3, 12) : 0
+  const still = between(0.25, 0.5)
+  const jointsAt = (t: number): Joints => {
+    const posture = motion.postureAt(t)
+    const lift = t < -still ? waggle * Math.sin(Math.PI * 1.6 * (t + still)) ** 2 : 0
+    const x = sway * Math.sin(3 * t + phase)
+    return motion.jointsOf({
+      ...posture,
+      pelvisXM: posture.pelvisXM + x,
+      hubXM: posture.hubXM + x,
+      armDeg: posture.armDeg + 0.3 * lift,
+      cockDeg: posture.cockDeg + lift,
+    })
+  }
   return {
     name: `figure ${index}`,
     moments: motion.moments,
-    jointsAt: motion.jointsAt,
+    jointsAt,
+    found: foundBy(motion.moments),
     club,
     ballAt: motion.ballAt,
     ...rest,
@@ -107,14 +141,16 @@ export interface FilmedBody {
   readonly frames: Int32Array
   readonly times: ClipTimes
   readonly moments: { name: string; frame: number }[]
+  /** The same as the motion alone would have found them. */
+  readonly motion: { name: string; frame: number; how: 'motion' | 'coach'; isConfirmed: boolean }[]
   /** Seconds from the takeaway of every frame in the file. */
   readonly at: readonly number[]
 }
 
 /** Renders the frames that matter; the reading itself is told the frames' true times, as of a whole clip. */
 export const filmBody = async (film: BodyFilm, folder: string): Promise<FilmedBody> => {
-  const leadIn = 0.4
-  const all = Math.ceil((leadIn + film.moments.finish + 0.1) * film.captureRate)
+  const leadIn = 0.85
+  const all = Math.ceil((leadIn + film.moments.finish + 0.35) * film.captureRate)
   const wholeTimes: ClipTimes = {
     atSeconds: Float64Array.from({ length: all }, (_, i) => i / film.captureRate),
     playbackRate: film.captureRate,
@@ -125,7 +161,14 @@ export const filmBody = async (film: BodyFilm, folder: string): Promise<FilmedBo
     name,
     frame: frameOf(film.moments[name]),
   }))
-  const wanted = framesToRead({ fromFrame: 0, toFrame: all - 1, moments: named }, wholeTimes)
+  const { found } = film
+  // The library only knows what the motion says; the true frames are read, too, for the measures at them.
+  const motion = [
+    ...(['takeaway', 'top', 'finish'] as const).map((name) => ({ name, frame: frameOf(found[name]) })),
+    { name: 'impact', frame: frameOf(film.moments.impact) },
+  ]
+  const planned = framesToRead({ fromFrame: 0, toFrame: all - 1, moments: motion }, wholeTimes)
+  const wanted = Int32Array.from(new Set([...planned, ...named.map((m) => m.frame)])).sort()
   const at = Array.from(wanted, (f) => f / film.captureRate - leadIn)
   const { widthPx: w, heightPx: h } = film.camera
   const file = path.join(folder, `${film.name.replace(/ /g, '-')}-${h}.mp4`)
@@ -180,6 +223,12 @@ export const filmBody = async (film: BodyFilm, folder: string): Promise<FilmedBo
       captureRate: film.captureRate,
     },
     moments: named.map(({ name, frame }) => ({ name, frame: wanted.indexOf(frame) })),
+    motion: motion.map(({ name, frame }) => ({
+      name,
+      frame: wanted.indexOf(frame),
+      how: name === 'impact' ? ('coach' as const) : ('motion' as const),
+      isConfirmed: false,
+    })),
   }
 }
 

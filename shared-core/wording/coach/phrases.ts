@@ -150,7 +150,7 @@ export const phrases = {
   'edit.pair': 'pair clips and shots',
   'edit.pairByHand': 'pair by hand',
   'edit.placeMoment': 'place {moment}',
-  'edit.proposeMoments': 'propose brace and release of {clip}',
+  'edit.proposeMoments': 'propose moments of {clip} from the body',
   'edit.putPointRight': 'put the {point} right',
   'edit.removeClip': 'remove clip',
   'edit.removeComparison': 'remove comparison',

@@ -159,7 +159,8 @@ export const remarkPhrases = {
   'strikeFlag.noCarryLeft': 'carry left cannot be computed: {reason}',
   'strikeFlag.notRecorded': 'no usable {what} was recorded, so there is no efficiency',
   'strikeFlag.tooFast': 'carry left is not computed for a speed that no player reaches',
-  'tempo.guessedRate': 'The seconds rest on {rate} frames/s, a guess; the ratio does not.',
+  'tempo.guessedRate':
+    'The seconds rest on {rate} frames/s, a guess; the ratio does not. Until you say how fast it was filmed they are neither compared nor handed over.',
   'tempo.middle': 'within the middle half of tour players',
   'tempo.nearEdge': 'near the edge of the middle half of tour players, within the marks’ error',
   'tempo.notLookedAt':

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { measuresReport } from '../../../shared-core/report/measures-report.ts'
-import type { MeasuredSwing } from '../../../shared-core/swing-measures/measured-swing.ts'
+import { measureNames } from '../../../shared-core/model/measures.ts'
+import { restsOnCaptureRate, type MeasuredSwing } from '../../../shared-core/swing-measures/measured-swing.ts'
 import { tempoMeasures, tempoRemarks } from '../../../shared-core/swing-measures/tempo-measures.ts'
 import { placeAmongPublished } from '../../../shared-core/timing/tempo.ts'
 
@@ -90,6 +91,31 @@ describe('tempo by block', () => {
       [9, expect.closeTo(4.0, 9)],
     ])
     expect(report.comparisons[0]!.metrics[0]).toMatchObject({ metric: 'tempoRatio', verdict: 'changed' })
+  })
+
+  test('seconds by a guessed capture rate are not compared; the ratio is', () => {
+    const timed = swings(0.8).map((swing) => ({
+      ...swing,
+      values: { ...swing.values, backswingSeconds: { value: 0.9, sd: 0.1 } },
+    }))
+    const guessed = timed.map((swing) => ({ ...swing, heldBack: ['backswingSeconds' as const] }))
+    const counts = (of: MeasuredSwing[]) =>
+      measuresReport(blocks, of)!.blocks[0]!.measures.map((m) => [m.measure, m.n])
+    expect(counts(timed)).toEqual([
+      ['tempoRatio', 9],
+      ['backswingSeconds', 9],
+    ])
+    expect(counts(guessed)).toEqual([
+      ['tempoRatio', 9],
+      ['backswingSeconds', 0],
+    ])
+    expect(measureNames.filter(restsOnCaptureRate)).toEqual([
+      'backswingSeconds',
+      'downswingSeconds',
+      'braceBeforeImpactSeconds',
+      'leadKneeStraighteningDegPerS',
+      'pelvisStopSeconds',
+    ])
   })
 
   test('no change is not called one', () => {
