@@ -33,7 +33,7 @@ function Followed(props: { point: FollowedOnStage; view: LessonView; swing: Swin
   const at = isClubHead && impact ? impact.frame : frame
   const isStuck =
     isClubHead &&
-    impact !== undefined &&
+    impact !== null &&
     clip !== undefined &&
     atSeconds !== null &&
     holdsOnToBall(point.track, { ...clip, atSeconds }, impact.frame)

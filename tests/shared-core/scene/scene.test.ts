@@ -46,7 +46,9 @@ describe('a scene', () => {
     expect(build().some((node) => node.attrs.name === 'handles')).toBe(false)
     // A followed way can't be dragged.
     const way = everyDrawing.map((drawing) =>
-      drawing.id === 'freehand' ? { ...drawing, tie: { to: { kind: 'way' as const, id: 'p' } } } : drawing,
+      drawing.id === 'freehand'
+        ? { ...drawing, tie: { frame: 5, to: { kind: 'way' as const, id: 'p' } } }
+        : drawing,
     )
     const options = { selectedId: 'freehand' }
     expect(build({ options }).some((node) => node.attrs.name === 'handles')).toBe(true)
