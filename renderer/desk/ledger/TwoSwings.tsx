@@ -16,7 +16,7 @@ import { ask } from '../../store/bridge.ts'
 import { clipOf, guestOf, impactOf, shotOf, swingOf, viewOf, type Compared } from '../../store/desk-store.ts'
 import { jumpToMoment, momentTitle } from '../../store/moments.ts'
 import { pictureTitle } from '../stage/picture-words.ts'
-import { signedMs } from '../stage/StageBar.tsx'
+import { signedMs } from '../../../shared-core/timing/signed-ms.ts'
 import { useMeasured } from './TempoRows.tsx'
 
 const shotOfView = (view: LessonView, viewId: string): Shot | null => {

@@ -17,17 +17,10 @@ import { keysOf } from '../../keys/handle-keys.ts'
 import { Action, Toggle } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { msFromImpact, realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import { signedMs } from '../../../shared-core/timing/signed-ms.ts'
 import { isRateGuessed } from './RateOffer.tsx'
 import { impactOf, rates, rateText, swingOf, useDesk } from '../../store/desk-store.ts'
 import { setRate, stage, stepFrame, toggleLoop, togglePlay } from '../../store/stage-control.ts'
-
-/** A signed number of milliseconds with a real minus sign. */
-export const signedMs = (ms: number): string => {
-  const digits = Math.abs(ms) < 10 ? 1 : 0
-  const text = ms.toFixed(digits)
-  if (Number(text) === 0) return '0'
-  return ms > 0 ? `+${text}` : text.replace('-', '−')
-}
 
 /** Which frame is on show, when that is, and how to go on from it. */
 export function StageBar(props: { times: ClipTimes | null; view: View | null; clip: Clip | null }) {
