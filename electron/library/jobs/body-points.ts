@@ -172,7 +172,11 @@ const propose = (context: LibraryContext, clipId: string): string => {
             if (mark.name !== 'takeaway') continue
             const setup = frameAfter(times, mark.frame, -setupBeforeTakeaway)
             if (setup < mark.frame) {
-              set(view, view.moments, { name: 'setup', frame: setup, confidence: 0.9 * mark.confidence })
+              set(view, view.moments, {
+                name: 'setup',
+                frame: setup,
+                confidence: Math.round(90 * mark.confidence) / 100,
+              })
             }
           }
         }
