@@ -19,7 +19,7 @@ const motion = swingMotion({
   shoulderTension: 0.3,
   ballSpeedMps: 60,
   launchDeg: 13,
-  startLineDeg: 0,
+  launchDirectionDeg: 0,
 })
 const truth = motion.moments
 const leadIn = 0.6
