@@ -77,6 +77,11 @@ export function Season({ studentId }: { studentId: string }) {
       </header>
       <StudentWords value={isForStudent && season ? season.student.language : null}>
         <main className="season">
+          {!season && (
+            <p className="soft" role="status">
+              The season is being computed…
+            </p>
+          )}
           {season && !club && (
             <div className="empty">
               <h2>No numbers yet</h2>
