@@ -16,6 +16,7 @@ import { hasPoppler } from './support/has-poppler.ts'
 import { ffmpegFile } from './support/make-clip.ts'
 import { lessonWithDrawing, writePackage, type LessonWithDrawing } from './support/lesson-with-drawing.ts'
 import { filesBelow } from './support/temporary-library.ts'
+import { sayOrNull } from '../../shared-core/wording/phrase.ts'
 
 const withLesson = async (
   work: (opened: LessonWithDrawing) => Promise<void>,
@@ -411,7 +412,7 @@ describe('consent', () => {
     ['a minor’s own', { ...student, isMinor: true }, /not a guardian’s/],
     ['a guardian’s', { ...student, isMinor: true, consent: { ...student.consent, isGuardian: true } }, null],
   ] as [string, Student, RegExp | null][])('%s', (_name, who, expected) => {
-    const found = missingConsent(who, today)
+    const found = sayOrNull(missingConsent(who, today))
     if (expected === null) expect(found).toBeNull()
     else expect(found).toMatch(expected)
   })
