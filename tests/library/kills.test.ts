@@ -260,14 +260,17 @@ class Promised {
   place = ''
   placing = ''
   isOpen = false
+  hasEnded = false
   underWay = new Map<string, number>()
 
   hear(said: Told) {
     const step = (name: string, by: number) => this.underWay.set(name, (this.underWay.get(name) ?? 0) + by)
     if ('opened' in said) this.isOpen = true
     else if ('began' in said) step(said.began, 1)
-    else if ('ended' in said) step(said.ended, -1)
-    else if ('kept' in said) this.kept.add(said.kept)
+    else if ('ended' in said) {
+      this.hasEnded = true
+      step(said.ended, -1)
+    } else if ('kept' in said) this.kept.add(said.kept)
     else if ('gone' in said) this.gone.set(said.gone, said.name)
     else if ('about' in said) this.drawings.set(said.about, 'either')
     else if ('drawn' in said) this.drawings.set(said.drawn, 'there')
@@ -407,8 +410,16 @@ const killChange = async (at: string, operation: 'restore' | 'move', n: number) 
   if (isOther) plan.to = path.join(fs.mkdtempSync('/dev/shm/leadside-'), 'moved')
   const promised = new Promised()
   const kill = { sinceOpened: 1.2 * made.tookMs[operation] * random() }
+  let openedAt = 0
+  const hear = (said: Told) => {
+    promised.hear(said)
+    if ('opened' in said) openedAt = performance.now()
+    // It was quicker than was thought: the next kill comes sooner.
+    if ('ended' in said) made.tookMs[operation] = performance.now() - openedAt
+  }
   // Where the change has ended before, there was no kill; it has to be whole all the same.
-  if (await run(plan, (said) => promised.hear(said), kill)) count(operation)
+  const isKilled = await run(plan, hear, kill)
+  if (isKilled && !promised.hasEnded) count(operation)
   tidyPlace(plan.userData)
   const folder = operation === 'move' ? (chosenPlace(plan.userData) ?? plan.folder) : plan.folder
   const after = new Library({ folder, printPdf: null })
