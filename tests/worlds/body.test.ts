@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { run, tableOfErrors } from '../../scripts/worlds/body.ts'
+import { median } from '../../shared-core/statistics/median.ts'
 
 // The aims of the full world (scripts/worlds/body.ts), on its small size: a figure at 1080 and a real captured swing at 480 high.
 test('body measures meet the true joints of a figure and of a motion capture', async () => {
@@ -7,7 +8,6 @@ test('body measures meet the true joints of a figure and of a motion capture', a
   console.log(tableOfErrors(errors))
   const sizes = (names: readonly string[]) =>
     errors.filter((e) => names.includes(e.measure)).map((e) => Math.abs(e.error))
-  const median = (values: number[]) => values.sort((a, b) => a - b)[values.length >> 1]!
   const knee = sizes(['leadKneeSetupDeg', 'leadKneeTopDeg', 'leadKneeImpactDeg'])
   const headM = sizes(['headAlongTopWidths', 'headAlongImpactWidths'])
   expect(knee).toHaveLength(6)
