@@ -32,7 +32,7 @@ const rules = [
   {
     folder: 'electron',
     folders: ['electron', 'shared-core'],
-    forbidden: ['react', 'react-dom', 'react-konva'],
+    forbidden: ['react', 'react-dom'],
     says: 'electron/ does not import from renderer/',
   },
 ]

@@ -10,7 +10,7 @@ export type KonvaClasses<N> = {
 // eslint-disable-next-line @typescript-eslint/no-explicit-any
 type KonvaAttrs = any
 
-/** Konva attributes of a node, for painters that make their own elements (react-konva). Nothing listens: hits are found by the shapes themselves. */
+/** Konva attributes of a node, for painters that make their own elements. Nothing listens: hits are found by the shapes themselves. */
 export const konvaAttrs = (node: SceneNode) => ({
   ...node.attrs,
   ...(node.id === undefined ? {} : { id: node.id }),
