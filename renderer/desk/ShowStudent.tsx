@@ -1,5 +1,5 @@
 import { useMemo, useSyncExternalStore } from 'react'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { betterBlock } from '../../shared-core/report/lesson-sentence.ts'
 import { studentText } from '../../shared-core/report/student-words.ts'
@@ -37,7 +37,7 @@ const onResize = (tell: () => void) => {
 }
 
 /** Beside the pictures on the Stage, for the student who stands there: one sentence, one picture, nothing private. */
-export function ShowStudent({ view }: { view: LessonView }) {
+export function ShowStudent({ view }: { view: OpenLesson }) {
   const report = useSoundReport()
   const sentence = useMemo(
     () => report && sentenceOf(report, sayIn(view.student.language)),

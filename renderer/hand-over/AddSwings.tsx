@@ -1,6 +1,6 @@
 import { Star, VideoOff } from 'lucide-react'
 import { useState } from 'react'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
 import { Window } from '../parts/Window.tsx'
@@ -10,7 +10,7 @@ import { addViews, removeView } from './draft-edits.ts'
 import { placedViews } from './view-words.ts'
 
 /** Every picture of the lesson, to be taken in or out. */
-export function AddSwings({ lesson }: { lesson: LessonView }) {
+export function AddSwings({ lesson }: { lesson: OpenLesson }) {
   const draft = useComposer((s) => s.draft)!
   const [onlyStarred, setOnlyStarred] = useState(false)
   const all = placedViews(lesson)

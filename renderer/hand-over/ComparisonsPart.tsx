@@ -1,4 +1,4 @@
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { pictureTitle } from '../desk/stage/picture-words.ts'
 import { Check } from '../parts/Check.tsx'
 import { changeDraft, useComposer } from './composer-store.ts'
@@ -8,7 +8,7 @@ import { Part } from './Part.tsx'
 import { placedViews } from './view-words.ts'
 
 /** Comparisons kept with the lesson: each becomes one clip, two swings as they lie on the Stage. */
-export function ComparisonsPart({ lesson }: { lesson: LessonView }) {
+export function ComparisonsPart({ lesson }: { lesson: OpenLesson }) {
   const ids = useComposer((s) => s.draft!.comparisonIds)
   const views = new Map(placedViews(lesson).map((p) => [p.view.id, p]))
   const rows = comparisonsInOrder(ids, lesson.comparisons)

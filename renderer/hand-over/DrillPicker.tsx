@@ -1,6 +1,6 @@
 import { Pencil, Plus } from 'lucide-react'
 import { useState } from 'react'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { useDesk } from '../store/desk-store.ts'
@@ -10,7 +10,7 @@ import { drillsForLesson, itemOfDrill, type OfferedDrill } from './plan-edits.ts
 import { takeItems } from './take-items.ts'
 
 /** The coach's drills, those first that serve this lesson. */
-export function DrillPicker({ lesson }: { lesson: LessonView }) {
+export function DrillPicker({ lesson }: { lesson: OpenLesson }) {
   const drills = useComposer((s) => s.drills)
   const plan = useComposer((s) => s.plan)!
   const cueKinds = useDesk((s) => s.cueKinds)
@@ -80,7 +80,7 @@ export function DrillPicker({ lesson }: { lesson: LessonView }) {
   )
 }
 
-function OfferedEntry(props: { offered: OfferedDrill; isIn: boolean; lesson: LessonView }) {
+function OfferedEntry(props: { offered: OfferedDrill; isIn: boolean; lesson: OpenLesson }) {
   const { offered, isIn, lesson } = props
   const { drill, serves } = offered
   return (

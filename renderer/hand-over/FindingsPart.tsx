@@ -1,6 +1,6 @@
 import { RotateCcw } from 'lucide-react'
 import { useMemo, useState } from 'react'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { inStudentWords } from '../../shared-core/report/student-words.ts'
 import { languageCaution } from '../../shared-core/wording/language.ts'
 import { sayIn } from '../../shared-core/wording/say.ts'
@@ -12,7 +12,7 @@ import { Part } from './Part.tsx'
 import { Words } from './Words.tsx'
 
 /** What the numbers say: shown or not, in the tool's words or the coach's. */
-export function FindingsPart({ lesson }: { lesson: LessonView }) {
+export function FindingsPart({ lesson }: { lesson: OpenLesson }) {
   const draft = useComposer((s) => s.draft)!
   const report = useComposer((s) => s.report)
   const [showsAll, setShowsAll] = useState(false)

@@ -1,6 +1,6 @@
 import { ArrowLeft, CircleAlert, LoaderCircle, PackageCheck, SlidersHorizontal } from 'lucide-react'
 import { useEffect, useState } from 'react'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { dateText } from '../roster/LessonRow.tsx'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
@@ -112,7 +112,7 @@ export function HandOver({ lessonId }: { lessonId: string }) {
 
 function ComposerBar(props: {
   lessonId: string
-  view: LessonView | null
+  view: OpenLesson | null
   isReady: boolean
   side: Side
   setSide: (side: Side) => void
@@ -201,7 +201,7 @@ function SavedState() {
 }
 
 /** Where is what, and how much of it goes in. */
-function PartsNav({ view }: { view: LessonView }) {
+function PartsNav({ view }: { view: OpenLesson }) {
   const draft = useComposer((s) => s.draft)!
   const items = useComposer((s) => s.plan!.items.length)
   const written = useComposer((s) => s.written.length)
@@ -240,7 +240,7 @@ function PartsNav({ view }: { view: LessonView }) {
   )
 }
 
-function ConsentNote({ view }: { view: LessonView }) {
+function ConsentNote({ view }: { view: OpenLesson }) {
   const needsConsent = useComposer((s) => s.preview.needsConsent)
   if (!needsConsent) return null
   return (
@@ -272,7 +272,7 @@ function CoverNote() {
   )
 }
 
-function ComposerDialogs({ lesson }: { lesson: LessonView }) {
+function ComposerDialogs({ lesson }: { lesson: OpenLesson }) {
   const dialog = useComposer((s) => s.dialog)
   const other = useApp((s) => s.dialog)
   if (other) return null

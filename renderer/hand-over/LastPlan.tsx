@@ -1,4 +1,4 @@
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { dateText } from '../roster/LessonRow.tsx'
 import { Action } from '../parts/Action.tsx'
 import { changeOutcome, useComposer } from './composer-store.ts'
@@ -7,7 +7,7 @@ import { takeItems } from './take-items.ts'
 import { Words } from './Words.tsx'
 
 /** The plan of the lesson before this one: what was to be practised, and how it went. */
-export function LastPlan({ lesson }: { lesson: LessonView }) {
+export function LastPlan({ lesson }: { lesson: OpenLesson }) {
   const previous = useComposer((s) => s.previous)
   if (!previous) return null
   const { plan, date } = previous

@@ -1,10 +1,10 @@
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { changeDraft, useComposer } from './composer-store.ts'
 import { Part } from './Part.tsx'
 import { Words } from './Words.tsx'
 
 /** What the student reads first. */
-export function MessagePart({ lesson }: { lesson: LessonView }) {
+export function MessagePart({ lesson }: { lesson: OpenLesson }) {
   const message = useComposer((s) => s.draft!.message)
   return (
     <Part id="message" title="Message">

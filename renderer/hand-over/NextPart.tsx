@@ -1,11 +1,11 @@
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { SavedText } from '../parts/SavedText.tsx'
 import { edit } from '../store/desk-store.ts'
 import { previewSoon } from './composer-store.ts'
 import { Part } from './Part.tsx'
 
 /** What the next lesson is about; kept with the lesson, so the Desk shows it, too. */
-export function NextPart({ lesson }: { lesson: LessonView }) {
+export function NextPart({ lesson }: { lesson: OpenLesson }) {
   return (
     <Part id="next" title="Next lesson">
       <SavedText

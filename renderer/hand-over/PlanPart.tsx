@@ -1,6 +1,6 @@
 import { ChevronDown, ChevronRight, Plus, TriangleAlert, X } from 'lucide-react'
 import { sayIn, standingCautions } from '../../shared-core/wording/say.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import type { PlanItem } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
@@ -13,7 +13,7 @@ import { changeItem, loadingConcern, ownItem } from './plan-edits.ts'
 import { Words } from './Words.tsx'
 
 /** What to do until next time: drills with doses and cautions. */
-export function PlanPart({ lesson }: { lesson: LessonView }) {
+export function PlanPart({ lesson }: { lesson: OpenLesson }) {
   const plan = useComposer((s) => s.plan)!
   const withPlan = useComposer((s) => s.draft!.withPlan)
   return (
@@ -76,7 +76,7 @@ export function PlanPart({ lesson }: { lesson: LessonView }) {
   )
 }
 
-function LimitsNote({ lesson }: { lesson: LessonView }) {
+function LimitsNote({ lesson }: { lesson: OpenLesson }) {
   const concern = loadingConcern(lesson.student)
   if (!concern) return null
   return (
@@ -91,7 +91,7 @@ function LimitsNote({ lesson }: { lesson: LessonView }) {
   )
 }
 
-function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson: LessonView }) {
+function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson: OpenLesson }) {
   const { item, index, count, lesson } = props
   const isOpen = useComposer((s) => s.openItem === index)
   const name = item.name || 'this item'

@@ -1,5 +1,5 @@
 import { GripVertical, Plus, Star, VideoOff, X } from 'lucide-react'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Action, Toggle } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
 import { mediaUrl } from '../store/bridge.ts'
@@ -24,7 +24,7 @@ const move = (from: number, to: number) =>
   changeDraft((draft) => ({ ...draft, swings: moved(draft.swings, from, to) }))
 
 /** The swings that go in, each with its caption, its moments, and whether its clip goes along. */
-export function SwingsPart({ lesson }: { lesson: LessonView }) {
+export function SwingsPart({ lesson }: { lesson: OpenLesson }) {
   const draft = useComposer((s) => s.draft)!
   const drag = useRowDrag(move)
   const views = new Map(placedViews(lesson).map((p) => [p.view.id, p]))

@@ -2,7 +2,7 @@ import { FolderOpen } from 'lucide-react'
 import { useEffect, useState } from 'react'
 import { Problem } from '../../shared-core/problem.ts'
 import type { CallOutput } from '../../shared-core/contract/index.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import type { HandOverDraft } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
@@ -32,7 +32,7 @@ const keepDraft = async (next: HandOverDraft) => {
   }
 }
 
-const lessonNow = (lessonId: string): Promise<LessonView> => {
+const lessonNow = (lessonId: string): Promise<OpenLesson> => {
   const { lessonId: open, view } = useDesk.getState()
   return open === lessonId && view ? Promise.resolve(view) : ask('lesson.open', { lessonId })
 }
@@ -45,7 +45,7 @@ interface ClipChoice {
 }
 
 /** Everything that could go along as a clip, in the order of the package. */
-const clipChoices = (draft: HandOverDraft, lesson: LessonView): ClipChoice[] => {
+const clipChoices = (draft: HandOverDraft, lesson: OpenLesson): ClipChoice[] => {
   const views = new Map(placedViews(lesson).map((p) => [p.view.id, p]))
   return [
     ...draft.swings.map((swing) => {
@@ -78,7 +78,7 @@ const withChoice = (
 export function WriteHandOver({ lessonId }: { lessonId: string }) {
   const [folder, setFolder] = useState<string | null>(null)
   const [draft, setDraft] = useState<HandOverDraft | null>(null)
-  const [lesson, setLesson] = useState<LessonView | null>(null)
+  const [lesson, setLesson] = useState<OpenLesson | null>(null)
   const [choices, setChoices] = useState<ClipChoice[]>([])
   const [preview, setPreview] = useState<CallOutput<'handOver.preview'> | null>(null)
   const [clipBytes, setClipBytes] = useState<ReadonlyMap<string, number>>(new Map())

@@ -1,4 +1,4 @@
-import type { Comparison, LessonView, Swing, View } from '../../shared-core/model/entities.ts'
+import type { Comparison, OpenLesson, Swing, View } from '../../shared-core/model/entities.ts'
 import type { HandOverDraft, HandOverTemplate } from '../../shared-core/model/hand-over.ts'
 import type { KeyedFinding } from '../../shared-core/report/lesson-report.ts'
 
@@ -83,7 +83,7 @@ export const comparisonsInOrder = (
 ]
 
 /** Which of a comparison's two swings lacks the moment it is locked on. */
-export const lacksLock = (comparison: Comparison, lesson: LessonView): boolean => {
+export const lacksLock = (comparison: Comparison, lesson: OpenLesson): boolean => {
   const views = [...lesson.swings, ...lesson.guests.map((g) => g.swing)].flatMap((s) => s.views)
   return [comparison.firstViewId, comparison.secondViewId].some(
     (id) => !views.find((v) => v.id === id)?.moments.some((m) => m.name === comparison.lockedOn),

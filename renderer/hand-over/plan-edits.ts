@@ -1,4 +1,4 @@
-import type { Cue, CueKind, LessonView, Student } from '../../shared-core/model/entities.ts'
+import type { Cue, CueKind, OpenLesson, Student } from '../../shared-core/model/entities.ts'
 import type { Drill, Plan, PlanItem } from '../../shared-core/model/hand-over.ts'
 import type { KeyedFinding } from '../../shared-core/report/lesson-report.ts'
 
@@ -74,7 +74,7 @@ const wordsOf = (finding: KeyedFinding): { kinds: string[]; pattern: RegExp; rea
   return null
 }
 
-const cuesOf = (lesson: LessonView): Cue[] => lesson.swings.flatMap((s) => s.views.flatMap((v) => v.cues))
+const cuesOf = (lesson: OpenLesson): Cue[] => lesson.swings.flatMap((s) => s.views.flatMap((v) => v.cues))
 
 /**
  * The coach's drills, those first that serve what was tagged or found in this lesson. A cue counts each time it was
@@ -82,7 +82,7 @@ const cuesOf = (lesson: LessonView): Cue[] => lesson.swings.flatMap((s) => s.vie
  */
 export const drillsForLesson = (props: {
   drills: readonly Drill[]
-  lesson: LessonView
+  lesson: OpenLesson
   cueKinds: readonly CueKind[]
   findings: readonly KeyedFinding[]
 }): OfferedDrill[] => {

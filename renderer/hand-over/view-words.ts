@@ -1,5 +1,5 @@
 import { clubWords } from '../../shared-core/model/club.ts'
-import type { Clip, LessonView, Moment, Swing, View } from '../../shared-core/model/entities.ts'
+import type { Clip, OpenLesson, Moment, Swing, View } from '../../shared-core/model/entities.ts'
 import { stillTitle } from '../../shared-core/model/still.ts'
 import { blockOf, clipOf, shotOf, stillsInOrder, swingsInOrder } from '../store/desk-store.ts'
 
@@ -15,7 +15,7 @@ export interface PlacedView {
 }
 
 /** Every picture of the lesson in the order of the Tray, with the words it goes by. */
-export const placedViews = (lesson: LessonView): PlacedView[] =>
+export const placedViews = (lesson: OpenLesson): PlacedView[] =>
   [...swingsInOrder(lesson), ...stillsInOrder(lesson)].flatMap((swing, i) =>
     swing.views.map((view) => {
       const clip = clipOf(lesson, view)

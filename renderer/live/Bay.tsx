@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useMemo, useSyncExternalStore } from 'react'
 import { efficiencyOf } from '../../shared-core/impact/efficiency.ts'
 import { clubWords } from '../../shared-core/model/club.ts'
-import type { LessonView, Shot, Swing } from '../../shared-core/model/entities.ts'
+import type { OpenLesson, Shot, Swing } from '../../shared-core/model/entities.ts'
 import { stillWaitingWords } from '../../shared-core/pairing/still-waiting.ts'
 import { asAsked } from '../../shared-core/report/as-asked.ts'
 import {
@@ -57,7 +57,7 @@ export function Bay({ lessonId }: { lessonId: string }) {
   return <main className="bay">{view && <BayOf view={view} />}</main>
 }
 
-function BayOf({ view }: { view: LessonView }) {
+function BayOf({ view }: { view: OpenLesson }) {
   const frozenSwingId = useBay((s) => s.frozenSwingId)
   const isLooping = useBay((s) => s.isLooping)
   const report = useSoundReport()
@@ -87,7 +87,7 @@ function BayOf({ view }: { view: LessonView }) {
 }
 
 /** What the block asks for, and how many in a row did it. */
-function Asked({ view }: { view: LessonView }) {
+function Asked({ view }: { view: OpenLesson }) {
   const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
   const block = blocks.at(-1)
   const swings = swingsInOrder(view).filter((s) => s.blockId === block?.id)
@@ -110,7 +110,7 @@ function Asked({ view }: { view: LessonView }) {
 }
 
 /** What the picture is: which swing, starred, left out, said of it; and whether it stays. */
-function Standing({ view, swing, isFrozen }: { view: LessonView; swing: Swing | null; isFrozen: boolean }) {
+function Standing({ view, swing, isFrozen }: { view: OpenLesson; swing: Swing | null; isFrozen: boolean }) {
   if (!swing) return null
   const order = swingsInOrder(view)
   const number = order.findIndex((s) => s.id === swing.id) + 1
@@ -131,7 +131,7 @@ function Standing({ view, swing, isFrozen }: { view: LessonView; swing: Swing | 
 }
 
 function Figures(props: {
-  view: LessonView
+  view: OpenLesson
   swing: Swing | null
   shot: Shot | null
   report: LessonReport | null
@@ -171,12 +171,12 @@ function Figures(props: {
   )
 }
 
-const lastBlockId = (view: LessonView): string | undefined =>
+const lastBlockId = (view: OpenLesson): string | undefined =>
   [...view.blocks].sort((a, b) => a.order - b.order).at(-1)?.id
 
 /** Every shot of today with this club, in the order hit. */
 function Dots(props: {
-  view: LessonView
+  view: OpenLesson
   report: LessonReport | null
   shot: Shot | null
   swing: Swing | null
@@ -212,11 +212,11 @@ function Dots(props: {
   )
 }
 
-const newestWithShot = (view: LessonView): Swing | null =>
+const newestWithShot = (view: OpenLesson): Swing | null =>
   swingsInOrder(view).findLast((s) => s.shotId !== null) ?? null
 
 /** The keys, and what waits to be settled later. */
-function Foot({ view }: { view: LessonView }) {
+function Foot({ view }: { view: OpenLesson }) {
   const live = useLive((s) => s.state)
   const open = stillWaitingWords(swingsInOrder(view), view.shots.length > 0)
   const waiting = live?.isOn ? live.waiting.length : 0

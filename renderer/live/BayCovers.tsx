@@ -4,18 +4,12 @@ import type { Clip, View } from '../../shared-core/model/entities.ts'
 import { plateFill } from '../../shared-core/scene/plate.ts'
 import { useMotion } from '../desk/stage/use-motion.ts'
 import type { Player } from '../stage-engine/player.ts'
-import { placement, type Size, type StageView } from '../stage-engine/stage-view.ts'
+import { placement, type Size, type Viewport } from '../stage-engine/viewport.ts'
 import { drawingsOf } from '../store/drawings.ts'
 
 /** What the coach covered stays covered here, filled; no other drawing is shown. */
-export function BayCovers(props: {
-  view: View
-  clip: Clip
-  player: Player
-  size: Size
-  stageView: StageView
-}) {
-  const { view, clip, player, size, stageView } = props
+export function BayCovers(props: { view: View; clip: Clip; player: Player; size: Size; viewport: Viewport }) {
+  const { view, clip, player, size, viewport } = props
   const onShown = useCallback((tell: () => void) => player.onShown(tell), [player])
   const frame = useSyncExternalStore(onShown, () => player.frameAt)
   const { motions } = useMotion(clip)
@@ -24,7 +18,7 @@ export function BayCovers(props: {
     return motions ? withMotion(read, motions) : read
   }, [view, motions])
   const shown = drawingsOn(covers, Math.max(0, frame))
-  const { x, y, scaleX, scaleY } = placement(stageView, clip, size, clip.isMirrored)
+  const { x, y, scaleX, scaleY } = placement(viewport, clip, size, clip.isMirrored)
   return (
     <svg className="bay-covers" aria-hidden>
       <g transform={`translate(${x} ${y}) scale(${scaleX} ${scaleY})`} fill={plateFill}>

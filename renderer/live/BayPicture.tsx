@@ -4,7 +4,7 @@ import type { Clip, View } from '../../shared-core/model/entities.ts'
 import { openingFrameOf } from '../desk/stage/open-clips.ts'
 import { usePlayer, type PicturePlacement } from '../desk/stage/use-player.ts'
 import { BayCovers } from './BayCovers.tsx'
-import { fitted, type Size } from '../stage-engine/stage-view.ts'
+import { fitted, type Size } from '../stage-engine/viewport.ts'
 
 /** Seconds of life before and after the impact that the loop shows, and how slowly. */
 const loopBeforeSeconds = 0.45
@@ -64,7 +64,7 @@ export function BayPicture({ view, clip, isLooping }: { view: View; clip: Clip; 
         aria-label={isLooping ? 'The last swing, slowly, around impact' : 'The last swing at impact'}
       />
       {player && size && (
-        <BayCovers view={view} clip={clip} player={player} size={size} stageView={fitted(clip, size)} />
+        <BayCovers view={view} clip={clip} player={player} size={size} viewport={fitted(clip, size)} />
       )}
       {error && <p className="bay-note">This clip’s picture can’t be shown</p>}
     </div>

@@ -1,5 +1,5 @@
 import { create } from 'zustand'
-import type { LessonView, Swing } from '../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing } from '../../shared-core/model/entities.ts'
 import { goTo, openDialog } from '../store/app-store.ts'
 import { edit, shotOf, swingOf, useDesk } from '../store/desk-store.ts'
 import { newestSwing } from '../store/live.ts'
@@ -20,7 +20,7 @@ export const useBay = create<BayState>(() => ({ frozenSwingId: null, isLooping: 
 export const openBay = () => useBay.setState({ frozenSwingId: null, isLooping: !movesCalmly() })
 
 /** The swing on the bay view. */
-export const swingInBay = (view: LessonView | null, frozenSwingId: string | null): Swing | null =>
+export const swingInBay = (view: OpenLesson | null, frozenSwingId: string | null): Swing | null =>
   swingOf(view, frozenSwingId) ?? newestSwing(view)
 
 const shown = () => {
@@ -29,7 +29,7 @@ const shown = () => {
   return view && swing ? { view, swing } : null
 }
 
-const onShown = (act: (swing: Swing, view: LessonView) => void) => () => {
+const onShown = (act: (swing: Swing, view: OpenLesson) => void) => () => {
   const what = shown()
   if (what) act(what.swing, what.view)
   else sayNews('There is no swing yet')

@@ -1,4 +1,4 @@
-import { placement, type Size, type StageView } from './stage-view.ts'
+import { placement, type Size, type Viewport } from './viewport.ts'
 
 /** Takes the picture off the canvas, wherever it lay. */
 export const clearPicture = (context: CanvasRenderingContext2D) => {
@@ -14,7 +14,7 @@ export const paintPicture = (
   context: CanvasRenderingContext2D,
   image: CanvasImageSource,
   picture: Size,
-  view: StageView,
+  view: Viewport,
   options: {
     rotationDeg: 0 | 90 | 180 | 270
     isMirrored: boolean

@@ -4,7 +4,7 @@ import type {
   Block,
   Clip,
   GuestPicture,
-  LessonView,
+  OpenLesson,
   Moment,
   Shot,
   Swing,
@@ -14,18 +14,18 @@ import type {
 import { useDesk, type DeskState, type TrayFilter } from './desk-state.ts'
 
 export const unitsNow = (): UnitSystem => useDesk.getState().view?.student.units ?? 'mph-yd'
-export const swingOf = (view: LessonView | null, id: string | null): Swing | null =>
+export const swingOf = (view: OpenLesson | null, id: string | null): Swing | null =>
   view?.swings.find((s) => s.id === id) ?? null
 /** The picture of another lesson with this view. */
-export const guestOf = (view: LessonView | null, viewId: string | null): GuestPicture | null =>
+export const guestOf = (view: OpenLesson | null, viewId: string | null): GuestPicture | null =>
   view?.guests.find((g) => g.swing.views[0]?.id === viewId) ?? null
-export const shotOf = (view: LessonView | null, swing: Swing | null): Shot | null =>
+export const shotOf = (view: OpenLesson | null, swing: Swing | null): Shot | null =>
   (swing?.shotId && view?.shots.find((s) => s.id === swing.shotId)) || null
-export const clipOf = (view: LessonView | null, picture: View | null): Clip | null =>
+export const clipOf = (view: OpenLesson | null, picture: View | null): Clip | null =>
   (picture && (view?.clips.find((c) => c.id === picture.clipId) ?? guestOf(view, picture.id)?.clip)) || null
-export const blockOf = (view: LessonView | null, swing: Swing | null): Block | null =>
+export const blockOf = (view: OpenLesson | null, swing: Swing | null): Block | null =>
   (swing && view?.blocks.find((b) => b.id === swing.blockId)) || null
-export const viewOf = (view: LessonView | null, id: string | null): View | null => {
+export const viewOf = (view: OpenLesson | null, id: string | null): View | null => {
   if (!view || !id) return null
   for (const swing of view.swings) for (const v of swing.views) if (v.id === id) return v
   return guestOf(view, id)?.swing.views[0] ?? null
@@ -39,7 +39,7 @@ export const activeView = (s: DeskState) => viewOf(s.view, s.activeViewId)
 export const shownView = (s: DeskState) => viewOf(s.view, s.compared?.firstViewId ?? s.activeViewId)
 
 /** Swings in the order of the Tray: by block, then by order. */
-export const swingsInOrder = (view: LessonView): Swing[] => {
+export const swingsInOrder = (view: OpenLesson): Swing[] => {
   const orderOf = new Map(view.blocks.map((b) => [b.id, b.order]))
   return view.swings
     .filter((swing) => !standsAlone(view, swing))
@@ -47,11 +47,11 @@ export const swingsInOrder = (view: LessonView): Swing[] => {
 }
 
 /** Still pictures that stand alone, behind the swings in the Tray. */
-export const stillsInOrder = (view: LessonView): Swing[] =>
+export const stillsInOrder = (view: OpenLesson): Swing[] =>
   view.swings.filter((swing) => standsAlone(view, swing)).sort((a, b) => a.order - b.order)
 
 /** Swings that pass the Tray's filter, in order. */
-export const filteredSwings = (view: LessonView, filter: TrayFilter): Swing[] => {
+export const filteredSwings = (view: OpenLesson, filter: TrayFilter): Swing[] => {
   const shots = new Map(view.shots.map((s) => [s.id, s]))
   return swingsInOrder(view).filter((swing) => {
     if (filter.blockId && swing.blockId !== filter.blockId) return false
@@ -66,13 +66,13 @@ export const filteredSwings = (view: LessonView, filter: TrayFilter): Swing[] =>
 }
 
 /** A lesson together with pictures of other lessons. */
-export const withGuests = (view: LessonView, more: readonly GuestPicture[]): LessonView => ({
+export const withGuests = (view: OpenLesson, more: readonly GuestPicture[]): OpenLesson => ({
   ...view,
   guests: [...view.guests, ...more.filter((g) => !guestOf(view, g.swing.views[0]!.id))],
 })
 
 /** What of the Desk changes when a lesson has been read: the newest records, and nothing on show that is gone. */
-export const afterReading = (state: DeskState, read: LessonView): Partial<DeskState> => {
+export const afterReading = (state: DeskState, read: OpenLesson): Partial<DeskState> => {
   const view = withGuests(read, state.guests)
   const swing = swingOf(view, state.activeSwingId)
   const patch: Partial<DeskState> = { view, isGone: false }

@@ -1,5 +1,5 @@
 import { create } from 'zustand'
-import type { CueKind, GuestPicture, LessonView } from '../../shared-core/model/entities.ts'
+import type { CueKind, GuestPicture, OpenLesson } from '../../shared-core/model/entities.ts'
 
 export interface TrayFilter {
   blockId: string | null
@@ -41,7 +41,7 @@ export interface Compared {
 
 export interface DeskState {
   lessonId: string | null
-  view: LessonView | null
+  view: OpenLesson | null
   /** Found nothing under that id. */
   isGone: boolean
   cueKinds: CueKind[]

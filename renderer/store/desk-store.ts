@@ -1,5 +1,5 @@
 import type { CallInput, CallName, CallOutput } from '../../shared-core/contract/index.ts'
-import type { GuestPicture, LessonView, Swing, View } from '../../shared-core/model/entities.ts'
+import type { GuestPicture, OpenLesson, Swing, View } from '../../shared-core/model/entities.ts'
 import { ask, bridge } from './bridge.ts'
 import {
   afterReading,
@@ -83,7 +83,7 @@ export const followLesson = () =>
   })
 
 /** Changes what is shown at once; the library's answer follows and wins. */
-export const expectView = (change: (view: LessonView) => LessonView) => {
+export const expectView = (change: (view: OpenLesson) => OpenLesson) => {
   const { view } = useDesk.getState()
   if (view) useDesk.setState({ view: change(view) })
 }

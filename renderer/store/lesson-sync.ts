@@ -1,5 +1,5 @@
 import type { CallInput, CallName, CallOutput } from '../../shared-core/contract/index.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Problem } from '../../shared-core/problem.ts'
 
 /** How long a read waits for edits that are under way, and how often. */
@@ -14,10 +14,10 @@ export interface SyncedDesk {
   ask<N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N>>
   /** The lesson on the Desk, and what is shown of it. */
   lessonId(): string | null
-  view(): LessonView | null
+  view(): OpenLesson | null
   /** Whether the picture is on the Stage, or there is none to wait for. */
   hasPicture(): boolean
-  takeView(view: LessonView): void
+  takeView(view: OpenLesson): void
   /** Nothing is there under the lesson's id, and nothing was. */
   takeGone(): void
   takeReport(report: unknown): void

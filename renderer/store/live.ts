@@ -1,5 +1,5 @@
 import { create } from 'zustand'
-import type { LessonView, Swing } from '../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing } from '../../shared-core/model/entities.ts'
 import type { LiveState } from '../../shared-core/model/live.ts'
 import { useApp } from './app-store.ts'
 import { ask, bridge } from './bridge.ts'
@@ -34,7 +34,7 @@ export const stopLive = async (lessonId: string) => {
 }
 
 /** The last swing of the lesson; with a picture, if that is asked for. */
-export const newestSwing = (view: LessonView | null, isFilmed = false): Swing | null =>
+export const newestSwing = (view: OpenLesson | null, isFilmed = false): Swing | null =>
   (view && swingsInOrder(view).findLast((s) => !isFilmed || s.views.length > 0)) ?? null
 
 /** While the newest swing stands on the Stage and nothing is in hand, the next one takes its place. */

@@ -1,4 +1,4 @@
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import {
   activeSwing,
   activeView,
@@ -42,7 +42,7 @@ export const removeSwings = async () => {
 }
 
 /** True if the swings follow each other in one block and are not all of it. */
-export const canBeBlock = (view: LessonView, ids: ReadonlySet<string>): boolean => {
+export const canBeBlock = (view: OpenLesson, ids: ReadonlySet<string>): boolean => {
   const first = swingsInOrder(view).find((s) => ids.has(s.id))
   if (!first) return false
   const ofBlock = swingsInOrder(view).filter((s) => s.blockId === first.blockId)

@@ -1,13 +1,13 @@
 import { drawingsOn } from '../../shared-core/drawing/drawing.ts'
 import type { Shape } from '../../shared-core/drawing/shapes.ts'
 import type { TalkEvent, TalkLook } from '../../shared-core/hand-over/talk-timeline.ts'
-import type { LessonView, View } from '../../shared-core/model/entities.ts'
+import type { OpenLesson, View } from '../../shared-core/model/entities.ts'
 import { clipOf, viewOf, type Compared } from '../store/desk-store.ts'
 import { movingDrawings } from '../store/moving-drawings.ts'
 
 /** What is on the Stage right now. */
 export interface OnStage {
-  lesson: LessonView | null
+  lesson: OpenLesson | null
   activeViewId: string | null
   frame: number
   compared: Compared | null

@@ -8,10 +8,10 @@ import { sizeWithin } from '../../electron/library/hand-over/clip-sizes.ts'
 import { Library } from '../../electron/library/library.ts'
 import { findMediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { phoneOutput } from '../../electron/library/media/phone-output.ts'
-import { lessonView } from '../../electron/library/queries/lesson-view.ts'
+import { openLesson } from '../../electron/library/queries/open-lesson.ts'
 import { overlayOf } from '../../electron/library/scene/still.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { slowClipPlan } from '../../shared-core/hand-over/slow-clip-plan.ts'
 import { fillLargeLibrary } from './support/large-library.ts'
 import { loadNote, type Measurement } from './support/measurement.ts'
@@ -91,7 +91,7 @@ const box = shapes.box.create(
 )
 
 /** The clip that was really taken in has found moments of its own; all others have the same ones. */
-const chosenViews = (lesson: LessonView) =>
+const chosenViews = (lesson: OpenLesson) =>
   lesson.swings
     .flatMap((swing) => swing.views)
     .filter((view) => heldMoments.every((name) => view.moments.some((moment) => moment.name === name)))
@@ -122,7 +122,7 @@ const choose = async (library: Library, lessonId: string) => {
 /** The command lines as somebody would write them who knows the frames to hold and has the drawings as pictures. */
 const bareCommands = (library: Library, lessonId: string, folder: string): string[][] => {
   const { context } = library
-  const lesson = lessonView(context, lessonId)
+  const lesson = openLesson(context, lessonId)
   const views = chosenViews(lesson)
   return views.map((view, i) => {
     const moments = view.moments.filter((moment) => heldMoments.includes(moment.name))

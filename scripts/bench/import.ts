@@ -4,7 +4,7 @@ import os from 'node:os'
 import path from 'node:path'
 import { Library } from '../../electron/library/library.ts'
 import { findMediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { stripLayout } from '../../shared-core/model/strip-layout.ts'
 import { fastClip, writeFastClip } from './support/fast-clip.ts'
 import { loadNote, type Measurement } from './support/measurement.ts'
@@ -44,7 +44,7 @@ export async function bench(): Promise<Measurement[]> {
     fs.mkdirSync(camera)
     fs.writeFileSync(shots, 'Club,Club Speed (mph),Ball Speed (mph)\nDriver,100,148\n')
     await library.ask('live.start', { lessonId, clipsFolder: camera, shotsPath: shots })
-    const lessonWith = async (isThere: (lesson: LessonView) => boolean) => {
+    const lessonWith = async (isThere: (lesson: OpenLesson) => boolean) => {
       for (;;) {
         const next = new Promise<void>((resolve) => (changed = resolve))
         const lesson = await library.ask('lesson.open', { lessonId })

@@ -22,7 +22,7 @@ import {
   jobSchema,
   languageSchema,
   lessonSchema,
-  lessonViewSchema,
+  openLessonSchema,
   shotSchema,
   sideSchema,
   studentSchema,
@@ -187,7 +187,7 @@ export const contract = {
   'lesson.deleteForGood': onRoster(
     changes(forGood, z.object({ id: idSchema, withPackages: z.boolean().default(false) }), deletionReceipt),
   ),
-  'lesson.open': reads(lessonId, lessonViewSchema),
+  'lesson.open': reads(lessonId, openLessonSchema),
   'lesson.report': reads(
     z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }),
     carried<LessonReport>('units', 'shots', 'blocks', 'comparisons', 'findings', 'readingNotes'),

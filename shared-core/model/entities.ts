@@ -377,7 +377,7 @@ export const guestPictureSchema = z.object({
 export type GuestPicture = z.infer<typeof guestPictureSchema>
 
 /** Everything the Desk shows of one lesson. */
-export const lessonViewSchema = z.object({
+export const openLessonSchema = z.object({
   revision: z.number().int(),
   student: studentSchema,
   lesson: lessonSchema,
@@ -400,4 +400,4 @@ export const lessonViewSchema = z.object({
   undoLabel: z.string().nullable(),
   redoLabel: z.string().nullable(),
 })
-export type LessonView = z.infer<typeof lessonViewSchema>
+export type OpenLesson = z.infer<typeof openLessonSchema>

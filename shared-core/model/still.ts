@@ -1,4 +1,4 @@
-import type { Clip, LessonView, Swing } from './entities.ts'
+import type { Clip, OpenLesson, Swing } from './entities.ts'
 
 /** What a still picture shows; coaches add their own words. */
 export const stillKinds = ['grip', 'setup', 'face', 'ground'] as const
@@ -12,7 +12,7 @@ export const stillKindOf = (fileName: string): string => {
   return 'setup'
 }
 
-type Lesson = Pick<LessonView, 'clips' | 'guests'>
+type Lesson = Pick<OpenLesson, 'clips' | 'guests'>
 
 /** True for a picture that stands alone in the lesson: no film, no shot. */
 export const standsAlone = ({ clips, guests }: Lesson, swing: Pick<Swing, 'shotId' | 'views'>): boolean => {

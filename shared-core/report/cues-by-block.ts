@@ -1,5 +1,5 @@
 import { efficiencyOf } from '../impact/efficiency.ts'
-import type { Block, LessonView, Shot } from '../model/entities.ts'
+import type { Block, OpenLesson, Shot } from '../model/entities.ts'
 import { usable } from '../shots/usable.ts'
 import { median } from '../statistics/median.ts'
 import type { ShownMetric } from '../units.ts'
@@ -23,7 +23,7 @@ const metrics = ['clubSpeedMps', 'ballSpeedMps', 'efficiency'] as const
  * Cues counted by swing: seen from two cameras, or at two moments, is one swing, at its strongest. Shots left out do not
  * count for the numbers.
  */
-export const cuesByBlock = (view: Pick<LessonView, 'blocks' | 'swings' | 'shots'>): BlockAtAGlance[] => {
+export const cuesByBlock = (view: Pick<OpenLesson, 'blocks' | 'swings' | 'shots'>): BlockAtAGlance[] => {
   const shots = new Map(view.shots.map((s) => [s.id, s]))
   return [...view.blocks]
     .sort((a, b) => a.order - b.order)

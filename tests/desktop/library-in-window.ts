@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 
 /** The lesson as the library has it, asked through the window's own bridge. */
-export const lessonOf = (page: Page): Promise<LessonView> =>
+export const lessonOf = (page: Page): Promise<OpenLesson> =>
   page.evaluate(async () => {
     const lessonId = decodeURIComponent(location.hash.split('/').at(-1)!)
     const lesson = await window.leadside.ask('lesson.open', { lessonId })
@@ -14,9 +14,9 @@ export const lessonOf = (page: Page): Promise<LessonView> =>
 export const untilLesson = async (
   page: Page,
   what: string,
-  isSo: (lesson: LessonView) => boolean,
+  isSo: (lesson: OpenLesson) => boolean,
   seconds = 30,
-): Promise<LessonView> => {
+): Promise<OpenLesson> => {
   const end = Date.now() + seconds * 1000
   for (;;) {
     const lesson = await lessonOf(page)

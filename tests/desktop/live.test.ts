@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { swingsInOrder } from '../../renderer/store/desk-store.ts'
 import { cover } from '../../shared-core/drawing/cover.ts'
 import { defaultStyle } from '../../shared-core/drawing/shape-base.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { makeClip, runFfmpegNow } from '../library/support/make-clip.ts'
 import { openWithLesson } from '../library/support/temporary-library.ts'
 import { atRest } from './at-rest.ts'
@@ -51,7 +51,7 @@ const hit = (number: number, parts: { clip?: boolean; shot?: boolean } = { clip:
   }
 }
 
-const paired = (lesson: LessonView) => lesson.swings.filter((s) => s.shotId !== null && s.views.length > 0)
+const paired = (lesson: OpenLesson) => lesson.swings.filter((s) => s.shotId !== null && s.views.length > 0)
 
 const expectAccessible = async (screen: string) => {
   const { violations } = await new AxeBuilder({ page }).setLegacyMode(true).analyze()
@@ -130,7 +130,7 @@ describe('a live lesson in the window', () => {
 })
 
 describe('still pictures', () => {
-  const stills = (lesson: LessonView) => lesson.clips.filter((c) => c.stillKind !== null)
+  const stills = (lesson: OpenLesson) => lesson.clips.filter((c) => c.stillKind !== null)
   const untilStills = (what: string, count: number) =>
     untilLesson(page, what, (l) => stills(l).length === count)
 

@@ -4,7 +4,7 @@ import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { shapes, type ShapeKind } from '../../shared-core/drawing/shapes.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { temporaryFolder } from '../library/support/temporary-library.ts'
 import { atRest } from './at-rest.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
@@ -29,7 +29,7 @@ const nextFiles = (files: string[]) =>
     dialog.showOpenDialog = async () => ({ canceled: false, filePaths })
   }, files)
 
-const drawingsIn = (lesson: LessonView) => lesson.swings.flatMap((s) => s.views.flatMap((v) => v.drawings))
+const drawingsIn = (lesson: OpenLesson) => lesson.swings.flatMap((s) => s.views.flatMap((v) => v.drawings))
 
 /** Axe finds nothing serious on the screen as it stands. */
 const expectAccessible = async (screen: string) => {
@@ -95,7 +95,7 @@ describe('a session at the Desk', () => {
     await page.getByRole('row', { name: /^Swing 1\b/ }).click()
     await page.waitForSelector('canvas[data-frame]')
     const before = await lessonOf(page)
-    const open = (l: LessonView) =>
+    const open = (l: OpenLesson) =>
       l.swings.flatMap((s) => s.views.flatMap((v) => v.moments)).filter((m) => !m.isConfirmed).length
     const waiting = open(before)
     expect(waiting).toBeGreaterThan(0)
@@ -112,7 +112,7 @@ describe('a session at the Desk', () => {
     await page.keyboard.press('Shift+ArrowRight')
     await page.waitForSelector('canvas[data-frame="10"]')
     await page.keyboard.press('1')
-    const setupFrame = (l: LessonView) =>
+    const setupFrame = (l: OpenLesson) =>
       l.swings
         .flatMap((s) => s.views.flatMap((v) => v.moments))
         .filter((m) => m.name === 'setup' && m.frame < 20)

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { ShapeKind } from '../../shared-core/drawing/shapes.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { lessonOf, untilLesson } from './library-in-window.ts'
 import { cell, origin } from './numbered-clip.ts'
 import {
@@ -124,7 +124,7 @@ describe('looking closer', () => {
 })
 
 describe('a drawing once it is there', () => {
-  const drawing = (l: LessonView, kind: ShapeKind, viewId = viewIds[0]!) =>
+  const drawing = (l: OpenLesson, kind: ShapeKind, viewId = viewIds[0]!) =>
     drawingsOf(l, viewId).filter((d) => d.shape.kind === kind)
 
   test('is coloured, widened, put on a range, hidden, found again, and removed', async () => {
@@ -138,7 +138,7 @@ describe('a drawing once it is there', () => {
     await page.mouse.move(b.x, b.y, { steps: 4 })
     await page.mouse.up()
     await untilLesson(page, 'a box', (l) => drawing(l, 'box').length === 1)
-    const box = (l: LessonView) => drawing(l, 'box')[0]!
+    const box = (l: OpenLesson) => drawing(l, 'box')[0]!
     await page.getByRole('button', { name: 'Colour and width' }).click()
     await page.getByRole('group', { name: 'Colour' }).getByRole('button').nth(3).click()
     const coloured = await untilLesson(page, 'a colour', (l) => {
@@ -188,7 +188,7 @@ describe('a drawing once it is there', () => {
     await dialog.getByText('One camera cannot see depth').waitFor()
     await dialog.getByRole('radio', { name: 'Ball' }).click()
     await dialog.getByRole('button', { name: 'Use as the scale' }).click()
-    const clipOf = (l: LessonView) => l.clips.find((c) => c.id === pictureOf(l, viewIds[0]!).clipId)!
+    const clipOf = (l: OpenLesson) => l.clips.find((c) => c.id === pictureOf(l, viewIds[0]!).clipId)!
     const scaled = await untilLesson(page, 'a scale', (l) => clipOf(l).pixelsPerMeter !== null)
     const ruler = drawing(scaled, 'ruler')[0]!.shape as unknown as { from: { x: number }; to: { x: number } }
     expect(clipOf(scaled).pixelsPerMeter).toBeCloseTo((ruler.to.x - ruler.from.x) / 0.04267, 3)
@@ -324,7 +324,7 @@ describe('time', () => {
 })
 
 describe('the Strip', () => {
-  const found = (l: LessonView) => l.swings.flatMap((s) => s.views).find((v) => !viewIds.includes(v.id))!
+  const found = (l: OpenLesson) => l.swings.flatMap((s) => s.views).find((v) => !viewIds.includes(v.id))!
 
   test('what was found looks unlike what was confirmed, says how sure it is, and one key goes through it', async () => {
     const view = found(await lessonOf(page))
@@ -378,7 +378,7 @@ describe('the Strip', () => {
     await page.mouse.down()
     await page.mouse.move(hold.x + perFrame * 7, hold.y, { steps: 5 })
     await page.mouse.up()
-    const top = (l: LessonView) => pictureOf(l, viewIds[0]!).moments.find((m) => m.name === 'top')!
+    const top = (l: OpenLesson) => pictureOf(l, viewIds[0]!).moments.find((m) => m.name === 'top')!
     await untilLesson(page, 'the top moved', (l) => top(l).frame === 127)
     await toPicture()
     await page.keyboard.press('Control+z')

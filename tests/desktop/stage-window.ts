@@ -2,7 +2,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import type { Page } from 'playwright-core'
 import { expect } from 'vitest'
-import type { DrawingRecord, LessonView, View } from '../../shared-core/model/entities.ts'
+import type { DrawingRecord, OpenLesson, View } from '../../shared-core/model/entities.ts'
 import { openWithLesson, takeIn, temporaryFolder } from '../library/support/temporary-library.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 import { lessonOf } from './library-in-window.ts'
@@ -76,10 +76,10 @@ export const canvasOf = (place: Place) => `canvas[data-place="${place}"]`
 export const waitForFrame = (frame: number, place: Place = 'first') =>
   page.waitForSelector(`${canvasOf(place)}[data-frame="${frame}"]`, { timeout: 15_000 })
 
-const swingOfView = (lesson: LessonView, viewId: string) =>
+const swingOfView = (lesson: OpenLesson, viewId: string) =>
   lesson.swings.find((s) => s.views.some((v) => v.id === viewId))!
 
-export const pictureOf = (lesson: LessonView, viewId: string): View =>
+export const pictureOf = (lesson: OpenLesson, viewId: string): View =>
   swingOfView(lesson, viewId).views.find((v) => v.id === viewId)!
 
 /** Opens the swing of a view by its row in the Tray, as a whole picture. */
@@ -155,7 +155,7 @@ export const onPage = async (x: number, y: number) => {
 /** Away from the button or the flag that was used last, so that keys go to the picture. */
 export const toPicture = () => page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur())
 
-export const drawingsOf = (lesson: LessonView, viewId: string): DrawingRecord[] =>
+export const drawingsOf = (lesson: OpenLesson, viewId: string): DrawingRecord[] =>
   pictureOf(lesson, viewId).drawings
 
 export const choose = async (

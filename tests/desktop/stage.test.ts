@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { shapes, type ShapeKind } from '../../shared-core/drawing/shapes.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { lessonOf, untilLesson } from './library-in-window.ts'
 import { codedSize } from './numbered-clip.ts'
 import {
@@ -245,7 +245,7 @@ describe('drawing by keys alone', () => {
     await page.keyboard.press('ArrowUp')
     await page.keyboard.press('Shift+ArrowRight')
     expect(await status().textContent()).toBe('207 across, 110 down, 0°')
-    const line = (l: LessonView) =>
+    const line = (l: OpenLesson) =>
       drawingsOf(l, viewIds[1]!)[0]!.shape as unknown as { from: object; to: object }
     await untilLesson(page, 'the end moved', (l) => JSON.stringify(line(l).to) === '{"x":207,"y":110}')
     await page.keyboard.press('Control+z')
@@ -323,7 +323,7 @@ describe('drawing by keys alone', () => {
     await page.getByRole('dialog', { name: 'Add a cue' }).waitFor()
     await page.getByRole('textbox', { name: 'Note', exact: true }).fill('tight here')
     await page.keyboard.press('Enter')
-    const cue = (l: LessonView) => pictureOf(l, viewIds[1]!).cues.find((c) => c.note === 'tight here')
+    const cue = (l: OpenLesson) => pictureOf(l, viewIds[1]!).cues.find((c) => c.note === 'tight here')
     await untilLesson(page, 'a pinned cue', (l) => cue(l)?.x === x - 10 && cue(l)?.y === y)
     await page.keyboard.press('Shift+W')
     expect(await status().textContent()).toMatch(/^Cue /)
@@ -340,7 +340,7 @@ describe('drawing by keys alone', () => {
 })
 
 describe('a drawing once it is there', () => {
-  const drawing = (l: LessonView, kind: ShapeKind, viewId = viewIds[0]!) =>
+  const drawing = (l: OpenLesson, kind: ShapeKind, viewId = viewIds[0]!) =>
     drawingsOf(l, viewId).filter((d) => d.shape.kind === kind)
 
   test('goes in front of and behind others, and is copied to a chosen swing at the same moment', async () => {
@@ -359,7 +359,7 @@ describe('a drawing once it is there', () => {
       await page.mouse.up()
       await untilLesson(page, kind, (l) => drawing(l, kind).length === 1)
     }
-    const order = (l: LessonView, kind: ShapeKind) => drawing(l, kind)[0]!.order
+    const order = (l: OpenLesson, kind: ShapeKind) => drawing(l, kind)[0]!.order
     const lesson = await lessonOf(page)
     expect(order(lesson, 'circle')).toBeGreaterThan(order(lesson, 'line'))
     await page.keyboard.press('[')

@@ -3,7 +3,7 @@ import path from 'node:path'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { swingsInOrder } from '../../renderer/store/desk-store.ts'
-import type { LessonView, Swing } from '../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing } from '../../shared-core/model/entities.ts'
 import { temporaryFolder } from '../library/support/temporary-library.ts'
 import { atRest } from './at-rest.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
@@ -64,8 +64,8 @@ const leaveFilter = async () => {
     .toBe(0)
 }
 
-const numberOf = (lesson: LessonView, id: string) => swingsInOrder(lesson).findIndex((s) => s.id === id) + 1
-const loneClips = (lesson: LessonView) =>
+const numberOf = (lesson: OpenLesson, id: string) => swingsInOrder(lesson).findIndex((s) => s.id === id) + 1
+const loneClips = (lesson: OpenLesson) =>
   swingsInOrder(lesson).filter((s) => s.views.length > 0 && s.shotId === null)
 const undo = async () => {
   const { revision } = await lessonOf(page)
@@ -128,7 +128,7 @@ describe('the Tray with 300 swings', () => {
     for (let i = 0; i < 4; i++) await page.keyboard.press('Shift+ArrowDown')
     await selected(5).waitFor()
     await page.keyboard.press('s')
-    const numbersStarred = (l: LessonView) =>
+    const numbersStarred = (l: OpenLesson) =>
       l.swings.filter((s) => s.isStarred).map((s) => numberOf(l, s.id))
     const starred = await untilLesson(page, 'stars', (l) => numbersStarred(l).length > 0)
     expect(numbersStarred(starred).toSorted()).toEqual([290, 291, 292, 293, 294])
@@ -175,7 +175,7 @@ describe('the Tray with 300 swings', () => {
     await selected(1).waitFor()
     await leaveFilter()
     await page.keyboard.press('s')
-    const starred = (l: LessonView) => l.swings.filter((s) => s.isStarred).map((s) => numberOf(l, s.id))
+    const starred = (l: OpenLesson) => l.swings.filter((s) => s.isStarred).map((s) => numberOf(l, s.id))
     expect(starred(await untilLesson(page, 'a star', (l) => starred(l).length > 0))).toEqual([3])
     await undo()
     await tray()
@@ -188,7 +188,7 @@ describe('the Tray with 300 swings', () => {
 
 describe('pairing by hand', () => {
   /** The other clip may be fitted anew around it; that is not looked at. */
-  const isPaired = (l: LessonView, clip: Swing, shotId: string | null) =>
+  const isPaired = (l: OpenLesson, clip: Swing, shotId: string | null) =>
     l.swings.some(
       (s) => s.views[0]?.clipId === clip.views[0]!.clipId && s.shotId === shotId && s.pairHow === 'coach',
     )
@@ -229,14 +229,14 @@ describe('pairing by hand', () => {
 })
 
 describe('blocks', () => {
-  const sizes = (l: LessonView) =>
+  const sizes = (l: OpenLesson) =>
     [...l.blocks]
       .sort((a, b) => a.order - b.order)
       .map((b) => l.swings.filter((s) => s.blockId === b.id).length)
 
   test('the first is the baseline; another can be made it', async () => {
     const before = await lessonOf(page)
-    const baseline = (l: LessonView) => l.blocks.filter((b) => b.isBaseline).map((b) => b.name)
+    const baseline = (l: OpenLesson) => l.blocks.filter((b) => b.isBaseline).map((b) => b.name)
     expect(baseline(before)).toEqual([blockNames[0]])
     await click(299)
     await page.keyboard.press('F6')
@@ -273,7 +273,7 @@ describe('blocks', () => {
   test('the focus is a cue from the list, or the coach’s own words', async () => {
     await click(1)
     const block = page.getByRole('region', { name: 'Block', exact: true })
-    const focusOf = (l: LessonView) => [...l.blocks].sort((a, b) => a.order - b.order)[0]!.focus
+    const focusOf = (l: OpenLesson) => [...l.blocks].sort((a, b) => a.order - b.order)[0]!.focus
     await block.getByRole('button', { name: /Cues to choose from/ }).click()
     await page.getByRole('option', { name: 'Tension: shoulders' }).click()
     await untilLesson(page, 'a cue as the focus', (l) => focusOf(l) === 'Tension: shoulders')

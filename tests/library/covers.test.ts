@@ -7,7 +7,7 @@ import { databaseFile, openDatabase } from '../../electron/library/database/open
 import { migrations } from '../../electron/library/migrations/index.ts'
 import { Library } from '../../electron/library/library.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { ffmpegFile, ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
 import { takeIn, temporaryFolder } from './support/temporary-library.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
@@ -114,7 +114,7 @@ describe.each(Object.keys(kinds) as Kind[])('a cover on a clip with %s', (kind) 
   let library: Library
   let lessonId: string
   let studentId: string
-  const open = (): Promise<LessonView> => library.ask('lesson.open', { lessonId })
+  const open = (): Promise<OpenLesson> => library.ask('lesson.open', { lessonId })
   const viewId = async () => (await open()).swings[0]!.views[0]!.id
   const coverOn = async (frame: number) => {
     const { clips } = await open()

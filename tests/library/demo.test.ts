@@ -4,7 +4,7 @@ import path from 'node:path'
 import { promisify } from 'node:util'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { Library } from '../../electron/library/library.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import type { SeasonView } from '../../shared-core/report/season-view.ts'
 import { temporaryFolder } from './support/temporary-library.ts'
@@ -34,8 +34,8 @@ interface Printed {
 let out: string
 let printed: Printed
 let again: Printed
-let lesson: LessonView
-let filmedBefore: LessonView
+let lesson: OpenLesson
+let filmedBefore: OpenLesson
 const truths: Truth[] = fs
   .readdirSync(media)
   .filter((name) => name.endsWith('.truth.json'))

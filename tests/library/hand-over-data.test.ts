@@ -2,7 +2,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { lessonFileVersion, lessonJson, shotsCsv } from '../../electron/library/hand-over/student-data.ts'
-import { lessonView } from '../../electron/library/queries/lesson-view.ts'
+import { openLesson } from '../../electron/library/queries/open-lesson.ts'
 import { reportOfLesson } from '../../electron/library/queries/report-lesson.ts'
 import { lessonWithDrawing, type LessonWithDrawing } from './support/lesson-with-drawing.ts'
 
@@ -21,7 +21,7 @@ interface Written {
 let opened: LessonWithDrawing
 const written = (): Written => {
   const { context } = opened.library
-  const lesson = lessonView(context, opened.lessonId)
+  const lesson = openLesson(context, opened.lessonId)
   return JSON.parse(
     lessonJson(lesson, reportOfLesson(context, opened.lessonId), '2026-05-01T10:00:00Z'),
   ) as Written
@@ -67,7 +67,7 @@ describe('lesson.json', () => {
 
   it('keeps columns that no metric was read from with the coach', () => {
     const { context } = opened.library
-    const lesson = lessonView(context, opened.lessonId)
+    const lesson = openLesson(context, opened.lessonId)
     // The library has them, or this test would prove nothing.
     expect(lesson.shots[0]!.other).toMatchObject({ 'Remarks of Mine': 'hurried' })
     const report = reportOfLesson(context, opened.lessonId)
@@ -104,7 +104,7 @@ describe('lesson.json', () => {
 describe('shots.csv', () => {
   it('is in SI, with nothing where nothing was recorded', () => {
     const { context } = opened.library
-    const csv = shotsCsv(lessonView(context, opened.lessonId), reportOfLesson(context, opened.lessonId))
+    const csv = shotsCsv(openLesson(context, opened.lessonId), reportOfLesson(context, opened.lessonId))
     const [header, first, second] = csv
       .trim()
       .split('\n')

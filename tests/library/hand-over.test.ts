@@ -9,7 +9,7 @@ import { readPicture } from '../../electron/library/hand-over/talk-pictures.ts'
 import { gatherPage, type Makers } from '../../electron/library/hand-over/gather.ts'
 import { draftOf } from '../../electron/library/hand-over/draft.ts'
 import { reportOfLesson } from '../../electron/library/queries/report-lesson.ts'
-import { lessonView } from '../../electron/library/queries/lesson-view.ts'
+import { openLesson } from '../../electron/library/queries/open-lesson.ts'
 import { Library } from '../../electron/library/library.ts'
 import { noConsent, type Student } from '../../shared-core/model/entities.ts'
 import { hasPoppler } from './support/has-poppler.ts'
@@ -143,7 +143,7 @@ describe('the package', () => {
       const chosen = async (patch: Partial<NonNullable<typeof kept>>) => {
         await library.ask('comparison.save', { ...kept!, ...patch })
         const { context } = library
-        const [lesson, draft] = [lessonView(context, lessonId), draftOf(context, lessonId)]
+        const [lesson, draft] = [openLesson(context, lessonId), draftOf(context, lessonId)]
         let found: Parameters<Makers['comparison']>[3] | null = null
         const still = { jpegBase64: '', width: 16, height: 9 }
         const clip = { slowBy: 6, rate: 60, width: 16, height: 9, durationSeconds: 1, holds: [] }

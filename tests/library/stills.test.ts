@@ -5,7 +5,7 @@ import { Library } from '../../electron/library/library.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'
 import { findMediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { framePicture } from '../../electron/library/scene/frame-picture.ts'
-import type { Clip, LessonView } from '../../shared-core/model/entities.ts'
+import type { Clip, OpenLesson } from '../../shared-core/model/entities.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
 import { standsAlone } from '../../shared-core/model/still.ts'
 import { iccProfile, profiles } from './support/icc-profile.ts'
@@ -66,10 +66,10 @@ const withProfile = (file: string, colour: string, profile: Buffer) => {
   fs.writeFileSync(file, Buffer.concat([bytes.subarray(0, 2), ...parts, bytes.subarray(2)]))
 }
 
-const open = (): Promise<LessonView> => library.ask('lesson.open', { lessonId })
-const named = (lesson: LessonView, fileName: string): Clip =>
+const open = (): Promise<OpenLesson> => library.ask('lesson.open', { lessonId })
+const named = (lesson: OpenLesson, fileName: string): Clip =>
   lesson.clips.find((c) => c.fileName === fileName)!
-const swingWith = (lesson: LessonView, clip: Clip) =>
+const swingWith = (lesson: OpenLesson, clip: Clip) =>
   lesson.swings.find((s) => s.views.some((v) => v.clipId === clip.id))!
 
 /** The colour at a share of what is looked at. */
@@ -208,7 +208,7 @@ describe('a still picture', () => {
 
   it('is renamed with its moment, and back by undo', async () => {
     const grip = named(await open(), 'grip.jpg')
-    const momentOf = (lesson: LessonView) => swingWith(lesson, grip).views[0]!.moments.map((m) => m.name)
+    const momentOf = (lesson: OpenLesson) => swingWith(lesson, grip).views[0]!.moments.map((m) => m.name)
     expect(momentOf(await open())).toEqual(['grip'])
     await library.ask('clip.update', { id: grip.id, patch: { stillKind: 'glove' } })
     expect(momentOf(await open())).toEqual(['glove'])
@@ -332,7 +332,7 @@ describe('a still picture', () => {
     expect(await theirs.context.jobs.ended(taken.jobId)).toMatchObject({ problem: null })
     const there = (await theirs.ask('roster.list', {}))[0]!.lessons[0]!.id
     const second = await theirs.ask('lesson.open', { lessonId: there })
-    const kinds = (l: LessonView) => l.clips.map((c) => [c.fileName, c.stillKind, c.width, c.height])
+    const kinds = (l: OpenLesson) => l.clips.map((c) => [c.fileName, c.stillKind, c.width, c.height])
     expect(kinds(second)).toEqual(kinds(await open()))
     const gripThere = named(second, 'grip.jpg')
     expect(standsAlone(second, swingWith(second, gripThere))).toBe(true)

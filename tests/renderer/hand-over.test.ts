@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test, vi } from 'vitest'
-import type { Comparison, LessonView, Swing, View } from '../../shared-core/model/entities.ts'
+import type { Comparison, OpenLesson, Swing, View } from '../../shared-core/model/entities.ts'
 import type { Drill, HandOverDraft } from '../../shared-core/model/hand-over.ts'
 import { starterDrills } from '../../shared-core/model/starter-drills.ts'
 import type { KeyedFinding } from '../../shared-core/report/lesson-report.ts'
@@ -249,7 +249,7 @@ describe('drills for this lesson', () => {
           }),
         ]),
       ],
-    }) as unknown as LessonView
+    }) as unknown as OpenLesson
   const offer = (kinds: string[], findings: KeyedFinding[] = []) =>
     drillsForLesson({ drills, lesson: lessonWith(kinds), cueKinds, findings })
 

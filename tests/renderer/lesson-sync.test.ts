@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { LessonSync, type SyncedDesk } from '../../renderer/store/lesson-sync.ts'
-import type { LessonView } from '../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { phrase } from '../../shared-core/wording/phrase.ts'
 
@@ -9,14 +9,14 @@ import { phrase } from '../../shared-core/wording/phrase.ts'
 class SmallLibrary {
   readonly edits: string[] = []
   readonly undone: string[][] = []
-  view(): LessonView {
+  view(): OpenLesson {
     return {
       revision: this.edits.length,
       undoLabel: this.edits.at(-1) ?? null,
       redoLabel: null,
       shots: [{ id: 'shot' }],
       student: { units: 'mph-yd' },
-    } as unknown as LessonView
+    } as unknown as OpenLesson
   }
 }
 
@@ -26,7 +26,7 @@ const deskOver = (
   over: Partial<SyncedDesk> = {},
 ) => {
   const seen = {
-    view: null as LessonView | null,
+    view: null as OpenLesson | null,
     taken: [] as number[],
     report: undefined as unknown,
     news: [] as string[],

@@ -8,7 +8,7 @@ import type { HeldPicture } from '../../renderer/stage-engine/held-picture.ts'
 import { lendBytes, pooledBytes, takeBackBytes } from '../../renderer/stage-engine/picture-pool.ts'
 import { Player, type FrameSource, type Painter } from '../../renderer/stage-engine/player.ts'
 import type { ShownPicture } from '../../renderer/stage-engine/shown-picture.ts'
-import { fitted, placement, seenPart, toSource, zoomedAt } from '../../renderer/stage-engine/stage-view.ts'
+import { fitted, placement, seenPart, toSource, zoomedAt } from '../../renderer/stage-engine/viewport.ts'
 import { windowPlan } from '../../renderer/stage-engine/window-plan.ts'
 
 describe('time of a clip', () => {

@@ -1,5 +1,5 @@
 import { Command } from 'commander'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import type { LiveState } from '../../../shared-core/model/live.ts'
 import { standsAlone } from '../../../shared-core/model/still.ts'
 import { metricText, type UnitSystem } from '../../../shared-core/units.ts'
@@ -23,7 +23,7 @@ class News {
     this.#output = output
   }
 
-  tell(view: LessonView) {
+  tell(view: OpenLesson) {
     const shots = new Map(view.shots.map((shot) => [shot.id, shot]))
     const clips = new Map(view.clips.map((clip) => [clip.id, clip]))
     for (const swing of view.swings) {

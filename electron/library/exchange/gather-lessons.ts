@@ -19,7 +19,7 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { motionsOfView } from '../queries/followed-points.ts'
 import type { Source } from './lesson-file.ts'
-import { asLesson, studentRow } from '../queries/lesson-view.ts'
+import { asLesson, studentRow } from '../queries/open-lesson.ts'
 import { cueKindIn, sayIn } from '../../../shared-core/wording/say.ts'
 
 export interface GiveChoice {

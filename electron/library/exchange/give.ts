@@ -12,7 +12,7 @@ import { plainName } from '../hand-over/plain-name.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
-import { studentRow } from '../queries/lesson-view.ts'
+import { studentRow } from '../queries/open-lesson.ts'
 import { gatherLessons, type GiveChoice } from './gather-lessons.ts'
 import { LessonFile, writeLessonFile } from './lesson-file.ts'
 

@@ -5,7 +5,7 @@ import { tellableValues } from '../../../shared-core/swing-measures/measured-swi
 import type { ClipSource } from './clip-source.ts'
 import type {
   Clip,
-  LessonView,
+  OpenLesson,
   Moment,
   Shot,
   Student,
@@ -48,7 +48,7 @@ export interface ViewInLesson {
   where: string
 }
 
-export const findView = (lesson: LessonView, viewId: string): ViewInLesson => {
+export const findView = (lesson: OpenLesson, viewId: string): ViewInLesson => {
   for (const swing of lesson.swings) {
     const view = swing.views.find((v) => v.id === viewId)
     if (!view) continue
@@ -105,7 +105,7 @@ const shownRange = (view: View, clip: Clip): { from: number; to: number } => {
 /** A view ready to be rendered: the original file, its drawings, cues and captions, and its time line. */
 export const clipSource = (
   context: LibraryContext,
-  lesson: LessonView,
+  lesson: OpenLesson,
   viewId: string,
   choices: {
     momentIds: readonly string[]

@@ -2,11 +2,11 @@ import { eq } from 'drizzle-orm'
 import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
-import { lessonView } from '../queries/lesson-view.ts'
+import { openLesson } from '../queries/open-lesson.ts'
 
 /** What the composer starts from: the starred swings with their marked moments, every comparison, every finding. */
 export const freshDraft = (context: LibraryContext, lessonId: string): HandOverDraft => {
-  const view = lessonView(context, lessonId)
+  const view = openLesson(context, lessonId)
   const settings = context.settings()
   const stillIds = new Set(view.clips.filter((c) => c.stillKind !== null).map((c) => c.id))
   return {

@@ -7,7 +7,7 @@ import type {
   PageFinding,
   PageSwing,
 } from '../../../shared-core/hand-over/page.ts'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import type { HandOverDraft } from '../../../shared-core/model/hand-over.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { metricByShotChart } from '../../../shared-core/report/charts.ts'
@@ -44,7 +44,7 @@ import { said } from '../../../shared-core/wording/phrase.ts'
 const holdSeconds = 2
 
 export interface LessonInput {
-  lesson: LessonView
+  lesson: OpenLesson
   draft: HandOverDraft
   report: LessonReport
 }

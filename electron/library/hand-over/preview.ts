@@ -8,7 +8,7 @@ import { comparisonPlan, slowClipPlan, sourceFrameOn } from '../../../shared-cor
 import type { SourceTimeLine } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import type { LibraryContext } from '../context.ts'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
-import { lessonView } from '../queries/lesson-view.ts'
+import { openLesson } from '../queries/open-lesson.ts'
 import { CoverCount, type CoverReport } from './cover-count.ts'
 import { draftOf } from './draft.ts'
 import { clipBytes, frameCost, type FrameCost } from './estimate.ts'
@@ -68,7 +68,7 @@ export const previewOf = async (
   lessonId: string,
   isQuick = false,
 ): Promise<HandOverPreview> => {
-  const lesson = lessonView(context, lessonId)
+  const lesson = openLesson(context, lessonId)
   const draft = draftOf(context, lessonId)
   const report = await context.reports.lesson(lessonId)
   const programs = await context.mediaPrograms()

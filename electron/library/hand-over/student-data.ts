@@ -1,6 +1,6 @@
 import Papa from 'papaparse'
 import { onMoments } from '../../../shared-core/drawing/drawing.ts'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { metricNames } from '../../../shared-core/model/shot.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 
@@ -20,7 +20,7 @@ const safeRow = <T extends Record<string, string | number>>(row: T): Record<stri
   )
 
 /** The student's shots as a table: SI units and degrees, the unit in each column's name, empty where nothing was recorded. */
-export const shotsCsv = (lesson: LessonView, report: LessonReport): string => {
+export const shotsCsv = (lesson: OpenLesson, report: LessonReport): string => {
   const shots = new Map(lesson.shots.map((s) => [s.id, s]))
   const blocks = new Map(lesson.blocks.map((b) => [b.id, b.name]))
   const numbers = new Map(report.shots.map((s) => [s.shotId, s]))
@@ -44,7 +44,7 @@ export const shotsCsv = (lesson: LessonView, report: LessonReport): string => {
 }
 
 /** The student's own data, for any program: what was recorded, marked and found. */
-export const lessonJson = (lesson: LessonView, report: LessonReport, writtenAt: string): string =>
+export const lessonJson = (lesson: OpenLesson, report: LessonReport, writtenAt: string): string =>
   `${JSON.stringify(
     {
       format: 'leadside-lesson',

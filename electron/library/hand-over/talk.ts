@@ -2,7 +2,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
 import { z } from 'zod'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import type { PageClip } from '../../../shared-core/hand-over/page.ts'
 import {
   talkSegments,
@@ -17,7 +17,7 @@ import { lessonRow } from '../queries/lesson-row.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
-import { guestPicture, lessonView } from '../queries/lesson-view.ts'
+import { guestPicture, openLesson } from '../queries/open-lesson.ts'
 import { renderScene } from '../scene/raster.ts'
 import { clipSource } from './content.ts'
 import type { ClipSource } from './clip-source.ts'
@@ -168,7 +168,7 @@ const paintPictures = async (
 }
 
 /** The lesson with a view of another lesson that was beside its own on the Stage, kept as a comparison or not. */
-const withGuest = (context: LibraryContext, lesson: LessonView, viewId: string): LessonView => {
+const withGuest = (context: LibraryContext, lesson: OpenLesson, viewId: string): OpenLesson => {
   const isOwn = lesson.swings.some((swing) => swing.views.some((view) => view.id === viewId))
   if (isOwn || lesson.guests.some((g) => g.swing.views[0]?.id === viewId)) return lesson
   try {
@@ -185,7 +185,7 @@ const withGuest = (context: LibraryContext, lesson: LessonView, viewId: string):
 
 /** Sources of the talk's views, each read once. */
 const sourcesOf = (context: LibraryContext, lessonId: string): ((viewId: string) => ClipSource) => {
-  const lesson = lessonView(context, lessonId)
+  const lesson = openLesson(context, lessonId)
   const known = new Map<string, ClipSource>()
   return (viewId) => {
     const found = known.get(viewId)

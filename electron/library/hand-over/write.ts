@@ -12,7 +12,7 @@ import { draftOf } from './draft.ts'
 import type { LibraryContext } from '../context.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
-import { lessonView } from '../queries/lesson-view.ts'
+import { openLesson } from '../queries/open-lesson.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { gatherPage, type LessonInput, type Makers } from './gather.ts'
 import { plainName } from './plain-name.ts'
@@ -95,7 +95,7 @@ const takePlace = (wanted: string, folder: string, before: (place: string) => vo
  */
 export const writeHandOver = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const task = taskSchema.parse(run.task)
-  const lesson = lessonView(context, task.lessonId)
+  const lesson = openLesson(context, task.lessonId)
   const lacking = lesson.student.consent.coversFace
     ? (await previewOf(context, task.lessonId, true)).needsConsent
     : missingConsent(lesson.student, localDay(context.now()))

@@ -5,7 +5,7 @@ import { localDay } from '../../../shared-core/model/local-day.ts'
 import type { LibraryContext } from '../context.ts'
 import { gatherLessons } from '../exchange/gather-lessons.ts'
 import { lookIntoLessonFile } from '../exchange/take.ts'
-import { studentRow } from '../queries/lesson-view.ts'
+import { studentRow } from '../queries/open-lesson.ts'
 import { sayOrNull } from '../../../shared-core/wording/phrase.ts'
 
 export const lessonFileHandlers = (context: LibraryContext): HandlersNamed<'lessonFile'> => {

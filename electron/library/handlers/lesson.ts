@@ -6,7 +6,7 @@ import * as t from '../database/schema.ts'
 import { deleteForGood } from '../deletion/delete-for-good.ts'
 import { definedOnly } from '../queries/defined-only.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
-import { lessonView, studentRow } from '../queries/lesson-view.ts'
+import { openLesson, studentRow } from '../queries/open-lesson.ts'
 import { withNote } from '../queries/with-note.ts'
 import { phrase } from '../../../shared-core/wording/phrase.ts'
 
@@ -42,7 +42,7 @@ export const lessonHandlers = (context: LibraryContext): HandlersNamed<'lesson'>
       lessonRow(db, id)
       return deleteForGood(context, { studentId: null, lessonIds: [id], withPackages })
     },
-    'lesson.open': ({ lessonId }) => lessonView(context, lessonId),
+    'lesson.open': ({ lessonId }) => openLesson(context, lessonId),
     'lesson.report': ({ lessonId, units }) => reports.lesson(lessonId, units),
   }
 }

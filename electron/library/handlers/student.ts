@@ -8,7 +8,7 @@ import * as t from '../database/schema.ts'
 import { deleteForGood } from '../deletion/delete-for-good.ts'
 import { lessonIdsOf } from '../deletion/plan.ts'
 import { definedOnly } from '../queries/defined-only.ts'
-import { studentRow } from '../queries/lesson-view.ts'
+import { studentRow } from '../queries/open-lesson.ts'
 
 export const studentHandlers = (context: LibraryContext): HandlersNamed<'student'> => {
   const { db, journal } = context

@@ -2,7 +2,7 @@ import path from 'node:path'
 import { z } from 'zod'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
-import { lessonView } from '../queries/lesson-view.ts'
+import { openLesson } from '../queries/open-lesson.ts'
 import { demoFolder, readDemoJson } from './demo-files.ts'
 import type { JobRun } from './queue.ts'
 import { takeInDemoClips } from './take-in-demo-clips.ts'
@@ -91,7 +91,7 @@ const loadEarlier = async (
 
 /** The file's own column has cut the blocks; here they get what was said to them. */
 const describeBlocks = async (context: LibraryContext, lessonId: string, lesson: EarlierLesson) => {
-  const { blocks } = lessonView(context, lessonId)
+  const { blocks } = openLesson(context, lessonId)
   for (const { name, focus, note } of lesson.blocks) {
     const block = blocks.find((b) => b.name === name)
     if (!block) throw new Problem('demo.earlierBlock', { where: name })
@@ -101,7 +101,7 @@ const describeBlocks = async (context: LibraryContext, lessonId: string, lesson:
 
 const describeClips = async (context: LibraryContext, lessonId: string, lesson: EarlierLesson) => {
   for (const { file, camera } of lesson.clips) {
-    const { clips, swings } = lessonView(context, lessonId)
+    const { clips, swings } = openLesson(context, lessonId)
     const clip = clips.find((c) => c.fileName === path.basename(file))
     if (!clip) throw new Problem('demo.earlierClip', { where: file })
     await context.calls['clip.update']({ id: clip.id, patch: { camera } })

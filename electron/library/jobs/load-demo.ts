@@ -6,7 +6,7 @@ import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
 import type { Swing } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
-import { lessonView } from '../queries/lesson-view.ts'
+import { openLesson } from '../queries/open-lesson.ts'
 import { demoFolder, readDemoJson } from './demo-files.ts'
 import { loadDemoHistory } from './load-demo-history.ts'
 import { takeInDemoClips } from './take-in-demo-clips.ts'
@@ -173,7 +173,7 @@ type Calls = LibraryContext['calls']
 
 /** Swings by the file name of their first clip; a long take has several swings, in order. */
 const swingsByClip = (context: LibraryContext, lessonId: string): Map<string, Swing[]> => {
-  const view = lessonView(context, lessonId)
+  const view = openLesson(context, lessonId)
   const names = new Map(view.clips.map((c) => [c.id, c.fileName]))
   const byClip = new Map<string, Swing[]>()
   for (const swing of view.swings) {
@@ -196,7 +196,7 @@ const numbered = (
   const told1 = told.find((s) => s.swing === number)
   const clip = told1?.clips[0]
   if (!clip) {
-    const view = lessonView(context, lessonId)
+    const view = openLesson(context, lessonId)
     const shot = view.shots.find((s) => s.order === told1?.shot)
     return view.swings.find((s) => s.shotId !== null && s.shotId === shot?.id) ?? null
   }
@@ -214,7 +214,7 @@ const joinCameras = (context: LibraryContext, lessonId: string, story: DemoStory
     const [into, ...others] = swing.clips.map((clip) => swingsByClip(context, lessonId).get(clip)![0]!)
     for (const other of others) void calls['swing.join']({ swingId: into!.id, fromSwingId: other.id })
   }
-  for (const clip of lessonView(context, lessonId).clips) {
+  for (const clip of openLesson(context, lessonId).clips) {
     const truth = path.join(demoFolder(), clip.fileName.replace(/\.\w+$/, '.truth.json'))
     if (!fs.existsSync(truth)) continue
     const camera =
@@ -238,7 +238,7 @@ const cutBlocks = async (context: LibraryContext, lessonId: string, story: DemoS
 
 const annotate = async (context: LibraryContext, lessonId: string, story: DemoStory, calls: Calls) => {
   const viewOf = (clip: string) => {
-    const { clips, swings } = lessonView(context, lessonId)
+    const { clips, swings } = openLesson(context, lessonId)
     const id = clips.find((c) => c.fileName === clip)?.id
     return swings.flatMap((s) => s.views).find((v) => v.clipId === id) ?? null
   }

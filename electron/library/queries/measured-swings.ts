@@ -1,5 +1,5 @@
 import { eq } from 'drizzle-orm'
-import type { Clip, LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
+import type { Clip, OpenLesson, Swing, View } from '../../../shared-core/model/entities.ts'
 import type { MeasureName } from '../../../shared-core/model/measures.ts'
 import {
   restsOnCaptureRate,
@@ -17,7 +17,7 @@ import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { bodyOfClip } from './body-of-clip.ts'
 
-type Lesson = Pick<LessonView, 'student' | 'swings' | 'shots' | 'clips'>
+type Lesson = Pick<OpenLesson, 'student' | 'swings' | 'shots' | 'clips'>
 
 const timesOf = (context: LibraryContext, clip: Clip): ClipTimes => {
   const media = context.db

@@ -1,5 +1,5 @@
 import { and, asc, desc, eq, lt, or } from 'drizzle-orm'
-import type { Lesson, LessonView } from '../../../shared-core/model/entities.ts'
+import type { Lesson, OpenLesson } from '../../../shared-core/model/entities.ts'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import { lessonReport, type LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type {
@@ -13,13 +13,13 @@ import { usable } from '../../../shared-core/shots/usable.ts'
 import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
-import { asLesson, lessonView } from './lesson-view.ts'
+import { asLesson, openLesson } from './open-lesson.ts'
 import { measuredSwings } from './measured-swings.ts'
 import { cueLabels } from './cue-kinds.ts'
 
 /** The lesson's shots in blocks, in the order they were hit, each with the cues of its swing. */
 export const asReportLesson = (
-  view: Pick<LessonView, 'lesson' | 'blocks' | 'swings' | 'shots'>,
+  view: Pick<OpenLesson, 'lesson' | 'blocks' | 'swings' | 'shots'>,
 ): ReportLesson => {
   const shots = new Map(view.shots.map((s) => [s.id, s]))
   return {
@@ -47,7 +47,7 @@ export const asReportLesson = (
 }
 
 /** Blocks by their first swing: what was hit before the baseline stands before it, whatever place it was given. */
-const inHitOrder = (view: Pick<LessonView, 'blocks' | 'swings'>): LessonView['blocks'] => {
+const inHitOrder = (view: Pick<OpenLesson, 'blocks' | 'swings'>): OpenLesson['blocks'] => {
   const first = (blockId: string) =>
     Math.min(...view.swings.filter((s) => s.blockId === blockId).map((s) => s.order))
   const places = new Map(view.blocks.map((b) => [b.id, first(b.id)]))
@@ -69,7 +69,7 @@ export const reportLessonsOf = (
     .orderBy(t.lesson.date, t.lesson.id)
     .all()
     .map(({ id }) => {
-      const view = lessonView(context, id)
+      const view = openLesson(context, id)
       return { lesson: view.lesson, report: asReportLesson(view) }
     })
 
@@ -79,7 +79,7 @@ const recentLessons = 20
 /** The lessons of the same student before this one, oldest first, without cues and clips. */
 const earlierLessons = (
   context: LibraryContext,
-  view: Pick<LessonView, 'lesson' | 'student'>,
+  view: Pick<OpenLesson, 'lesson' | 'student'>,
 ): ReportLesson[] =>
   context.db
     .select()
@@ -129,7 +129,7 @@ const recentShots = 300
 /** Only what was shown up to this lesson: opening an old lesson again never changes what it says. */
 const ownEfficienciesOf = (
   context: LibraryContext,
-  { lesson, student }: Pick<LessonView, 'lesson' | 'student'>,
+  { lesson, student }: Pick<OpenLesson, 'lesson' | 'student'>,
 ): Record<string, number[]> => {
   const rows = context.db
     .select({
@@ -168,7 +168,7 @@ export const reportInputOf = (
   lessonId: string,
   options: ReportOptions = {},
 ): ReportInput => {
-  const view = lessonView(context, lessonId)
+  const view = openLesson(context, lessonId)
   const settings = context.settings()
   return {
     lesson: asReportLesson(view),

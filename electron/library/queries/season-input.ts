@@ -3,7 +3,7 @@ import type { SeasonInput } from '../../../shared-core/report/season-view.ts'
 import type { ShownMetric, UnitSystem } from '../../../shared-core/units.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
-import { studentRow } from './lesson-view.ts'
+import { studentRow } from './open-lesson.ts'
 import { reportLessonsOf } from './report-lesson.ts'
 
 /** Everything a student's season rests on, taken from the library; in the student's units if none are given. */

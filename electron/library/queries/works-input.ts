@@ -7,7 +7,7 @@ import type { WhatWorksInput } from '../../../shared-core/students/what-works.ts
 import type { UnitSystem } from '../../../shared-core/units.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
-import { asLesson } from './lesson-view.ts'
+import { asLesson } from './open-lesson.ts'
 import { cueLabels } from './cue-kinds.ts'
 
 /** What is held against each other across students: those whose consent allows it; in the units most of them use. */

@@ -1,4 +1,4 @@
-import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { BlockForm } from '../tray/BlockForm.tsx'
 import { BlockPlace } from './BlockPlace.tsx'
 import { ComparisonTable } from './ComparisonTable.tsx'
@@ -7,7 +7,7 @@ import { FindingsOf } from './Findings.tsx'
 import { useSoundReport } from './use-report.ts'
 
 /** The block of the swing on show: against the baseline, where this swing stands in it, what was tagged in it, and what it was about. */
-export function BlockFace({ view, swing }: { view: LessonView; swing: Swing }) {
+export function BlockFace({ view, swing }: { view: OpenLesson; swing: Swing }) {
   const { blockId } = swing
   const report = useSoundReport()
   const blocks = [...view.blocks].sort((a, b) => a.order - b.order)

@@ -1,5 +1,5 @@
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
-import type { LessonView, Shot, Swing } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Shot, Swing } from '../../../shared-core/model/entities.ts'
 import { usable } from '../../../shared-core/shots/usable.ts'
 import { median } from '../../../shared-core/statistics/median.ts'
 import { formatMetric, metricLabel, metricUnit, type ShotMetric } from '../../../shared-core/units.ts'
@@ -10,7 +10,7 @@ const valueOf = (shot: Shot, metric: ShotMetric): number | null =>
   metric === 'efficiency' ? (efficiencyOf(shot)?.value ?? null) : shot[metric]
 
 /** Where this swing stands among those of its block with the same club: one dot each, this one filled, a line at the median. */
-export function BlockPlace({ view, swing }: { view: LessonView; swing: Swing }) {
+export function BlockPlace({ view, swing }: { view: OpenLesson; swing: Swing }) {
   const shot = shotOf(view, swing)
   if (!shot) return null
   const peers = view.swings.flatMap((s) => {

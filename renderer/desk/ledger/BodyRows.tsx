@@ -1,5 +1,5 @@
 import { PersonStanding } from 'lucide-react'
-import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { bodyMeasures, type MeasureName } from '../../../shared-core/model/measures.ts'
 import { formatMetric, metricLabel, type UnitSystem } from '../../../shared-core/units.ts'
 import type { Measured } from '../../../shared-core/timing/tempo.ts'
@@ -20,7 +20,7 @@ const first: readonly MeasureName[] = [
 const hints: readonly MeasureName[] = ['shoulderRiseTopWidths', 'leadElbowTopDeg']
 
 /** What the body does in this swing's pictures, each number with its error; or the way to have it read. */
-export function BodyRows({ view, swing }: { view: LessonView; swing: Swing }) {
+export function BodyRows({ view, swing }: { view: OpenLesson; swing: Swing }) {
   const measured = useMeasured(swing.id)
   const clipIds = swing.views.map((v) => v.clipId)
   const clips = view.clips.filter((c) => clipIds.includes(c.id))

@@ -1,12 +1,12 @@
 import { useMemo } from 'react'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { cuesByBlock, type BlockAtAGlance } from '../../../shared-core/report/cues-by-block.ts'
 import { metricText } from '../../../shared-core/units.ts'
 import { useDesk } from '../../store/desk-store.ts'
 
 /** What was tagged in each block, beside what was measured in it; whether they go together is a finding's to say. */
-export function CuesByBlock({ view, only }: { view: LessonView; only?: string }) {
+export function CuesByBlock({ view, only }: { view: OpenLesson; only?: string }) {
   const blocks = useMemo(
     () => cuesByBlock(view).filter((b) => b.swings > 0 && (only === undefined || b.block.id === only)),
     [view, only],
@@ -39,7 +39,7 @@ export function CuesByBlock({ view, only }: { view: LessonView; only?: string })
   )
 }
 
-function BlockRows({ glance, view }: { glance: BlockAtAGlance; view: LessonView }) {
+function BlockRows({ glance, view }: { glance: BlockAtAGlance; view: OpenLesson }) {
   const kinds = useDesk((s) => s.cueKinds)
   const { block, number, swings, shots, club, medians, cues } = glance
   const [clubSpeed, ballSpeed, efficiency] = medians.map((m) =>

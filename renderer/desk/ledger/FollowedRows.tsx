@@ -1,5 +1,5 @@
 import { holdsOnToBall, pointSpeed } from '../../../shared-core/following/point-speed.ts'
-import type { LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing, View } from '../../../shared-core/model/entities.ts'
 import { formatMetric, metricText } from '../../../shared-core/units.ts'
 import { Action } from '../../parts/Action.tsx'
 import { impactOf, shotOf, useDesk } from '../../store/desk-store.ts'
@@ -8,7 +8,7 @@ import { lostWords } from '../stage/follow-words.ts'
 import { useTimestamps } from '../stage/use-timestamps.ts'
 
 /** Followed points of the picture on show: how far each was found, and its speed once a scale is set. */
-export function FollowedRows({ view, swing, picture }: { view: LessonView; swing: Swing; picture: View }) {
+export function FollowedRows({ view, swing, picture }: { view: OpenLesson; swing: Swing; picture: View }) {
   const points = useFollowed((s) => s.clips[picture.clipId]?.points)
   const shown = points?.filter((p) => p.toFrame >= picture.fromFrame && p.fromFrame <= picture.toFrame)
   if (!shown || shown.length === 0) return null
@@ -22,7 +22,7 @@ export function FollowedRows({ view, swing, picture }: { view: LessonView; swing
   )
 }
 
-function Followed(props: { point: FollowedOnStage; view: LessonView; swing: Swing; picture: View }) {
+function Followed(props: { point: FollowedOnStage; view: OpenLesson; swing: Swing; picture: View }) {
   const { point, view, swing, picture } = props
   const clip = view.clips.find((c) => c.id === picture.clipId)
   const atSeconds = useTimestamps(picture.clipId)

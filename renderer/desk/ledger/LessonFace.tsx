@@ -1,4 +1,4 @@
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { lessonSentence } from '../../../shared-core/report/lesson-sentence.ts'
 import { Action } from '../../parts/Action.tsx'
@@ -13,7 +13,7 @@ import { MeasuresByBlock } from './MeasuresByBlock.tsx'
 import { useReport } from './use-report.ts'
 
 /** What the lesson says: one sentence, one picture, one table; the rest folded. */
-export function LessonFace({ view }: { view: LessonView }) {
+export function LessonFace({ view }: { view: OpenLesson }) {
   const report = useReport()
   return (
     <>
@@ -37,7 +37,7 @@ export function LessonFace({ view }: { view: LessonView }) {
   )
 }
 
-function Says({ view, report }: { view: LessonView; report: LessonReport }) {
+function Says({ view, report }: { view: OpenLesson; report: LessonReport }) {
   const sentence = lessonSentence(report)
   return (
     <>
@@ -56,7 +56,7 @@ function Says({ view, report }: { view: LessonView; report: LessonReport }) {
 }
 
 /** What the numbers rest on: units nobody has confirmed, values that took no part. */
-function RestsOn({ view, notes }: { view: LessonView; notes: readonly string[] }) {
+function RestsOn({ view, notes }: { view: OpenLesson; notes: readonly string[] }) {
   if (notes.length === 0) return null
   return (
     <div className="note-box note-box-ask fine">
@@ -76,7 +76,7 @@ function RestsOn({ view, notes }: { view: LessonView; notes: readonly string[] }
 }
 
 /** What the coach wrote of the lesson, and what is set for it. */
-function LessonCard({ view }: { view: LessonView }) {
+function LessonCard({ view }: { view: OpenLesson }) {
   const { lesson } = view
   return (
     <section className="ledger-part" aria-label="Lesson">

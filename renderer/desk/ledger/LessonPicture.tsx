@@ -1,6 +1,6 @@
 import { useCallback, useMemo, useState } from 'react'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import {
   clubsOfReport,
   lessonPicture,
@@ -18,7 +18,7 @@ import { activateSwing, useDesk } from '../../store/desk-store.ts'
 
 /** The lesson in one picture: a dot a shot in the order hit; pressed, its swing stands on the Stage. */
 export function LessonPicture(props: {
-  view: LessonView
+  view: OpenLesson
   report: LessonReport
   /** Read with the picture. */
   finding: string | null
@@ -81,7 +81,7 @@ export function LessonPicture(props: {
   )
 }
 
-export const pictureShots = (view: LessonView): PictureShot[] => {
+export const pictureShots = (view: OpenLesson): PictureShot[] => {
   const swings = new Map(view.swings.flatMap((s) => (s.shotId ? [[s.shotId, s] as const] : [])))
   return view.shots.map((shot) => {
     const swing = swings.get(shot.id)

@@ -1,6 +1,6 @@
 import { useState } from 'react'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
-import type { LessonView, Shot, Side } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Shot, Side } from '../../../shared-core/model/entities.ts'
 import { Action } from '../../parts/Action.tsx'
 import { edit, useDesk } from '../../store/desk-store.ts'
 import { Millimetres } from './Millimetres.tsx'
@@ -22,7 +22,7 @@ const isIron = (club: string | null) => club !== null && /iron|wedge/.test(club)
  * Where the ball met the face, read from spray or tape: a click on the outline or on a photo, or the two numbers. The other strikes
  * of this club are there too, and from eight on the ellipse in which 95 % of the next ones fall.
  */
-export function StrikeFace({ view, shot }: { view: LessonView; shot: Shot }) {
+export function StrikeFace({ view, shot }: { view: OpenLesson; shot: Shot }) {
   const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
   const [isOpen, setOpen] = useState(shot.impactXMm !== null)
   const side = view.student.side

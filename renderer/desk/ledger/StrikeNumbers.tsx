@@ -1,11 +1,11 @@
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
-import type { LessonView, Shot } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Shot } from '../../../shared-core/model/entities.ts'
 import type { LessonReport, ShotNumbers } from '../../../shared-core/report/lesson-report.ts'
 import { formatMetric, metricText, type UnitSystem } from '../../../shared-core/units.ts'
 import { useDesk } from '../../store/desk-store.ts'
 
 /** Efficiency of the shot on show, against the ceiling; what was left on the table, and what miss would explain it. */
-export function StrikeNumbers({ view, shot }: { view: LessonView; shot: Shot }) {
+export function StrikeNumbers({ view, shot }: { view: OpenLesson; shot: Shot }) {
   const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
   const units = view.student.units
   const efficiency = efficiencyOf(shot)

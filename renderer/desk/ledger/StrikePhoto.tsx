@@ -3,7 +3,7 @@ import { useState, type MouseEvent } from 'react'
 import type { StrikeMapReport } from '../../../shared-core/change/strike-map-report.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import { faceAxes, placeOnFace, type FaceMarks } from '../../../shared-core/impact/face-photo.ts'
-import type { Clip, FacePhoto, Job, LessonView, Shot } from '../../../shared-core/model/entities.ts'
+import type { Clip, FacePhoto, Job, OpenLesson, Shot } from '../../../shared-core/model/entities.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { stillTitle } from '../../../shared-core/model/still.ts'
@@ -26,7 +26,7 @@ type Mark = 'toe' | 'heel'
 
 /** The photo: first its two marks, then every click is the strike of the shot on show. */
 export function StrikePhoto(props: {
-  view: LessonView
+  view: OpenLesson
   photo: FacePhoto
   shot: Shot
   strikes: readonly Shot[]
@@ -141,7 +141,7 @@ const takeIn = async (lessonId: string, file: string): Promise<Clip | null> => {
 }
 
 /** A photo of this club's face: a still picture of the lesson, chosen or taken in. */
-export function ChooseFacePhoto(props: { view: LessonView; club: string | null; isIron: boolean }) {
+export function ChooseFacePhoto(props: { view: OpenLesson; club: string | null; isIron: boolean }) {
   const { view, club, isIron } = props
   const [isTaking, setTaking] = useState(false)
   const stills = view.clips.filter((c) => c.stillKind !== null)

@@ -1,6 +1,6 @@
 import { MapPin, Unlink } from 'lucide-react'
 import { clubWords, standardClubs } from '../../../shared-core/model/club.ts'
-import type { LessonView, Shot, Swing, UnitSystem } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Shot, Swing, UnitSystem } from '../../../shared-core/model/entities.ts'
 import { metricNames, type MetricName } from '../../../shared-core/model/shot.ts'
 import { formatMetric, metricLabel } from '../../../shared-core/units.ts'
 import { usable } from '../../../shared-core/shots/usable.ts'
@@ -22,7 +22,7 @@ import { StrikeNumbers } from './StrikeNumbers.tsx'
 import { TempoRows } from './TempoRows.tsx'
 
 /** What is on the Stage: its numbers, tempo and body, its cues, and what the coach wrote. */
-export function SwingFace({ view, swing }: { view: LessonView; swing: Swing }) {
+export function SwingFace({ view, swing }: { view: OpenLesson; swing: Swing }) {
   const picture = useDesk(activeView)
   const shot = shotOf(view, swing)
   const clip = clipOf(view, picture)
@@ -78,7 +78,7 @@ const always: readonly MetricName[] = [
   'sideM',
 ]
 
-function Numbers({ view, swing }: { view: LessonView; swing: Swing }) {
+function Numbers({ view, swing }: { view: OpenLesson; swing: Swing }) {
   const shot = shotOf(view, swing)
   const units = view.student.units
   if (!shot) {
@@ -191,7 +191,7 @@ function LeftOut({ shot }: { shot: Shot }) {
   )
 }
 
-const clubOptions = (view: LessonView, shot: Shot) => {
+const clubOptions = (view: OpenLesson, shot: Shot) => {
   const used = [...new Set(view.shots.flatMap((s) => (s.club ? [s.club] : [])))]
   const all = [...new Set([...used, ...standardClubs])]
   const options = all.map((club) => ({ value: club, label: clubWords(club) }))
@@ -219,7 +219,7 @@ function PairState({ swing }: { swing: Swing }) {
 }
 
 /** The keyboard's way to pair: choose the shot. */
-function PairPick({ view, swing }: { view: LessonView; swing: Swing }) {
+function PairPick({ view, swing }: { view: OpenLesson; swing: Swing }) {
   const taken = new Set(view.swings.flatMap((s) => (s.shotId && s.views.length > 0 ? [s.shotId] : [])))
   const free = view.shots.filter((s) => !taken.has(s.id))
   if (free.length === 0 || swing.views.length === 0) return null

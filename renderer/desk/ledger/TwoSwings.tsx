@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
-import type { LessonView, Shot, View } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Shot, View } from '../../../shared-core/model/entities.ts'
 import { metricNames } from '../../../shared-core/model/shot.ts'
 import { msFromImpact, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import {
@@ -19,7 +19,7 @@ import { pictureTitle } from '../stage/picture-words.ts'
 import { signedMs } from '../../../shared-core/timing/signed-ms.ts'
 import { useMeasured } from './TempoRows.tsx'
 
-const shotOfView = (view: LessonView, viewId: string): Shot | null => {
+const shotOfView = (view: OpenLesson, viewId: string): Shot | null => {
   const guest = guestOf(view, viewId)
   if (guest) return guest.shot
   return shotOf(view, swingOf(view, viewOf(view, viewId)?.swingId ?? null))
@@ -38,10 +38,10 @@ const firstOfPictures: readonly MeasureName[] = [
 ]
 
 /** What the pictures of this swing give; a swing of another lesson has it in that lesson. */
-const useMeasuredOf = (view: LessonView, viewId: string) => useMeasured(viewOf(view, viewId)?.swingId ?? '')
+const useMeasuredOf = (view: OpenLesson, viewId: string) => useMeasured(viewOf(view, viewId)?.swingId ?? '')
 
 /** Two swings on the Stage: the numbers of both with their difference, and when their moments come. */
-export function TwoSwings({ view, compared }: { view: LessonView; compared: Compared }) {
+export function TwoSwings({ view, compared }: { view: OpenLesson; compared: Compared }) {
   const ids = [compared.firstViewId, compared.secondViewId] as const
   const shots = ids.map((id) => shotOfView(view, id)) as [Shot | null, Shot | null]
   const { units } = view.student
@@ -135,7 +135,7 @@ function NumberRows({ rows, units }: { rows: readonly Row[]; units: UnitSystem }
 }
 
 /** Real times of a clip's frames; null until they are read. */
-const useTimes = (view: LessonView, picture: View | null): ClipTimes | null => {
+const useTimes = (view: OpenLesson, picture: View | null): ClipTimes | null => {
   const clip = clipOf(view, picture)
   const [read, setRead] = useState<{ id: string; atSeconds: number[] } | null>(null)
   const clipId = clip?.id
@@ -158,7 +158,7 @@ const useTimes = (view: LessonView, picture: View | null): ClipTimes | null => {
   )
 }
 
-function MomentTimes({ view, ids }: { view: LessonView; ids: readonly [string, string] }) {
+function MomentTimes({ view, ids }: { view: OpenLesson; ids: readonly [string, string] }) {
   const pictures = [viewOf(view, ids[0]), viewOf(view, ids[1])] as const
   const times = [useTimes(view, pictures[0]), useTimes(view, pictures[1])] as const
   const names = [...new Set(pictures.flatMap((p) => p?.moments.map((m) => m.name) ?? []))]

@@ -1,6 +1,6 @@
 import { Trash2 } from 'lucide-react'
 import { useState } from 'react'
-import type { LessonView, Moment } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Moment } from '../../../shared-core/model/entities.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { Window } from '../../parts/Window.tsx'
@@ -29,13 +29,13 @@ export function CompareDialog() {
   return view && <CompareForm view={view} />
 }
 
-function CompareForm({ view }: { view: LessonView }) {
+function CompareForm({ view }: { view: OpenLesson }) {
   const here = view.lesson.id
   const state = useDesk.getState()
   const roster = useApp((s) => s.roster)
   const lessons = roster?.find((student) => student.id === view.student.id)?.lessons ?? []
   /** Lessons apart, read once each. */
-  const [read, setRead] = useState<Record<string, LessonView>>({})
+  const [read, setRead] = useState<Record<string, OpenLesson>>({})
   const own = pictureOptions(view)
   const selected = [...state.selectedIds].flatMap((id) => own.find((o) => o.swingId === id)?.value ?? [])
   const firstGuess = selected.length >= 2 ? selected[0]! : (state.activeViewId ?? own[0]?.value ?? '')

@@ -19,7 +19,7 @@ import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import { pinDistance } from '../../../shared-core/scene/cue-pin.ts'
 import { buildScene, textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
-import { placement, type Size, type StageView } from '../../stage-engine/stage-view.ts'
+import { placement, type Size, type Viewport } from '../../stage-engine/viewport.ts'
 import { openDialog } from '../../store/app-store.ts'
 import { unitsNow, useDesk } from '../../store/desk-store.ts'
 import { addShape, changeShape, drawingsOf, moveCue } from '../../store/drawings.ts'
@@ -53,7 +53,7 @@ export function DrawingLayer(props: {
   clip: Clip
   frame: number
   size: Size
-  stageView: StageView
+  viewport: Viewport
   isMirrored: boolean
   canDraw: boolean
   /** Counts up when two fingers take over from the one that may have begun a shape. */
@@ -65,7 +65,7 @@ export function DrawingLayer(props: {
   /** Where a point is being placed, for the loupe; null when none is. Places are those of the picture as it is shown. */
   onAim: (p: Point | null) => void
 }) {
-  const { view, clip, frame, size, stageView, isMirrored, canDraw, pinchCount } = props
+  const { view, clip, frame, size, viewport, isMirrored, canDraw, pinchCount } = props
   const tool = useDesk((s) => s.tool)
   const tone = useDesk((s) => s.tone) as ToneName
   const widthPx = useDesk((s) => s.widthPx)
@@ -112,7 +112,7 @@ export function DrawingLayer(props: {
       openDialog({ name: 'scale', viewId: view.id, lengthPx: Math.hypot(a.x - b.x, a.y - b.y) })
     }
   }
-  const placing = usePlacing(definition, style, stageView.scale, finish)
+  const placing = usePlacing(definition, style, viewport.scale, finish)
   const { draft } = placing
   // A shape begun with another tool or on another frame is dropped; of one that two fingers broke into, the last point.
   const { reset, back } = placing
@@ -170,14 +170,14 @@ export function DrawingLayer(props: {
       frame,
       options: {
         ...picture,
-        scale: stageView.scale,
+        scale: viewport.scale,
         selectedId: canDraw ? (selectedId ?? null) : null,
         heldHandleId: handleId,
         ...(isShowing
           ? {
               textPx: Math.max(
                 textPxFor({ width: clip.width, height: clip.height }),
-                readableFarPx / stageView.scale,
+                readableFarPx / viewport.scale,
               ),
             }
           : {}),
@@ -193,14 +193,14 @@ export function DrawingLayer(props: {
     clip.width,
     clip.height,
     picture,
-    stageView.scale,
+    viewport.scale,
     canDraw,
     selectedId,
     handleId,
     isShowing,
   ])
 
-  const host = useScene(freshNodes, clip, stageView, size)
+  const host = useScene(freshNodes, clip, viewport, size)
 
   // A talk-through shows a shape as it grows, too.
   useEffect(() => {
@@ -210,7 +210,7 @@ export function DrawingLayer(props: {
     stageWatch()?.draft(live && { id: live.id, shape: unturned(live.shape) })
   }, [draft, changed, canDraw, isMirrored, clip.width])
 
-  const grasp = graspPx / stageView.scale
+  const grasp = graspPx / viewport.scale
   const onFrame = drawingsOn(shown, frame)
   const isWay = (id: string) => onFrame.some((d) => d.id === id && d.tie?.to.kind === 'way')
   const hitHandle = (p: Point) => {
@@ -326,7 +326,7 @@ export function DrawingLayer(props: {
     if (held.on === 'picture') props.movePan(event)
     else if (held.on === 'cue') {
       const at = { x: held.at.x + p.x - held.start.x, y: held.at.y + p.y - held.start.y }
-      if (movedCue || Math.hypot(p.x - held.start.x, p.y - held.start.y) * stageView.scale > 3) {
+      if (movedCue || Math.hypot(p.x - held.start.x, p.y - held.start.y) * viewport.scale > 3) {
         setMovedCue({ id: held.id, at })
         props.onAim(at)
       }
@@ -337,7 +337,7 @@ export function DrawingLayer(props: {
     } else if (held.on === 'shape') {
       const dx = p.x - held.start.x
       const dy = p.y - held.start.y
-      if (changed || Math.hypot(dx, dy) * stageView.scale > 3) {
+      if (changed || Math.hypot(dx, dy) * viewport.scale > 3) {
         setChanged({ id: held.id, shape: moveShape(held.shape, dx, dy) })
       }
     }
@@ -377,7 +377,7 @@ export function DrawingLayer(props: {
       })),
     ...onFrameCues.map((cue): Item => ({ kind: 'cue', id: cue.id, name: `Cue ${cue.name}`, at: cue.at })),
   ]
-  const place = placement(stageView, clip, size, false)
+  const place = placement(viewport, clip, size, false)
   // Where the selected followed point is on this frame, and whether the coach marked it there.
   const wayOf = view.drawings.find((d) => d.id === selectedId)?.tie?.to
   const followed = wayOf && wayOf.kind !== 'body' ? motion?.points.find((p) => p.id === wayOf.id) : undefined
@@ -400,8 +400,8 @@ export function DrawingLayer(props: {
         <div
           className={`follow-mark${followed.marks.some((m) => m.frame === frame) ? ' is-marked' : ''}`}
           style={{
-            left: place.x + (isMirrored ? clip.width - here.x : here.x) * stageView.scale,
-            top: place.y + here.y * stageView.scale,
+            left: place.x + (isMirrored ? clip.width - here.x : here.x) * viewport.scale,
+            top: place.y + here.y * viewport.scale,
           }}
         />
       )}
@@ -411,7 +411,7 @@ export function DrawingLayer(props: {
           motion={motion}
           frame={frame}
           isMirrored={isMirrored}
-          place={{ x: place.x, y: place.y, scale: stageView.scale }}
+          place={{ x: place.x, y: place.y, scale: viewport.scale }}
           onAim={props.onAim}
         />
       )}
@@ -437,10 +437,10 @@ export function DrawingLayer(props: {
           }
           picture={picture}
           size={clip}
-          place={{ x: place.x, y: place.y, scale: stageView.scale }}
+          place={{ x: place.x, y: place.y, scale: viewport.scale }}
           middle={{
-            x: within((size.width / 2 - place.x) / stageView.scale, clip.width),
-            y: within((size.height / 2 - place.y) / stageView.scale, clip.height),
+            x: within((size.width / 2 - place.x) / viewport.scale, clip.width),
+            y: within((size.height / 2 - place.y) / viewport.scale, clip.height),
           }}
           onAim={props.onAim}
         />

@@ -1,7 +1,7 @@
 import { useEffect, useImperativeHandle, useRef, type Ref } from 'react'
 import { paintPicture } from '../../stage-engine/paint-picture.ts'
 import type { Player } from '../../stage-engine/player.ts'
-import type { Size } from '../../stage-engine/stage-view.ts'
+import type { Size } from '../../stage-engine/viewport.ts'
 
 const sizePx = 148
 

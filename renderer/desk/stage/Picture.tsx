@@ -18,8 +18,8 @@ import {
   zoomedAt,
   type ChangeView,
   type Size,
-  type StageView,
-} from '../../stage-engine/stage-view.ts'
+  type Viewport,
+} from '../../stage-engine/viewport.ts'
 import { useDesk } from '../../store/desk-store.ts'
 import { DrawingLayer } from './DrawingLayer.tsx'
 import { Loupe, type LoupeControl } from './Loupe.tsx'
@@ -34,9 +34,9 @@ export function Picture(props: {
   clip: Clip
   /** The frame it opens on. */
   start: number
-  stageView: StageView | null
+  viewport: Viewport | null
   /** How it lies until the coach moves it: as a whole, or filling its place. */
-  startView: (picture: Size, canvas: Size) => StageView
+  startView: (picture: Size, canvas: Size) => Viewport
   isMirrored: boolean
   canDraw: boolean
   opacity?: number
@@ -55,9 +55,9 @@ export function Picture(props: {
   const { width, height } = clip
   const picture: Size = useMemo(() => ({ width, height }), [width, height])
   // The same object from frame to frame: what is drawn over the picture is laid out anew only when this changes.
-  const stageView = useMemo(
-    () => (size ? (props.stageView ?? startView(picture, size)) : null),
-    [props.stageView, startView, picture, size],
+  const viewport = useMemo(
+    () => (size ? (props.viewport ?? startView(picture, size)) : null),
+    [props.viewport, startView, picture, size],
   )
   const { player, times, error } = usePlayer(clip, canvas, placing, props.start)
   const onShown = useCallback((tell: () => void) => player?.onShown(tell) ?? (() => {}), [player])
@@ -80,7 +80,7 @@ export function Picture(props: {
   }, [])
 
   // The canvas is as many device pixels as it covers; a new size or place is painted at once.
-  const { scale, panX, panY } = stageView ?? { scale: 0, panX: 0, panY: 0 }
+  const { scale, panX, panY } = viewport ?? { scale: 0, panX: 0, panY: 0 }
   useLayoutEffect(() => {
     const target = canvas.current
     if (!target || !size || scale === 0) return
@@ -177,8 +177,8 @@ export function Picture(props: {
       onPointerCancelCapture={pinch.up}
       onPointerMoveCapture={(event) => {
         if (pinch.move(event)) return
-        if (size && stageView) {
-          stageWatch()?.pointer(props.place, toSource(at(event), stageView, picture, size, isMirrored))
+        if (size && viewport) {
+          stageWatch()?.pointer(props.place, toSource(at(event), viewport, picture, size, isMirrored))
         }
       }}
       onPointerLeave={() => stageWatch()?.pointer(props.place, null)}
@@ -195,32 +195,32 @@ export function Picture(props: {
         aria-label={`${clip.fileName}, frame ${Math.max(0, frame)}`}
         data-place={props.place}
       />
-      {size && stageView && frame >= 0 && (
+      {size && viewport && frame >= 0 && (
         <DrawingLayer
           key={view.id}
           view={view}
           clip={clip}
           frame={frame}
           size={size}
-          stageView={stageView}
+          viewport={viewport}
           isMirrored={isMirrored}
           canDraw={canDraw}
           pinchCount={pinchCount}
-          at={(event) => toSource(at(event), stageView, picture, size, false)}
+          at={(event) => toSource(at(event), viewport, picture, size, false)}
           beginPan={beginPan}
           movePan={movePan}
           endPan={endPan}
           onAim={(p) => loupe.current?.aim(p)}
         />
       )}
-      {canDraw && size && stageView && (
+      {canDraw && size && viewport && (
         <Loupe
           ref={loupe}
           player={player}
           picture={picture}
           isMirrored={isMirrored}
-          stageScale={stageView.scale}
-          acrossOf={(x) => 0.5 + (stageView.panX + (x - clip.width / 2) * stageView.scale) / size.width}
+          stageScale={viewport.scale}
+          acrossOf={(x) => 0.5 + (viewport.panX + (x - clip.width / 2) * viewport.scale) / size.width}
           filter={filter}
         />
       )}

@@ -14,8 +14,8 @@ import {
   zoomedAt,
   type ChangeView,
   type Size,
-  type StageView,
-} from '../../stage-engine/stage-view.ts'
+  type Viewport,
+} from '../../stage-engine/viewport.ts'
 import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
 import { CompareBar } from './CompareBar.tsx'
@@ -44,7 +44,7 @@ const startViewOf = (
   clip: Clip | null,
   boxes: ReadonlyMap<string, Box>,
   isMirrored: boolean,
-): ((picture: Size, canvas: Size) => StageView) => {
+): ((picture: Size, canvas: Size) => Viewport) => {
   if (!fills || !clip) return fitted
   const box = boxes.get(clip.id)
   if (!box) return filled
@@ -64,7 +64,7 @@ export function Stage() {
 
   const [first, setFirst] = useState<Opened | null>(null)
   const [second, setSecond] = useState<Opened | null>(null)
-  const [views, setViews] = useState<{ first: StageView | null; second: StageView | null }>({
+  const [views, setViews] = useState<{ first: Viewport | null; second: Viewport | null }>({
     first: null,
     second: null,
   })
@@ -240,7 +240,7 @@ export function Stage() {
             view={firstView}
             clip={firstClip}
             start={startOf(firstView)}
-            stageView={views.first}
+            viewport={views.first}
             startView={startFirst}
             isMirrored={firstClip.isMirrored}
             canDraw={!compared}
@@ -261,7 +261,7 @@ export function Stage() {
             view={secondView}
             clip={secondClip}
             start={openingFrameOf(secondView)}
-            stageView={views.second}
+            viewport={views.second}
             startView={startSecond}
             isMirrored={isSecondMirrored}
             canDraw={false}

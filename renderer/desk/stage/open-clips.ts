@@ -1,4 +1,4 @@
-import type { Clip, LessonView, View } from '../../../shared-core/model/entities.ts'
+import type { Clip, OpenLesson, View } from '../../../shared-core/model/entities.ts'
 import { ClipFrames } from '../../stage-engine/clip-frames.ts'
 import { ask, pictureSource } from '../../store/bridge.ts'
 import { clipOf, filteredSwings, impactOf, useDesk, viewOf } from '../../store/desk-store.ts'
@@ -79,7 +79,7 @@ export const closeWaitingClips = () => {
 /** The frame a picture opens on: its impact, where the eye wants to be, else its first. */
 export const openingFrameOf = (view: View): number => impactOf(view)?.frame ?? view.fromFrame
 
-const openViewAhead = (lesson: LessonView, viewId: string | null | undefined) => {
+const openViewAhead = (lesson: OpenLesson, viewId: string | null | undefined) => {
   const view = viewOf(lesson, viewId ?? null)
   const clip = clipOf(lesson, view)
   if (view && clip) openAhead(clip, openingFrameOf(view))

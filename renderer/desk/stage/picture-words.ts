@@ -1,4 +1,4 @@
-import type { GuestPicture, LessonView, Swing, View } from '../../../shared-core/model/entities.ts'
+import type { GuestPicture, OpenLesson, Swing, View } from '../../../shared-core/model/entities.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { dateText } from '../../roster/LessonRow.tsx'
 import { stillTitle } from '../../../shared-core/model/still.ts'
@@ -14,7 +14,7 @@ import {
 } from '../../store/desk-store.ts'
 
 /** "Swing 3 · Baseline", and of which day if it is of another lesson. */
-export const pictureTitle = (lesson: LessonView, viewId: string): string => {
+export const pictureTitle = (lesson: OpenLesson, viewId: string): string => {
   const guest = guestOf(lesson, viewId)
   if (guest) return guestTitle(guest)
   const swing = swingOf(lesson, viewOf(lesson, viewId)?.swingId ?? null)
@@ -40,7 +40,7 @@ export interface PictureOption {
 }
 
 /** Every picture of a lesson, in the order of its Tray, by the words a coach tells swings apart with. */
-export const pictureOptions = (lesson: LessonView): PictureOption[] =>
+export const pictureOptions = (lesson: OpenLesson): PictureOption[] =>
   [...swingsInOrder(lesson), ...stillsInOrder(lesson)].flatMap((swing, i) =>
     swing.views.map((view) => {
       const clip = clipOf(lesson, view)
@@ -55,7 +55,7 @@ export const pictureOptions = (lesson: LessonView): PictureOption[] =>
     }),
   )
 
-const optionLabel = (lesson: LessonView, swing: Swing, view: View, number: number) => {
+const optionLabel = (lesson: OpenLesson, swing: Swing, view: View, number: number) => {
   const camera = clipOf(lesson, view)?.camera ?? 'other'
   return [
     `${number}`,

@@ -1,5 +1,5 @@
 import { useRef, type PointerEvent as ReactPointerEvent } from 'react'
-import { panned, zoomedAt, type ChangeView } from '../../stage-engine/stage-view.ts'
+import { panned, zoomedAt, type ChangeView } from '../../stage-engine/viewport.ts'
 
 interface Point {
   x: number

@@ -6,7 +6,7 @@ import { pictureContext } from '../../stage-engine/canvas-context.ts'
 import type { ClipFrames } from '../../stage-engine/clip-frames.ts'
 import { clearPicture, paintPicture } from '../../stage-engine/paint-picture.ts'
 import { Player, type Painter } from '../../stage-engine/player.ts'
-import type { Size, StageView } from '../../stage-engine/stage-view.ts'
+import type { Size, Viewport } from '../../stage-engine/viewport.ts'
 import { sayProblem } from '../../store/messages.ts'
 import { pictureSource } from '../../store/bridge.ts'
 import { giveBackClip, openNeighbours, takeClip, timestampsOf } from './open-clips.ts'
@@ -25,7 +25,7 @@ const blankMs = 250
 
 /** How the picture lies on the canvas just now; read when painting. */
 export interface PicturePlacement {
-  view: StageView
+  view: Viewport
   isMirrored: boolean
 }
 

@@ -2,13 +2,13 @@ import Konva from 'konva'
 import { useEffect, useMemo, useRef, type RefObject } from 'react'
 import type { SceneNode } from '../../../shared-core/scene/node.ts'
 import { toKonva } from '../../../shared-core/scene/to-konva.ts'
-import { placement, type Size, type StageView } from '../../stage-engine/stage-view.ts'
+import { placement, type Size, type Viewport } from '../../stage-engine/viewport.ts'
 
 /** Paints a scene into an element, laid as the picture beneath it lies. */
 export const useScene = (
   freshNodes: readonly SceneNode[],
   picture: Size,
-  stageView: StageView,
+  viewport: Viewport,
   size: Size,
 ): RefObject<HTMLDivElement | null> => {
   const host = useRef<HTMLDivElement>(null)
@@ -35,7 +35,7 @@ export const useScene = (
     // An empty layer is not laid over the picture at all, and needs no memory.
     host.current!.firstElementChild?.toggleAttribute('hidden', nodes.length === 0)
     if (nodes.length === 0) return
-    const place = placement(stageView, { width, height }, size, false)
+    const place = placement(viewport, { width, height }, size, false)
     made.stage.size(size)
     made.layer.destroyChildren()
     made.layer.position({ x: place.x, y: place.y })
@@ -44,6 +44,6 @@ export const useScene = (
       made.layer.add(toKonva<Konva.Group | Konva.Shape>(Konva as never, node) as Konva.Group)
     }
     made.layer.draw()
-  }, [nodes, stageView, size, width, height])
+  }, [nodes, viewport, size, width, height])
   return host
 }

@@ -1,5 +1,5 @@
 import { Radio } from 'lucide-react'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { stillWaitingWords } from '../../../shared-core/pairing/still-waiting.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { LiveTroubles } from '../../live/LiveTroubles.tsx'
@@ -10,7 +10,7 @@ import { useLive } from '../../store/live.ts'
 import '../../live/live.css'
 
 /** While the lesson is live: what it waits for, small, to be settled later. */
-export function LiveLine({ view }: { view: LessonView }) {
+export function LiveLine({ view }: { view: OpenLesson }) {
   const state = useLive((s) => s.state)
   const onlyUnpaired = useDesk((s) => s.filter.onlyUnpaired)
   if (!state?.isOn) return null

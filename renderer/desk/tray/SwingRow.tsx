@@ -1,7 +1,7 @@
 import { CircleHelp, Star, Table2, TriangleAlert, VideoOff } from 'lucide-react'
 import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { stillTitle } from '../../../shared-core/model/still.ts'
 import { isUnsurePair } from '../../../shared-core/pairing/still-waiting.ts'
 import { formatMetric } from '../../../shared-core/units.ts'
@@ -9,7 +9,7 @@ import { mediaUrl } from '../../store/bridge.ts'
 import { clipOf, shotOf } from '../../store/desk-store.ts'
 
 /** One swing: what it looks like, what was struck, how fast. */
-export function SwingRow({ view, swing, number }: { view: LessonView; swing: Swing; number: number | null }) {
+export function SwingRow({ view, swing, number }: { view: OpenLesson; swing: Swing; number: number | null }) {
   const shot = shotOf(view, swing)
   const picture = swing.views[0]
   const units = view.student.units

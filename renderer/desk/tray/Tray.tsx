@@ -15,7 +15,7 @@ import {
   Virtualizer,
 } from 'react-aria-components'
 import { clubWords } from '../../../shared-core/model/club.ts'
-import type { Block, LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import type { Block, OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Check } from '../../parts/Check.tsx'
@@ -48,7 +48,7 @@ interface BlockOfSwings {
   swings: { swing: Swing; number: number | null }[]
 }
 
-const blocksOf = (view: LessonView, shown: Swing[]): BlockOfSwings[] => {
+const blocksOf = (view: OpenLesson, shown: Swing[]): BlockOfSwings[] => {
   const number = new Map(swingsInOrder(view).map((swing, i) => [swing.id, i + 1]))
   return [...view.blocks]
     .sort((a, b) => a.order - b.order)
@@ -64,7 +64,7 @@ const blocksOf = (view: LessonView, shown: Swing[]): BlockOfSwings[] => {
 }
 
 /** Behind the blocks, the pictures that stand alone; a filter is about swings. */
-const withStills = (view: LessonView, blocks: BlockOfSwings[], isFiltered: boolean): BlockOfSwings[] => {
+const withStills = (view: OpenLesson, blocks: BlockOfSwings[], isFiltered: boolean): BlockOfSwings[] => {
   const stills = isFiltered ? [] : stillsInOrder(view).map((swing) => ({ swing, number: null }))
   return stills.length > 0 ? [...blocks, { id: 'stills', block: null, number: 0, swings: stills }] : blocks
 }

@@ -1,6 +1,6 @@
 import { Layers, Link2, Star, Trash2 } from 'lucide-react'
 import { Button, Header, Menu, MenuItem, MenuSection, MenuTrigger, Popover } from 'react-aria-components'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
 import { standsAlone } from '../../../shared-core/model/still.ts'
@@ -16,7 +16,7 @@ import {
 import { canPairSelected, pairSelected } from './pairing.ts'
 
 /** What can be done with the selected swings, all at once. */
-export function TrayFoot({ view }: { view: LessonView }) {
+export function TrayFoot({ view }: { view: OpenLesson }) {
   const allSelected = useDesk((s) => s.selectedIds)
   const filter = useDesk((s) => s.filter)
   // What the filter hides is not touched unseen.
@@ -62,7 +62,7 @@ export function TrayFoot({ view }: { view: LessonView }) {
   )
 }
 
-function BlockMenu({ view, selectedIds }: { view: LessonView; selectedIds: ReadonlySet<string> }) {
+function BlockMenu({ view, selectedIds }: { view: OpenLesson; selectedIds: ReadonlySet<string> }) {
   const isOne = selectedIds.size === 1
   const inBlocks = new Set(view.swings.filter((s) => selectedIds.has(s.id)).map((s) => s.blockId))
   const blocks = [...view.blocks].sort((a, b) => a.order - b.order)

@@ -1,4 +1,4 @@
-import type { LessonView, Swing } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { standsAlone } from '../../../shared-core/model/still.ts'
 import { edit, swingOf, useDesk } from '../../store/desk-store.ts'
 import { chosenSwings } from '../../store/swings.ts'
@@ -12,7 +12,7 @@ type Pairing =
  * What two swings become when one is put on the other. A shot without a clip and a clip are paired; two clips become two
  * views of one swing. Null if they can't be made one.
  */
-const pairingOf = (view: LessonView, put: Swing, on: Swing): Pairing | null => {
+const pairingOf = (view: OpenLesson, put: Swing, on: Swing): Pairing | null => {
   // A still picture becomes one more view of a filmed swing.
   const isStill = { put: standsAlone(view, put), on: standsAlone(view, on) }
   if (isStill.put && isStill.on) return null
@@ -57,13 +57,13 @@ export const pairDropped = async (draggedId: string, targetId: string) => {
   if (dragged && target && dragged !== target) await putTogether(dragged, target)
 }
 
-const twoOf = (view: LessonView | null, ids: ReadonlySet<string>): [Swing, Swing] | null => {
+const twoOf = (view: OpenLesson | null, ids: ReadonlySet<string>): [Swing, Swing] | null => {
   const [first, second] = [...ids].flatMap((id) => swingOf(view, id) ?? [])
   return ids.size === 2 && first && second ? [first, second] : null
 }
 
 /** True if exactly two swings are selected and can be made one. */
-export const canPairSelected = (view: LessonView | null, ids: ReadonlySet<string>): boolean => {
+export const canPairSelected = (view: OpenLesson | null, ids: ReadonlySet<string>): boolean => {
   const two = twoOf(view, ids)
   return view !== null && two !== null && pairingOf(view, ...two) !== null
 }

@@ -1,22 +1,22 @@
 import { describe, expect, it } from 'vitest'
 import { cuesByBlock } from '../../../shared-core/report/cues-by-block.ts'
-import type { LessonView } from '../../../shared-core/model/entities.ts'
+import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 
-const block = (id: string, order: number) => ({ id, order, name: id }) as LessonView['blocks'][number]
+const block = (id: string, order: number) => ({ id, order, name: id }) as OpenLesson['blocks'][number]
 const shot = (
   id: string,
   club: string,
   clubSpeedMps: number,
   ballSpeedMps: number | null,
   isLeftOut = false,
-) => ({ id, club, clubSpeedMps, ballSpeedMps, isLeftOut }) as LessonView['shots'][number]
+) => ({ id, club, clubSpeedMps, ballSpeedMps, isLeftOut }) as OpenLesson['shots'][number]
 const swing = (blockId: string, shotId: string | null, ...views: [string, number][][]) =>
   ({
     id: `${blockId} ${shotId}`,
     blockId,
     shotId,
     views: views.map((cues) => ({ cues: cues.map(([kind, strength]) => ({ kind, strength })) })),
-  }) as unknown as LessonView['swings'][number]
+  }) as unknown as OpenLesson['swings'][number]
 
 describe('cues by block', () => {
   const [first, second, empty] = cuesByBlock({

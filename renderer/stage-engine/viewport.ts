@@ -1,5 +1,5 @@
 /** How the picture lies on the canvas: source pixels → canvas pixels. Nothing of this changes the clip. */
-export interface StageView {
+export interface Viewport {
   /** Canvas pixels per source pixel, 1 = as large as the clip. */
   readonly scale: number
   /** Canvas position of the picture's centre, relative to the canvas centre. */
@@ -13,7 +13,7 @@ export interface Size {
 }
 
 /** How a picture lies after the coach zoomed or moved it. */
-export type ChangeView = (view: StageView, picture: Size, canvas: Size) => StageView
+export type ChangeView = (view: Viewport, picture: Size, canvas: Size) => Viewport
 
 export const maxScale = 16
 
@@ -21,7 +21,7 @@ export const maxScale = 16
 export const fitScale = (picture: Size, canvas: Size): number =>
   Math.min(canvas.width / picture.width, canvas.height / picture.height)
 
-export const fitted = (picture: Size, canvas: Size): StageView => ({
+export const fitted = (picture: Size, canvas: Size): Viewport => ({
   scale: fitScale(picture, canvas),
   panX: 0,
   panY: 0,
@@ -41,7 +41,7 @@ const coverScale = (picture: Size, canvas: Size): number =>
  * As large as its height allows, cut at the sides where the canvas is narrower, at most by half. Never cut above or below:
  * where nobody knows where the player is, a head, a ball or a club would be out of sight.
  */
-export const filled = (picture: Size, canvas: Size): StageView => ({
+export const filled = (picture: Size, canvas: Size): Viewport => ({
   scale: Math.min(coverScale(picture, canvas), canvas.height / picture.height),
   panX: 0,
   panY: 0,
@@ -60,7 +60,7 @@ const [roomAbove, roomBelow] = [0.15, 0.35]
  */
 export const filledAbout =
   (player: { x: number; y: number; width: number; height: number }) =>
-  (picture: Size, canvas: Size): StageView => {
+  (picture: Size, canvas: Size): Viewport => {
     const top = Math.max(0, player.y - roomAbove * player.height)
     const bottom = Math.min(picture.height, player.y + (1 + roomBelow) * player.height)
     const whole = Math.min(canvas.width / (roomAcross * player.width), canvas.height / (bottom - top))
@@ -85,7 +85,7 @@ const aboutAsLarge = 1.15
  * pictures is in sight. Each picture comes with how it begins to lie.
  */
 export const largerArrangement = (
-  pictures: readonly { size: Size; startView: (picture: Size, canvas: Size) => StageView }[],
+  pictures: readonly { size: Size; startView: (picture: Size, canvas: Size) => Viewport }[],
   area: Size,
 ): 'side' | 'stacked' => {
   const side = { width: area.width / 2, height: area.height }
@@ -113,12 +113,12 @@ export const largerArrangement = (
 
 /** Zoomed by `factor` so that the point under (x, y) on the canvas stays where it is. */
 export const zoomedAt = (
-  view: StageView,
+  view: Viewport,
   factor: number,
   at: { x: number; y: number },
   picture: Size,
   canvas: Size,
-): StageView => {
+): Viewport => {
   const least = fitScale(picture, canvas) / 2
   const scale = Math.max(least, Math.min(maxScale, view.scale * factor))
   const ratio = scale / view.scale
@@ -135,11 +135,11 @@ export const zoomedAt = (
   )
 }
 
-export const panned = (view: StageView, dx: number, dy: number, picture: Size, canvas: Size): StageView =>
+export const panned = (view: Viewport, dx: number, dy: number, picture: Size, canvas: Size): Viewport =>
   clamped({ ...view, panX: view.panX + dx, panY: view.panY + dy }, picture, canvas)
 
 /** Keeps at least a fifth of the picture in sight. */
-const clamped = (view: StageView, picture: Size, canvas: Size): StageView => {
+const clamped = (view: Viewport, picture: Size, canvas: Size): Viewport => {
   const limitX = canvas.width / 2 + picture.width * view.scale * 0.3
   const limitY = canvas.height / 2 + picture.height * view.scale * 0.3
   return {
@@ -150,7 +150,7 @@ const clamped = (view: StageView, picture: Size, canvas: Size): StageView => {
 }
 
 /** Canvas position of the source pixel (0, 0) and the scale; x runs the other way when mirrored. */
-export const placement = (view: StageView, picture: Size, canvas: Size, isMirrored: boolean) => {
+export const placement = (view: Viewport, picture: Size, canvas: Size, isMirrored: boolean) => {
   const left = canvas.width / 2 + view.panX - (picture.width * view.scale) / 2
   const top = canvas.height / 2 + view.panY - (picture.height * view.scale) / 2
   return isMirrored
@@ -160,7 +160,7 @@ export const placement = (view: StageView, picture: Size, canvas: Size, isMirror
 
 export const toSource = (
   at: { x: number; y: number },
-  view: StageView,
+  view: Viewport,
   picture: Size,
   canvas: Size,
   isMirrored: boolean,
@@ -174,7 +174,7 @@ export const toSource = (
  * canvas reaches there. Null where it lies as it is fitted.
  */
 export const seenPart = (
-  view: StageView | null,
+  view: Viewport | null,
   picture: Size,
   canvas: Size,
 ): { x: number; y: number; width: number; height: number } | null => {

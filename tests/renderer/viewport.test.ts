@@ -6,7 +6,7 @@ import {
   fitScale,
   largerArrangement,
   placement,
-} from '../../renderer/stage-engine/stage-view.ts'
+} from '../../renderer/stage-engine/viewport.ts'
 import { playerBox } from '../../shared-core/body/player-box.ts'
 
 const picture = { width: 1920, height: 1080 }

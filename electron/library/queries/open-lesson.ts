@@ -4,7 +4,7 @@ import type {
   Clip,
   GuestPicture,
   Lesson,
-  LessonView,
+  OpenLesson,
   Shot,
   Student,
   View,
@@ -175,10 +175,10 @@ export const guestPicture = (db: Db, viewId: string): GuestPicture => {
 }
 
 /** Everything the Desk shows of a lesson, in one reading. */
-export const lessonView = (
+export const openLesson = (
   { db, journal }: Pick<LibraryContext, 'db' | 'journal'>,
   lessonId: string,
-): LessonView => {
+): OpenLesson => {
   const lesson = lessonRow(db, lessonId)
   const swings = swingsAndStillsOf(db, lessonId)
   const ofLesson = db.select({ id: t.swing.id }).from(t.swing).where(eq(t.swing.lessonId, lessonId))
