@@ -2,6 +2,7 @@ import { PersonStanding } from 'lucide-react'
 import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { bodyMeasures, type MeasureName } from '../../../shared-core/model/measures.ts'
 import { formatMetric, metricLabel, type UnitSystem } from '../../../shared-core/units.ts'
+import type { MeasuredValues } from '../../../shared-core/swing-measures/measured-swing.ts'
 import type { Measured } from '../../../shared-core/timing/tempo.ts'
 import { Action } from '../../parts/Action.tsx'
 import { useApp } from '../../store/app-store.ts'
@@ -10,7 +11,7 @@ import { telling } from '../../store/messages.ts'
 import { useMeasured } from './TempoRows.tsx'
 import './measures.css'
 
-/** Shown at once; the rest is one press away. */
+/** Shown first; the one at the top stands in the fold's own line. */
 const first: readonly MeasureName[] = [
   'leadKneeImpactDeg',
   'headAlongImpactWidths',
@@ -18,6 +19,16 @@ const first: readonly MeasureName[] = [
 ]
 /** Hints of tension, never a verdict. */
 const hints: readonly MeasureName[] = ['shoulderRiseTopWidths', 'leadElbowTopDeg']
+
+/** The fold's line: the lead knee at impact where it was seen, so that it is read without a press. */
+const summaryOf = (values: MeasuredValues, units: UnitSystem): string => {
+  const name = 'leadKneeImpactDeg'
+  const knee = values[name]
+  if (!knee) return 'Knee, head and pelvis, from the pictures'
+  const { text, unit } = formatMetric(name, knee.value, units, { sd: knee.sd })
+  const label = metricLabel(name)
+  return `${label.charAt(0).toUpperCase() + label.slice(1)} ${text}${unit} ± ${formatMetric(name, knee.sd, units, { sd: knee.sd }).text.replace('+', '')}`
+}
 
 /** What the body does in this swing's pictures, each number with its error; or the way to have it read. */
 export function BodyRows({ view, swing }: { view: OpenLesson; swing: Swing }) {
@@ -86,22 +97,20 @@ export function BodyRows({ view, swing }: { view: OpenLesson; swing: Swing }) {
           </details>
         )
       ) : (
-        <>
+        <details className="fine">
+          <summary>{summaryOf(values, view.student.units)}</summary>
           <dl className="measure-list">{rows(first)}</dl>
-          <details className="fine">
-            <summary>More, hints of tension, what can’t be seen</summary>
-            {measured && <p className="soft">{measured.bodyRemarks.join(' ')}</p>}
-            <dl className="measure-list">{rows(rest)}</dl>
-            {has(hints).length > 0 && (
-              <>
-                <p className="soft">
-                  Hints of tension, to look at on the picture: shoulders toward the ears, a bent lead elbow.
-                </p>
-                <dl className="measure-list">{rows(hints)}</dl>
-              </>
-            )}
-          </details>
-        </>
+          {measured && <p className="soft">{measured.bodyRemarks.join(' ')}</p>}
+          <dl className="measure-list">{rows(rest)}</dl>
+          {has(hints).length > 0 && (
+            <>
+              <p className="soft">
+                Hints of tension, to look at on the picture: shoulders toward the ears, a bent lead elbow.
+              </p>
+              <dl className="measure-list">{rows(hints)}</dl>
+            </>
+          )}
+        </details>
       )}
     </section>
   )
