@@ -9,8 +9,8 @@ const usualResemblance = 0.15
 /** Shots of a player are not taken to resemble each other more than this; a drift inside a block looks like it and is asked about apart (assumption). */
 const maxResemblance = 0.4
 
-/** Standard errors that a resemblance must reach to be allowed for: less, and chance alone makes it one time in six (our choice). */
-const minErrors = 1
+/** Standard errors that a resemblance must reach to be allowed for: at one, chance alone makes it one time in six; at two, one in forty. */
+const minErrors = 2
 
 /**
  * Lag-1 autocorrelation pooled over runs (blocks, and metrics that need not share a unit), each about its own mean, cleared of

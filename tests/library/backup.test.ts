@@ -5,6 +5,7 @@ import Database from 'better-sqlite3'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { backupState, deleteFromBackups } from '../../electron/library/custody/backups.ts'
 import { BackupFile, isLibraryPath } from '../../electron/library/custody/backup-file.ts'
+import { makeBackup } from '../../electron/library/custody/make-backup.ts'
 import { finishRestore, restoreBackup } from '../../electron/library/custody/restore.ts'
 import { outdated } from '../../electron/library/custody/retention.ts'
 import { Library } from '../../electron/library/library.ts'
@@ -235,6 +236,45 @@ describe('a backup', () => {
     }
     expect(hash(file)).toBe(before)
     await library.close()
+  })
+
+  it('counts only once it was read back: what the drive made of it meanwhile is noticed', async () => {
+    const library = open()
+    const first = await backUp(library)
+    await library.ask('lesson.update', { id: made.lessonId, patch: { note: 'after the first' } })
+    let isHurt = false
+    const say = (step: string) => {
+      if (step !== 'reading it back' || isHurt) return
+      isHurt = true
+      const file = new Database(first)
+      file
+        .prepare(
+          `UPDATE chunk SET bytes = zeroblob(length(bytes)) WHERE hash =
+             (SELECT hash FROM snapshot_file WHERE path = 'library.sqlite' ORDER BY rowid DESC LIMIT 1)`,
+        )
+        .run()
+      file.close()
+    }
+    const run = {
+      id: 'hurt',
+      lessonId: null,
+      task: { folder: drive },
+      signal: new AbortController().signal,
+      say,
+    }
+    await expect(makeBackup(library.context, run)).rejects.toMatchObject({ code: 'backup-damaged' })
+    expect(isHurt).toBe(true)
+    const file = BackupFile.open(first)
+    expect(file.snapshots().map((s) => s.isVerified)).toEqual([true])
+    file.close()
+    // The next one is whole again.
+    await library.close()
+    const again = open()
+    await backUp(again)
+    await again.close()
+    const back = path.join(root, 'back')
+    await restore(first, back)
+    expect(originals(back)).toEqual(made.hashes.toSorted())
   })
 
   it('made every day to the chosen folder, and never in the place of a drive that is not there', async () => {

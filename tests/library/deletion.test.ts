@@ -3,6 +3,7 @@ import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it, onTestFinished } from 'vitest'
+import { setAside } from '../../electron/library/custody/set-aside.ts'
 import { copiesIn } from '../../electron/library/deletion/copies.ts'
 import * as t from '../../electron/library/database/schema.ts'
 import { Library } from '../../electron/library/library.ts'
@@ -19,6 +20,7 @@ const secrets = {
   title: 'Tuesday with the crooked wedge',
   clip: 'zq-holiday-swing.mp4',
   undone: 'zq-second-thoughts.mp4',
+  loose: 'zq-half-a-film.mov',
   note: 'keeps her heel down since Whitsun',
 }
 
@@ -65,6 +67,14 @@ beforeAll(async () => {
   const aside = path.join(library.context.folder, 'set-aside')
   fs.mkdirSync(aside, { recursive: true })
   fs.copyFileSync(files[1]!, path.join(aside, `${hashes.own[0]!}.mp4`))
+  // And one that only its entry ties to the student.
+  const loose = path.join(library.context.folder, secrets.loose)
+  fs.writeFileSync(loose, 'half of a film')
+  setAside(
+    library.context.folder,
+    [{ file: loose, kind: 'clip', why: 'nothing speaks of it', studentIds: [studentId] }],
+    new Date('2026-05-02T10:00:00Z'),
+  )
   // A talk-through, as its job leaves it, and one whose recording still waits.
   const { db, paths } = library.context
   const talk = { id: 'talk-of-zebedine', fileName: 'talk-of-zebedine.mp4' }

@@ -228,6 +228,8 @@ describe.skipIf(typeof mounted === 'string')('a disk that is full', () => {
       const job = await give()
       expect(job.state).toBe('failed')
       expectTrueCause(job.problem)
+      // Of the folder that was chosen, not of the library's own disk.
+      expect(job.problem!.what).toMatch(/lesson file/)
       expect(onDiskNow()).toEqual([])
     }
     expect((await library.ask('deletion.look', { studentId })).lessonFiles).toEqual([])

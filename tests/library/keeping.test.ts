@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
 import { moveLibrary } from '../../electron/library/custody/move.ts'
 import { LibraryHost } from '../../electron/library/host.ts'
 import { Library } from '../../electron/library/library.ts'
@@ -340,6 +340,22 @@ describe('another place, another machine', () => {
     expect(third.takenUp).toEqual([id])
     expect((await third.context.jobs.ended(id)).state).toBe('done')
     await third.close()
+  })
+
+  it('the end of a job that could not be written counts, and is written as soon as it can be', async () => {
+    const library = open()
+    const { sqlite, jobs } = library.context
+    // What SQLite answers on a full disk, to this one write.
+    sqlite.exec(`CREATE TEMP TRIGGER no_room BEFORE UPDATE OF state ON job WHEN new.state = 'done'
+      BEGIN SELECT RAISE(ABORT, 'database or disk is full'); END`)
+    const id = jobs.add('repair', null, 'Repair', {})
+    expect((await jobs.ended(id)).state).toBe('done')
+    expect(jobs.get(id).state).toBe('done')
+    const kept = () => sqlite.prepare('SELECT state FROM job WHERE id = ?').pluck().get(id)
+    expect(kept()).toBe('running')
+    sqlite.exec('DROP TRIGGER no_room')
+    await vi.waitFor(() => expect(kept()).toBe('done'), { timeout: 20_000 })
+    await library.close()
   })
 
   it('a process number that was given out again is not the process that had it', () => {

@@ -6,7 +6,7 @@ import { Library } from '../../electron/library/library.ts'
 import { openWithLesson, temporaryFolder } from './support/temporary-library.ts'
 
 /** Each writes an edit (a line of a note, merged) and a record; the full size is 3 × 600. */
-const each = Number(process.env.LEADSIDE_EDITS ?? 60)
+const each = Number(process.env.LEADSIDE_EDITS ?? 600)
 
 test(`three processes writing at once: 3 × ${each} edits, none refused, none lost`, async () => {
   const folder = temporaryFolder()
