@@ -31,14 +31,20 @@ export interface RunOptions {
 /** What a program was run for, as the coach is told where it fails (`doing.…` in `wording/coach/phrases.ts`). */
 export type Doing = Extract<PhraseKey, `doing.${string}`>
 
-export const mediaProblem = (clipName: string, doing: Doing, stderr: string, cause?: unknown) =>
-  /no space left/i.test(stderr)
-    ? new Problem('disk-full.brokenOff', { doing: phrase(doing), where: clipName }, { cause })
-    : new Problem(
-        'media.said',
-        { doing: phrase(doing), reason: reasonOf(stderr), where: clipName },
-        { cause },
-      )
+export const mediaProblem = (clipName: string, doing: Doing, stderr: string, cause?: unknown) => {
+  if (/no space left/i.test(stderr)) {
+    return new Problem('disk-full.brokenOff', { doing: phrase(doing), where: clipName }, { cause })
+  }
+  // Our own list of kinds (guarded-args.ts), not a fault of the file.
+  if (/format not on whitelist/i.test(stderr)) {
+    return new Problem('not-a-clip.otherKind', { where: clipName }, { cause })
+  }
+  return new Problem(
+    'media.said',
+    { doing: phrase(doing), reason: reasonOf(stderr), where: clipName },
+    { cause },
+  )
+}
 
 /** `-fps_mode passthrough` came with ffmpeg 5.1 and replaced `-vsync`. */
 export const keepEveryTimestamp = (programs: Pick<MediaPrograms, 'hasFpsMode'>): string[] =>

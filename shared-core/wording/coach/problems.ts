@@ -471,6 +471,10 @@ export const problems = {
     what: 'this video has fewer than two frames',
     toDo: 'The file may be cut short; copy it from the camera again',
   },
+  'not-a-clip.otherKind': {
+    what: 'this kind of file is not read here',
+    toDo: 'Save a film as MP4 or MOV, a picture as JPEG or PNG; the other clips are not affected',
+  },
   'not-a-clip.onlySound': {
     what: 'this file has sound but no picture',
     toDo: 'Choose a video file; the other clips are not affected',
