@@ -215,6 +215,22 @@ describe('the demo', () => {
     expect(plans.map((p) => p.outcome !== '')).toEqual([true, true, true, true, false, false])
   })
 
+  it('leaves the demo’s coach on the demo’s own page alone: no other lesson is signed with that name', async () => {
+    const library = new Library({ folder: again.library })
+    const { coachName } = await library.ask('handOver.draft', { lessonId: lesson.lesson.id })
+    expect(coachName).toBe(read('lesson.json').coach)
+    expect(coachName).not.toBe('')
+    expect((await library.ask('settings.get', {})).coachName).toBe('')
+    const student = await library.ask('student.create', { name: 'Real Student', side: 'right' })
+    const own = await library.ask('lesson.create', { studentId: student.id, date: '2026-05-20' })
+    // Also for a further lesson of the demo's student.
+    const further = await library.ask('lesson.create', { studentId: lesson.student.id, date: '2026-05-21' })
+    for (const lessonId of [own.id, further.id]) {
+      expect((await library.ask('handOver.draft', { lessonId })).coachName).toBe('')
+    }
+    await library.close()
+  })
+
   it('prints how long the student’s page is on a phone, and how easily it reads', () => {
     const { length, whyNotMeasured, readingEase } = printed.page
     if (length === null) {
