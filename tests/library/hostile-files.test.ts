@@ -257,6 +257,9 @@ describe('the library', () => {
         expect(job.state, job.label).toBe('failed')
         expect(job.problem!.what, job.label).not.toMatch(/unexpected|undefined|Error/)
       }
+      // Told by what stands in it, before any program opens it.
+      const named = new Map(jobs.map((job) => [job.problem!.where, job.problem!.what]))
+      for (const name of Object.keys(lists())) expect(named.get(name), name).toMatch(/a list or a text/)
       expect(Date.now() - begun).toBeLessThan(60_000)
       expect(fs.existsSync('/tmp/leadside-was-run')).toBe(false)
 
