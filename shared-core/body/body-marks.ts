@@ -16,6 +16,7 @@ export interface ViewMoment {
 export const isCoachs = (moment: ViewMoment): boolean =>
   moment.how === undefined || moment.how === 'coach' || moment.isConfirmed === true
 
+/** Moments that the hands tell. */
 export type HandMoment = 'takeaway' | 'top' | 'finish'
 
 /** A moment read off the body, real seconds from the impact frame. */
@@ -31,6 +32,7 @@ export const rightWithinSeconds = { takeaway: 0.08, top: 0.05, finish: 0.16, bra
 /** The surest that is said: what the errors were set on was drawn, not filmed. */
 const surest = 0.95
 
+/** The mark of an instant: the frame that shows it, the instant within the frame, and how sure. */
 export const markOf = (name: BodyMark['name'], instant: BodyInstant): BodyMark => ({
   name,
   ...instant,
@@ -44,6 +46,7 @@ const motionErrors = {
   finish: { sdSeconds: 0.12, wildSdSeconds: 0.4, late: 0 },
 } as const
 
+/** What marks are made from: the points of one clip, its times, its moments, and how it was filmed. */
 export interface MarksInput {
   readonly track: BodyTrack
   readonly times: ClipTimes

@@ -9,6 +9,7 @@ export interface BodyInstant {
 
 /** A coordinate of one joint over time: each has an offset of its own, so that a gap in one is no jump. */
 export type Channel = readonly { readonly t: number; readonly q: number }[]
+/** A direction of the picture, of length one. */
 export type Direction = readonly [number, number]
 
 /** The ways of some joints within a time window along some directions, one channel a joint and direction; gaps left out. */
