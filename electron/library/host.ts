@@ -12,7 +12,7 @@ import { hostCalls } from '../../shared-core/contract/custody.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { assertMovable, moveLibrary } from './custody/move.ts'
 import { restoreBackup } from './custody/restore.ts'
-import { databaseFile } from './database/open.ts'
+import { databaseFile } from './database/database-file.ts'
 import { Library, type LibraryOptions } from './library.ts'
 import { Cancelled } from './media/run-ffmpeg.ts'
 

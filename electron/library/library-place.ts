@@ -2,9 +2,9 @@ import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { z } from 'zod'
-import { finishMove } from './custody/move.ts'
+import { finishMove } from './custody/finish-move.ts'
 import { writeWhole } from './custody/write-whole.ts'
-import { databaseFile } from './database/open.ts'
+import { databaseFile } from './database/database-file.ts'
 
 /**
  * Where the coach has put the library on this machine: kept beside the window's own data, for the command line, too.

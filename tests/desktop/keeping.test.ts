@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, expect, test } from 'vitest'
-import { databaseFile } from '../../electron/library/database/open.ts'
+import { databaseFile } from '../../electron/library/database/database-file.ts'
 import { temporaryFolder } from '../library/support/temporary-library.ts'
 import { Library } from '../../electron/library/library.ts'
 import { launchApp } from './launch.ts'

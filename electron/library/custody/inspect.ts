@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import type { Sqlite } from '../database/open.ts'
-import { databaseFile } from '../database/open.ts'
+import { databaseFile } from '../database/database-file.ts'
 import { markBeside, markOf } from './mark.ts'
 import { phrase, sayWord, type Phrase } from '../../../shared-core/wording/phrase.ts'
 

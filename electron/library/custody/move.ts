@@ -1,19 +1,11 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
-import { databaseFile } from '../database/open.ts'
 import { isDiskFull } from '../disk-full.ts'
 import { isInUse } from '../process-registry.ts'
 import { hashOf } from '../media/copy.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
-
-const filesBelow = (folder: string): string[] =>
-  fs
-    .readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => path.relative(folder, path.join(entry.parentPath, entry.name)))
-
-const workOf = (to: string) => `${to}.moving`
+import { filesBelow, workOf } from './finish-move.ts'
 
 /** @throws Problem if a library can't be moved there */
 export const assertMovable = (from: string, to: string): void => {
@@ -27,25 +19,6 @@ export const assertMovable = (from: string, to: string): void => {
   if (isInUse(from)) {
     throw new Problem('library-in-use.moving', { where: from })
   }
-}
-
-/**
- * After a move that was cut off: where the library has arrived, the old files go (those that arrived, each was compared);
- * where it has not, the half-made copy does.
- */
-export const finishMove = (from: string, to: string): void => {
-  if (!fs.existsSync(databaseFile(to))) {
-    fs.rmSync(workOf(to), { recursive: true, force: true })
-    return
-  }
-  if (!fs.existsSync(from)) return
-  let isLeft = false
-  for (const name of filesBelow(from)) {
-    const arrived = fs.statSync(path.join(to, name), { throwIfNoEntry: false })
-    if (arrived?.size === fs.statSync(path.join(from, name)).size) fs.rmSync(path.join(from, name))
-    else isLeft = true
-  }
-  if (!isLeft) fs.rmSync(from, { recursive: true, force: true })
 }
 
 /**

@@ -4,6 +4,7 @@ import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { Problem } from '../../../shared-core/problem.ts'
 import { hasNoRoom, isDiskFull } from '../disk-full.ts'
+import { databaseFile } from './database-file.ts'
 import { migrations as shippedSteps, type Migration } from '../migrations/index.ts'
 import * as schema from './schema.ts'
 
@@ -11,8 +12,6 @@ export type Sqlite = Database.Database
 export type Db = ReturnType<typeof typed>
 
 const typed = (sqlite: Sqlite) => drizzle(sqlite, { schema })
-
-export const databaseFile = (folder: string) => path.join(folder, 'library.sqlite')
 
 /** A write waits this long for another process's; each of those takes milliseconds. */
 const busyMs = 20_000

@@ -1,6 +1,6 @@
 import path from 'node:path'
 import Database from 'better-sqlite3'
-import { databaseFile } from '../database/open.ts'
+import { databaseFile } from '../database/database-file.ts'
 import { filesIn, type DeletionPlan } from './plan.ts'
 
 /** Other databases inside the library's folder: kept before an update, or set aside. They hold what the library held. */
