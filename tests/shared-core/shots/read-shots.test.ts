@@ -403,6 +403,13 @@ const shot = fc
   // So that the numbers agree with each other and nothing is flagged.
   .map(({ carryPerSpeed, ...rest }) => ({ ...rest, carryM: rest.ballSpeedMps * carryPerSpeed }))
 
+/** Two that are written alike are one shot, by rule. */
+const differentShots = fc.uniqueArray(shot, {
+  minLength: 1,
+  maxLength: 8,
+  selector: ({ ballSpeedMps }) => ballSpeedMps.toFixed(2),
+})
+
 const encode = (text: string, encoding: string): Uint8Array => {
   if (encoding === 'utf-8') return new TextEncoder().encode(text)
   if (encoding === 'utf-8 with mark') return new TextEncoder().encode(`\ufeff${text}`)
@@ -415,7 +422,7 @@ const encode = (text: string, encoding: string): Uint8Array => {
 describe('any way of writing the same table', () => {
   test('delimiter, decimal mark, units, their place, encoding and title lines never change a value', () => {
     fc.assert(
-      fc.property(writer, fc.array(shot, { minLength: 1, maxLength: 8 }), (way, shots) => {
+      fc.property(writer, differentShots, (way, shots) => {
         const number = (value: number, decimals: number) => {
           const [whole, fraction] = Math.abs(value).toFixed(decimals).split('.') as [string, string?]
           const group = way.mark === '.' ? ',' : '.'
