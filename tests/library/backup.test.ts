@@ -238,6 +238,27 @@ describe('a backup', () => {
     await library.close()
   })
 
+  it('that was cut off while its file was begun goes on in the same file', async () => {
+    fs.mkdirSync(drive)
+    const file = path.join(drive, 'Leadside.leadside-backup')
+    // As a kill leaves it: pages of the first step written, and the journal that takes them back to nothing.
+    const begun = new Database(path.join(root, 'begun.sqlite'))
+    begun.pragma('journal_mode = DELETE')
+    begun.pragma('cache_size = 1')
+    begun.pragma('cache_spill = 1')
+    begun.exec('BEGIN IMMEDIATE; CREATE TABLE about (key TEXT, value TEXT)')
+    for (let i = 0; i < 200; i += 1) begun.exec(`INSERT INTO about VALUES ('${i}', '${'x'.repeat(900)}')`)
+    fs.copyFileSync(path.join(root, 'begun.sqlite'), file)
+    fs.copyFileSync(path.join(root, 'begun.sqlite-journal'), `${file}-journal`)
+    begun.exec('ROLLBACK')
+    begun.close()
+    expect(fs.statSync(file).size).toBeGreaterThan(0)
+    const library = open()
+    expect(await backUp(library)).toBe(file)
+    await library.close()
+    expect(fs.readdirSync(drive)).toEqual(['Leadside.leadside-backup'])
+  })
+
   it('counts only once it was read back: what the drive made of it meanwhile is noticed', async () => {
     const library = open()
     const first = await backUp(library)

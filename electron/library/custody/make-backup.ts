@@ -29,6 +29,8 @@ const backupFileIn = (folder: string, libraryId: string): string => {
       there.close()
       if (isOurs) return file
     } catch {
+      // One that was cut off while it was begun is empty again, now that its beginning is rolled back.
+      if (fs.statSync(file).size === 0) return file
       // Another's file, or a damaged one: it stays as it is, and ours gets another name.
     }
   }
