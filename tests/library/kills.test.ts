@@ -308,6 +308,8 @@ class Promised {
     if (this.place) {
       const place = db.prepare('SELECT place FROM lesson WHERE id = ?').pluck().get(made.lessonId)
       expect([this.place, this.placing]).toContain(place)
+      // What was written and could not be said any more is what stands from now on.
+      this.place = place as string
     }
     // Every film is there, and is what its name says.
     for (const hash of column('SELECT hash FROM media')) {
