@@ -5,6 +5,7 @@ import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { openDialog } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
+import { capital } from '../parts/capital.ts'
 
 type State = CallOutput<'library.state'>
 
@@ -70,10 +71,7 @@ export function LibraryTrouble() {
         </>
       }
     >
-      <p>
-        {trouble.words.charAt(0).toUpperCase() + trouble.words.slice(1)}. Nothing was deleted, and nothing
-        will be.
-      </p>
+      <p>{capital(trouble.words)}. Nothing was deleted, and nothing will be.</p>
       <p>
         Restoring a backup brings students, lessons, marks and drawings back. Rebuilding goes on with the
         records that are here and puts every clip they don’t know into a lesson called “Found clips”; marks

@@ -34,6 +34,7 @@ import { TalksPart } from './TalksPart.tsx'
 import { ApplyTemplate, SaveTemplate, TemplateMenu } from './Templates.tsx'
 import { writeNow } from './write-now.ts'
 import { WrittenPart } from './WrittenPart.tsx'
+import { capital } from '../parts/capital.ts'
 import './hand-over.css'
 
 type Side = 'parts' | 'phone'
@@ -245,10 +246,7 @@ function ConsentNote({ view }: { view: OpenLesson }) {
   if (!needsConsent) return null
   return (
     <div className="note-box note-box-ask row row-wrap composer-consent">
-      <span>
-        {needsConsent.charAt(0).toUpperCase() + needsConsent.slice(1)}. Without it, writing asks for an
-        explicit yes.
-      </span>
+      <span>{capital(needsConsent)}. Without it, writing asks for an explicit yes.</span>
       <Action
         small
         label="Student’s card…"

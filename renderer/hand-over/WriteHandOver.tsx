@@ -17,6 +17,7 @@ import { changeSwing, toggleId } from './draft-edits.ts'
 import { heights } from './OptionsPart.tsx'
 import { placedViews, sizeText } from './view-words.ts'
 import { startWriting, usualFolder } from './write-now.ts'
+import { capital } from '../parts/capital.ts'
 
 /** The draft as it is now: the composer's if it is open on this lesson, else the library's. */
 const draftNow = (lessonId: string) => {
@@ -227,7 +228,7 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
       )}
       {needsYes !== null && (
         <div className="note-box note-box-ask column">
-          <p>{needsYes.charAt(0).toUpperCase() + needsYes.slice(1)}.</p>
+          <p>{capital(needsYes)}.</p>
           <Check isOn={isYes} onChange={setYes}>
             {isMinor ? 'A guardian' : (lesson?.student.name ?? 'The student')} was asked, and said yes to this
             hand-over

@@ -9,6 +9,7 @@ import { useApp } from '../../store/app-store.ts'
 import { ask } from '../../store/bridge.ts'
 import { telling } from '../../store/messages.ts'
 import { useMeasured } from './TempoRows.tsx'
+import { capital } from '../../parts/capital.ts'
 import './measures.css'
 
 /** Shown first; the one at the top stands in the fold's own line. */
@@ -27,7 +28,7 @@ const summaryOf = (values: MeasuredValues, units: UnitSystem): string => {
   if (!knee) return 'Knee, head and pelvis, from the pictures'
   const { text, unit } = formatMetric(name, knee.value, units, { sd: knee.sd })
   const label = metricLabel(name)
-  return `${label.charAt(0).toUpperCase() + label.slice(1)} ${text}${unit} ± ${formatMetric(name, knee.sd, units, { sd: knee.sd }).text.replace('+', '')}`
+  return `${capital(label)} ${text}${unit} ± ${formatMetric(name, knee.sd, units, { sd: knee.sd }).text.replace('+', '')}`
 }
 
 /** What the body does in this swing's pictures, each number with its error; or the way to have it read. */
@@ -137,7 +138,7 @@ function Row(props: {
   const label = metricLabel(name)
   return (
     <div>
-      <dt>{label.charAt(0).toUpperCase() + label.slice(1)}</dt>
+      <dt>{capital(label)}</dt>
       <dd>
         <b>{shown.text}</b>{' '}
         <span className="unit">{shown.unit === 'shoulder widths' ? 'widths' : shown.unit}</span>{' '}

@@ -1,9 +1,8 @@
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { formatMetric, metricLabel, metricUnit, type UnitSystem } from '../../../shared-core/units.ts'
 import { useDesk } from '../../store/desk-store.ts'
+import { capital } from '../../parts/capital.ts'
 import './measures.css'
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** What the pictures give, block by block: the median and how many swings it rests on. */
 export function MeasuresByBlock({ units }: { units: UnitSystem }) {

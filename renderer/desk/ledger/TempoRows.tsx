@@ -3,6 +3,7 @@ import type { MeasuredSwing } from '../../../shared-core/swing-measures/measured
 import { placeAmongPublished, publishedTempo } from '../../../shared-core/timing/tempo.ts'
 import { formatMetric, type UnitSystem } from '../../../shared-core/units.ts'
 import { useDesk } from '../../store/desk-store.ts'
+import { capital } from '../../parts/capital.ts'
 import './measures.css'
 
 /** What the pictures of a swing give, once the report is there. */
@@ -100,7 +101,7 @@ function TempoScale(props: { ratio: { value: number; sd: number }; remarks: read
       </svg>
       <details className="fine soft">
         <summary>
-          {place.charAt(0).toUpperCase() + place.slice(1)}
+          {capital(place)}
           {remarks.length > 0 && (remarks.length === 1 ? '; a remark' : `; ${remarks.length} remarks`)}
         </summary>
         {remarks.map((remark) => (
