@@ -46,7 +46,7 @@ import './desk.css'
 
 /** One lesson: Tray, Stage with its Strip, Ledger. */
 export function Desk({ lessonId }: { lessonId: string }) {
-  const view = useDesk((s) => (s.lessonId === lessonId ? s.view : null))
+  const opened = useDesk((s) => (s.lessonId === lessonId ? s.opened : null))
   const isGone = useDesk((s) => s.isGone)
   const trayOpen = useDesk((s) => s.trayOpen)
   const ledgerOpen = useDesk((s) => s.ledgerOpen)
@@ -91,11 +91,11 @@ export function Desk({ lessonId }: { lessonId: string }) {
   return (
     <>
       {!isShowing && <DeskBar lessonId={lessonId} />}
-      {view && !isShowing && (
-        <LastPlanAsk key={lessonId} lessonId={lessonId} studentName={view.student.name} />
+      {opened && !isShowing && (
+        <LastPlanAsk key={lessonId} lessonId={lessonId} studentName={opened.student.name} />
       )}
-      {view && <TalkBar lessonId={lessonId} />}
-      {view && (
+      {opened && <TalkBar lessonId={lessonId} />}
+      {opened && (
         <div
           className={`desk${isShowing ? ' is-showing' : `${trayOpen ? ' has-tray' : ''}${ledgerOpen ? ' has-ledger' : ''}`}`}
           onDragOver={(event) => {
@@ -117,7 +117,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
         >
           {trayOpen && !isShowing && <Tray />}
           <Stage />
-          {isShowing ? <ShowStudent view={view} /> : ledgerOpen && <Ledger />}
+          {isShowing ? <ShowStudent opened={opened} /> : ledgerOpen && <Ledger />}
           {isOver && <div className="drop-veil">Drop clips and shot records to add them to this lesson</div>}
         </div>
       )}
@@ -137,10 +137,10 @@ const useNarrowPanels = () => {
 }
 
 function DeskBar({ lessonId }: { lessonId: string }) {
-  const view = useDesk((s) => s.view)
+  const opened = useDesk((s) => s.opened)
   const trayOpen = useDesk((s) => s.trayOpen)
   const ledgerOpen = useDesk((s) => s.ledgerOpen)
-  const units = view?.student.units
+  const units = opened?.student.units
   return (
     <header className="bar">
       <Action
@@ -150,28 +150,28 @@ function DeskBar({ lessonId }: { lessonId: string }) {
         keys={keysOf('roster')}
         onPress={() => goTo({ name: 'roster' })}
       />
-      <h1>{view?.student.name}</h1>
-      {view && (
+      <h1>{opened?.student.name}</h1>
+      {opened && (
         <span className="bar-sub">
-          {dateText(view.lesson.date)}
-          {view.lesson.title && ` · ${view.lesson.title}`}
+          {dateText(opened.lesson.date)}
+          {opened.lesson.title && ` · ${opened.lesson.title}`}
         </span>
       )}
       <span className="push" />
       <Action
         tone="plain"
         icon={<Undo2 size={18} />}
-        label={view?.undoLabel ? `Undo: ${view.undoLabel}` : 'Nothing to undo'}
+        label={opened?.undoLabel ? `Undo: ${opened.undoLabel}` : 'Nothing to undo'}
         keys={keysOf('undo')}
-        isDisabled={!view?.undoLabel}
+        isDisabled={!opened?.undoLabel}
         onPress={() => void undo()}
       />
       <Action
         tone="plain"
         icon={<Redo2 size={18} />}
-        label={view?.redoLabel ? `Redo: ${view.redoLabel}` : 'Nothing to redo'}
+        label={opened?.redoLabel ? `Redo: ${opened.redoLabel}` : 'Nothing to redo'}
         keys={keysOf('redo')}
-        isDisabled={!view?.redoLabel}
+        isDisabled={!opened?.redoLabel}
         onPress={() => void redo()}
       />
       <Action
@@ -179,10 +179,10 @@ function DeskBar({ lessonId }: { lessonId: string }) {
         icon={<Columns2 size={18} />}
         label="Compare two swings"
         keys={keysOf('compare')}
-        isDisabled={!view || view.swings.length < 1}
+        isDisabled={!opened || opened.swings.length < 1}
         onPress={() => openDialog({ name: 'compare' })}
       />
-      {view && units && (
+      {opened && units && (
         <div className="bar-units">
           <Pick
             hideLabel
@@ -191,7 +191,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             options={unitOptions}
             onChange={(next) => {
               expectView((v) => ({ ...v, student: { ...v.student, units: next } }))
-              void edit('student.update', { id: view.student.id, patch: { units: next } })
+              void edit('student.update', { id: opened.student.id, patch: { units: next } })
             }}
           />
         </div>
@@ -219,7 +219,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
         <Popover className="popover">
           <Menu
             onAction={(key) => {
-              const student = view?.student.id
+              const student = opened?.student.id
               if (key === 'clips') void addClipsByDialog(lessonId)
               if (key === 'shots') void addShotsByDialog(lessonId)
               if (key === 'live') openDialog({ name: 'live', lessonId })

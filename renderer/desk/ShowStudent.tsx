@@ -37,11 +37,11 @@ const onResize = (tell: () => void) => {
 }
 
 /** Beside the pictures on the Stage, for the student who stands there: one sentence, one picture, nothing private. */
-export function ShowStudent({ view }: { view: OpenLesson }) {
+export function ShowStudent({ opened }: { opened: OpenLesson }) {
   const report = useSoundReport()
   const sentence = useMemo(
-    () => report && sentenceOf(report, sayIn(view.student.language)),
-    [report, view.student.language],
+    () => report && sentenceOf(report, sayIn(opened.student.language)),
+    [report, opened.student.language],
   )
   const chartHeightPx = useSyncExternalStore(onResize, chartHeightNow)
   return (
@@ -49,7 +49,7 @@ export function ShowStudent({ view }: { view: OpenLesson }) {
       <p className="show-sentence">{sentence ?? 'The numbers of the lesson are not there yet.'}</p>
       {report && (
         <LessonPicture
-          view={view}
+          opened={opened}
           report={report}
           finding={sentence}
           heightPx={chartHeightPx}

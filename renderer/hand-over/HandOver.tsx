@@ -41,7 +41,7 @@ type Side = 'parts' | 'phone'
 
 /** The composer: what goes into the package on the left, the student's page beside it. */
 export function HandOver({ lessonId }: { lessonId: string }) {
-  const view = useDesk((s) => (s.lessonId === lessonId ? s.view : null))
+  const opened = useDesk((s) => (s.lessonId === lessonId ? s.opened : null))
   const isGone = useDesk((s) => s.lessonId === lessonId && s.isGone)
   const isReady = useComposer((s) => s.lessonId === lessonId && s.draft !== null && s.plan !== null)
   const [side, setSide] = useState<Side>('parts')
@@ -60,7 +60,7 @@ export function HandOver({ lessonId }: { lessonId: string }) {
       leaveComposer()
     }
   }, [lessonId])
-  const revision = view?.revision
+  const revision = opened?.revision
   useEffect(() => {
     // What changed on the Desk, in another window or on the student's card shows in the preview, too.
     const { preview, report } = useComposer.getState()
@@ -79,28 +79,28 @@ export function HandOver({ lessonId }: { lessonId: string }) {
   }
   return (
     <>
-      <ComposerBar lessonId={lessonId} view={view} isReady={isReady} side={side} setSide={setSide} />
-      {view && isReady ? (
+      <ComposerBar lessonId={lessonId} opened={opened} isReady={isReady} side={side} setSide={setSide} />
+      {opened && isReady ? (
         <main className={`composer shows-${side}`}>
           <div className="composer-column">
-            <PartsNav view={view} />
+            <PartsNav opened={opened} />
             <div className="composer-parts">
-              <ConsentNote view={view} />
+              <ConsentNote opened={opened} />
               <CoverNote />
-              <LastPlan lesson={view} />
-              <MessagePart lesson={view} />
-              <SwingsPart lesson={view} />
-              <ComparisonsPart lesson={view} />
-              <FindingsPart lesson={view} />
+              <LastPlan lesson={opened} />
+              <MessagePart lesson={opened} />
+              <SwingsPart lesson={opened} />
+              <ComparisonsPart lesson={opened} />
+              <FindingsPart lesson={opened} />
               <TalksPart lessonId={lessonId} />
-              <PlanPart lesson={view} />
-              <NextPart lesson={view} />
+              <PlanPart lesson={opened} />
+              <NextPart lesson={opened} />
               <OptionsPart />
               <WrittenPart lessonId={lessonId} />
             </div>
           </div>
           <PhonePreview />
-          <ComposerDialogs lesson={view} />
+          <ComposerDialogs lesson={opened} />
         </main>
       ) : (
         <main className="empty" aria-busy="true">
@@ -113,12 +113,12 @@ export function HandOver({ lessonId }: { lessonId: string }) {
 
 function ComposerBar(props: {
   lessonId: string
-  view: OpenLesson | null
+  opened: OpenLesson | null
   isReady: boolean
   side: Side
   setSide: (side: Side) => void
 }) {
-  const { lessonId, view, isReady, side, setSide } = props
+  const { lessonId, opened, isReady, side, setSide } = props
   const openChoices = async () => {
     if (await saveNow()) openDialog({ name: 'write-hand-over', lessonId })
   }
@@ -131,10 +131,10 @@ function ComposerBar(props: {
         onPress={() => goTo({ name: 'desk', lessonId })}
       />
       <h1>Hand-over</h1>
-      {view && (
+      {opened && (
         <span className="bar-sub">
-          {view.student.name} · {dateText(view.lesson.date)}
-          {view.lesson.title && ` · ${view.lesson.title}`}
+          {opened.student.name} · {dateText(opened.lesson.date)}
+          {opened.lesson.title && ` · ${opened.lesson.title}`}
         </span>
       )}
       <span className="push" />
@@ -202,7 +202,7 @@ function SavedState() {
 }
 
 /** Where is what, and how much of it goes in. */
-function PartsNav({ view }: { view: OpenLesson }) {
+function PartsNav({ opened }: { opened: OpenLesson }) {
   const draft = useComposer((s) => s.draft)!
   const items = useComposer((s) => s.plan!.items.length)
   const written = useComposer((s) => s.written.length)
@@ -211,7 +211,7 @@ function PartsNav({ view }: { view: OpenLesson }) {
   const findings = composedFindings(draft, report && 'findings' in report ? report.findings : []).filter(
     (f) => f.isShown,
   ).length
-  const kept = draft.comparisonIds.filter((id) => view.comparisons.some((c) => c.id === id)).length
+  const kept = draft.comparisonIds.filter((id) => opened.comparisons.some((c) => c.id === id)).length
   const parts: [string, string, number | null][] = [
     ...(hasLast ? ([['last-plan', 'Last plan', null]] as [string, string, null][]) : []),
     ['message', 'Message', null],
@@ -241,7 +241,7 @@ function PartsNav({ view }: { view: OpenLesson }) {
   )
 }
 
-function ConsentNote({ view }: { view: OpenLesson }) {
+function ConsentNote({ opened }: { opened: OpenLesson }) {
   const needsConsent = useComposer((s) => s.preview.needsConsent)
   if (!needsConsent) return null
   return (
@@ -250,7 +250,7 @@ function ConsentNote({ view }: { view: OpenLesson }) {
       <Action
         small
         label="Student’s card…"
-        onPress={() => openDialog({ name: 'student', studentId: view.student.id })}
+        onPress={() => openDialog({ name: 'student', studentId: opened.student.id })}
       />
     </div>
   )

@@ -34,8 +34,8 @@ const keepDraft = async (next: HandOverDraft) => {
 }
 
 const lessonNow = (lessonId: string): Promise<OpenLesson> => {
-  const { lessonId: open, view } = useDesk.getState()
-  return open === lessonId && view ? Promise.resolve(view) : ask('lesson.open', { lessonId })
+  const { lessonId: open, opened } = useDesk.getState()
+  return open === lessonId && opened ? Promise.resolve(opened) : ask('lesson.open', { lessonId })
 }
 
 interface ClipChoice {
@@ -99,12 +99,12 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
   useEffect(() => {
     let isStill = true
     Promise.all([draftNow(lessonId), lessonNow(lessonId)])
-      .then(async ([now, view]) => {
+      .then(async ([now, opened]) => {
         if (isStill) {
           setDraft(now)
-          setLesson(view)
+          setLesson(opened)
           // What is taken out here can be taken in again as long as the window is open.
-          setChoices((known) => (known.length > 0 ? known : clipChoices(now, view)))
+          setChoices((known) => (known.length > 0 ? known : clipChoices(now, opened)))
         }
         const quick = await ask('handOver.preview', { lessonId, isQuick: true })
         if (!isStill) return

@@ -35,7 +35,7 @@ import './bay.css'
 
 /** For a screen that coach and student both look at from three metres; nothing private stands on it. */
 export function Bay({ lessonId }: { lessonId: string }) {
-  const view = useDesk((s) => (s.lessonId === lessonId ? s.view : null))
+  const opened = useDesk((s) => (s.lessonId === lessonId ? s.opened : null))
   const isGone = useDesk((s) => s.isGone)
   useEffect(() => {
     openBay()
@@ -54,21 +54,21 @@ export function Bay({ lessonId }: { lessonId: string }) {
       </main>
     )
   }
-  return <main className="bay">{view && <BayOf view={view} />}</main>
+  return <main className="bay">{opened && <BayOf opened={opened} />}</main>
 }
 
-function BayOf({ view }: { view: OpenLesson }) {
+function BayOf({ opened }: { opened: OpenLesson }) {
   const frozenSwingId = useBay((s) => s.frozenSwingId)
   const isLooping = useBay((s) => s.isLooping)
   const report = useSoundReport()
-  const swing = swingInBay(view, frozenSwingId)
+  const swing = swingInBay(opened, frozenSwingId)
   const isFrozen = frozenSwingId !== null && swing?.id === frozenSwingId
   const picture = swing?.views[0] ?? null
-  const clip = clipOf(view, picture)
-  const shot = shotOf(view, swing)
+  const clip = clipOf(opened, picture)
+  const shot = shotOf(opened, swing)
   return (
     <>
-      <Asked view={view} />
+      <Asked opened={opened} />
       <section className="bay-stage" aria-label="Last swing">
         {picture && clip ? (
           <BayPicture key={picture.id} view={picture} clip={clip} isLooping={isLooping && !isFrozen} />
@@ -77,22 +77,22 @@ function BayOf({ view }: { view: OpenLesson }) {
             {swing ? 'No clip of this swing yet' : 'The first swing comes up here as soon as it arrives'}
           </p>
         )}
-        <Standing view={view} swing={swing} isFrozen={isFrozen} />
+        <Standing opened={opened} swing={swing} isFrozen={isFrozen} />
       </section>
-      <Figures view={view} swing={swing} shot={shot} report={report} />
-      <Dots view={view} report={report} shot={shot} swing={swing} />
-      <Foot view={view} />
+      <Figures opened={opened} swing={swing} shot={shot} report={report} />
+      <Dots opened={opened} report={report} shot={shot} swing={swing} />
+      <Foot opened={opened} />
     </>
   )
 }
 
 /** What the block asks for, and how many in a row did it. */
-function Asked({ view }: { view: OpenLesson }) {
-  const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
+function Asked({ opened }: { opened: OpenLesson }) {
+  const blocks = [...opened.blocks].sort((a, b) => a.order - b.order)
   const block = blocks.at(-1)
-  const swings = swingsInOrder(view).filter((s) => s.blockId === block?.id)
+  const swings = swingsInOrder(opened).filter((s) => s.blockId === block?.id)
   const { inARow, did, said } = asAsked(
-    swings.map((s) => ({ didAsked: s.didAsked, isLeftOut: shotOf(view, s)?.isLeftOut ?? false })),
+    swings.map((s) => ({ didAsked: s.didAsked, isLeftOut: shotOf(opened, s)?.isLeftOut ?? false })),
   )
   return (
     <header className="bay-asked">
@@ -110,12 +110,20 @@ function Asked({ view }: { view: OpenLesson }) {
 }
 
 /** What the picture is: which swing, starred, left out, said of it; and whether it stays. */
-function Standing({ view, swing, isFrozen }: { view: OpenLesson; swing: Swing | null; isFrozen: boolean }) {
+function Standing({
+  opened,
+  swing,
+  isFrozen,
+}: {
+  opened: OpenLesson
+  swing: Swing | null
+  isFrozen: boolean
+}) {
   if (!swing) return null
-  const order = swingsInOrder(view)
+  const order = swingsInOrder(opened)
   const number = order.findIndex((s) => s.id === swing.id) + 1
   const newer = order.length - number
-  const shot = shotOf(view, swing)
+  const shot = shotOf(opened, swing)
   const words = [
     `Swing ${number}`,
     ...(swing.isStarred ? ['★ starred'] : []),
@@ -131,14 +139,14 @@ function Standing({ view, swing, isFrozen }: { view: OpenLesson; swing: Swing | 
 }
 
 function Figures(props: {
-  view: OpenLesson
+  opened: OpenLesson
   swing: Swing | null
   shot: Shot | null
   report: LessonReport | null
 }) {
-  const { view, swing, shot, report } = props
-  const units = view.student.units
-  const block = blockOf(view, swing)
+  const { opened, swing, shot, report } = props
+  const units = opened.student.units
+  const block = blockOf(opened, swing)
   const worked = shot && shot.carryM === null ? report?.shots.find((s) => s.shotId === shot.id) : undefined
   const carryM = shot?.carryM ?? worked?.carry.carryM ?? null
   const figures = [
@@ -163,7 +171,7 @@ function Figures(props: {
       })}
       <p className="bay-what">
         {shot ? clubWords(shot.club) : swing ? 'No numbers of this swing yet' : ''}
-        {block && swing && block.focus !== '' && block.id !== lastBlockId(view)
+        {block && swing && block.focus !== '' && block.id !== lastBlockId(opened)
           ? `, asked: ${block.focus}`
           : ''}
       </p>
@@ -171,39 +179,39 @@ function Figures(props: {
   )
 }
 
-const lastBlockId = (view: OpenLesson): string | undefined =>
-  [...view.blocks].sort((a, b) => a.order - b.order).at(-1)?.id
+const lastBlockId = (opened: OpenLesson): string | undefined =>
+  [...opened.blocks].sort((a, b) => a.order - b.order).at(-1)?.id
 
 /** Every shot of today with this club, in the order hit. */
 function Dots(props: {
-  view: OpenLesson
+  opened: OpenLesson
   report: LessonReport | null
   shot: Shot | null
   swing: Swing | null
 }) {
-  const { view, report, shot, swing } = props
+  const { opened, report, shot, swing } = props
   const { width, height } = useWindowSize()
   const textPx = Math.max(18, Math.round(height / 42))
   const widthPx = Math.round(width * 0.42)
   const activeSwingId = swing?.id ?? null
-  const club = shot ? shot.club : (shotOf(view, newestWithShot(view))?.club ?? null)
+  const club = shot ? shot.club : (shotOf(opened, newestWithShot(opened))?.club ?? null)
   const picture = useMemo(
-    () => report && lessonPicture(report, pictureShots(view), 'efficiency', club),
-    [report, view, club],
+    () => report && lessonPicture(report, pictureShots(opened), 'efficiency', club),
+    [report, opened, club],
   )
   const options = useCallback(
     (look: ChartLook) =>
       picture
-        ? lessonPictureOptions(picture, { units: view.student.units, look, activeSwingId, textPx, widthPx })
+        ? lessonPictureOptions(picture, { units: opened.student.units, look, activeSwingId, textPx, widthPx })
         : {},
-    [picture, view.student.units, activeSwingId, textPx, widthPx],
+    [picture, opened.student.units, activeSwingId, textPx, widthPx],
   )
   return (
     <section className="bay-dots" aria-label="Today">
       {picture && picture.dots.length > 0 && (
         <Chart
           options={options}
-          text={lessonPictureWords(picture, view.student.units, null)}
+          text={lessonPictureWords(picture, opened.student.units, null)}
           height={Math.round(height * 0.34)}
           fontSizePx={textPx}
         />
@@ -212,13 +220,13 @@ function Dots(props: {
   )
 }
 
-const newestWithShot = (view: OpenLesson): Swing | null =>
-  swingsInOrder(view).findLast((s) => s.shotId !== null) ?? null
+const newestWithShot = (opened: OpenLesson): Swing | null =>
+  swingsInOrder(opened).findLast((s) => s.shotId !== null) ?? null
 
 /** The keys, and what waits to be settled later. */
-function Foot({ view }: { view: OpenLesson }) {
+function Foot({ opened }: { opened: OpenLesson }) {
   const live = useLive((s) => s.state)
-  const open = stillWaitingWords(swingsInOrder(view), view.shots.length > 0)
+  const open = stillWaitingWords(swingsInOrder(opened), opened.shots.length > 0)
   const waiting = live?.isOn ? live.waiting.length : 0
   const status = [
     ...(live?.isOn ? ['Live'] : []),

@@ -9,9 +9,9 @@ import './live.css'
 /** Begins a block with a focus; what comes next belongs to it. */
 export function BeginBlock({ lessonId }: { lessonId: string }) {
   const [focus, setFocus] = useState('')
-  const view = useDesk((s) => s.view)
+  const opened = useDesk((s) => s.opened)
   const kinds = useDesk((s) => s.cueKinds)
-  const earlier = [...new Set((view?.blocks ?? []).map((b) => b.focus).filter(Boolean))]
+  const earlier = [...new Set((opened?.blocks ?? []).map((b) => b.focus).filter(Boolean))]
   const cues = kinds.map((k) => k.label).filter((label) => !earlier.includes(label))
   const begin = (words: string) => {
     closeDialog()

@@ -34,12 +34,12 @@ const placeText = (swishSeconds: number, bottomSeconds: number): string => {
 
 /** How loud and how high swishes are, and where in the swing: in the clip on the Stage, or from the microphone. */
 export function SwishMeter({ viewId }: { viewId: string | null }) {
-  const view = useDesk((s) => s.view)
-  const swing = view?.swings.find((s) => s.views.some((v) => v.id === viewId))
+  const opened = useDesk((s) => s.opened)
+  const swing = opened?.swings.find((s) => s.views.some((v) => v.id === viewId))
   const shown = swing?.views.find((v) => v.id === viewId)
-  const clip = view?.clips.find((c) => c.id === shown?.clipId && c.stillKind === null)
+  const clip = opened?.clips.find((c) => c.id === shown?.clipId && c.stillKind === null)
   const impact = shown?.moments.find((m) => m.name === 'impact') ?? null
-  const units: UnitSystem = view?.student.units ?? 'mph-yd'
+  const units: UnitSystem = opened?.student.units ?? 'mph-yd'
   const [diameter, setDiameter] = useState('')
   const [inClip, setInClip] = useState<{ rows: Heard[]; words: string | null } | null>(null)
   const [live, setLive] = useState<Heard[]>([])

@@ -20,18 +20,18 @@ export const useBay = create<BayState>(() => ({ frozenSwingId: null, isLooping: 
 export const openBay = () => useBay.setState({ frozenSwingId: null, isLooping: !movesCalmly() })
 
 /** The swing on the bay view. */
-export const swingInBay = (view: OpenLesson | null, frozenSwingId: string | null): Swing | null =>
-  swingOf(view, frozenSwingId) ?? newestSwing(view)
+export const swingInBay = (opened: OpenLesson | null, frozenSwingId: string | null): Swing | null =>
+  swingOf(opened, frozenSwingId) ?? newestSwing(opened)
 
 const shown = () => {
-  const { view } = useDesk.getState()
-  const swing = swingInBay(view, useBay.getState().frozenSwingId)
-  return view && swing ? { view, swing } : null
+  const { opened } = useDesk.getState()
+  const swing = swingInBay(opened, useBay.getState().frozenSwingId)
+  return opened && swing ? { opened, swing } : null
 }
 
-const onShown = (act: (swing: Swing, view: OpenLesson) => void) => () => {
+const onShown = (act: (swing: Swing, opened: OpenLesson) => void) => () => {
   const what = shown()
-  if (what) act(what.swing, what.view)
+  if (what) act(what.swing, what.opened)
   else sayNews('There is no swing yet')
 }
 
@@ -46,8 +46,8 @@ export const starInBay = onShown(
   (swing) => void edit('swing.update', { ids: [swing.id], patch: { isStarred: !swing.isStarred } }),
 )
 
-export const leaveOutInBay = onShown((swing, view) => {
-  const shot = shotOf(view, swing)
+export const leaveOutInBay = onShown((swing, opened) => {
+  const shot = shotOf(opened, swing)
   if (!shot) {
     sayNews('This swing has no shot to leave out')
     return

@@ -41,7 +41,7 @@ export interface Compared {
 
 export interface DeskState {
   lessonId: string | null
-  view: OpenLesson | null
+  opened: OpenLesson | null
   /** Found nothing under that id. */
   isGone: boolean
   cueKinds: CueKind[]
@@ -78,7 +78,7 @@ export const rateText = (rate: number) => (rate === 1 ? '1' : `1/${Math.round(1 
 
 /** The Desk as a lesson is opened on it. */
 export const fresh = {
-  view: null,
+  opened: null,
   isGone: false,
   report: null,
   activeSwingId: null,

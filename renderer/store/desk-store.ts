@@ -22,12 +22,12 @@ export * from './desk-state.ts'
 const sync = new LessonSync({
   ask,
   lessonId: () => useDesk.getState().lessonId,
-  view: () => useDesk.getState().view,
+  opened: () => useDesk.getState().opened,
   hasPicture: () => {
     const { frame, activeViewId } = useDesk.getState()
     return frame >= 0 || activeViewId === null
   },
-  takeView: (view) => useDesk.setState(afterReading(useDesk.getState(), view)),
+  takeView: (opened) => useDesk.setState(afterReading(useDesk.getState(), opened)),
   takeGone: () => useDesk.setState({ isGone: true }),
   takeReport: (report) => useDesk.setState({ report }),
   sayNews,
@@ -49,21 +49,22 @@ export const openLesson = async (lessonId: string) => {
   const [, kinds] = await Promise.all([reload(), telling(ask('cueKind.list', {}))])
   if (kinds) useDesk.setState({ cueKinds: kinds })
   const state = useDesk.getState()
-  if (!state.activeSwingId && state.view) {
-    const first = swingsInOrder(state.view).find((s) => s.views.length > 0) ?? swingsInOrder(state.view)[0]
+  if (!state.activeSwingId && state.opened) {
+    const first =
+      swingsInOrder(state.opened).find((s) => s.views.length > 0) ?? swingsInOrder(state.opened)[0]
     if (first) activateSwing(first.id)
   }
 }
 
 /** Puts two pictures on the Stage; the one of this lesson is what Tray and Ledger go on showing. */
 export const compare = (compared: Compared, guests: readonly GuestPicture[] = []) => {
-  const { view, selectedIds } = useDesk.getState()
-  if (!view) return
-  const known = withGuests(view, guests)
+  const { opened, selectedIds } = useDesk.getState()
+  if (!opened) return
+  const known = withGuests(opened, guests)
   const ids = [compared.firstViewId, compared.secondViewId]
   const own = ids.map((id) => viewOf(known, id)).find((v) => v && !guestOf(known, v.id))
   useDesk.setState({
-    view: known,
+    opened: known,
     guests,
     compared,
     ...(own ? { activeSwingId: own.swingId, activeViewId: own.id } : {}),
@@ -78,14 +79,14 @@ export const compare = (compared: Compared, guests: readonly GuestPicture[] = []
 export const followLesson = () =>
   bridge().on('lesson.changed', ({ lessonId, revision }) => {
     const state = useDesk.getState()
-    if (lessonId === state.lessonId && revision !== state.view?.revision) void reload()
-    if (state.view?.guests.some((g) => g.lesson.id === lessonId)) void reload()
+    if (lessonId === state.lessonId && revision !== state.opened?.revision) void reload()
+    if (state.opened?.guests.some((g) => g.lesson.id === lessonId)) void reload()
   })
 
 /** Changes what is shown at once; the library's answer follows and wins. */
-export const expectView = (change: (view: OpenLesson) => OpenLesson) => {
-  const { view } = useDesk.getState()
-  if (view) useDesk.setState({ view: change(view) })
+export const expectView = (change: (opened: OpenLesson) => OpenLesson) => {
+  const { opened } = useDesk.getState()
+  if (opened) useDesk.setState({ opened: change(opened) })
 }
 
 /** `expectView` for one picture of a swing. */
@@ -100,8 +101,8 @@ export const expectPicture = (viewId: string, change: (picture: View) => View) =
   }))
 
 export const activateSwing = (id: string, viewId?: string) => {
-  const { view, activeSwingId } = useDesk.getState()
-  const swing = swingOf(view, id)
+  const { opened, activeSwingId } = useDesk.getState()
+  const swing = swingOf(opened, id)
   if (!swing) return
   if (id === activeSwingId && viewId === undefined) return
   useDesk.setState({
@@ -118,17 +119,17 @@ export const activateSwing = (id: string, viewId?: string) => {
 
 /** Keeps to the camera the coach was looking through, if the swing has it. */
 const sameCamera = (swing: Swing): string | undefined => {
-  const { view, activeViewId } = useDesk.getState()
-  const camera = clipOf(view, viewOf(view, activeViewId))?.camera
-  const same = swing.views.find((v) => clipOf(view, v)?.camera === camera)
+  const { opened, activeViewId } = useDesk.getState()
+  const camera = clipOf(opened, viewOf(opened, activeViewId))?.camera
+  const same = swing.views.find((v) => clipOf(opened, v)?.camera === camera)
   return (same ?? swing.views[0])?.id
 }
 
 /** The next swing of the Tray (as filtered), or the one before. */
 export const stepSwing = (by: 1 | -1) => {
-  const { view, filter, activeSwingId } = useDesk.getState()
-  if (!view) return
-  const list = filteredSwings(view, filter)
+  const { opened, filter, activeSwingId } = useDesk.getState()
+  if (!opened) return
+  const list = filteredSwings(opened, filter)
   const index = list.findIndex((s) => s.id === activeSwingId)
   const next = list[index < 0 ? 0 : index + by]
   if (next) activateSwing(next.id)

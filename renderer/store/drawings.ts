@@ -131,7 +131,7 @@ export const setMoment = (id: string, moment: { id: string; frame: number }) =>
 /** Copies the selected drawings to the same camera of the next swing that has a clip (or to the one named). */
 export const copyToOtherView = async (viewId?: string) => {
   const found = selected()
-  const { view: lesson } = useDesk.getState()
+  const { opened: lesson } = useDesk.getState()
   if (!found || !lesson) return
   let target = viewId ? viewOf(lesson, viewId) : null
   if (!target) {

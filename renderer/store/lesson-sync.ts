@@ -14,10 +14,10 @@ export interface SyncedDesk {
   ask<N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N>>
   /** The lesson on the Desk, and what is shown of it. */
   lessonId(): string | null
-  view(): OpenLesson | null
+  opened(): OpenLesson | null
   /** Whether the picture is on the Stage, or there is none to wait for. */
   hasPicture(): boolean
-  takeView(view: OpenLesson): void
+  takeView(opened: OpenLesson): void
   /** Nothing is there under the lesson's id, and nothing was. */
   takeGone(): void
   takeReport(report: unknown): void
@@ -86,8 +86,8 @@ export class LessonSync {
 
   async #step(way: Way) {
     const lessonId = this.#desk.lessonId()
-    const view = this.#desk.view()
-    if (!lessonId || !(way === 'undo' ? view?.undoLabel : view?.redoLabel)) return
+    const opened = this.#desk.opened()
+    if (!lessonId || !(way === 'undo' ? opened?.undoLabel : opened?.redoLabel)) return
     try {
       const { label } = await this.#desk.ask(`edits.${way}`, {
         lessonId,
@@ -99,7 +99,7 @@ export class LessonSync {
     } catch (error) {
       await this.reload()
       if (error instanceof Problem && error.code === 'made-elsewhere') {
-        this.#toldAtRevision = this.#desk.view()?.revision ?? null
+        this.#toldAtRevision = this.#desk.opened()?.revision ?? null
       }
       this.#desk.sayProblem(error)
     }
@@ -123,7 +123,7 @@ export class LessonSync {
         const lessonId = this.#desk.lessonId()
         if (!lessonId) return
         try {
-          const view = await this.#desk.ask('lesson.open', { lessonId })
+          const opened = await this.#desk.ask('lesson.open', { lessonId })
           // Read before an edit that is shown already: taking it would undo that edit on the screen for a moment, and the
           // coach's next press would go by what is wrong.
           if ((this.#underWay.size > 0 || this.#begun !== begun) && waits < maxEditWaits) {
@@ -132,9 +132,9 @@ export class LessonSync {
             await Promise.race([Promise.allSettled(this.#underWay), this.#wait(editPatienceMs)])
             continue
           }
-          if (this.#desk.lessonId() === lessonId) this.#desk.takeView(view)
+          if (this.#desk.lessonId() === lessonId) this.#desk.takeView(opened)
         } catch (error) {
-          if (this.#desk.lessonId() === lessonId && !this.#desk.view()) this.#desk.takeGone()
+          if (this.#desk.lessonId() === lessonId && !this.#desk.opened()) this.#desk.takeGone()
           this.#desk.sayProblem(error)
         }
       }
@@ -153,13 +153,13 @@ export class LessonSync {
       if (this.#desk.hasPicture()) break
     }
     const lessonId = this.#desk.lessonId()
-    const view = this.#desk.view()
-    if (!lessonId || !view || view.shots.length === 0) {
+    const opened = this.#desk.opened()
+    if (!lessonId || !opened || opened.shots.length === 0) {
       this.#desk.takeReport(null)
       return
     }
     const report = await this.#desk
-      .ask('lesson.report', { lessonId, units: view.student.units })
+      .ask('lesson.report', { lessonId, units: opened.student.units })
       // The report is an extra on the Desk; why it failed is shown where it would stand.
       .catch((error: unknown) => ({ failed: (error as Error).message }))
     if (this.#desk.lessonId() === lessonId && request === this.#reportRequest) this.#desk.takeReport(report)

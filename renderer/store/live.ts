@@ -34,16 +34,16 @@ export const stopLive = async (lessonId: string) => {
 }
 
 /** The last swing of the lesson; with a picture, if that is asked for. */
-export const newestSwing = (view: OpenLesson | null, isFilmed = false): Swing | null =>
-  (view && swingsInOrder(view).findLast((s) => !isFilmed || s.views.length > 0)) ?? null
+export const newestSwing = (opened: OpenLesson | null, isFilmed = false): Swing | null =>
+  (opened && swingsInOrder(opened).findLast((s) => !isFilmed || s.views.length > 0)) ?? null
 
 /** While the newest swing stands on the Stage and nothing is in hand, the next one takes its place. */
 const showNewest = () =>
-  useDesk.subscribe(({ view, activeSwingId, tool, compared, isPlaying }, { view: before }) => {
-    if (view === before || !view || !before || view.lesson.id !== before.lesson.id) return
+  useDesk.subscribe(({ opened, activeSwingId, tool, compared, isPlaying }, { opened: before }) => {
+    if (opened === before || !opened || !before || opened.lesson.id !== before.lesson.id) return
     if (!useLive.getState().state?.isOn || tool.name !== 'look' || compared || isPlaying) return
     if (useApp.getState().dialog) return
-    const newest = newestSwing(view, true)
+    const newest = newestSwing(opened, true)
     const wasNewest = newestSwing(before, true)
     if (!newest || newest.id === activeSwingId || newest.id === wasNewest?.id) return
     if (wasNewest && wasNewest.id !== activeSwingId && activeSwingId !== newestSwing(before)?.id) return

@@ -99,7 +99,7 @@ export const confirmAndGoOn = async () => {
 
 /** When this swing is done, the next one that still has something to confirm. */
 const goToNextWaitingSwing = (done: View) => {
-  const { view: lesson } = useDesk.getState()
+  const { opened: lesson } = useDesk.getState()
   if (!lesson) return
   const index = lesson.swings.findIndex((s) => s.id === done.swingId)
   const rest = [...lesson.swings.slice(index + 1), ...lesson.swings.slice(0, index)]

@@ -7,7 +7,7 @@ import { motionsFrom, useFollowed } from './followed.ts'
 /** A view's drawings with what moves them, as far as that was read. */
 export const movingDrawings = (view: View): Drawing[] => {
   const { drawings } = drawingsOf(view)
-  const { view: lesson } = useDesk.getState()
+  const { opened: lesson } = useDesk.getState()
   const clip = clipOf(lesson, view)
   const motion = useFollowed.getState().clips[view.clipId]
   return clip && motion

@@ -16,9 +16,11 @@ import { sayNews, telling } from './messages.ts'
 
 /** The selected swings that the Tray shows, or the one on the Stage. */
 export const chosenSwings = () => {
-  const { view, filter, selectedIds, activeSwingId } = useDesk.getState()
+  const { opened, filter, selectedIds, activeSwingId } = useDesk.getState()
   const ids = selectedIds.size > 0 ? selectedIds : new Set(activeSwingId ? [activeSwingId] : [])
-  return view ? [...filteredSwings(view, filter), ...stillsInOrder(view)].filter((s) => ids.has(s.id)) : []
+  return opened
+    ? [...filteredSwings(opened, filter), ...stillsInOrder(opened)].filter((s) => ids.has(s.id))
+    : []
 }
 
 /** Stars the selected swings for the hand-over; if all have stars, takes them away. */
@@ -42,10 +44,10 @@ export const removeSwings = async () => {
 }
 
 /** True if the swings follow each other in one block and are not all of it. */
-export const canBeBlock = (view: OpenLesson, ids: ReadonlySet<string>): boolean => {
-  const first = swingsInOrder(view).find((s) => ids.has(s.id))
+export const canBeBlock = (opened: OpenLesson, ids: ReadonlySet<string>): boolean => {
+  const first = swingsInOrder(opened).find((s) => ids.has(s.id))
   if (!first) return false
-  const ofBlock = swingsInOrder(view).filter((s) => s.blockId === first.blockId)
+  const ofBlock = swingsInOrder(opened).filter((s) => s.blockId === first.blockId)
   const at = ofBlock.indexOf(first)
   return ids.size < ofBlock.length && ofBlock.slice(at, at + ids.size).every((s) => ids.has(s.id))
 }
@@ -59,10 +61,10 @@ export const makeBlockOfSelected = async () => {
 }
 
 export const cutBlockHere = async () => {
-  const { view, lessonId, activeSwingId } = useDesk.getState()
-  if (!view || !lessonId || !activeSwingId) return
-  const swing = view.swings.find((s) => s.id === activeSwingId)!
-  const first = swingsInOrder(view).find((s) => s.blockId === swing.blockId)
+  const { opened, lessonId, activeSwingId } = useDesk.getState()
+  if (!opened || !lessonId || !activeSwingId) return
+  const swing = opened.swings.find((s) => s.id === activeSwingId)!
+  const first = swingsInOrder(opened).find((s) => s.blockId === swing.blockId)
   if (first?.id === swing.id) {
     sayNews('This swing already begins a block')
     return
@@ -73,8 +75,8 @@ export const cutBlockHere = async () => {
 export const joinBlockHere = async () => {
   const state = useDesk.getState()
   const swing = activeSwing(state)
-  if (!state.view || !swing) return
-  const blocks = [...state.view.blocks].sort((a, b) => a.order - b.order)
+  if (!state.opened || !swing) return
+  const blocks = [...state.opened.blocks].sort((a, b) => a.order - b.order)
   if (blocks[0]?.id === swing.blockId) {
     sayNews('This is the first block; there is none before it')
     return
@@ -88,7 +90,7 @@ export const toggleMirror = () => {
     useDesk.setState({ compared: { ...state.compared, mirrorSecond: !state.compared.mirrorSecond } })
     return
   }
-  const clip = clipOf(state.view, activeView(state))
+  const clip = clipOf(state.opened, activeView(state))
   if (!clip) return
   const patch = { isMirrored: !clip.isMirrored }
   // Shown at once, so that a second press right after turns it back instead of asking for the same again.
@@ -100,7 +102,7 @@ export const toggleMirror = () => {
 export const keepFrame = async () => {
   const state = useDesk.getState()
   const picture = activeView(state)
-  const clip = clipOf(state.view, picture)
+  const clip = clipOf(state.opened, picture)
   if (!picture || !clip || state.frame < 0 || state.compared) return
   if (clip.stillKind !== null) {
     sayNews('This is a still picture already')

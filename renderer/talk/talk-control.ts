@@ -140,7 +140,7 @@ const follow = (): (() => void) => {
       now.frame !== before.frame ||
       now.activeViewId !== before.activeViewId ||
       now.compared !== before.compared ||
-      now.view !== before.view ||
+      now.opened !== before.opened ||
       now.showsDrawings !== before.showsDrawings
     ) {
       note()
@@ -176,10 +176,10 @@ const follow = (): (() => void) => {
 }
 
 const now = (): Omit<TalkEvent, 'atSeconds'> | null => {
-  const { view, activeViewId, frame, compared, showsDrawings } = useDesk.getState()
+  const { opened, activeViewId, frame, compared, showsDrawings } = useDesk.getState()
   const secondFrame = compared ? (stage()?.second?.frameFor(frame) ?? null) : null
   return eventOf({
-    lesson: view,
+    lesson: opened,
     activeViewId,
     frame,
     compared,

@@ -70,11 +70,11 @@ const prepare = async (folder: string, ffmpeg: string) => {
       const job = await library.context.jobs.ended(id)
       if (job.state !== 'done') throw new Error(`a clip was not taken in: ${job.problem?.what ?? job.state}`)
     }
-    const view = await library.ask('lesson.open', { lessonId })
-    const clipIds = view.swings
+    const opened = await library.ask('lesson.open', { lessonId })
+    const clipIds = opened.swings
       .toSorted((a, b) => a.order - b.order)
       .flatMap((swing) => swing.views.slice(0, 1).map((v) => v.clipId))
-    const clip = view.clips.find((c) => c.id === clipIds[0])!
+    const clip = opened.clips.find((c) => c.id === clipIds[0])!
     const proxy = library.context.paths.proxy(clip.hash)
     return {
       clipIds,

@@ -23,12 +23,12 @@ const metrics = ['clubSpeedMps', 'ballSpeedMps', 'efficiency'] as const
  * Cues counted by swing: seen from two cameras, or at two moments, is one swing, at its strongest. Shots left out do not
  * count for the numbers.
  */
-export const cuesByBlock = (view: Pick<OpenLesson, 'blocks' | 'swings' | 'shots'>): BlockAtAGlance[] => {
-  const shots = new Map(view.shots.map((s) => [s.id, s]))
-  return [...view.blocks]
+export const cuesByBlock = (opened: Pick<OpenLesson, 'blocks' | 'swings' | 'shots'>): BlockAtAGlance[] => {
+  const shots = new Map(opened.shots.map((s) => [s.id, s]))
+  return [...opened.blocks]
     .sort((a, b) => a.order - b.order)
     .map((block, i) => {
-      const swings = view.swings.filter((s) => s.blockId === block.id)
+      const swings = opened.swings.filter((s) => s.blockId === block.id)
       const used = swings.flatMap((s) => {
         const shot = s.shotId === null ? undefined : shots.get(s.shotId)
         return shot && !shot.isLeftOut ? [usable(shot).shot] : []

@@ -39,9 +39,9 @@ beforeAll(async () => {
   const { library, lessonId } = await openWithLesson(path.join(folder, 'library'))
   const jobs = await takeIn(library, lessonId, files)
   expect(jobs.map((job) => job.problem)).toEqual(jobs.map(() => null))
-  const view = await library.ask('lesson.open', { lessonId })
+  const opened = await library.ask('lesson.open', { lessonId })
   clips.forEach((clip, i) => {
-    const taken = view.clips.find((c) => c.fileName === path.basename(files[i]!))!
+    const taken = opened.clips.find((c) => c.fileName === path.basename(files[i]!))!
     expect(taken.frameCount, clip.name).toBe(clip.frames)
     expect(taken.hasVariableRate, clip.name).toBe(clip.isUneven === true)
     clipIds.set(clip.name, taken.id)

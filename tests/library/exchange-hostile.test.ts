@@ -410,8 +410,8 @@ it(`of ${recordRuns} files with changed records each is refused whole, or taken 
         accepted += 1
         for (const { lessons } of await theirs.ask('roster.list', {})) {
           for (const { id } of lessons) {
-            const view = await theirs.ask('lesson.open', { lessonId: id })
-            const parsed = contract['lesson.open'].output.safeParse(view)
+            const opened = await theirs.ask('lesson.open', { lessonId: id })
+            const parsed = contract['lesson.open'].output.safeParse(opened)
             expect(parsed.error?.issues ?? null, at.join('.')).toBeNull()
           }
         }

@@ -134,8 +134,8 @@ describe('lessons given to a colleague', () => {
     expect(before.leftOut).toEqual(['the comparison “A week later”: it shows a lesson that is not given'])
     const file = await given(mine, { lessonIds: [made.secondId] })
     await taken(theirs, file)
-    const view = await theirs.ask('lesson.open', { lessonId: await lessonOn(theirs, '2026-05-08') })
-    expect([view.swings.length, view.comparisons.length]).toEqual([1, 0])
+    const opened = await theirs.ask('lesson.open', { lessonId: await lessonOn(theirs, '2026-05-08') })
+    expect([opened.swings.length, opened.comparisons.length]).toEqual([1, 0])
   })
 
   it('taken in twice are there once; a later lesson comes to the same student if the coach says so', async () => {
@@ -211,8 +211,8 @@ describe('lessons given to a colleague', () => {
       ['sway', 'Slides (mine)'],
       ['sway-2', 'Sways back'],
     ])
-    const view = await theirs.ask('lesson.open', { lessonId: await lessonOn(theirs, '2026-05-01') })
-    expect(view.swings.flatMap((s) => s.views.flatMap((v) => v.cues.map((c) => c.kind)))).toEqual([
+    const opened = await theirs.ask('lesson.open', { lessonId: await lessonOn(theirs, '2026-05-01') })
+    expect(opened.swings.flatMap((s) => s.views.flatMap((v) => v.cues.map((c) => c.kind)))).toEqual([
       'sway-2',
       'grip',
     ])

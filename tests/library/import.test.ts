@@ -59,9 +59,9 @@ describe('taking a clip in', () => {
       await takeIn(library, lessonId, [inMedia('good.mp4')])
       const [again] = await takeIn(library, lessonId, [inMedia('copy.mp4')])
       expect(again).toMatchObject({ state: 'done', result: 'already in this lesson as good.mp4' })
-      const view = await library.ask('lesson.open', { lessonId })
-      expect(view.clips).toHaveLength(1)
-      expect(view.swings).toHaveLength(1)
+      const opened = await library.ask('lesson.open', { lessonId })
+      expect(opened.clips).toHaveLength(1)
+      expect(opened.swings).toHaveLength(1)
     }))
 
   it('can be undone and done again', () =>
@@ -105,8 +105,8 @@ describe('a clip that can’t be taken in', () => {
       expect(jobs[0]!.problem!.what).toMatch(reason)
       expect(jobs[0]!.problem!.toDo).toBeTruthy()
       expect(jobs[1]!.state).toBe('done')
-      const view = await library.ask('lesson.open', { lessonId })
-      expect(view.clips.map((c) => c.fileName)).toEqual(['good.mp4'])
+      const opened = await library.ask('lesson.open', { lessonId })
+      expect(opened.clips.map((c) => c.fileName)).toEqual(['good.mp4'])
       expect(filesBelow(path.join(folder, 'incoming'))).toEqual([])
     }),
   )
@@ -192,8 +192,8 @@ describe('a library process that was killed while it took a clip in', () => {
     expect(filesBelow(incoming).length).toBeGreaterThan(0)
 
     const library = new Library({ folder })
-    const view = await library.ask('lesson.open', { lessonId: first.lessonId })
-    expect(view.clips.map((c) => c.fileName)).toEqual(['good.mp4'])
+    const opened = await library.ask('lesson.open', { lessonId: first.lessonId })
+    expect(opened.clips.map((c) => c.fileName)).toEqual(['good.mp4'])
     // Its owner is no more: this opening takes the job up again, by itself, from the start.
     const job = (await library.ask('jobs.list', {})).find((j) => j.label === 'killed.mp4')!
     expect(library.takenUp).toEqual([job.id])

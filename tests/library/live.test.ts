@@ -313,19 +313,19 @@ describe('a live lesson', () => {
     expect(await stopped).toBe(130)
 
     const again = new Library({ folder: home })
-    const view = await again.ask('lesson.open', { lessonId })
-    expect(view.clips).toHaveLength(count)
-    expect(view.shots).toHaveLength(count)
-    expect(view.swings).toHaveLength(count)
-    const carryOf = new Map(view.shots.map((shot) => [shot.id, shot.carryM! / 0.9144 - 240]))
-    const nameOf = new Map(view.clips.map((c) => [c.id, Number(/\d+/.exec(c.fileName)![0]) - 1]))
-    const paired = view.swings.map((swing) => [
+    const opened = await again.ask('lesson.open', { lessonId })
+    expect(opened.clips).toHaveLength(count)
+    expect(opened.shots).toHaveLength(count)
+    expect(opened.swings).toHaveLength(count)
+    const carryOf = new Map(opened.shots.map((shot) => [shot.id, shot.carryM! / 0.9144 - 240]))
+    const nameOf = new Map(opened.clips.map((c) => [c.id, Number(/\d+/.exec(c.fileName)![0]) - 1]))
+    const paired = opened.swings.map((swing) => [
       nameOf.get(swing.views[0]!.clipId),
       Math.round(carryOf.get(swing.shotId!)!),
     ])
     expect(paired.toSorted((a, b) => a[0]! - b[0]!)).toEqual(Array.from({ length: count }, (_, i) => [i, i]))
     // The device's clock was 360 s ahead; ± its whole seconds.
-    expect(Math.abs(Math.abs(view.clock!.offsetSeconds) - 360)).toBeLessThan(2)
+    expect(Math.abs(Math.abs(opened.clock!.offsetSeconds) - 360)).toBeLessThan(2)
     await again.close()
     fs.rmSync(home, { recursive: true, force: true })
   }, 180_000)

@@ -36,10 +36,10 @@ it('the swish in a clip is placed on its frame, earlier by the sound’s way to 
     ...['-pix_fmt', 'yuv420p', '-c:a', 'aac', '-b:a', '128k', file],
   )
   await takeIn(library, lessonId, [file])
-  const view = await library.ask('lesson.open', { lessonId })
+  const opened = await library.ask('lesson.open', { lessonId })
   // Real seconds need the true rate, which a test picture does not show.
-  await library.ask('clip.update', { id: view.clips[0]!.id, patch: { captureRate: 120 } })
-  const { swishes } = await library.ask('view.swishes', { id: view.swings[0]!.views[0]!.id })
+  await library.ask('clip.update', { id: opened.clips[0]!.id, patch: { captureRate: 120 } })
+  const { swishes } = await library.ask('view.swishes', { id: opened.swings[0]!.views[0]!.id })
   expect(swishes).toHaveLength(1)
   // 3 m to the microphone are 9 ms (343 m/s); the loudest is found within 20 ms.
   expect(Math.abs(swishes[0]!.realSeconds - (1.2 - 0.009))).toBeLessThan(0.02)

@@ -9,7 +9,7 @@ import { phrase } from '../../shared-core/wording/phrase.ts'
 class SmallLibrary {
   readonly edits: string[] = []
   readonly undone: string[][] = []
-  view(): OpenLesson {
+  opened(): OpenLesson {
     return {
       revision: this.edits.length,
       undoLabel: this.edits.at(-1) ?? null,
@@ -26,7 +26,7 @@ const deskOver = (
   over: Partial<SyncedDesk> = {},
 ) => {
   const seen = {
-    view: null as OpenLesson | null,
+    opened: null as OpenLesson | null,
     taken: [] as number[],
     report: undefined as unknown,
     news: [] as string[],
@@ -37,8 +37,8 @@ const deskOver = (
   const ask = (name: string, input: unknown) => {
     if (name === 'lesson.open') {
       // Read at once, told later: what comes back may be old.
-      const view = library.view()
-      return late('read', () => view)
+      const opened = library.opened()
+      return late('read', () => opened)
     }
     if (name === 'lesson.report') return late('report', () => ({ of: library.edits.length }))
     if (name.startsWith('edits.')) {
@@ -52,11 +52,11 @@ const deskOver = (
   const desk: SyncedDesk = {
     ask: ask as SyncedDesk['ask'],
     lessonId: () => lessonId,
-    view: () => seen.view,
+    opened: () => seen.opened,
     hasPicture: () => true,
-    takeView: (view) => {
-      seen.view = view
-      seen.taken.push(view.revision)
+    takeView: (opened) => {
+      seen.opened = opened
+      seen.taken.push(opened.revision)
     },
     takeGone: () => void (seen.isGone = true),
     takeReport: (report) => void (seen.report = report),
@@ -109,10 +109,10 @@ describe('the Desk and the library', () => {
         const sync = new LessonSync(
           {
             ...desk,
-            takeView: (view) => {
+            takeView: (opened) => {
               // The coach sees what was asked for at once; a lesson read before that would take it back.
-              if (view.revision < made.length) wrongs.push(`${view.revision} of ${made.length}`)
-              desk.takeView(view)
+              if (opened.revision < made.length) wrongs.push(`${opened.revision} of ${made.length}`)
+              desk.takeView(opened)
             },
           },
           never,

@@ -28,17 +28,17 @@ export const demoCommand = (): Command =>
         const { jobId } = await library.ask('demo.load', {})
         const demo = await finishJob(library, jobId, 'stopped.demo')
         const lessonId = demo.result!
-        const view = await library.ask('lesson.open', { lessonId })
-        const impacts = view.swings
+        const opened = await library.ask('lesson.open', { lessonId })
+        const impacts = opened.swings
           .flatMap((s) => s.views)
           .filter((v) => v.moments.some((m) => m.name === 'impact')).length
-        const pairs = view.swings.filter((s) => s.shotId !== null && s.views.length > 0).length
+        const pairs = opened.swings.filter((s) => s.shotId !== null && s.views.length > 0).length
         output.say(
-          `  ${view.clips.length} clips, ${view.shots.length} shots, ${pairs} pairs; impact found in ${impacts} of ${view.swings.flatMap((s) => s.views).length} pictures of swings`,
+          `  ${opened.clips.length} clips, ${opened.shots.length} shots, ${pairs} pairs; impact found in ${impacts} of ${opened.swings.flatMap((s) => s.views).length} pictures of swings`,
         )
-        if (view.clock) {
+        if (opened.clock) {
           output.say(
-            `  device clock ${view.clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${view.clock.driftPpm.toFixed(0)} ppm`,
+            `  device clock ${opened.clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${opened.clock.driftPpm.toFixed(0)} ppm`,
           )
         }
         output.say('Writing the hand-over')
@@ -50,7 +50,7 @@ export const demoCommand = (): Command =>
         await finishJob(library, writing, 'stopped.handOver')
         const [record] = await library.ask('handOver.list', { lessonId })
         const report = reportOfLesson(library.context, lessonId)
-        const season = (await library.ask('season.report', { studentId: view.student.id })) as SeasonView
+        const season = (await library.ask('season.report', { studentId: opened.student.id })) as SeasonView
         const page = await pageFacts(path.join(record!.folder, 'index.html'), report)
         output.result(
           {
@@ -68,7 +68,7 @@ export const demoCommand = (): Command =>
           },
           [
             '',
-            `${view.student.name}, ${view.lesson.date}`,
+            `${opened.student.name}, ${opened.lesson.date}`,
             '',
             ...reportLines(report, { isFull: false }),
             '',

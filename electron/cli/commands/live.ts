@@ -23,10 +23,10 @@ class News {
     this.#output = output
   }
 
-  tell(view: OpenLesson) {
-    const shots = new Map(view.shots.map((shot) => [shot.id, shot]))
-    const clips = new Map(view.clips.map((clip) => [clip.id, clip]))
-    for (const swing of view.swings) {
+  tell(opened: OpenLesson) {
+    const shots = new Map(opened.shots.map((shot) => [shot.id, shot]))
+    const clips = new Map(opened.clips.map((clip) => [clip.id, clip]))
+    for (const swing of opened.swings) {
       const clip =
         swing.views.map((v) => clips.get(v.clipId)?.fileName).find((name) => name !== undefined) ?? null
       const shot = swing.shotId === null ? null : (shots.get(swing.shotId) ?? null)
@@ -34,7 +34,7 @@ class News {
       if (this.#said.get(swing.id) === state) continue
       this.#said.set(swing.id, state)
       const impact = swing.views[0]?.moments.find((m) => m.name === 'impact') ?? null
-      const what = standsAlone(view, swing)
+      const what = standsAlone(opened, swing)
         ? 'picture'
         : clip === null
           ? 'shot'
@@ -51,7 +51,7 @@ class News {
         process.stdout.write(`${JSON.stringify(line)}\n`)
         continue
       }
-      const units: UnitSystem = view.student.units
+      const units: UnitSystem = opened.student.units
       const numbers = shot
         ? (['clubSpeedMps', 'ballSpeedMps', 'carryM'] as const)
             .filter((name) => shot[name] !== null)
@@ -99,7 +99,7 @@ export const liveCommand = (): Command =>
             }
             telling = library
               .ask('lesson.open', { lessonId: lessonId! })
-              .then((view) => news.tell(view))
+              .then((opened) => news.tell(opened))
               .catch(() => {})
               .finally(() => {
                 telling = null

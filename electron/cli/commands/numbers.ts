@@ -209,13 +209,13 @@ export const numberCommands = (): Command[] => [
       }
       await withLibrary(options.library, output, async (library) => {
         const lessonId = await findLesson(library, text)
-        const view = await library.ask('lesson.open', { lessonId })
+        const opened = await library.ask('lesson.open', { lessonId })
         const report = reportOfLesson(library.context, lessonId, { units: options.units })
-        const swings = new Map(view.swings.map((s) => [s.shotId, s.order]))
+        const swings = new Map(opened.swings.map((s) => [s.shotId, s.order]))
         printNumbers(
           output,
           reportIn(report, language),
-          new Map(view.shots.map((s) => [s.id, `#${swings.get(s.id) ?? s.line}`])),
+          new Map(opened.shots.map((s) => [s.id, `#${swings.get(s.id) ?? s.line}`])),
           Boolean(options.full),
         )
       })

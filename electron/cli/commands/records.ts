@@ -152,18 +152,18 @@ export const recordCommands = (): Command[] => {
     .action(async (text: string, options: Common) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
-        const view = await library.ask('lesson.open', { lessonId: await findLesson(library, text) })
-        const shots = new Map(view.shots.map((s) => [s.id, s]))
-        const clips = new Map(view.clips.map((c) => [c.id, c]))
+        const opened = await library.ask('lesson.open', { lessonId: await findLesson(library, text) })
+        const shots = new Map(opened.shots.map((s) => [s.id, s]))
+        const clips = new Map(opened.clips.map((c) => [c.id, c]))
         const lines = [
-          `${view.student.name}, ${view.lesson.date}${view.lesson.title ? `, ${view.lesson.title}` : ''}`,
+          `${opened.student.name}, ${opened.lesson.date}${opened.lesson.title ? `, ${opened.lesson.title}` : ''}`,
         ]
-        for (const block of view.blocks) {
+        for (const block of opened.blocks) {
           lines.push(
             '',
             `${block.name}${block.isBaseline ? ' (baseline)' : ''}${block.focus ? `: ${block.focus}` : ''}`,
           )
-          const rows = view.swings
+          const rows = opened.swings
             .filter((s) => s.blockId === block.id)
             .map((s) => {
               const shot = s.shotId ? shots.get(s.shotId) : undefined
@@ -172,15 +172,15 @@ export const recordCommands = (): Command[] => {
                 String(s.order),
                 s.views.map((v) => clips.get(v.clipId)?.fileName ?? '').join(' + ') || 'no clip',
                 shot ? clubWords(shot.club) : 'no shot',
-                metricText('clubSpeedMps', shot?.clubSpeedMps, view.student.units),
-                metricText('ballSpeedMps', shot?.ballSpeedMps, view.student.units),
+                metricText('clubSpeedMps', shot?.clubSpeedMps, opened.student.units),
+                metricText('ballSpeedMps', shot?.ballSpeedMps, opened.student.units),
                 impact ? `frame ${impact.frame} (${Math.round(impact.confidence * 100)} %)` : '–',
                 s.pairHow ? `${s.pairHow} ${Math.round(s.pairConfidence * 100)} %` : '–',
               ]
             })
           lines.push(...table(['#', 'clip', 'club', 'club speed', 'ball speed', 'impact', 'pair'], rows))
         }
-        output.result(view, lines)
+        output.result(opened, lines)
       })
     })
 

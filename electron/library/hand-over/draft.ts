@@ -6,13 +6,13 @@ import { openLesson } from '../queries/open-lesson.ts'
 
 /** What the composer starts from: the starred swings with their marked moments, every comparison, every finding. */
 export const freshDraft = (context: LibraryContext, lessonId: string): HandOverDraft => {
-  const view = openLesson(context, lessonId)
+  const opened = openLesson(context, lessonId)
   const settings = context.settings()
-  const stillIds = new Set(view.clips.filter((c) => c.stillKind !== null).map((c) => c.id))
+  const stillIds = new Set(opened.clips.filter((c) => c.stillKind !== null).map((c) => c.id))
   return {
     lessonId,
     message: '',
-    swings: view.swings
+    swings: opened.swings
       .filter((s) => s.isStarred)
       .flatMap((s) => s.views)
       .map((v) => ({
@@ -29,7 +29,7 @@ export const freshDraft = (context: LibraryContext, lessonId: string): HandOverD
           .map((m) => m.id),
         withClip: !stillIds.has(v.clipId),
       })),
-    comparisonIds: view.comparisons.map((c) => c.id),
+    comparisonIds: opened.comparisons.map((c) => c.id),
     findings: [],
     talkThroughIds: [],
     withPlan: true,

@@ -173,10 +173,10 @@ type Calls = LibraryContext['calls']
 
 /** Swings by the file name of their first clip; a long take has several swings, in order. */
 const swingsByClip = (context: LibraryContext, lessonId: string): Map<string, Swing[]> => {
-  const view = openLesson(context, lessonId)
-  const names = new Map(view.clips.map((c) => [c.id, c.fileName]))
+  const opened = openLesson(context, lessonId)
+  const names = new Map(opened.clips.map((c) => [c.id, c.fileName]))
   const byClip = new Map<string, Swing[]>()
-  for (const swing of view.swings) {
+  for (const swing of opened.swings) {
     for (const { clipId } of swing.views) {
       const name = names.get(clipId)!
       byClip.set(name, [...(byClip.get(name) ?? []), swing])
@@ -196,9 +196,9 @@ const numbered = (
   const told1 = told.find((s) => s.swing === number)
   const clip = told1?.clips[0]
   if (!clip) {
-    const view = openLesson(context, lessonId)
-    const shot = view.shots.find((s) => s.order === told1?.shot)
-    return view.swings.find((s) => s.shotId !== null && s.shotId === shot?.id) ?? null
+    const opened = openLesson(context, lessonId)
+    const shot = opened.shots.find((s) => s.order === told1?.shot)
+    return opened.swings.find((s) => s.shotId !== null && s.shotId === shot?.id) ?? null
   }
   const inClip = told.filter((s) => s.clips.includes(clip))
   return swingsByClip(context, lessonId).get(clip)?.[inClip.findIndex((s) => s.swing === number)] ?? null

@@ -19,18 +19,18 @@ import { cueLabels } from './cue-kinds.ts'
 
 /** The lesson's shots in blocks, in the order they were hit, each with the cues of its swing. */
 export const asReportLesson = (
-  view: Pick<OpenLesson, 'lesson' | 'blocks' | 'swings' | 'shots'>,
+  opened: Pick<OpenLesson, 'lesson' | 'blocks' | 'swings' | 'shots'>,
 ): ReportLesson => {
-  const shots = new Map(view.shots.map((s) => [s.id, s]))
+  const shots = new Map(opened.shots.map((s) => [s.id, s]))
   return {
-    label: view.lesson.title || view.lesson.date,
-    date: view.lesson.date,
-    air: view.lesson.air,
-    blocks: inHitOrder(view).map((block) => ({
+    label: opened.lesson.title || opened.lesson.date,
+    date: opened.lesson.date,
+    air: opened.lesson.air,
+    blocks: inHitOrder(opened).map((block) => ({
       id: block.id,
       label: block.name,
       isBaseline: block.isBaseline,
-      shots: view.swings
+      shots: opened.swings
         .filter((swing) => swing.blockId === block.id && swing.shotId !== null)
         .map((swing): ReportShot | null => {
           const shot = shots.get(swing.shotId!)
@@ -47,11 +47,11 @@ export const asReportLesson = (
 }
 
 /** Blocks by their first swing: what was hit before the baseline stands before it, whatever place it was given. */
-const inHitOrder = (view: Pick<OpenLesson, 'blocks' | 'swings'>): OpenLesson['blocks'] => {
+const inHitOrder = (opened: Pick<OpenLesson, 'blocks' | 'swings'>): OpenLesson['blocks'] => {
   const first = (blockId: string) =>
-    Math.min(...view.swings.filter((s) => s.blockId === blockId).map((s) => s.order))
-  const places = new Map(view.blocks.map((b) => [b.id, first(b.id)]))
-  return view.blocks.toSorted((a, b) => {
+    Math.min(...opened.swings.filter((s) => s.blockId === blockId).map((s) => s.order))
+  const places = new Map(opened.blocks.map((b) => [b.id, first(b.id)]))
+  return opened.blocks.toSorted((a, b) => {
     const [x, y] = [places.get(a.id)!, places.get(b.id)!]
     return x === y ? a.order - b.order : x - y
   })
@@ -69,8 +69,8 @@ export const reportLessonsOf = (
     .orderBy(t.lesson.date, t.lesson.id)
     .all()
     .map(({ id }) => {
-      const view = openLesson(context, id)
-      return { lesson: view.lesson, report: asReportLesson(view) }
+      const opened = openLesson(context, id)
+      return { lesson: opened.lesson, report: asReportLesson(opened) }
     })
 
 /** What a player's usual level and scatter are learnt from: so many lessons at most. */
@@ -79,12 +79,12 @@ const recentLessons = 20
 /** The lessons of the same student before this one, oldest first, without cues and clips. */
 const earlierLessons = (
   context: LibraryContext,
-  view: Pick<OpenLesson, 'lesson' | 'student'>,
+  opened: Pick<OpenLesson, 'lesson' | 'student'>,
 ): ReportLesson[] =>
   context.db
     .select()
     .from(t.lesson)
-    .where(and(eq(t.lesson.studentId, view.student.id), lt(t.lesson.date, view.lesson.date)))
+    .where(and(eq(t.lesson.studentId, opened.student.id), lt(t.lesson.date, opened.lesson.date)))
     .orderBy(desc(t.lesson.date))
     .limit(recentLessons)
     .all()
@@ -168,19 +168,19 @@ export const reportInputOf = (
   lessonId: string,
   options: ReportOptions = {},
 ): ReportInput => {
-  const view = openLesson(context, lessonId)
+  const opened = openLesson(context, lessonId)
   const settings = context.settings()
   return {
-    lesson: asReportLesson(view),
-    earlier: earlierLessons(context, view),
-    ownEfficiencies: ownEfficienciesOf(context, view),
+    lesson: asReportLesson(opened),
+    earlier: earlierLessons(context, opened),
+    ownEfficiencies: ownEfficienciesOf(context, opened),
     deviceError: settings.device,
     setupError: settings.setup,
     margins: settings.margins as Partial<Record<ShownMetric, number>>,
-    units: options.units ?? view.student.units,
+    units: options.units ?? opened.student.units,
     cueLabels: cueLabels(context.db),
     ...(options.metrics ? { metrics: options.metrics } : {}),
-    measured: measuredSwings(context, view),
+    measured: measuredSwings(context, opened),
   }
 }
 

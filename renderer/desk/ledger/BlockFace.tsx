@@ -7,10 +7,10 @@ import { FindingsOf } from './Findings.tsx'
 import { useSoundReport } from './use-report.ts'
 
 /** The block of the swing on show: against the baseline, where this swing stands in it, what was tagged in it, and what it was about. */
-export function BlockFace({ view, swing }: { view: OpenLesson; swing: Swing }) {
+export function BlockFace({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
   const { blockId } = swing
   const report = useSoundReport()
-  const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
+  const blocks = [...opened.blocks].sort((a, b) => a.order - b.order)
   const number = blocks.findIndex((b) => b.id === blockId) + 1
   const block = blocks[number - 1]
   if (!block) return null
@@ -28,10 +28,10 @@ export function BlockFace({ view, swing }: { view: OpenLesson; swing: Swing }) {
         {block.isBaseline && (
           <p className="fine soft">The other blocks are compared with this one; see This lesson.</p>
         )}
-        <BlockPlace view={view} swing={swing} />
+        <BlockPlace opened={opened} swing={swing} />
         {of.length > 0 && <FindingsOf findings={of} />}
       </section>
-      <CuesByBlock view={view} only={block.id} />
+      <CuesByBlock opened={opened} only={block.id} />
       <section className="ledger-part" aria-label="Block">
         <BlockForm block={block} number={number} />
       </section>

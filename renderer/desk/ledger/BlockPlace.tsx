@@ -10,11 +10,11 @@ const valueOf = (shot: Shot, metric: ShotMetric): number | null =>
   metric === 'efficiency' ? (efficiencyOf(shot)?.value ?? null) : shot[metric]
 
 /** Where this swing stands among those of its block with the same club: one dot each, this one filled, a line at the median. */
-export function BlockPlace({ view, swing }: { view: OpenLesson; swing: Swing }) {
-  const shot = shotOf(view, swing)
+export function BlockPlace({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
+  const shot = shotOf(opened, swing)
   if (!shot) return null
-  const peers = view.swings.flatMap((s) => {
-    const other = s.blockId === swing.blockId ? shotOf(view, s) : null
+  const peers = opened.swings.flatMap((s) => {
+    const other = s.blockId === swing.blockId ? shotOf(opened, s) : null
     return other && other.club === shot.club && !other.isLeftOut
       ? [{ swing: s, shot: usable(other).shot }]
       : []
@@ -42,8 +42,8 @@ export function BlockPlace({ view, swing }: { view: OpenLesson; swing: Swing }) 
         const middle = median(values.map((v) => v.value))!
         const mine = values.find((v) => v.id === swing.id)
         const rank = mine ? values.filter((v) => v.value > mine.value).length + 1 : null
-        const text = (value: number) => formatMetric(metric, value, view.student.units).text
-        const unit = metricUnit(metric, view.student.units)
+        const text = (value: number) => formatMetric(metric, value, opened.student.units).text
+        const unit = metricUnit(metric, opened.student.units)
         return (
           <div key={metric} className="place">
             <span className="place-name fine">

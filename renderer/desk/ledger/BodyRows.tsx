@@ -32,10 +32,10 @@ const summaryOf = (values: MeasuredValues, units: UnitSystem): string => {
 }
 
 /** What the body does in this swing's pictures, each number with its error; or the way to have it read. */
-export function BodyRows({ view, swing }: { view: OpenLesson; swing: Swing }) {
+export function BodyRows({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
   const measured = useMeasured(swing.id)
   const clipIds = swing.views.map((v) => v.clipId)
-  const clips = view.clips.filter((c) => clipIds.includes(c.id))
+  const clips = opened.clips.filter((c) => clipIds.includes(c.id))
   const isReading = useApp((s) =>
     s.jobs.some(
       (job) =>
@@ -54,7 +54,7 @@ export function BodyRows({ view, swing }: { view: OpenLesson; swing: Swing }) {
         key={name}
         name={name}
         value={values[name]!}
-        units={view.student.units}
+        units={opened.student.units}
         shoulderWidthM={measured?.shoulderWidthM ?? null}
       />
     ))
@@ -72,17 +72,17 @@ export function BodyRows({ view, swing }: { view: OpenLesson; swing: Swing }) {
             label={isReading ? 'Reading…' : 'Read this swing'}
             isDisabled={isReading}
             onPress={() =>
-              void telling(ask('body.read', { lessonId: view.lesson.id, clipIds: [...new Set(unread)] }))
+              void telling(ask('body.read', { lessonId: opened.lesson.id, clipIds: [...new Set(unread)] }))
             }
           />
         )}
-        {unread.length > 0 && view.clips.length > 1 && (
+        {unread.length > 0 && opened.clips.length > 1 && (
           <Action
             small
             withLabel
             tone="plain"
             label="All of the lesson"
-            onPress={() => void telling(ask('body.read', { lessonId: view.lesson.id }))}
+            onPress={() => void telling(ask('body.read', { lessonId: opened.lesson.id }))}
           />
         )}
       </div>
@@ -99,7 +99,7 @@ export function BodyRows({ view, swing }: { view: OpenLesson; swing: Swing }) {
         )
       ) : (
         <details className="fine">
-          <summary>{summaryOf(values, view.student.units)}</summary>
+          <summary>{summaryOf(values, opened.student.units)}</summary>
           <dl className="measure-list">{rows(first)}</dl>
           {measured && <p className="soft">{measured.bodyRemarks.join(' ')}</p>}
           <dl className="measure-list">{rows(rest)}</dl>

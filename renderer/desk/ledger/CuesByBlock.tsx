@@ -6,10 +6,10 @@ import { metricText } from '../../../shared-core/units.ts'
 import { useDesk } from '../../store/desk-store.ts'
 
 /** What was tagged in each block, beside what was measured in it; whether they go together is a finding's to say. */
-export function CuesByBlock({ view, only }: { view: OpenLesson; only?: string }) {
+export function CuesByBlock({ opened, only }: { opened: OpenLesson; only?: string }) {
   const blocks = useMemo(
-    () => cuesByBlock(view).filter((b) => b.swings > 0 && (only === undefined || b.block.id === only)),
-    [view, only],
+    () => cuesByBlock(opened).filter((b) => b.swings > 0 && (only === undefined || b.block.id === only)),
+    [opened, only],
   )
   if (blocks.length === 0) return null
   return (
@@ -26,7 +26,7 @@ export function CuesByBlock({ view, only }: { view: OpenLesson; only?: string })
           </tr>
         </thead>
         {blocks.map((b) => (
-          <BlockRows key={b.block.id} glance={b} view={view} />
+          <BlockRows key={b.block.id} glance={b} opened={opened} />
         ))}
       </table>
       {blocks.some((b) => b.cues.length > 0) && (
@@ -39,11 +39,11 @@ export function CuesByBlock({ view, only }: { view: OpenLesson; only?: string })
   )
 }
 
-function BlockRows({ glance, view }: { glance: BlockAtAGlance; view: OpenLesson }) {
+function BlockRows({ glance, opened }: { glance: BlockAtAGlance; opened: OpenLesson }) {
   const kinds = useDesk((s) => s.cueKinds)
   const { block, number, swings, shots, club, medians, cues } = glance
   const [clubSpeed, ballSpeed, efficiency] = medians.map((m) =>
-    metricText(m.metric, m.value, view.student.units),
+    metricText(m.metric, m.value, opened.student.units),
   )
   return (
     <tbody>

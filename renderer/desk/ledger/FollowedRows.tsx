@@ -8,7 +8,15 @@ import { lostWords } from '../stage/follow-words.ts'
 import { useTimestamps } from '../stage/use-timestamps.ts'
 
 /** Followed points of the picture on show: how far each was found, and its speed once a scale is set. */
-export function FollowedRows({ view, swing, picture }: { view: OpenLesson; swing: Swing; picture: View }) {
+export function FollowedRows({
+  opened,
+  swing,
+  picture,
+}: {
+  opened: OpenLesson
+  swing: Swing
+  picture: View
+}) {
   const points = useFollowed((s) => s.clips[picture.clipId]?.points)
   const shown = points?.filter((p) => p.toFrame >= picture.fromFrame && p.fromFrame <= picture.toFrame)
   if (!shown || shown.length === 0) return null
@@ -16,19 +24,19 @@ export function FollowedRows({ view, swing, picture }: { view: OpenLesson; swing
     <section className="ledger-part" aria-label="Followed points">
       <h2>Followed points</h2>
       {shown.map((point) => (
-        <Followed key={point.id} point={point} view={view} swing={swing} picture={picture} />
+        <Followed key={point.id} point={point} opened={opened} swing={swing} picture={picture} />
       ))}
     </section>
   )
 }
 
-function Followed(props: { point: FollowedOnStage; view: OpenLesson; swing: Swing; picture: View }) {
-  const { point, view, swing, picture } = props
-  const clip = view.clips.find((c) => c.id === picture.clipId)
+function Followed(props: { point: FollowedOnStage; opened: OpenLesson; swing: Swing; picture: View }) {
+  const { point, opened, swing, picture } = props
+  const clip = opened.clips.find((c) => c.id === picture.clipId)
   const atSeconds = useTimestamps(picture.clipId)
   const frame = useDesk((s) => s.frame)
   const impact = impactOf(picture)
-  const units = view.student.units
+  const units = opened.student.units
   const isClubHead = point.name === 'club head'
   const at = isClubHead && impact ? impact.frame : frame
   const isStuck =
@@ -41,7 +49,7 @@ function Followed(props: { point: FollowedOnStage; view: OpenLesson; swing: Swin
     clip?.pixelsPerMeter && atSeconds && !isStuck
       ? pointSpeed(point.track, { ...clip, atSeconds }, at, clip.pixelsPerMeter)
       : null
-  const device = isClubHead ? (shotOf(view, swing)?.clubSpeedMps ?? null) : null
+  const device = isClubHead ? (shotOf(opened, swing)?.clubSpeedMps ?? null) : null
   const drawing = picture.drawings.find((d) => d.tie?.to.kind === 'way' && d.tie.to.id === point.id)
   const where = isClubHead && impact ? 'up to impact' : 'on this frame'
   const shown = speed && formatMetric('clubSpeedMps', speed.speedMps, units)

@@ -17,7 +17,7 @@ const faces: readonly { face: LedgerFace; label: string }[] = [
 
 /** Three questions, one at a time: what is with this swing, with its block, with the lesson. */
 export function Ledger() {
-  const view = useDesk((s) => s.view)!
+  const opened = useDesk((s) => s.opened)!
   const swing = useDesk(activeSwing)
   const compared = useDesk((s) => s.compared)
   const face = useLedgerFace()
@@ -37,22 +37,22 @@ export function Ledger() {
         </TabList>
         <TabPanel id="swing" className="ledger-face">
           {compared ? (
-            <TwoSwings view={view} compared={compared} />
+            <TwoSwings opened={opened} compared={compared} />
           ) : swing ? (
-            <SwingFace view={view} swing={swing} />
+            <SwingFace opened={opened} swing={swing} />
           ) : (
             <p className="ledger-part soft">The numbers of a swing stand here once the lesson has one.</p>
           )}
         </TabPanel>
         <TabPanel id="block" className="ledger-face">
           {swing ? (
-            <BlockFace key={swing.blockId} view={view} swing={swing} />
+            <BlockFace key={swing.blockId} opened={opened} swing={swing} />
           ) : (
             <p className="ledger-part soft">What is known of a block stands here once it has swings.</p>
           )}
         </TabPanel>
         <TabPanel id="lesson" className="ledger-face">
-          <LessonFace view={view} />
+          <LessonFace opened={opened} />
         </TabPanel>
       </Tabs>
     </aside>

@@ -13,38 +13,38 @@ import { MeasuresByBlock } from './MeasuresByBlock.tsx'
 import { useReport } from './use-report.ts'
 
 /** What the lesson says: one sentence, one picture, one table; the rest folded. */
-export function LessonFace({ view }: { view: OpenLesson }) {
+export function LessonFace({ opened }: { opened: OpenLesson }) {
   const report = useReport()
   return (
     <>
       <section className="ledger-part" aria-label="What the lesson says">
         {report === null ? (
           <p className="fine soft">
-            {view.shots.length === 0
+            {opened.shots.length === 0
               ? 'Findings come from shot records: add the device’s file in the Tray.'
               : 'The numbers of the lesson are being computed…'}
           </p>
         ) : 'failed' in report ? (
           <p className="fine soft">The findings can’t be computed: {report.failed}</p>
         ) : (
-          <Says view={view} report={report} />
+          <Says opened={opened} report={report} />
         )}
       </section>
-      <CuesByBlock view={view} />
-      <MeasuresByBlock units={view.student.units} />
-      <LessonCard view={view} />
+      <CuesByBlock opened={opened} />
+      <MeasuresByBlock units={opened.student.units} />
+      <LessonCard opened={opened} />
     </>
   )
 }
 
-function Says({ view, report }: { view: OpenLesson; report: LessonReport }) {
+function Says({ opened, report }: { opened: OpenLesson; report: LessonReport }) {
   const sentence = lessonSentence(report)
   return (
     <>
       {sentence && <p className="lesson-sentence">{sentence}</p>}
-      <LessonPicture view={view} report={report} finding={sentence} />
+      <LessonPicture opened={opened} report={report} finding={sentence} />
       <ComparisonTable report={report} />
-      <RestsOn view={view} notes={report.readingNotes} />
+      <RestsOn opened={opened} notes={report.readingNotes} />
       {report.findings.length > 0 && (
         <details className="ledger-fold">
           <summary>Findings, how sure, and how we know</summary>
@@ -56,19 +56,19 @@ function Says({ view, report }: { view: OpenLesson; report: LessonReport }) {
 }
 
 /** What the numbers rest on: units nobody has confirmed, values that took no part. */
-function RestsOn({ view, notes }: { view: OpenLesson; notes: readonly string[] }) {
+function RestsOn({ opened, notes }: { opened: OpenLesson; notes: readonly string[] }) {
   if (notes.length === 0) return null
   return (
     <div className="note-box note-box-ask fine">
       {notes.map((note) => (
         <div key={note}>{note}</div>
       ))}
-      {view.shots.some((s) => s.assumed.length > 0) && (
+      {opened.shots.some((s) => s.assumed.length > 0) && (
         <Action
           small
           tone="plain"
           label="The units are right"
-          onPress={() => void edit('shots.confirmUnits', { lessonId: view.lesson.id })}
+          onPress={() => void edit('shots.confirmUnits', { lessonId: opened.lesson.id })}
         />
       )}
     </div>
@@ -76,13 +76,13 @@ function RestsOn({ view, notes }: { view: OpenLesson; notes: readonly string[] }
 }
 
 /** What the coach wrote of the lesson, and what is set for it. */
-function LessonCard({ view }: { view: OpenLesson }) {
-  const { lesson } = view
+function LessonCard({ opened }: { opened: OpenLesson }) {
+  const { lesson } = opened
   return (
     <section className="ledger-part" aria-label="Lesson">
-      {view.student.limits && (
+      {opened.student.limits && (
         <p className="note-box note-box-ask fine">
-          <b>Limits:</b> {view.student.limits}
+          <b>Limits:</b> {opened.student.limits}
         </p>
       )}
       <NoteField
@@ -120,12 +120,12 @@ function LessonCard({ view }: { view: OpenLesson }) {
             }
           }}
         />
-        {view.clock && (
+        {opened.clock && (
           <p className="fine soft">
-            Clocks: the device is {Math.abs(view.clock.offsetSeconds).toFixed(0)} s{' '}
-            {view.clock.offsetSeconds >= 0 ? 'ahead of' : 'behind'} the camera
-            {Math.abs(view.clock.driftPpm) >= 1 && `, drifting ${view.clock.driftPpm.toFixed(0)} ppm`}; pairs
-            fit within {view.clock.residualSdSeconds.toFixed(1)} s.
+            Clocks: the device is {Math.abs(opened.clock.offsetSeconds).toFixed(0)} s{' '}
+            {opened.clock.offsetSeconds >= 0 ? 'ahead of' : 'behind'} the camera
+            {Math.abs(opened.clock.driftPpm) >= 1 && `, drifting ${opened.clock.driftPpm.toFixed(0)} ppm`};
+            pairs fit within {opened.clock.residualSdSeconds.toFixed(1)} s.
           </p>
         )}
       </details>

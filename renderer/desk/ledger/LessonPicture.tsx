@@ -18,20 +18,20 @@ import { activateSwing, useDesk } from '../../store/desk-store.ts'
 
 /** The lesson in one picture: a dot a shot in the order hit; pressed, its swing stands on the Stage. */
 export function LessonPicture(props: {
-  view: OpenLesson
+  opened: OpenLesson
   report: LessonReport
   /** Read with the picture. */
   finding: string | null
   heightPx?: number
   textPx?: number
 }) {
-  const { view, report, finding, heightPx = 230, textPx = 12 } = props
+  const { opened, report, finding, heightPx = 230, textPx = 12 } = props
   const activeSwingId = useDesk((s) => s.activeSwingId)
   const clubs = useMemo(() => clubsOfReport(report), [report])
   const [metric, setMetric] = useState<ShownMetric>('efficiency')
   const [chosenClub, setClub] = useState<string | null>(null)
   const club = chosenClub !== null && clubs.includes(chosenClub) ? chosenClub : (clubs[0] ?? null)
-  const shots = useMemo(() => pictureShots(view), [view])
+  const shots = useMemo(() => pictureShots(opened), [opened])
   const picture = useMemo(() => lessonPicture(report, shots, metric, club), [report, shots, metric, club])
   const { units } = report
   const options = useCallback(
@@ -81,9 +81,9 @@ export function LessonPicture(props: {
   )
 }
 
-export const pictureShots = (view: OpenLesson): PictureShot[] => {
-  const swings = new Map(view.swings.flatMap((s) => (s.shotId ? [[s.shotId, s] as const] : [])))
-  return view.shots.map((shot) => {
+export const pictureShots = (opened: OpenLesson): PictureShot[] => {
+  const swings = new Map(opened.swings.flatMap((s) => (s.shotId ? [[s.shotId, s] as const] : [])))
+  return opened.shots.map((shot) => {
     const swing = swings.get(shot.id)
     return {
       id: shot.id,

@@ -22,16 +22,16 @@ const isIron = (club: string | null) => club !== null && /iron|wedge/.test(club)
  * Where the ball met the face, read from spray or tape: a click on the outline or on a photo, or the two numbers. The other strikes
  * of this club are there too, and from eight on the ellipse in which 95 % of the next ones fall.
  */
-export function StrikeFace({ view, shot }: { view: OpenLesson; shot: Shot }) {
+export function StrikeFace({ opened, shot }: { opened: OpenLesson; shot: Shot }) {
   const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
   const [isOpen, setOpen] = useState(shot.impactXMm !== null)
-  const side = view.student.side
+  const side = opened.student.side
   const place = (x: number | null, y: number | null) =>
     void edit('shot.update', { id: shot.id, patch: { impactXMm: x, impactYMm: y } })
-  const strikes = view.shots.filter(
+  const strikes = opened.shots.filter(
     (s) => s.club === shot.club && s.impactXMm !== null && s.impactYMm !== null && !s.isLeftOut,
   )
-  const photo = view.facePhotos.find((p) => p.club === shot.club) ?? null
+  const photo = opened.facePhotos.find((p) => p.club === shot.club) ?? null
   const map = report && !('failed' in report) && report.strikeMap.club === shot.club ? report.strikeMap : null
   return (
     <section className="ledger-part" aria-label="Strike on the face">
@@ -43,7 +43,14 @@ export function StrikeFace({ view, shot }: { view: OpenLesson; shot: Shot }) {
       {isOpen && (
         <>
           {photo ? (
-            <StrikePhoto view={view} photo={photo} shot={shot} strikes={strikes} map={map} onPlace={place} />
+            <StrikePhoto
+              opened={opened}
+              photo={photo}
+              shot={shot}
+              strikes={strikes}
+              map={map}
+              onPlace={place}
+            />
           ) : (
             <svg
               className="strike-face"
@@ -84,7 +91,7 @@ export function StrikeFace({ view, shot }: { view: OpenLesson; shot: Shot }) {
             {shot.impactXMm !== null && (
               <Action small tone="plain" label="Take off" onPress={() => place(null, null)} />
             )}
-            {!photo && <ChooseFacePhoto view={view} club={shot.club} isIron={isIron(shot.club)} />}
+            {!photo && <ChooseFacePhoto opened={opened} club={shot.club} isIron={isIron(shot.club)} />}
           </div>
           <p className="fine soft">
             {strikes.length < 8

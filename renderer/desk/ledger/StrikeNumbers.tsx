@@ -5,9 +5,9 @@ import { formatMetric, metricText, type UnitSystem } from '../../../shared-core/
 import { useDesk } from '../../store/desk-store.ts'
 
 /** Efficiency of the shot on show, against the ceiling; what was left on the table, and what miss would explain it. */
-export function StrikeNumbers({ view, shot }: { view: OpenLesson; shot: Shot }) {
+export function StrikeNumbers({ opened, shot }: { opened: OpenLesson; shot: Shot }) {
   const report = useDesk((s) => s.report) as LessonReport | { failed: string } | null
-  const units = view.student.units
+  const units = opened.student.units
   const efficiency = efficiencyOf(shot)
   if (!efficiency) {
     return (

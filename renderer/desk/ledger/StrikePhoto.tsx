@@ -26,16 +26,16 @@ type Mark = 'toe' | 'heel'
 
 /** The photo: first its two marks, then every click is the strike of the shot on show. */
 export function StrikePhoto(props: {
-  view: OpenLesson
+  opened: OpenLesson
   photo: FacePhoto
   shot: Shot
   strikes: readonly Shot[]
   map: StrikeMapReport | null
   onPlace: (xMm: number, yMm: number) => void
 }) {
-  const { view, photo, shot, strikes, map, onPlace } = props
+  const { opened, photo, shot, strikes, map, onPlace } = props
   const [again, setAgain] = useState<Mark | null>(null)
-  const { side } = view.student
+  const { side } = opened.student
   const marks = marksOf(photo)
   const next: Mark | null = again ?? (photo.toeX === null ? 'toe' : photo.heelX === null ? 'heel' : null)
   const save = (patch: Partial<FacePhoto>) => void edit('facePhoto.save', { ...photo, ...patch })
@@ -120,7 +120,7 @@ export function StrikePhoto(props: {
 
 /** Takes a photo into the lesson as a picture of a face; null if it could not be, which its job has told. */
 const takeIn = async (lessonId: string, file: string): Promise<Clip | null> => {
-  const pictures = () => useDesk.getState().view?.clips.filter((c) => c.stillKind !== null) ?? []
+  const pictures = () => useDesk.getState().opened?.clips.filter((c) => c.stillKind !== null) ?? []
   const before = new Set(pictures().map((c) => c.id))
   const { jobIds } = await ask('clips.add', { lessonId, files: [file], stillKind: 'face' })
   const hasEnded = (s: { jobs: Job[] }) =>
@@ -141,13 +141,13 @@ const takeIn = async (lessonId: string, file: string): Promise<Clip | null> => {
 }
 
 /** A photo of this club's face: a still picture of the lesson, chosen or taken in. */
-export function ChooseFacePhoto(props: { view: OpenLesson; club: string | null; isIron: boolean }) {
-  const { view, club, isIron } = props
+export function ChooseFacePhoto(props: { opened: OpenLesson; club: string | null; isIron: boolean }) {
+  const { opened, club, isIron } = props
   const [isTaking, setTaking] = useState(false)
-  const stills = view.clips.filter((c) => c.stillKind !== null)
+  const stills = opened.clips.filter((c) => c.stillKind !== null)
   const measureOn = (clip: Clip) =>
     edit('facePhoto.save', {
-      ...{ id: null, lessonId: view.lesson.id, club, clipId: clip.id, pictureId: null },
+      ...{ id: null, lessonId: opened.lesson.id, club, clipId: clip.id, pictureId: null },
       ...{ width: clip.width, height: clip.height },
       ...{ toeX: null, toeY: null, heelX: null, heelY: null },
       lengthMm: usualLengthMm[isIron ? 'iron' : 'wood'],
@@ -156,7 +156,7 @@ export function ChooseFacePhoto(props: { view: OpenLesson; club: string | null; 
     const [file] = (await telling(bridge().pickFiles('image'))) ?? []
     if (!file) return
     setTaking(true)
-    const clip = await telling(takeIn(view.lesson.id, file))
+    const clip = await telling(takeIn(opened.lesson.id, file))
     setTaking(false)
     if (clip) await measureOn(clip)
   }

@@ -22,18 +22,18 @@ import { StrikeNumbers } from './StrikeNumbers.tsx'
 import { TempoRows } from './TempoRows.tsx'
 
 /** What is on the Stage: its numbers, tempo and body, its cues, and what the coach wrote. */
-export function SwingFace({ view, swing }: { view: OpenLesson; swing: Swing }) {
+export function SwingFace({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
   const picture = useDesk(activeView)
-  const shot = shotOf(view, swing)
-  const clip = clipOf(view, picture)
-  const isAlone = standsAlone(view, swing)
+  const shot = shotOf(opened, swing)
+  const clip = clipOf(opened, picture)
+  const isAlone = standsAlone(opened, swing)
   return (
     <>
       {clip && clip.stillKind !== null && <StillKind key={clip.id} clip={clip} />}
-      {!isAlone && <Numbers view={view} swing={swing} />}
-      {picture && !isAlone && <TempoRows swingId={swing.id} units={view.student.units} />}
-      {picture && !isAlone && <BodyRows view={view} swing={swing} />}
-      {picture && !isAlone && <FollowedRows view={view} swing={swing} picture={picture} />}
+      {!isAlone && <Numbers opened={opened} swing={swing} />}
+      {picture && !isAlone && <TempoRows swingId={swing.id} units={opened.student.units} />}
+      {picture && !isAlone && <BodyRows opened={opened} swing={swing} />}
+      {picture && !isAlone && <FollowedRows opened={opened} swing={swing} picture={picture} />}
       <section className="ledger-part" aria-label="Cues">
         <div className="ledger-head">
           <h2>Cues</h2>
@@ -64,7 +64,7 @@ export function SwingFace({ view, swing }: { view: OpenLesson; swing: Swing }) {
           }
         />
       </section>
-      {shot && <StrikeFace key={shot.id} view={view} shot={shot} />}
+      {shot && <StrikeFace key={shot.id} opened={opened} shot={shot} />}
     </>
   )
 }
@@ -78,9 +78,9 @@ const always: readonly MetricName[] = [
   'sideM',
 ]
 
-function Numbers({ view, swing }: { view: OpenLesson; swing: Swing }) {
-  const shot = shotOf(view, swing)
-  const units = view.student.units
+function Numbers({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
+  const shot = shotOf(opened, swing)
+  const units = opened.student.units
   if (!shot) {
     return (
       <section className="ledger-part" aria-label="Numbers">
@@ -89,7 +89,7 @@ function Numbers({ view, swing }: { view: OpenLesson; swing: Swing }) {
           The device has no record of this swing, or it is not paired yet. Drag the shot that belongs to it
           onto this swing in the Tray, or pick it here.
         </p>
-        <PairPick view={view} swing={swing} />
+        <PairPick opened={opened} swing={swing} />
       </section>
     )
   }
@@ -107,7 +107,7 @@ function Numbers({ view, swing }: { view: OpenLesson; swing: Swing }) {
             hideLabel
             label="Club"
             value={shot.club ?? 'unknown'}
-            options={clubOptions(view, shot)}
+            options={clubOptions(opened, shot)}
             onChange={(club) =>
               void edit('shot.update', { id: shot.id, patch: { club: club === 'unknown' ? null : club } })
             }
@@ -116,7 +116,7 @@ function Numbers({ view, swing }: { view: OpenLesson; swing: Swing }) {
         <span className="push" />
         <PairState swing={swing} />
       </div>
-      <StrikeNumbers view={view} shot={shot} />
+      <StrikeNumbers opened={opened} shot={shot} />
       <dl className="numbers">
         {first.map((name) => (
           <OneNumber key={name} name={name} shot={shot} units={units} />
@@ -191,8 +191,8 @@ function LeftOut({ shot }: { shot: Shot }) {
   )
 }
 
-const clubOptions = (view: OpenLesson, shot: Shot) => {
-  const used = [...new Set(view.shots.flatMap((s) => (s.club ? [s.club] : [])))]
+const clubOptions = (opened: OpenLesson, shot: Shot) => {
+  const used = [...new Set(opened.shots.flatMap((s) => (s.club ? [s.club] : [])))]
   const all = [...new Set([...used, ...standardClubs])]
   const options = all.map((club) => ({ value: club, label: clubWords(club) }))
   return shot.club === null ? [{ value: 'unknown', label: 'unknown club' }, ...options] : options
@@ -219,9 +219,9 @@ function PairState({ swing }: { swing: Swing }) {
 }
 
 /** The keyboard's way to pair: choose the shot. */
-function PairPick({ view, swing }: { view: OpenLesson; swing: Swing }) {
-  const taken = new Set(view.swings.flatMap((s) => (s.shotId && s.views.length > 0 ? [s.shotId] : [])))
-  const free = view.shots.filter((s) => !taken.has(s.id))
+function PairPick({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
+  const taken = new Set(opened.swings.flatMap((s) => (s.shotId && s.views.length > 0 ? [s.shotId] : [])))
+  const free = opened.shots.filter((s) => !taken.has(s.id))
   if (free.length === 0 || swing.views.length === 0) return null
   const text = (s: Shot) =>
     [
@@ -229,7 +229,7 @@ function PairPick({ view, swing }: { view: OpenLesson; swing: Swing }) {
       clubWords(s.club),
       s.ballSpeedMps === null
         ? null
-        : `${formatMetric('ballSpeedMps', s.ballSpeedMps, view.student.units).text}`,
+        : `${formatMetric('ballSpeedMps', s.ballSpeedMps, opened.student.units).text}`,
     ]
       .filter(Boolean)
       .join(' · ')

@@ -19,10 +19,10 @@ import { pictureTitle } from '../stage/picture-words.ts'
 import { signedMs } from '../../../shared-core/timing/signed-ms.ts'
 import { useMeasured } from './TempoRows.tsx'
 
-const shotOfView = (view: OpenLesson, viewId: string): Shot | null => {
-  const guest = guestOf(view, viewId)
+const shotOfView = (opened: OpenLesson, viewId: string): Shot | null => {
+  const guest = guestOf(opened, viewId)
   if (guest) return guest.shot
-  return shotOf(view, swingOf(view, viewOf(view, viewId)?.swingId ?? null))
+  return shotOf(opened, swingOf(opened, viewOf(opened, viewId)?.swingId ?? null))
 }
 
 const valueOf = (shot: Shot | null, metric: ShotMetric): number | null =>
@@ -38,14 +38,15 @@ const firstOfPictures: readonly MeasureName[] = [
 ]
 
 /** What the pictures of this swing give; a swing of another lesson has it in that lesson. */
-const useMeasuredOf = (view: OpenLesson, viewId: string) => useMeasured(viewOf(view, viewId)?.swingId ?? '')
+const useMeasuredOf = (opened: OpenLesson, viewId: string) =>
+  useMeasured(viewOf(opened, viewId)?.swingId ?? '')
 
 /** Two swings on the Stage: the numbers of both with their difference, and when their moments come. */
-export function TwoSwings({ view, compared }: { view: OpenLesson; compared: Compared }) {
+export function TwoSwings({ opened, compared }: { opened: OpenLesson; compared: Compared }) {
   const ids = [compared.firstViewId, compared.secondViewId] as const
-  const shots = ids.map((id) => shotOfView(view, id)) as [Shot | null, Shot | null]
-  const { units } = view.student
-  const [before, after] = [useMeasuredOf(view, ids[0]), useMeasuredOf(view, ids[1])]
+  const shots = ids.map((id) => shotOfView(opened, id)) as [Shot | null, Shot | null]
+  const { units } = opened.student
+  const [before, after] = [useMeasuredOf(opened, ids[0]), useMeasuredOf(opened, ids[1])]
   const ofShots = (metric: ShotMetric): Row => ({
     metric,
     a: valueOf(shots[0], metric),
@@ -73,7 +74,7 @@ export function TwoSwings({ view, compared }: { view: OpenLesson; compared: Comp
               </th>
               {ids.map((id) => (
                 <th key={id} scope="col" className="two-name">
-                  {pictureTitle(view, id)}
+                  {pictureTitle(opened, id)}
                 </th>
               ))}
               <th scope="col">change</th>
@@ -100,7 +101,7 @@ export function TwoSwings({ view, compared }: { view: OpenLesson; compared: Comp
           </p>
         )}
       </section>
-      <MomentTimes view={view} ids={ids} />
+      <MomentTimes opened={opened} ids={ids} />
     </>
   )
 }
@@ -135,8 +136,8 @@ function NumberRows({ rows, units }: { rows: readonly Row[]; units: UnitSystem }
 }
 
 /** Real times of a clip's frames; null until they are read. */
-const useTimes = (view: OpenLesson, picture: View | null): ClipTimes | null => {
-  const clip = clipOf(view, picture)
+const useTimes = (opened: OpenLesson, picture: View | null): ClipTimes | null => {
+  const clip = clipOf(opened, picture)
   const [read, setRead] = useState<{ id: string; atSeconds: number[] } | null>(null)
   const clipId = clip?.id
   useEffect(() => {
@@ -158,9 +159,9 @@ const useTimes = (view: OpenLesson, picture: View | null): ClipTimes | null => {
   )
 }
 
-function MomentTimes({ view, ids }: { view: OpenLesson; ids: readonly [string, string] }) {
-  const pictures = [viewOf(view, ids[0]), viewOf(view, ids[1])] as const
-  const times = [useTimes(view, pictures[0]), useTimes(view, pictures[1])] as const
+function MomentTimes({ opened, ids }: { opened: OpenLesson; ids: readonly [string, string] }) {
+  const pictures = [viewOf(opened, ids[0]), viewOf(opened, ids[1])] as const
+  const times = [useTimes(opened, pictures[0]), useTimes(opened, pictures[1])] as const
   const names = [...new Set(pictures.flatMap((p) => p?.moments.map((m) => m.name) ?? []))]
   const at = (i: 0 | 1, name: string): number | null => {
     const moment = pictures[i]?.moments.find((m) => m.name === name)

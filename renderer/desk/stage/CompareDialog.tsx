@@ -25,18 +25,18 @@ const lockOf = (first: readonly Moment[], second: readonly Moment[]): string => 
 
 /** Two pictures to set beside or over each other; or one of the comparisons kept with the lesson. */
 export function CompareDialog() {
-  const view = useDesk((s) => s.view)
-  return view && <CompareForm view={view} />
+  const opened = useDesk((s) => s.opened)
+  return opened && <CompareForm opened={opened} />
 }
 
-function CompareForm({ view }: { view: OpenLesson }) {
-  const here = view.lesson.id
+function CompareForm({ opened }: { opened: OpenLesson }) {
+  const here = opened.lesson.id
   const state = useDesk.getState()
   const roster = useApp((s) => s.roster)
-  const lessons = roster?.find((student) => student.id === view.student.id)?.lessons ?? []
+  const lessons = roster?.find((student) => student.id === opened.student.id)?.lessons ?? []
   /** Lessons apart, read once each. */
   const [read, setRead] = useState<Record<string, OpenLesson>>({})
-  const own = pictureOptions(view)
+  const own = pictureOptions(opened)
   const selected = [...state.selectedIds].flatMap((id) => own.find((o) => o.swingId === id)?.value ?? [])
   const firstGuess = selected.length >= 2 ? selected[0]! : (state.activeViewId ?? own[0]?.value ?? '')
   const [first, setFirst] = useState<Side>({ lessonId: here, viewId: firstGuess })
@@ -46,15 +46,15 @@ function CompareForm({ view }: { view: OpenLesson }) {
   })
 
   const momentsOf = (side: Side) =>
-    viewOf(side.lessonId === here ? view : (read[side.lessonId] ?? null), side.viewId)?.moments ?? []
+    viewOf(side.lessonId === here ? opened : (read[side.lessonId] ?? null), side.viewId)?.moments ?? []
   const optionsOf = (lessonId: string) => {
-    const lesson = lessonId === here ? view : read[lessonId]
+    const lesson = lessonId === here ? opened : read[lessonId]
     return lesson ? pictureOptions(lesson) : []
   }
   /** Another lesson's swings, of which the one seen by the same camera as the other side is offered first. */
   const goToLesson = async (lessonId: string, other: Side, set: (side: Side) => void) => {
     const lesson =
-      lessonId === here ? view : (read[lessonId] ?? (await telling(ask('lesson.open', { lessonId }))))
+      lessonId === here ? opened : (read[lessonId] ?? (await telling(ask('lesson.open', { lessonId }))))
     if (!lesson) return
     setRead((known) => ({ ...known, [lessonId]: lesson }))
     const options = pictureOptions(lesson)
@@ -137,15 +137,15 @@ function CompareForm({ view }: { view: OpenLesson }) {
       )}
       <p className="fine soft">
         {isOfHere
-          ? `Any two swings of ${view.student.name}, one of them from this lesson. Other students’ swings are never offered: what is kept here may be handed over.`
+          ? `Any two swings of ${opened.student.name}, one of them from this lesson. Other students’ swings are never offered: what is kept here may be handed over.`
           : 'One of the two has to be from this lesson. To compare two other lessons, open one of them.'}
       </p>
-      {view.comparisons.length > 0 && (
+      {opened.comparisons.length > 0 && (
         <section className="column" aria-label="Kept with the lesson">
           <h3>Kept with the lesson</h3>
-          {view.comparisons.map((c) => {
+          {opened.comparisons.map((c) => {
             const label =
-              c.name || `${pictureTitle(view, c.firstViewId)} and ${pictureTitle(view, c.secondViewId)}`
+              c.name || `${pictureTitle(opened, c.firstViewId)} and ${pictureTitle(opened, c.secondViewId)}`
             return (
               <div key={c.id} className="row">
                 <Action label={label} onPress={() => show(c)} />

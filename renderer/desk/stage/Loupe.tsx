@@ -42,13 +42,13 @@ export function Loupe(props: {
     const side = Math.round(sizePx * density)
     if (target.width !== side) target.width = target.height = side
     const scale = zoomFor(stageScale)
-    const view = {
+    const viewport = {
       scale,
       panX: (picture.width / 2 - at.x) * scale,
       panY: (picture.height / 2 - at.y) * scale,
     }
     player?.look((image, _frame, rotationDeg) =>
-      paintPicture(target.getContext('2d')!, image, picture, view, { rotationDeg, isMirrored, density }),
+      paintPicture(target.getContext('2d')!, image, picture, viewport, { rotationDeg, isMirrored, density }),
     )
   }
   useImperativeHandle(ref, () => ({

@@ -77,7 +77,7 @@ export function MovingTools({ view, clip }: { view: View; clip: Clip }) {
 }
 
 function BodyLines({ view, clip, motion }: { view: View; clip: Clip; motion: ClipMotion }) {
-  const side = useDesk((s) => s.view?.student.side) ?? 'right'
+  const side = useDesk((s) => s.opened?.student.side) ?? 'right'
   const frame = useDesk((s) => s.frame)
   const tone = useDesk((s) => s.tone) as ToneName
   const widthPx = useDesk((s) => s.widthPx)
@@ -124,7 +124,7 @@ const headRadius = (motion: ClipMotion, clip: Clip, side: 'right' | 'left', fram
 /** For a selected drawing: what it moves with. For the way of a followed point: how far it was found, and how to go on. */
 export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing }) {
   const frame = useDesk((s) => s.frame)
-  const lesson = useDesk((s) => s.view)
+  const lesson = useDesk((s) => s.opened)
   const motion = useFollowed((s) => s.clips[view.clipId])
   const clip = lesson?.clips.find((c) => c.id === view.clipId)
   if (!motion || !clip || !lesson) return null

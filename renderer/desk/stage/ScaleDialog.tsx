@@ -17,7 +17,7 @@ export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: nu
   const millimetres = Number(text.replace(',', '.'))
   const isGood = millimetres > 1 && millimetres < 100_000 && lengthPx > 1
   const save = async () => {
-    const clipId = viewOf(useDesk.getState().view, viewId)?.clipId
+    const clipId = viewOf(useDesk.getState().opened, viewId)?.clipId
     closeDialog()
     if (clipId) {
       await edit('clip.update', { id: clipId, patch: { pixelsPerMeter: lengthPx / (millimetres / 1000) } })

@@ -26,7 +26,7 @@ import { pictureOptions } from './picture-words.ts'
 export function SelectedBar({ view }: { view: View }) {
   const selectedIds = useDesk((s) => s.selectedDrawingIds)
   const frame = useDesk((s) => s.frame)
-  const lesson = useDesk((s) => s.view)
+  const lesson = useDesk((s) => s.opened)
   const { drawings, unreadable } = drawingsOf(view)
   const [first] = drawings.filter((d) => selectedIds.has(d.id))
   if (!first) {

@@ -53,7 +53,7 @@ const startViewOf = (
 
 /** The picture (or two), the tools on it, and the Strip under it. */
 export function Stage() {
-  const lesson = useDesk((s) => s.view)!
+  const lesson = useDesk((s) => s.opened)!
   const activeViewId = useDesk((s) => s.activeViewId)
   const activeSwingId = useDesk((s) => s.activeSwingId)
   const compared = useDesk((s) => s.compared)

@@ -29,7 +29,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
   const direction = useDesk((s) => s.direction)
   const rate = useDesk((s) => s.rate)
   const loop = useDesk((s) => s.loop)
-  const lesson = useDesk((s) => s.view)
+  const lesson = useDesk((s) => s.opened)
   const isOff = !view || !times
   const swing = swingOf(lesson, view?.swingId ?? null)
   return (

@@ -88,14 +88,14 @@ const openViewAhead = (lesson: OpenLesson, viewId: string | null | undefined) =>
 /** Opens the swing's picture as soon as it is chosen, before the window has followed. */
 export const openWhatIsChosen = (): (() => void) =>
   useDesk.subscribe((state, before) => {
-    if (state.view && state.activeViewId !== before.activeViewId && !state.compared) {
-      openViewAhead(state.view, state.activeViewId)
+    if (state.opened && state.activeViewId !== before.activeViewId && !state.compared) {
+      openViewAhead(state.opened, state.activeViewId)
     }
   })
 
 /** The swings after and before the one on show, seen by the same camera if they have one. */
 export const openNeighbours = () => {
-  const { view: lesson, filter, activeSwingId, activeViewId, compared } = useDesk.getState()
+  const { opened: lesson, filter, activeSwingId, activeViewId, compared } = useDesk.getState()
   if (!lesson || compared) return
   const list = filteredSwings(lesson, filter)
   const index = list.findIndex((swing) => swing.id === activeSwingId)

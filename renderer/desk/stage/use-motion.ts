@@ -6,8 +6,8 @@ import { motionsFrom, readMotion, useFollowed, type ClipMotion } from '../../sto
 
 /** What moves in a clip, read again whenever the lesson changes; null until it was read. */
 export const useMotion = (clip: Clip): { motion: ClipMotion | null; motions: Motions | null } => {
-  const revision = useDesk((s) => s.view?.revision)
-  const side = useDesk((s) => s.view?.student.side) ?? 'right'
+  const revision = useDesk((s) => s.opened?.revision)
+  const side = useDesk((s) => s.opened?.student.side) ?? 'right'
   const motion = useFollowed((s) => s.clips[clip.id]) ?? null
   useEffect(() => {
     void readMotion(clip.id)

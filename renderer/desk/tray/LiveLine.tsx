@@ -10,11 +10,11 @@ import { useLive } from '../../store/live.ts'
 import '../../live/live.css'
 
 /** While the lesson is live: what it waits for, small, to be settled later. */
-export function LiveLine({ view }: { view: OpenLesson }) {
+export function LiveLine({ opened }: { opened: OpenLesson }) {
   const state = useLive((s) => s.state)
   const onlyUnpaired = useDesk((s) => s.filter.onlyUnpaired)
   if (!state?.isOn) return null
-  const open = stillWaitingWords(swingsInOrder(view), view.shots.length > 0)
+  const open = stillWaitingWords(swingsInOrder(opened), opened.shots.length > 0)
   return (
     <div className="live-line" role="region" aria-label="Live lesson">
       <div className="row">
@@ -26,7 +26,7 @@ export function LiveLine({ view }: { view: OpenLesson }) {
           tone="plain"
           label="Change…"
           keys={keysOf('live')}
-          onPress={() => openDialog({ name: 'live', lessonId: view.lesson.id })}
+          onPress={() => openDialog({ name: 'live', lessonId: opened.lesson.id })}
         />
       </div>
       <div role="status">

@@ -9,16 +9,24 @@ import { mediaUrl } from '../../store/bridge.ts'
 import { clipOf, shotOf } from '../../store/desk-store.ts'
 
 /** One swing: what it looks like, what was struck, how fast. */
-export function SwingRow({ view, swing, number }: { view: OpenLesson; swing: Swing; number: number | null }) {
-  const shot = shotOf(view, swing)
+export function SwingRow({
+  opened,
+  swing,
+  number,
+}: {
+  opened: OpenLesson
+  swing: Swing
+  number: number | null
+}) {
+  const shot = shotOf(opened, swing)
   const picture = swing.views[0]
-  const units = view.student.units
+  const units = opened.student.units
   const ball = formatMetric('ballSpeedMps', shot?.ballSpeedMps, units)
   const club = formatMetric('clubSpeedMps', shot?.clubSpeedMps, units)
   const efficiency = shot ? efficiencyOf(shot) : null
   const waiting = swing.views.reduce((n, v) => n + v.moments.filter((m) => !m.isConfirmed).length, 0)
   const unsure = isUnsurePair(swing)
-  const clip = clipOf(view, picture ?? null)
+  const clip = clipOf(opened, picture ?? null)
   const still = number === null ? clip : null
   return (
     <div className={`swing-row${shot?.isLeftOut ? ' is-left-out' : ''}`}>

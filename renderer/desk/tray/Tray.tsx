@@ -48,9 +48,9 @@ interface BlockOfSwings {
   swings: { swing: Swing; number: number | null }[]
 }
 
-const blocksOf = (view: OpenLesson, shown: Swing[]): BlockOfSwings[] => {
-  const number = new Map(swingsInOrder(view).map((swing, i) => [swing.id, i + 1]))
-  return [...view.blocks]
+const blocksOf = (opened: OpenLesson, shown: Swing[]): BlockOfSwings[] => {
+  const number = new Map(swingsInOrder(opened).map((swing, i) => [swing.id, i + 1]))
+  return [...opened.blocks]
     .sort((a, b) => a.order - b.order)
     .map((block, i) => ({
       id: block.id,
@@ -64,21 +64,24 @@ const blocksOf = (view: OpenLesson, shown: Swing[]): BlockOfSwings[] => {
 }
 
 /** Behind the blocks, the pictures that stand alone; a filter is about swings. */
-const withStills = (view: OpenLesson, blocks: BlockOfSwings[], isFiltered: boolean): BlockOfSwings[] => {
-  const stills = isFiltered ? [] : stillsInOrder(view).map((swing) => ({ swing, number: null }))
+const withStills = (opened: OpenLesson, blocks: BlockOfSwings[], isFiltered: boolean): BlockOfSwings[] => {
+  const stills = isFiltered ? [] : stillsInOrder(opened).map((swing) => ({ swing, number: null }))
   return stills.length > 0 ? [...blocks, { id: 'stills', block: null, number: 0, swings: stills }] : blocks
 }
 
 /** Every swing in order, by block. */
 export function Tray() {
-  const view = useDesk((s) => s.view)!
+  const opened = useDesk((s) => s.opened)!
   const filter = useDesk((s) => s.filter)
   const selectedIds = useDesk((s) => s.selectedIds)
   const activeSwingId = useDeferredValue(useDesk((s) => s.activeSwingId))
-  const lessonId = view.lesson.id
-  const shown = useMemo(() => filteredSwings(view, filter), [view, filter])
+  const lessonId = opened.lesson.id
+  const shown = useMemo(() => filteredSwings(opened, filter), [opened, filter])
   const isFiltered = filter !== noFilter && JSON.stringify(filter) !== JSON.stringify(noFilter)
-  const blocks = useMemo(() => withStills(view, blocksOf(view, shown), isFiltered), [view, shown, isFiltered])
+  const blocks = useMemo(
+    () => withStills(opened, blocksOf(opened, shown), isFiltered),
+    [opened, shown, isFiltered],
+  )
 
   const { dragAndDropHooks } = useDragAndDrop({
     getItems: (keys) =>
@@ -94,8 +97,8 @@ export function Tray() {
     },
   })
 
-  const isEmpty = view.swings.length === 0
-  const swingCount = useMemo(() => swingsInOrder(view).length, [view])
+  const isEmpty = opened.swings.length === 0
+  const swingCount = useMemo(() => swingsInOrder(opened).length, [opened])
   const [editing, setEditing] = useState<{ blockId: string; anchor: Element } | null>(null)
   const edited = blocks.find((b) => b.id === editing?.blockId)
   return (
@@ -131,7 +134,7 @@ export function Tray() {
           onPress={() => void addShotsByDialog(lessonId)}
         />
       </div>
-      <LiveLine view={view} />
+      <LiveLine opened={opened} />
       <Jobs lessonId={lessonId} />
       {isEmpty ? (
         <div className="empty">
@@ -156,7 +159,7 @@ export function Tray() {
         </div>
       ) : (
         <>
-          <TrayColumns units={view.student.units} />
+          <TrayColumns units={opened.student.units} />
           <Virtualizer layout={ListLayout} layoutOptions={{ rowHeight: 64, headingHeight: 40 }}>
             <GridList
               className="tray-list"
@@ -178,7 +181,7 @@ export function Tray() {
                 useDesk.setState({ selectedIds: chosen })
               }}
               dragAndDropHooks={dragAndDropHooks}
-              dependencies={[view, activeSwingId]}
+              dependencies={[opened, activeSwingId]}
               renderEmptyState={() => (
                 <div className="empty">
                   <p className="soft">No swing passes the filter.</p>
@@ -209,7 +212,7 @@ export function Tray() {
                       className={`swing-item${swing.id === activeSwingId ? ' is-active' : ''}`}
                       textValue={number === null ? `Picture ${swing.order}` : `Swing ${number}`}
                     >
-                      <SwingRow view={view} swing={swing} number={number} />
+                      <SwingRow opened={opened} swing={swing} number={number} />
                     </GridListItem>
                   ))}
                 </GridListSection>
@@ -234,17 +237,17 @@ export function Tray() {
           </Dialog>
         </Popover>
       )}
-      {!isEmpty && <TrayFoot view={view} />}
+      {!isEmpty && <TrayFoot opened={opened} />}
     </aside>
   )
 }
 
 function FilterButton() {
-  const view = useDesk((s) => s.view)!
+  const opened = useDesk((s) => s.opened)!
   const filter = useDesk((s) => s.filter)
   const kinds = useDesk((s) => s.cueKinds)
-  const clubs = [...new Set(view.shots.flatMap((s) => (s.club ? [s.club] : [])))]
-  const used = new Set(view.swings.flatMap((s) => s.views.flatMap((v) => v.cues.map((c) => c.kind))))
+  const clubs = [...new Set(opened.shots.flatMap((s) => (s.club ? [s.club] : [])))]
+  const used = new Set(opened.swings.flatMap((s) => s.views.flatMap((v) => v.cues.map((c) => c.kind))))
   const isOn = JSON.stringify(filter) !== JSON.stringify(noFilter)
   const set = (patch: Partial<typeof filter>) => useDesk.setState({ filter: { ...filter, ...patch } })
   const all = { value: 'all', label: 'all' }
@@ -263,7 +266,7 @@ function FilterButton() {
             value={filter.blockId ?? 'all'}
             options={[
               all,
-              ...[...view.blocks]
+              ...[...opened.blocks]
                 .sort((a, b) => a.order - b.order)
                 .map((b, i) => ({ value: b.id, label: b.name || `Block ${i + 1}` })),
             ]}

@@ -16,14 +16,14 @@ import {
 import { canPairSelected, pairSelected } from './pairing.ts'
 
 /** What can be done with the selected swings, all at once. */
-export function TrayFoot({ view }: { view: OpenLesson }) {
+export function TrayFoot({ opened }: { opened: OpenLesson }) {
   const allSelected = useDesk((s) => s.selectedIds)
   const filter = useDesk((s) => s.filter)
   // What the filter hides is not touched unseen.
-  const swings = [...filteredSwings(view, filter), ...stillsInOrder(view)].filter((s) =>
+  const swings = [...filteredSwings(opened, filter), ...stillsInOrder(opened)].filter((s) =>
     allSelected.has(s.id),
   )
-  const hasStill = swings.some((s) => standsAlone(view, s))
+  const hasStill = swings.some((s) => standsAlone(opened, s))
   const selectedIds = new Set(swings.map((s) => s.id))
   if (swings.length === 0) return null
   const allStarred = swings.every((s) => s.isStarred)
@@ -31,7 +31,7 @@ export function TrayFoot({ view }: { view: OpenLesson }) {
     <div className="tray-foot" role="toolbar" aria-label="Selected swings">
       <span className="fine">{swings.length} selected</span>
       <span className="push" />
-      {canPairSelected(view, selectedIds) && (
+      {canPairSelected(opened, selectedIds) && (
         <Action
           small
           tone="plain"
@@ -49,7 +49,7 @@ export function TrayFoot({ view }: { view: OpenLesson }) {
         keys={keysOf('star')}
         onPress={() => void toggleStars()}
       />
-      {!hasStill && <BlockMenu view={view} selectedIds={selectedIds} />}
+      {!hasStill && <BlockMenu opened={opened} selectedIds={selectedIds} />}
       <Action
         small
         tone="plain"
@@ -62,10 +62,10 @@ export function TrayFoot({ view }: { view: OpenLesson }) {
   )
 }
 
-function BlockMenu({ view, selectedIds }: { view: OpenLesson; selectedIds: ReadonlySet<string> }) {
+function BlockMenu({ opened, selectedIds }: { opened: OpenLesson; selectedIds: ReadonlySet<string> }) {
   const isOne = selectedIds.size === 1
-  const inBlocks = new Set(view.swings.filter((s) => selectedIds.has(s.id)).map((s) => s.blockId))
-  const blocks = [...view.blocks].sort((a, b) => a.order - b.order)
+  const inBlocks = new Set(opened.swings.filter((s) => selectedIds.has(s.id)).map((s) => s.blockId))
+  const blocks = [...opened.blocks].sort((a, b) => a.order - b.order)
   const others = blocks
     .map((block, i) => ({ block, name: block.name || `Block ${i + 1}` }))
     .filter(({ block }) => !(inBlocks.size === 1 && inBlocks.has(block.id)))
@@ -79,7 +79,7 @@ function BlockMenu({ view, selectedIds }: { view: OpenLesson; selectedIds: Reado
       </Button>
       <Popover className="popover" placement="top end">
         <Menu
-          disabledKeys={isOne || canBeBlock(view, selectedIds) ? [] : ['make']}
+          disabledKeys={isOne || canBeBlock(opened, selectedIds) ? [] : ['make']}
           onAction={(key) => {
             if (key === 'cut') void cutBlockHere()
             else if (key === 'make') void makeBlockOfSelected()

@@ -12,9 +12,9 @@ type Pairing =
  * What two swings become when one is put on the other. A shot without a clip and a clip are paired; two clips become two
  * views of one swing. Null if they can't be made one.
  */
-const pairingOf = (view: OpenLesson, put: Swing, on: Swing): Pairing | null => {
+const pairingOf = (opened: OpenLesson, put: Swing, on: Swing): Pairing | null => {
   // A still picture becomes one more view of a filmed swing.
-  const isStill = { put: standsAlone(view, put), on: standsAlone(view, on) }
+  const isStill = { put: standsAlone(opened, put), on: standsAlone(opened, on) }
   if (isStill.put && isStill.on) return null
   if (isStill.put || isStill.on) {
     const [still, swing] = isStill.put ? [put, on] : [on, put]
@@ -40,8 +40,8 @@ const carryOut = async (pairing: Pairing) => {
 }
 
 const putTogether = async (put: Swing, on: Swing) => {
-  const { view } = useDesk.getState()
-  const pairing = view && pairingOf(view, put, on)
+  const { opened } = useDesk.getState()
+  const pairing = opened && pairingOf(opened, put, on)
   if (pairing) {
     await carryOut(pairing)
     return
@@ -51,27 +51,27 @@ const putTogether = async (put: Swing, on: Swing) => {
 
 /** One swing dropped on another. */
 export const pairDropped = async (draggedId: string, targetId: string) => {
-  const { view } = useDesk.getState()
-  const dragged = swingOf(view, draggedId)
-  const target = swingOf(view, targetId)
+  const { opened } = useDesk.getState()
+  const dragged = swingOf(opened, draggedId)
+  const target = swingOf(opened, targetId)
   if (dragged && target && dragged !== target) await putTogether(dragged, target)
 }
 
-const twoOf = (view: OpenLesson | null, ids: ReadonlySet<string>): [Swing, Swing] | null => {
-  const [first, second] = [...ids].flatMap((id) => swingOf(view, id) ?? [])
+const twoOf = (opened: OpenLesson | null, ids: ReadonlySet<string>): [Swing, Swing] | null => {
+  const [first, second] = [...ids].flatMap((id) => swingOf(opened, id) ?? [])
   return ids.size === 2 && first && second ? [first, second] : null
 }
 
 /** True if exactly two swings are selected and can be made one. */
-export const canPairSelected = (view: OpenLesson | null, ids: ReadonlySet<string>): boolean => {
-  const two = twoOf(view, ids)
-  return view !== null && two !== null && pairingOf(view, ...two) !== null
+export const canPairSelected = (opened: OpenLesson | null, ids: ReadonlySet<string>): boolean => {
+  const two = twoOf(opened, ids)
+  return opened !== null && two !== null && pairingOf(opened, ...two) !== null
 }
 
 /** The keyboard's way to drag one onto the other. */
 export const pairSelected = async () => {
-  const { view } = useDesk.getState()
-  const two = twoOf(view, new Set(chosenSwings().map((s) => s.id)))
+  const { opened } = useDesk.getState()
+  const two = twoOf(opened, new Set(chosenSwings().map((s) => s.id)))
   if (two) await putTogether(...two)
   else sayNews('Select two swings in the Tray first: a clip and its shot, or two clips of one swing')
 }

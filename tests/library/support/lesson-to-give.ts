@@ -154,12 +154,12 @@ export const withoutIds = <T>(value: T): T => {
 
 /** Everything of a lesson, as the calls of the contract tell it, without ids; films and pictures by their bytes. */
 export const everythingOf = async (library: Library, lessonId: string) => {
-  const view = await library.ask('lesson.open', { lessonId })
+  const opened = await library.ask('lesson.open', { lessonId })
   const { plan } = await library.ask('plan.get', { lessonId })
   const bytesOf = async (of: 'clip' | 'coach', clipId: string, kind: 'original' | 'play' = 'original') =>
     fs.readFileSync((await library.ask('media.resolve', { of, clipId, kind })).file).toString('base64')
   const films: unknown[] = []
-  for (const clip of view.clips) {
+  for (const clip of opened.clips) {
     films.push([
       clip.fileName,
       await bytesOf('clip', clip.id),
@@ -175,11 +175,11 @@ export const everythingOf = async (library: Library, lessonId: string) => {
   }
   const pictures: unknown[] = []
   for (const id of [
-    ...view.facePhotos.flatMap((p) => p.pictureId ?? []),
+    ...opened.facePhotos.flatMap((p) => p.pictureId ?? []),
     ...plan.items.flatMap((i) => i.pictureId ?? []),
   ]) {
     pictures.push(await bytesOf('coach', id, 'play'))
   }
-  const { undoLabel: _undo, redoLabel: _redo, ...told } = view
+  const { undoLabel: _undo, redoLabel: _redo, ...told } = opened
   return withoutIds({ told, plan, films, pictures })
 }
