@@ -6,6 +6,8 @@ import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { closeDialog, openDialog, saveSettings, useApp } from '../store/app-store.ts'
 import { sayNews, telling } from '../store/messages.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { keepingWords } from '../../shared-core/wording/window/keeping.ts'
 
 type SetAside = CallOutput<'setAside.list'>
 type BackupState = CallOutput<'backup.state'>
@@ -15,8 +17,8 @@ const dayFormat = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium' })
 const momentFormat = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' })
 export const dayText = (iso: string) => dayFormat.format(new Date(iso))
 export const momentText = (iso: string) => momentFormat.format(new Date(iso))
-const size = (bytes: number) => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`
-export const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
+const size = (bytes: number) =>
+  keepingWords('megabytes', { bytes: (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0) })
 
 /** Where the library is kept: backups, restoring, what was set aside, checking, the folder. */
 export function KeepingDialog() {
@@ -34,10 +36,10 @@ export function KeepingDialog() {
   }, [looks, done])
   return (
     <Window
-      title="Backups and the library"
+      title={keepingWords('backupsAndLibrary')}
       wide
       onClose={closeDialog}
-      foot={<Action tone="lead" label="Done" onPress={closeDialog} />}
+      foot={<Action tone="lead" label={commonWords('done')} onPress={closeDialog} />}
     >
       <Backups state={backup} />
       <Health />
@@ -68,49 +70,55 @@ function Backups({ state }: { state: BackupState | null }) {
   const missing = state?.files.filter((f) => !f.isThere) ?? []
   return (
     <section className="field">
-      <h3>Backups</h3>
+      <h3>{keepingWords('backups')}</h3>
       <p className={state?.isOverdue ? 'note-box note-box-ask' : undefined} role="status">
         {state === null
           ? ''
           : state.lastMadeAt === null
-            ? 'There is no backup yet.'
-            : `The last backup was made on ${momentText(state.lastMadeAt)}.`}
-        {state?.isOverdue && ' That is too long: one drive that fails takes the lessons with it.'}
+            ? keepingWords('noBackupYet')
+            : keepingWords('lastBackup', { lastMadeAt: momentText(state.lastMadeAt) })}
+        {state?.isOverdue && keepingWords('tooLong')}
       </p>
       <p className="soft fine">
-        {folder === null
-          ? 'Choose a folder once, best on another drive; from then on a backup is made there every day, by itself.'
-          : `Every day, by itself, into ${folder}. Kept: 7 days, 4 weeks, 12 months.`}
+        {folder === null ? keepingWords('chooseOnce') : keepingWords('everyDay', { folder })}
       </p>
       {state !== null && state.damagedClips.length > 0 && (
         <p className="note-box note-box-ask">
-          The last backup holds {counted(state.damagedClips.length, 'clip')} that{' '}
-          {state.damagedClips.length === 1 ? 'is' : 'are'} no longer as taken in:{' '}
-          {state.damagedClips.slice(0, 5).join(', ')}
-          {state.damagedClips.length > 5 && ` and ${state.damagedClips.length - 5} more`}. Check every file,
-          then make again what can be.
+          {keepingWords('backupHoldsDamaged', {
+            clips: state.damagedClips.length,
+            names: state.damagedClips.slice(0, 5).join(', '),
+            more:
+              state.damagedClips.length > 5
+                ? keepingWords('andMore', { more: state.damagedClips.length - 5 })
+                : '',
+          })}
         </p>
       )}
       {missing.map((f) => (
         <p key={f.file} className="soft fine">
-          Not at hand just now: {f.file} ({dayText(f.madeAt)})
+          {keepingWords('notAtHand', { file: f.file, madeAt: dayText(f.madeAt) })}
         </p>
       ))}
       {isRunning && <JobBar job={job} />}
       {!isRunning && job?.state === 'failed' && job.problem && (
         <p className="note-box note-box-ask">
-          The last backup failed: {job.problem.what}. {job.problem.toDo}
+          {keepingWords('lastFailed', { what: job.problem.what, toDo: job.problem.toDo ?? '' })}
         </p>
       )}
       <div className="row row-wrap">
-        <Action withLabel label="Back up now" isDisabled={isRunning} onPress={() => void once()} />
+        <Action
+          withLabel
+          label={keepingWords('backUpNow')}
+          isDisabled={isRunning}
+          onPress={() => void once()}
+        />
         <Action
           withLabel
           tone="plain"
-          label={folder === null ? 'Choose the folder…' : 'Choose another folder…'}
+          label={folder === null ? commonWords('chooseFolder') : keepingWords('chooseAnotherFolder')}
           onPress={() => void choose()}
         />
-        <Action withLabel tone="plain" label="Restore a backup…" onPress={() => void restore()} />
+        <Action withLabel tone="plain" label={keepingWords('restoreBackup')} onPress={() => void restore()} />
       </div>
     </section>
   )
@@ -127,12 +135,14 @@ function Health() {
   const wrong = checked !== null && checked !== 'busy' ? checked.lines.filter((line) => !line.ok) : []
   return (
     <section className="field">
-      <h3>Is everything there?</h3>
-      {checked === 'busy' && <p role="status">Comparing every file…</p>}
+      <h3>{keepingWords('isEverythingThere')}</h3>
+      {checked === 'busy' && <p role="status">{keepingWords('comparingEveryFile')}</p>}
       {checked !== null && checked !== 'busy' && (
         <div role="status">
           <p>
-            {checked.isSound ? 'Everything is in order.' : `${counted(wrong.length, 'thing')} to look at:`}
+            {checked.isSound
+              ? keepingWords('inOrder')
+              : keepingWords('thingsToLookAt', { things: wrong.length })}
           </p>
           <ul className="fine can-select">
             {(checked.isSound ? checked.lines : wrong).map((line) => (
@@ -142,11 +152,13 @@ function Health() {
         </div>
       )}
       {isRepairing && <p role="status">{job.step}…</p>}
-      {job?.state === 'done' && job.result && <p role="status">Repair: {job.result}.</p>}
+      {job?.state === 'done' && job.result && (
+        <p role="status">{keepingWords('repairResult', { result: job.result })}</p>
+      )}
       <div className="row row-wrap">
         <Action
           withLabel
-          label="Check every file"
+          label={keepingWords('checkEveryFile')}
           isDisabled={checked === 'busy'}
           onPress={() => void check()}
         />
@@ -154,7 +166,7 @@ function Health() {
           <Action
             withLabel
             tone="plain"
-            label="Make again what can be"
+            label={keepingWords('makeAgain')}
             isDisabled={isRepairing}
             onPress={() => void telling(ask('library.repair', {}))}
           />
@@ -173,32 +185,29 @@ function SetAsidePart({ list, onChange }: { list: SetAside; onChange: () => void
   const bytes = list.reduce((sum, entry) => sum + entry.byteLength, 0)
   const takeBack = async (name: string) => {
     if (await telling(ask('setAside.takeBack', { name, lessonId }))) {
-      sayNews('The clip is being taken into the lesson')
+      sayNews(keepingWords('beingTakenIn'))
     }
   }
   const remove = async () => {
     const gone = await telling(ask('setAside.delete', { names: old.map((entry) => entry.name) }))
-    if (gone) sayNews(`${counted(gone.filesDeleted, 'file')} deleted (${size(gone.bytes)})`)
+    if (gone) sayNews(keepingWords('filesDeleted', { files: gone.filesDeleted, bytes: size(gone.bytes) }))
     setSure(false)
     onChange()
   }
   return (
     <section className="field">
-      <h3>Set aside</h3>
-      <p className="soft fine">
-        {counted(list.length, 'file')} ({size(bytes)}) that no lesson speaks of any more. They stay until you
-        say otherwise.
-      </p>
+      <h3>{keepingWords('setAside')}</h3>
+      <p className="soft fine">{keepingWords('filesSetAside', { files: list.length, bytes: size(bytes) })}</p>
       {lessons.length > 0 && list.some((entry) => entry.kind === 'clip') && (
         <div className="field">
-          <label htmlFor="take-back-into">Take clips back into</label>
+          <label htmlFor="take-back-into">{keepingWords('takeBackInto')}</label>
           <select
             id="take-back-into"
             className="input"
             value={lessonId}
             onChange={(event) => setLessonId(event.target.value)}
           >
-            <option value="">Choose a lesson</option>
+            <option value="">{keepingWords('chooseLesson')}</option>
             {lessons.map((l) => (
               <option key={l.id} value={l.id}>
                 {l.student}, {l.date} {l.title}
@@ -211,7 +220,11 @@ function SetAsidePart({ list, onChange }: { list: SetAside; onChange: () => void
         {list.slice(0, 50).map((entry) => (
           <li key={entry.name} className="row fine">
             <span>
-              {entry.kind === 'clip' ? 'Clip' : entry.kind === 'talk-through' ? 'Talk-through' : 'File'}{' '}
+              {entry.kind === 'clip'
+                ? keepingWords('clip')
+                : entry.kind === 'talk-through'
+                  ? commonWords('talkThrough')
+                  : keepingWords('file')}{' '}
               {entry.name.slice(0, 8)}, {size(entry.byteLength)}, {dayText(entry.setAsideAt)}: {entry.why}
             </span>
             <span className="push" />
@@ -219,7 +232,7 @@ function SetAsidePart({ list, onChange }: { list: SetAside; onChange: () => void
               <Action
                 small
                 tone="plain"
-                label={`Take back ${entry.name.slice(0, 8)}`}
+                label={keepingWords('takeBack', { name: entry.name.slice(0, 8) })}
                 withLabel
                 isDisabled={lessonId === ''}
                 onPress={() => void takeBack(entry.name)}
@@ -230,14 +243,19 @@ function SetAsidePart({ list, onChange }: { list: SetAside; onChange: () => void
       </ul>
       {old.length > 0 && (
         <div className="row row-wrap">
-          <span>{counted(old.length, 'file')} lay here for more than 90 days.</span>
+          <span>{keepingWords('layLong', { files: old.length })}</span>
           {isSure ? (
             <>
-              <Action small label="Keep" onPress={() => setSure(false)} />
-              <Action small tone="wrong" label="Delete them for good" onPress={() => void remove()} />
+              <Action small label={commonWords('keep')} onPress={() => setSure(false)} />
+              <Action
+                small
+                tone="wrong"
+                label={keepingWords('deleteThemForGood')}
+                onPress={() => void remove()}
+              />
             </>
           ) : (
-            <Action small tone="plain" label="Delete them…" onPress={() => setSure(true)} />
+            <Action small tone="plain" label={keepingWords('deleteThem')} onPress={() => setSure(true)} />
           )}
         </div>
       )}
@@ -266,21 +284,29 @@ function Place() {
   }
   return (
     <section className="field">
-      <h3>Folder of the library</h3>
+      <h3>{keepingWords('folderOfLibrary')}</h3>
       <p className="fine can-select">{folder}</p>
-      <p className="soft fine">
-        To move it, choose an empty folder; on another drive every file is compared before the old one goes.
-      </p>
+      <p className="soft fine">{keepingWords('howToMove')}</p>
       {doing && (
         <div className="row" role="status">
           <span>{doing}</span>
           <span className="push" />
-          <Action small tone="plain" label="Stop" onPress={() => void telling(ask('library.stop', {}))} />
+          <Action
+            small
+            tone="plain"
+            label={commonWords('stop')}
+            onPress={() => void telling(ask('library.stop', {}))}
+          />
         </div>
       )}
       <div className="row row-wrap">
-        <Action withLabel tone="plain" label="Move the library…" onPress={() => void move()} />
-        <Action withLabel tone="plain" label="Open another library…" onPress={() => void use()} />
+        <Action withLabel tone="plain" label={keepingWords('moveLibrary')} onPress={() => void move()} />
+        <Action
+          withLabel
+          tone="plain"
+          label={keepingWords('openAnotherLibrary')}
+          onPress={() => void use()}
+        />
       </div>
     </section>
   )

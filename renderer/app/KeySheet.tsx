@@ -4,6 +4,8 @@ import { commands } from '../keys/commands.ts'
 import { keyText } from '../keys/key-text.ts'
 import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { keyWords } from '../../shared-core/wording/window/keys.ts'
 
 /** Every key, by group, from the one list of commands. */
 export function KeySheet() {
@@ -13,9 +15,9 @@ export function KeySheet() {
     <Window
       wide
       isLong
-      title="Keys"
+      title={commonWords('keys')}
       onClose={closeDialog}
-      foot={<Action label="Close" onPress={closeDialog} />}
+      foot={<Action label={commonWords('close')} onPress={closeDialog} />}
     >
       <div className="key-sheet">
         {groups.map((group) => (
@@ -35,37 +37,37 @@ export function KeySheet() {
               ))}
           </section>
         ))}
-        <section className="key-group" aria-label="Lists and places">
-          <h3>Lists and places</h3>
+        <section className="key-group" aria-label={keyWords('listsAndPlaces')}>
+          <h3>{keyWords('listsAndPlaces')}</h3>
           <div className="key-line">
-            <span>Through a list, several with Shift</span>
+            <span>{keyWords('throughAList')}</span>
             <span>
               <kbd>↑</kbd>
               <kbd>↓</kbd>
             </span>
           </div>
           <div className="key-line">
-            <span>From part to part</span>
+            <span>{keyWords('fromPartToPart')}</span>
             <span>
-              <kbd>Tab</kbd>
+              <kbd>{keyWords('tab')}</kbd>
             </span>
           </div>
           <div className="key-line">
-            <span>Move a flag by a frame, by ten with Shift</span>
+            <span>{keyWords('moveAFlag')}</span>
             <span>
               <kbd>←</kbd>
               <kbd>→</kbd>
             </span>
           </div>
           <div className="key-line">
-            <span>On a flag: loop from the playhead to it</span>
+            <span>{keyWords('loopToFlag')}</span>
             <span>
-              <kbd>Shift</kbd>
-              <kbd>Enter</kbd>
+              <kbd>{keyWords('shift')}</kbd>
+              <kbd>{keyWords('enter')}</kbd>
             </span>
           </div>
           <div className="key-line">
-            <span>Move what is in hand by a pixel, by ten with Shift</span>
+            <span>{keyWords('moveInHand')}</span>
             <span>
               <kbd>←</kbd>
               <kbd>↑</kbd>

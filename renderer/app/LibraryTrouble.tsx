@@ -6,6 +6,7 @@ import { ask, bridge } from '../store/bridge.ts'
 import { openDialog } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
 import { capital } from '../parts/capital.ts'
+import { keepingWords } from '../../shared-core/wording/window/keeping.ts'
 
 type State = CallOutput<'library.state'>
 
@@ -30,8 +31,7 @@ export function LibraryTrouble() {
   if (!state.isThere) {
     return (
       <p className="note-box note-box-ask trouble-banner" role="alert">
-        The folder of the library is not there any more. What you change now is not saved. Connect the drive,
-        or put the folder back; the work goes on by itself then.
+        {keepingWords('folderGone')}
       </p>
     )
   }
@@ -44,25 +44,28 @@ export function LibraryTrouble() {
   if (isLooking) {
     return (
       <div className="note-box note-box-ask trouble-banner row row-wrap" role="alert">
-        <span>Only looking: {trouble.words}. Nothing is changed.</span>
+        <span>{keepingWords('onlyLooking', { words: trouble.words })}</span>
         <span className="push" />
-        <Action small label="Restore a backup…" onPress={() => void restore()} />
-        <Action small label="What to do…" onPress={() => setLooking(false)} />
+        <Action small label={keepingWords('restoreBackup')} onPress={() => void restore()} />
+        <Action small label={keepingWords('whatToDo')} onPress={() => setLooking(false)} />
       </div>
     )
   }
   return (
     <Window
-      title="These are not the records of this library"
+      title={keepingWords('notTheRecords')}
       isAlert
       onClose={() => setLooking(true)}
       foot={
         <>
-          <Action label="Only look" onPress={() => setLooking(true)} />
-          <Action label="Rebuild from the files" onPress={() => void telling(ask('library.rebuild', {}))} />
+          <Action label={keepingWords('onlyLook')} onPress={() => setLooking(true)} />
+          <Action
+            label={keepingWords('rebuildFromFiles')}
+            onPress={() => void telling(ask('library.rebuild', {}))}
+          />
           <Action
             tone="lead"
-            label="Restore a backup…"
+            label={keepingWords('restoreBackup')}
             onPress={() => {
               setLooking(true)
               void restore()
@@ -71,12 +74,8 @@ export function LibraryTrouble() {
         </>
       }
     >
-      <p>{capital(trouble.words)}. Nothing was deleted, and nothing will be.</p>
-      <p>
-        Restoring a backup brings students, lessons, marks and drawings back. Rebuilding goes on with the
-        records that are here and puts every clip they don’t know into a lesson called “Found clips”; marks
-        and names can’t be rebuilt from the clips.
-      </p>
+      <p>{keepingWords('nothingDeleted', { words: capital(trouble.words) })}</p>
+      <p>{keepingWords('whatEachBrings')}</p>
     </Window>
   )
 }

@@ -5,7 +5,8 @@ import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { closeDialog } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
-import { counted, momentText } from './KeepingDialog.tsx'
+import { momentText } from './KeepingDialog.tsx'
+import { keepingWords } from '../../shared-core/wording/window/keeping.ts'
 
 /** Asks which of the backups in a file comes back, and says what happens to the library that is there. */
 export function RestoreDialog({ file }: { file: string }) {
@@ -27,26 +28,29 @@ export function RestoreDialog({ file }: { file: string }) {
     [],
   )
   const restore = async () => {
-    setDoing('restoring')
+    setDoing(keepingWords('restoring'))
     const done = await telling(ask('library.restore', { file, snapshotId: chosen }))
     setDoing(null)
     if (done) closeDialog()
   }
   return (
     <Window
-      title="Restore a backup"
+      title={keepingWords('restoreTitle')}
       isAlert
       onClose={closeDialog}
       foot={
         <>
           {doing === null ? (
-            <Action label="Keep the library as it is" onPress={closeDialog} />
+            <Action label={keepingWords('keepAsItIs')} onPress={closeDialog} />
           ) : (
-            <Action label="Stop restoring" onPress={() => void telling(ask('library.stop', {}))} />
+            <Action
+              label={keepingWords('stopRestoring')}
+              onPress={() => void telling(ask('library.stop', {}))}
+            />
           )}
           <Action
             tone="lead"
-            label="Restore"
+            label={keepingWords('restore')}
             isDisabled={chosen === '' || doing !== null}
             onPress={() => void restore()}
           />
@@ -54,7 +58,7 @@ export function RestoreDialog({ file }: { file: string }) {
       }
     >
       <div className="field">
-        <label htmlFor="which-backup">Made on</label>
+        <label htmlFor="which-backup">{keepingWords('madeOn')}</label>
         <select
           id="which-backup"
           className="input"
@@ -63,17 +67,18 @@ export function RestoreDialog({ file }: { file: string }) {
         >
           {list?.map((s) => (
             <option key={s.id} value={s.id}>
-              {momentText(s.madeAt)}: {counted(s.students, 'student')}, {counted(s.lessons, 'lesson')},{' '}
-              {counted(s.clips, 'clip')}
-              {s.isVerified ? '' : ' (not read back)'}
+              {keepingWords('backupOf', {
+                madeAt: momentText(s.madeAt),
+                students: s.students,
+                lessons: s.lessons,
+                clips: s.clips,
+              })}
+              {s.isVerified ? '' : keepingWords('notReadBack')}
             </option>
           ))}
         </select>
       </div>
-      <p>
-        The library that is here now is set aside in a folder beside it, as it is. Nothing of it is
-        overwritten or deleted.
-      </p>
+      <p>{keepingWords('isSetAside')}</p>
       {doing && <p role="status">{doing}</p>}
     </Window>
   )

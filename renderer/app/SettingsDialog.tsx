@@ -7,46 +7,48 @@ import { Choice } from '../parts/Choice.tsx'
 import { Level } from '../parts/Level.tsx'
 import { SavedText } from '../parts/SavedText.tsx'
 import { Window } from '../parts/Window.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { settingsWords } from '../../shared-core/wording/window/settings.ts'
 
 export function SettingsDialog() {
   const settings = useApp((s) => s.settings)
   const info = useApp((s) => s.info)
   return (
     <Window
-      title="Settings"
+      title={commonWords('settings')}
       onClose={closeDialog}
-      foot={<Action tone="lead" label="Done" onPress={closeDialog} />}
+      foot={<Action tone="lead" label={commonWords('done')} onPress={closeDialog} />}
     >
       <SavedText
-        label="Your name, as it stands on the hand-over"
+        label={settingsWords('yourName')}
         value={settings.coachName}
         onSave={(coachName) => void saveSettings({ coachName })}
       />
       <div className="field">
-        <span className="label">Light or dark</span>
+        <span className="label">{settingsWords('lightOrDark')}</span>
         <div>
           <Choice
-            label="Light or dark"
+            label={settingsWords('lightOrDark')}
             value={settings.theme}
             options={[
-              { value: 'system', label: 'As the system' },
-              { value: 'light', label: 'Light' },
-              { value: 'dark', label: 'Dark' },
+              { value: 'system', label: settingsWords('asTheSystem') },
+              { value: 'light', label: commonWords('light') },
+              { value: 'dark', label: commonWords('dark') },
             ]}
             onChange={(theme) => void saveSettings({ theme })}
           />
         </div>
       </div>
       <NumberSetting
-        label="Microphone to ball for new lessons, metres"
-        hint="The sound of the strike reaches the camera a little late: 3 ms for each metre."
+        label={settingsWords('microphoneToBall')}
+        hint={settingsWords('microphoneHint')}
         value={settings.micDistanceM}
         min={0}
         max={100}
         onSave={(micDistanceM) => void saveSettings({ micDistanceM })}
       />
       <Level
-        label="Memory for decoded frames, MB"
+        label={settingsWords('frameMemory')}
         value={settings.frameMemoryMb}
         min={128}
         max={2048}
@@ -55,42 +57,49 @@ export function SettingsDialog() {
         onDone={(frameMemoryMb) => void saveSettings({ frameMemoryMb })}
       />
       <div className="field">
-        <span className="label">The ffmpeg that reads the clips</span>
+        <span className="label">{settingsWords('ffmpeg')}</span>
         <div className="row row-wrap">
           <span className="can-select" style={{ overflowWrap: 'anywhere' }}>
-            {settings.ffmpegPath ?? 'found by itself'}
+            {settings.ffmpegPath ?? settingsWords('foundByItself')}
           </span>
-          <Action small label="Choose…" onPress={() => void telling(bridge().chooseFfmpeg())} />
+          <Action
+            small
+            label={settingsWords('choose')}
+            onPress={() => void telling(bridge().chooseFfmpeg())}
+          />
           {settings.ffmpegPath !== null && (
-            <Action small label="Find it by itself" onPress={() => void saveSettings({ ffmpegPath: null })} />
+            <Action
+              small
+              label={settingsWords('findByItself')}
+              onPress={() => void saveSettings({ ffmpegPath: null })}
+            />
           )}
         </div>
       </div>
       <DeviceErrors settings={settings} />
       <div>
-        <Action withLabel label="Backups and the library…" onPress={() => openDialog({ name: 'keeping' })} />
+        <Action
+          withLabel
+          label={settingsWords('backupsAndLibrary')}
+          onPress={() => openDialog({ name: 'keeping' })}
+        />
       </div>
-      {info && (
-        <p className="fine soft">
-          Library: {info.folder}. Nothing leaves this computer unless you write a hand-over and send it
-          yourself.
-        </p>
-      )}
+      {info && <p className="fine soft">{settingsWords('nothingLeaves', { folder: info.folder })}</p>}
     </Window>
   )
 }
 
 const deviceFields = [
-  ['ballSpeedShare', 'Ball speed, %', 20],
-  ['clubSpeedShare', 'Club speed, %', 20],
-  ['carryShare', 'Carry, %', 20],
-  ['spinShare', 'Spin, %', 50],
+  ['ballSpeedShare', settingsWords('ballSpeed'), 20],
+  ['clubSpeedShare', settingsWords('clubSpeed'), 20],
+  ['carryShare', settingsWords('carry'), 20],
+  ['spinShare', settingsWords('spin'), 50],
 ] as const
-const setupFields = deviceFields.slice(0, 3) as readonly (readonly [
-  keyof Settings['setup'],
-  string,
-  number,
-])[]
+const setupFields = [
+  ['ballSpeedShare', settingsWords('ballSpeedAnew'), 20],
+  ['clubSpeedShare', settingsWords('clubSpeedAnew'), 20],
+  ['carryShare', settingsWords('carryAnew'), 20],
+] as const
 
 const asPercent = (share: number): number => Number((share * 100).toFixed(2))
 
@@ -99,12 +108,9 @@ function DeviceErrors({ settings }: { settings: Settings }) {
   const { device, setup } = settings
   return (
     <details>
-      <summary>How far the device’s readings may be off</summary>
-      <p className="fine soft">
-        One standard deviation each. The values given are assumptions: no independent figures could be
-        confirmed. Put in what you know of your device; findings follow at once.
-      </p>
-      <h3>One reading</h3>
+      <summary>{settingsWords('deviceErrors')}</summary>
+      <p className="fine soft">{settingsWords('deviceErrorsHint')}</p>
+      <h3>{settingsWords('oneReading')}</h3>
       <div className="form-grid">
         {deviceFields.map(([key, label, max]) => (
           <NumberSetting
@@ -117,20 +123,20 @@ function DeviceErrors({ settings }: { settings: Settings }) {
           />
         ))}
         <NumberSetting
-          label="Launch angle, degrees"
+          label={settingsWords('launchAngle')}
           value={device.launchDeg}
           min={0}
           max={10}
           onSave={(launchDeg) => void saveSettings({ device: { ...device, launchDeg } })}
         />
       </div>
-      <h3>Placing the device anew</h3>
-      <p className="fine soft">The same for every shot until it is moved; it counts between lessons.</p>
+      <h3>{settingsWords('placedAnew')}</h3>
+      <p className="fine soft">{settingsWords('placedAnewHint')}</p>
       <div className="form-grid">
         {setupFields.map(([key, label, max]) => (
           <NumberSetting
             key={key}
-            label={`${label.replace(',', ' anew,')}`}
+            label={label}
             value={asPercent(setup[key])}
             min={0}
             max={max}
@@ -141,7 +147,7 @@ function DeviceErrors({ settings }: { settings: Settings }) {
       <Action
         small
         tone="plain"
-        label="Back to the assumptions"
+        label={settingsWords('backToAssumptions')}
         onPress={() => void saveSettings({ device: defaultSettings.device, setup: defaultSettings.setup })}
       />
     </details>

@@ -8,6 +8,8 @@ import { mediaUrl } from '../store/bridge.ts'
 import { changeDraft, closeComposerDialog, useComposer } from './composer-store.ts'
 import { addViews, removeView } from './draft-edits.ts'
 import { placedViews } from './view-words.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** Every picture of the lesson, to be taken in or out. */
 export function AddSwings({ lesson }: { lesson: OpenLesson }) {
@@ -19,18 +21,18 @@ export function AddSwings({ lesson }: { lesson: OpenLesson }) {
   return (
     <Window
       wide
-      title="Swings in the hand-over"
+      title={handOverWords('swingsInHandOver')}
       onClose={closeComposerDialog}
-      foot={<Action tone="lead" label="Done" onPress={closeComposerDialog} />}
+      foot={<Action tone="lead" label={commonWords('done')} onPress={closeComposerDialog} />}
     >
       {all.length === 0 ? (
-        <p>This lesson has no clips yet. Add them on the Desk; then they can go in here.</p>
+        <p>{handOverWords('noClipsYet')}</p>
       ) : (
         <Check isOn={onlyStarred} onChange={setOnlyStarred}>
-          Only starred swings
+          {handOverWords('onlyStarredSwings')}
         </Check>
       )}
-      {all.length > 0 && shown.length === 0 && <p className="soft">No swing is starred in this lesson.</p>}
+      {all.length > 0 && shown.length === 0 && <p className="soft">{handOverWords('noneStarred')}</p>}
       <ul className="pick-swings">
         {shown.map((p) => (
           <li key={p.view.id}>
@@ -38,7 +40,7 @@ export function AddSwings({ lesson }: { lesson: OpenLesson }) {
               {p.clip ? (
                 <img src={mediaUrl(p.clip.id, 'poster')} alt="" loading="lazy" />
               ) : (
-                <VideoOff size={16} aria-label="no clip" />
+                <VideoOff size={16} aria-label={handOverWords('noClip')} />
               )}
             </div>
             <Check
@@ -49,7 +51,12 @@ export function AddSwings({ lesson }: { lesson: OpenLesson }) {
             >
               {p.title}
               {p.swing.isStarred && (
-                <Star size={12} fill="currentColor" className="composer-star" aria-label="starred" />
+                <Star
+                  size={12}
+                  fill="currentColor"
+                  className="composer-star"
+                  aria-label={handOverWords('starred')}
+                />
               )}
               <br />
               <span className="soft fine">{p.detail}</span>

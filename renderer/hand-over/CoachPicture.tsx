@@ -4,6 +4,7 @@ import type { CoachPicture } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
 import { ask, bridge, coachPictureUrl } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** A picture of the coach's own, or a clip's poster; nothing where there is none. */
 export function CoachThumb({ pictureId, alt }: { pictureId: string | null; alt: string }) {
@@ -35,7 +36,6 @@ export function CoachPictureField(props: {
     }
   }, [pictureId])
   const shown = pictureId !== null && known?.id === pictureId ? known : null
-  const thing = use === 'logo' ? 'logo' : 'picture or clip'
   const choose = async () => {
     const [file] = (await telling(bridge().pickFiles(use === 'logo' ? 'image' : 'drill'))) ?? []
     if (!file) return
@@ -63,19 +63,28 @@ export function CoachPictureField(props: {
         )}
         {isTaking ? (
           <span className="soft row" role="status">
-            <LoaderCircle size={14} className="turning" aria-hidden /> being taken in…
+            <LoaderCircle size={14} className="turning" aria-hidden /> {handOverWords('beingTakenIn')}
           </span>
         ) : (
           <Action
             small
             withLabel
             icon={<ImagePlus size={15} />}
-            label={shown ? `Another ${thing}…` : `Choose a ${thing}…`}
+            label={
+              use === 'logo'
+                ? handOverWords(shown ? 'anotherLogo' : 'chooseLogo')
+                : handOverWords(shown ? 'anotherPicture' : 'choosePicture')
+            }
             onPress={() => void choose()}
           />
         )}
         {shown && !isTaking && (
-          <Action small tone="plain" label={`Go without a ${thing}`} onPress={() => onChange(null)} />
+          <Action
+            small
+            tone="plain"
+            label={handOverWords(use === 'logo' ? 'withoutLogo' : 'withoutPicture')}
+            onPress={() => onChange(null)}
+          />
         )}
       </div>
       <span className="soft fine">{props.hint}</span>

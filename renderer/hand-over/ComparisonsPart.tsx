@@ -6,6 +6,8 @@ import { comparisonsInOrder, lacksLock, moved, toggleId } from './draft-edits.ts
 import { MoveButtons } from './MoveButtons.tsx'
 import { Part } from './Part.tsx'
 import { placedViews } from './view-words.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** Comparisons kept with the lesson: each becomes one clip, two swings as they lie on the Stage. */
 export function ComparisonsPart({ lesson }: { lesson: OpenLesson }) {
@@ -14,16 +16,11 @@ export function ComparisonsPart({ lesson }: { lesson: OpenLesson }) {
   const rows = comparisonsInOrder(ids, lesson.comparisons)
   const inCount = rows.filter((r) => r.isIn).length
   return (
-    <Part id="comparisons" title="Before and after">
-      {rows.length === 0 && (
-        <p className="soft">
-          No comparison is kept with this lesson. On the Desk, set two swings side by side with K and keep
-          them; then they can go in as one clip.
-        </p>
-      )}
+    <Part id="comparisons" title={commonWords('beforeAndAfter')}>
+      {rows.length === 0 && <p className="soft">{handOverWords('noComparisonYet')}</p>}
       <ul className="composer-list">
         {rows.map(({ comparison, isIn }, index) => {
-          const name = comparison.name || 'Before and after'
+          const name = comparison.name || commonWords('beforeAndAfter')
           const titles = [comparison.firstViewId, comparison.secondViewId].map(
             (id) => views.get(id)?.title ?? pictureTitle(lesson, id),
           )
@@ -56,15 +53,15 @@ export function ComparisonsPart({ lesson }: { lesson: OpenLesson }) {
                 )}
               </div>
               <p className="soft fine indented">
-                {comparison.arrangement === 'over'
-                  ? `${titles[1]} laid over ${titles[0]}`
-                  : titles.join(' beside ')}
-                , together at {comparison.isStretched ? 'all moments they share' : comparison.lockedOn}
+                {handOverWords(comparison.arrangement === 'over' ? 'laidOver' : 'beside', {
+                  first: titles[0]!,
+                  second: titles[1]!,
+                  moment: comparison.isStretched ? handOverWords('allMomentsTheyShare') : comparison.lockedOn,
+                })}
               </p>
               {isIn && lacksLock(comparison, lesson) && (
                 <p className="note-box note-box-ask fine">
-                  One of the two has no {comparison.lockedOn} marked, so this can’t be written. Mark{' '}
-                  {comparison.lockedOn} on both, or leave it out.
+                  {handOverWords('lacksMoment', { lockedOn: comparison.lockedOn })}
                 </p>
               )}
             </li>

@@ -10,6 +10,8 @@ import { CoachPictureField } from './CoachPicture.tsx'
 import { openComposerDialog, reloadDrills } from './composer-store.ts'
 import { toggleId } from './draft-edits.ts'
 import { Words } from './Words.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 const empty: Omit<Drill, 'id'> = {
   name: '',
@@ -18,7 +20,7 @@ const empty: Omit<Drill, 'id'> = {
   how: '',
   dose: '',
   watchFor: '',
-  caution: 'Warm up first. Stop at once if anything hurts. Check the space around you.',
+  caution: handOverWords('usualCaution'),
   isLoading: false,
   pictureId: null,
 }
@@ -44,37 +46,42 @@ export function DrillEditor({ drill }: { drill: Drill | null }) {
   return (
     <Window
       wide
-      title={drill ? 'Edit the drill' : 'New drill'}
+      title={drill ? handOverWords('editDrill') : handOverWords('newDrill')}
       onClose={back}
       foot={
         <>
           {drill && (
             <Action
               tone="wrong"
-              label={asksToDelete ? 'Yes, delete this drill' : 'Delete…'}
+              label={asksToDelete ? handOverWords('yesDeleteDrill') : handOverWords('delete')}
               onPress={() => (asksToDelete ? void remove() : setAsks(true))}
             />
           )}
           <span className="push" />
-          <Action label="Cancel" onPress={back} />
+          <Action label={commonWords('cancel')} onPress={back} />
           <Action
             tone="lead"
-            label="Keep the drill"
+            label={handOverWords('keepDrill')}
             isDisabled={draft.name.trim() === ''}
             onPress={() => void save()}
           />
         </>
       }
     >
-      <Words label="Name" maxLength={200} value={draft.name} onChange={(name) => change({ name })} />
       <Words
-        label="Purpose: what it is for"
+        label={commonWords('name')}
+        maxLength={200}
+        value={draft.name}
+        onChange={(name) => change({ name })}
+      />
+      <Words
+        label={handOverWords('purpose')}
         maxLength={1000}
         value={draft.purpose}
         onChange={(purpose) => change({ purpose })}
       />
-      <div className="field" role="group" aria-label="Cues it serves">
-        <span className="label">Cues it serves; it is offered first when one of them was tagged</span>
+      <div className="field" role="group" aria-label={handOverWords('cuesServed')}>
+        <span className="label">{handOverWords('cuesServedHint')}</span>
         <div className="row row-wrap cue-checks">
           {cueKinds.map((kind) => (
             <Check
@@ -87,36 +94,42 @@ export function DrillEditor({ drill }: { drill: Drill | null }) {
           ))}
         </div>
       </div>
-      <Words lines={4} label="How" maxLength={8000} value={draft.how} onChange={(how) => change({ how })} />
       <Words
-        label="Dose: how much, how often"
+        lines={4}
+        label={handOverWords('how')}
+        maxLength={8000}
+        value={draft.how}
+        onChange={(how) => change({ how })}
+      />
+      <Words
+        label={handOverWords('doseOfDrill')}
         maxLength={1000}
         value={draft.dose}
         onChange={(dose) => change({ dose })}
       />
       <Words
         lines={2}
-        label="Watch for"
+        label={handOverWords('watchFor')}
         maxLength={2000}
         value={draft.watchFor}
         onChange={(watchFor) => change({ watchFor })}
       />
       <Words
         lines={2}
-        label="Caution"
+        label={handOverWords('caution')}
         maxLength={2000}
         value={draft.caution}
         onChange={(caution) => change({ caution })}
       />
       <CoachPictureField
         use="drill"
-        label="Picture or clip of the drill"
-        hint="Stands with the drill on the student’s page. A clip of up to a minute goes without its sound. Whoever is seen in it must have agreed."
+        label={handOverWords('drillPicture')}
+        hint={handOverWords('drillPictureHint')}
         pictureId={draft.pictureId}
         onChange={(pictureId) => change({ pictureId })}
       />
       <Check isOn={draft.isLoading} onChange={(isLoading) => change({ isLoading })}>
-        Loads the body: fast, heavy or many swings. A student’s limits are raised when it is chosen.
+        {handOverWords('loadsBodyDrill')}
       </Check>
     </Window>
   )

@@ -8,6 +8,8 @@ import { CoachThumb } from './CoachPicture.tsx'
 import { closeComposerDialog, openComposerDialog, useComposer } from './composer-store.ts'
 import { drillsForLesson, itemOfDrill, type OfferedDrill } from './plan-edits.ts'
 import { takeItems } from './take-items.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** The coach's drills, those first that serve this lesson. */
 export function DrillPicker({ lesson }: { lesson: OpenLesson }) {
@@ -44,36 +46,34 @@ export function DrillPicker({ lesson }: { lesson: OpenLesson }) {
   return (
     <Window
       wide
-      title="Choose a drill"
+      title={handOverWords('chooseDrill')}
       onClose={closeComposerDialog}
       foot={
         <>
           <Action
             withLabel
             icon={<Plus size={16} />}
-            label="New drill…"
+            label={handOverWords('writeNewDrill')}
             onPress={() => openComposerDialog({ name: 'drill', drill: null })}
           />
           <span className="push" />
-          <Action label="Close" onPress={closeComposerDialog} />
+          <Action label={commonWords('close')} onPress={closeComposerDialog} />
         </>
       }
     >
       <input
         className="input"
         type="search"
-        aria-label="Search the drills"
-        placeholder="Search by name, purpose or words"
+        aria-label={handOverWords('searchDrills')}
+        placeholder={handOverWords('searchHint')}
         value={search}
         onChange={(event) => setSearch(event.target.value)}
       />
-      {list('For what was seen in this lesson', serving)}
-      {list(serving.length > 0 ? 'Your other drills' : 'Your drills', rest)}
+      {list(handOverWords('forThisLesson'), serving)}
+      {list(serving.length > 0 ? handOverWords('yourOtherDrills') : handOverWords('yourDrills'), rest)}
       {offered.length === 0 && (
         <p className="soft">
-          {drills.length === 0
-            ? 'You have no drills yet. Write one; it is kept for every student.'
-            : 'No drill has these words.'}
+          {drills.length === 0 ? handOverWords('noDrillsYet') : handOverWords('noneFound')}
         </p>
       )}
     </Window>
@@ -87,27 +87,29 @@ function OfferedEntry(props: { offered: OfferedDrill; isIn: boolean; lesson: Ope
     <>
       <div className="row row-wrap">
         <h4>{drill.name}</h4>
-        {drill.isLoading && <span className="badge badge-ask">loads the body</span>}
-        {isIn && <span className="badge badge-lead">in the plan</span>}
+        {drill.isLoading && <span className="badge badge-ask">{handOverWords('loadsBody')}</span>}
+        {isIn && <span className="badge badge-lead">{handOverWords('inPlan')}</span>}
         <span className="push" />
         <Action
           small
           tone="plain"
           icon={<Pencil size={14} />}
-          label={`Edit ${drill.name}`}
+          label={handOverWords('editName', { name: drill.name })}
           onPress={() => openComposerDialog({ name: 'drill', drill })}
         />
         <Action
           small
           withLabel
           icon={<Plus size={14} />}
-          label={`Take in ${drill.name}`}
+          label={handOverWords('takeInName', { name: drill.name })}
           onPress={() => takeItems([itemOfDrill(drill)], lesson.student)}
         />
       </div>
       <CoachThumb pictureId={drill.pictureId} alt="" />
       {drill.purpose && <p>{drill.purpose}</p>}
-      {serves.length > 0 && <p className="fine drill-serves">Serves: {serves.join(' · ')}</p>}
+      {serves.length > 0 && (
+        <p className="fine drill-serves">{handOverWords('serves', { serves: serves.join(' · ') })}</p>
+      )}
       {drill.dose && <p className="soft fine">{drill.dose}</p>}
     </>
   )

@@ -10,6 +10,7 @@ import { changeDraft, useComposer } from './composer-store.ts'
 import { composedFindings, showFinding, wordFinding, type ComposedFinding } from './draft-edits.ts'
 import { Part } from './Part.tsx'
 import { Words } from './Words.tsx'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** What the numbers say: shown or not, in the tool's words or the coach's. */
 export function FindingsPart({ lesson }: { lesson: OpenLesson }) {
@@ -29,25 +30,29 @@ export function FindingsPart({ lesson }: { lesson: OpenLesson }) {
   return (
     <Part
       id="findings"
-      title="Findings"
+      title={handOverWords('findings')}
       side={
         findings.length > first.length ? (
           <Action
             small
             tone="plain"
-            label={showsAll ? 'Only the main ones' : `Show ${findings.length - first.length} more`}
+            label={
+              showsAll
+                ? handOverWords('onlyMainOnes')
+                : handOverWords('showMore', { findings: findings.length - first.length })
+            }
             onPress={() => setShowsAll(!showsAll)}
           />
         ) : null
       }
     >
-      {failed !== null && <p className="note-box note-box-ask">The findings can’t be computed: {failed}</p>}
+      {failed !== null && (
+        <p className="note-box note-box-ask">{handOverWords('findingsFailed', { failed })}</p>
+      )}
       {caution !== null && <p className="note-box note-box-ask">{caution}</p>}
-      {report === null && <p className="soft">The findings are being computed…</p>}
+      {report === null && <p className="soft">{handOverWords('findingsComing')}</p>}
       {report !== null && failed === null && findings.length === 0 && (
-        <p className="soft">
-          Findings come from shot records. Add them on the Desk, or say in your message what you saw.
-        </p>
+        <p className="soft">{handOverWords('noFindings')}</p>
       )}
       <ul className="composer-list">
         {shown.map((composed, index) => (
@@ -67,14 +72,14 @@ function FindingEntry({ composed, number }: { composed: ComposedFinding; number:
   return (
     <div className={`finding-entry${isShown ? '' : ' is-left-out-of-it'}`}>
       <Check isOn={isShown} onChange={(on) => changeDraft((d) => showFinding(d, finding, on))}>
-        <span className="unseen">In the hand-over: {finding.sentence}</span>
+        <span className="unseen">{handOverWords('findingIn', { sentence: finding.sentence })}</span>
       </Check>
       <div className="finding-words">
         <Words
           hideLabel
           quiet
           lines={1}
-          label={`Sentence of finding ${number}`}
+          label={handOverWords('sentenceOf', { number })}
           maxLength={2000}
           value={typed ?? sentence}
           onChange={(text) => {
@@ -85,16 +90,17 @@ function FindingEntry({ composed, number }: { composed: ComposedFinding; number:
         />
         <div className="finding-foot">
           <span className="soft fine">
-            {isShown ? '' : 'Left out. '}How sure: {finding.howSure}
+            {isShown ? '' : handOverWords('leftOut')}
+            {handOverWords('howSure', { howSure: finding.howSure })}
           </span>
           {isOwnWords && (
             <span className="row push">
-              <span className="badge badge-lead">your words</span>
+              <span className="badge badge-lead">{handOverWords('yourWords')}</span>
               <Action
                 small
                 withLabel
                 icon={<RotateCcw size={14} />}
-                label="Back to the tool’s words"
+                label={handOverWords('backToToolsWords')}
                 onPress={() => {
                   setTyped(null)
                   changeDraft((d) => wordFinding(d, finding, ''))
@@ -103,9 +109,15 @@ function FindingEntry({ composed, number }: { composed: ComposedFinding; number:
             </span>
           )}
         </div>
-        {isOwnWords && <p className="soft fine finding-sure-line">The tool says: {finding.sentence}</p>}
+        {isOwnWords && (
+          <p className="soft fine finding-sure-line">
+            {handOverWords('toolSays', { sentence: finding.sentence })}
+          </p>
+        )}
         {finding.caution && isShown && (
-          <p className="fine finding-sure-line">Its caution goes with it: {finding.caution}</p>
+          <p className="fine finding-sure-line">
+            {handOverWords('cautionGoesWithIt', { caution: finding.caution })}
+          </p>
         )}
       </div>
     </div>

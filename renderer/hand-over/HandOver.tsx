@@ -35,6 +35,8 @@ import { ApplyTemplate, SaveTemplate, TemplateMenu } from './Templates.tsx'
 import { writeNow } from './write-now.ts'
 import { WrittenPart } from './WrittenPart.tsx'
 import { capital } from '../parts/capital.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 import './hand-over.css'
 
 type Side = 'parts' | 'phone'
@@ -72,8 +74,8 @@ export function HandOver({ lessonId }: { lessonId: string }) {
   if (isGone) {
     return (
       <main className="empty">
-        <h2>This lesson is not there any more</h2>
-        <Action tone="lead" label="To the Roster" onPress={() => goTo({ name: 'roster' })} />
+        <h2>{commonWords('lessonGone')}</h2>
+        <Action tone="lead" label={commonWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
       </main>
     )
   }
@@ -104,7 +106,7 @@ export function HandOver({ lessonId }: { lessonId: string }) {
         </main>
       ) : (
         <main className="empty" aria-busy="true">
-          <p className="soft">Opening the hand-over…</p>
+          <p className="soft">{handOverWords('opening')}</p>
         </main>
       )}
     </>
@@ -127,10 +129,10 @@ function ComposerBar(props: {
       <Action
         tone="plain"
         icon={<ArrowLeft size={18} />}
-        label="Back to the Desk"
+        label={handOverWords('backToDesk')}
         onPress={() => goTo({ name: 'desk', lessonId })}
       />
-      <h1>Hand-over</h1>
+      <h1>{handOverWords('handOver')}</h1>
       {opened && (
         <span className="bar-sub">
           {opened.student.name} · {dateText(opened.lesson.date)}
@@ -142,11 +144,11 @@ function ComposerBar(props: {
       <SavedState />
       <div className="side-choice">
         <Choice
-          label="What is shown"
+          label={handOverWords('whatIsShown')}
           value={side}
           options={[
-            { value: 'parts', label: 'Compose' },
-            { value: 'phone', label: 'Phone' },
+            { value: 'parts', label: handOverWords('compose') },
+            { value: 'phone', label: handOverWords('phone') },
           ]}
           onChange={setSide}
         />
@@ -156,13 +158,13 @@ function ComposerBar(props: {
         withLabel
         tone="lead"
         icon={<PackageCheck size={17} />}
-        label="Write the hand-over"
+        label={commonWords('writeHandOver')}
         isDisabled={!isReady}
         onPress={() => void writeNow(lessonId)}
       />
       <Action
         icon={<SlidersHorizontal size={17} />}
-        label="Where to, which clips…"
+        label={handOverWords('whereTo')}
         isDisabled={!isReady}
         onPress={() => void openChoices()}
       />
@@ -189,14 +191,14 @@ function SavedState() {
   if (state === 'failed') {
     return (
       <span className="row saved-state" role="alert">
-        <CircleAlert size={15} aria-hidden /> Not saved
-        <Action small label="Save again" onPress={() => void saveNow()} />
+        <CircleAlert size={15} aria-hidden /> {handOverWords('notSaved')}
+        <Action small label={handOverWords('saveAgain')} onPress={() => void saveNow()} />
       </span>
     )
   }
   return (
     <span className="soft fine saved-state" role="status">
-      {state === 'saved' ? 'Saved' : 'Saving…'}
+      {state === 'saved' ? handOverWords('saved') : handOverWords('saving')}
     </span>
   )
 }
@@ -213,16 +215,16 @@ function PartsNav({ opened }: { opened: OpenLesson }) {
   ).length
   const kept = draft.comparisonIds.filter((id) => opened.comparisons.some((c) => c.id === id)).length
   const parts: [string, string, number | null][] = [
-    ...(hasLast ? ([['last-plan', 'Last plan', null]] as [string, string, null][]) : []),
-    ['message', 'Message', null],
-    ['swings', 'Swings', draft.swings.length],
-    ['comparisons', 'Before and after', kept],
-    ['findings', 'Findings', findings],
-    ['talks', 'Talk-throughs', draft.talkThroughIds.length],
-    ['plan', 'Practice', items],
-    ['next', 'Next', null],
-    ['look', 'Look', null],
-    ['written', 'Written', written],
+    ...(hasLast ? ([['last-plan', handOverWords('lastPlan'), null]] as [string, string, null][]) : []),
+    ['message', handOverWords('message'), null],
+    ['swings', handOverWords('swings'), draft.swings.length],
+    ['comparisons', commonWords('beforeAndAfter'), kept],
+    ['findings', handOverWords('findings'), findings],
+    ['talks', handOverWords('talkthroughs'), draft.talkThroughIds.length],
+    ['plan', handOverWords('practice'), items],
+    ['next', handOverWords('next'), null],
+    ['look', handOverWords('look'), null],
+    ['written', handOverWords('written'), written],
   ]
   const show = (id: string) => {
     const part = document.getElementById(`part-${id}`)
@@ -230,7 +232,7 @@ function PartsNav({ opened }: { opened: OpenLesson }) {
     document.getElementById(`part-${id}-title`)?.focus({ preventScroll: true })
   }
   return (
-    <nav className="parts-nav" aria-label="Parts of the hand-over">
+    <nav className="parts-nav" aria-label={handOverWords('partsOf')}>
       {parts.map(([id, name, count]) => (
         <button key={id} type="button" onClick={() => show(id)}>
           {name}
@@ -246,10 +248,10 @@ function ConsentNote({ opened }: { opened: OpenLesson }) {
   if (!needsConsent) return null
   return (
     <div className="note-box note-box-ask row row-wrap composer-consent">
-      <span>{capital(needsConsent)}. Without it, writing asks for an explicit yes.</span>
+      <span>{handOverWords('needsConsent', { needsConsent: capital(needsConsent) })}</span>
       <Action
         small
-        label="Student’s card…"
+        label={handOverWords('studentsCard')}
         onPress={() => openDialog({ name: 'student', studentId: opened.student.id })}
       />
     </div>

@@ -5,6 +5,7 @@ import { changeOutcome, useComposer } from './composer-store.ts'
 import { Part } from './Part.tsx'
 import { takeItems } from './take-items.ts'
 import { Words } from './Words.tsx'
+import { lastPlanWords } from '../../shared-core/wording/window/last-plan.ts'
 
 /** The plan of the lesson before this one: what was to be practised, and how it went. */
 export function LastPlan({ lesson }: { lesson: OpenLesson }) {
@@ -12,7 +13,7 @@ export function LastPlan({ lesson }: { lesson: OpenLesson }) {
   if (!previous) return null
   const { plan, date } = previous
   return (
-    <Part id="last-plan" title={`The last plan, ${dateText(date)}`}>
+    <Part id="last-plan" title={lastPlanWords('title', { date: dateText(date) })}>
       <ul className="last-plan">
         {plan.items.map((item, i) => (
           <li key={i}>
@@ -23,8 +24,8 @@ export function LastPlan({ lesson }: { lesson: OpenLesson }) {
       {plan.note && <p className="soft">{plan.note}</p>}
       <Words
         lines={2}
-        label={`How did it go? Ask ${lesson.student.name}`}
-        placeholder="What was done, how often, what was hard, whether anything hurt"
+        label={lastPlanWords('howDidItGo', { name: lesson.student.name })}
+        placeholder={lastPlanWords('howDidItGoHint')}
         maxLength={8000}
         value={plan.outcome}
         onChange={changeOutcome}
@@ -33,7 +34,7 @@ export function LastPlan({ lesson }: { lesson: OpenLesson }) {
         <div>
           <Action
             small
-            label="Carry these over into the new plan"
+            label={lastPlanWords('carryOver')}
             onPress={() => takeItems(plan.items, lesson.student)}
           />
         </div>

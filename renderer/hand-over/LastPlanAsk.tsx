@@ -5,6 +5,8 @@ import { Action } from '../parts/Action.tsx'
 import { SavedText } from '../parts/SavedText.tsx'
 import { ask } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { lastPlanWords } from '../../shared-core/wording/window/last-plan.ts'
 import './last-plan-ask.css'
 
 /** Lessons in which the coach put the question off; it stands in the hand-over, too. */
@@ -32,21 +34,21 @@ export function LastPlanAsk({ lessonId, studentName }: { lessonId: string; stude
     if ((await telling(ask('plan.save', next))) !== null) setPrevious({ date, plan: next })
   }
   return (
-    <section className="last-plan-ask" aria-label="The last plan">
+    <section className="last-plan-ask" aria-label={lastPlanWords('lastPlan')}>
       <p>
-        <strong>Last plan, {dateText(date)}:</strong>{' '}
-        {plan.items.map((item) => item.name || 'an item of your own').join(' · ') || plan.note}
+        <strong>{lastPlanWords('planOf', { date: dateText(date) })}</strong>{' '}
+        {plan.items.map((item) => item.name || lastPlanWords('ownItem')).join(' · ') || plan.note}
       </p>
       <div className="last-plan-answer">
         <SavedText
-          label={`How did it go? Ask ${studentName}`}
-          placeholder="What was done, how often, what was hard, whether anything hurt"
+          label={lastPlanWords('howDidGoAskStudentName', { studentName })}
+          placeholder={lastPlanWords('howDidItGoHint')}
           maxLength={8000}
           value={plan.outcome}
           onSave={(outcome) => void save(outcome)}
         />
         <Action
-          label={isAnswered ? 'Done' : 'Later'}
+          label={isAnswered ? commonWords('done') : commonWords('later')}
           onPress={() => {
             putOff.add(lessonId)
             setOpen(false)

@@ -5,6 +5,7 @@ import { Window } from '../parts/Window.tsx'
 import { changePlan, closeComposerDialog } from './composer-store.ts'
 import { changeItem, loadingConcern, takenDespite } from './plan-edits.ts'
 import { addItems } from './take-items.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** Raises the student's limits at the moment when something that loads the body is chosen. */
 export function LoadingAlert(props: { items: PlanItem[]; index: number | null; student: Student }) {
@@ -23,47 +24,42 @@ export function LoadingAlert(props: { items: PlanItem[]; index: number | null; s
     }
     closeComposerDialog()
   }
-  const them = loading.length === 1 ? 'it' : 'them'
-  const names = loading.map((i) => `“${i.name || 'This item'}”`).join(', ')
+  const count = loading.length
+  const names = loading
+    .map((i) => handOverWords('quoted', { name: i.name || handOverWords('thisItemFirst') }))
+    .join(', ')
   return (
     <Window
       isAlert
-      title={`Is this right for ${student.name}?`}
+      title={handOverWords('rightFor', { name: student.name })}
       onClose={closeComposerDialog}
       foot={
         <>
           <Action
             tone="lead"
-            label={rest.length > 0 ? `Leave ${them} out, take the rest` : `Leave ${them} out`}
+            label={handOverWords(rest.length > 0 ? 'leaveOutTakeRest' : 'leaveOut', { count })}
             onPress={() => (rest.length > 0 ? take(rest) : closeComposerDialog())}
           />
-          <Action label={`Take ${them} in all the same`} onPress={() => take(items)} />
+          <Action label={handOverWords('takeInAllTheSame', { count })} onPress={() => take(items)} />
         </>
       }
     >
-      <p>
-        {names} {loading.length === 1 ? 'loads' : 'load'} the body.
-      </p>
+      <p>{handOverWords('loadTheBody', { names, count })}</p>
       {concern?.limits && (
         <div className="note-box note-box-ask">
-          <p className="fine">Limits on {student.name}’s card</p>
+          <p className="fine">{handOverWords('limitsOnCard', { name: student.name })}</p>
           <p>{concern.limits}</p>
         </div>
       )}
       {concern?.isMinor && (
         <div className="note-box note-box-ask">
-          <p>
-            {student.name} is a minor: only with an adult present, slow build-up, and a guardian who knows.
-          </p>
+          <p>{handOverWords('minorOnlyWith', { name: student.name })}</p>
         </div>
       )}
       {[...new Set(loading.map((i) => i.caution).filter(Boolean))].map((caution) => (
         <p key={caution}>{caution}</p>
       ))}
-      <p className="soft">
-        With an injury or pain, a medical professional decides what the body may do. This tool doesn’t. If you
-        take {them} in, the plan keeps that you were told.
-      </p>
+      <p className="soft">{handOverWords('withInjuryOrPain', { count })}</p>
     </Window>
   )
 }

@@ -7,17 +7,19 @@ import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { closeComposerDialog, reloadTemplates, useComposer } from './composer-store.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** The coach's templates under other names, or gone. Hand-overs made with them stay as they are. */
 export function ManageTemplates() {
   const templates = useComposer((s) => s.templates)
   return (
     <Window
-      title="Your templates"
+      title={handOverWords('yourTemplates')}
       onClose={closeComposerDialog}
-      foot={<Action tone="lead" label="Done" onPress={closeComposerDialog} />}
+      foot={<Action tone="lead" label={commonWords('done')} onPress={closeComposerDialog} />}
     >
-      {templates.length === 0 && <p className="soft">There is no template any more.</p>}
+      {templates.length === 0 && <p className="soft">{handOverWords('noTemplateLeft')}</p>}
       <ul className="composer-list">
         {templates.map((template) => (
           <li key={template.id} className="composer-card column">
@@ -25,9 +27,7 @@ export function ManageTemplates() {
           </li>
         ))}
       </ul>
-      <p className="soft fine">
-        To change what a template says, apply it, edit the message, and save it again under the same name.
-      </p>
+      <p className="soft fine">{handOverWords('toChangeTemplate')}</p>
     </Window>
   )
 }
@@ -52,7 +52,7 @@ function TemplateEntry({ template, others }: { template: HandOverTemplate; other
         <SavedText
           required
           hideLabel
-          label={`Name of the template ${template.name}`}
+          label={handOverWords('nameOfTemplate', { name: template.name })}
           maxLength={200}
           value={template.name}
           onSave={(name) => void rename(name)}
@@ -61,21 +61,21 @@ function TemplateEntry({ template, others }: { template: HandOverTemplate; other
           small
           tone="plain"
           icon={<Trash2 size={15} />}
-          label={`Delete ${template.name}`}
+          label={handOverWords('deleteNamed', { name: template.name })}
           onPress={() => setAsks(true)}
         />
       </div>
       {taken !== null && (
         <p className="note-box note-box-ask fine" role="alert">
-          Another template is called “{taken}” already; this one stays “{template.name}”.
+          {handOverWords('nameTaken', { taken, name: template.name })}
         </p>
       )}
       {template.message && <p className="soft fine template-words">{template.message}</p>}
       {asksToDelete && (
         <div className="note-box note-box-ask row row-wrap" role="alert">
-          <span>Delete “{template.name}”? Its message can’t be brought back.</span>
-          <Action small tone="wrong" label="Yes, delete it" onPress={() => void remove()} />
-          <Action small label="Keep it" onPress={() => setAsks(false)} />
+          <span>{handOverWords('deleteTemplate', { name: template.name })}</span>
+          <Action small tone="wrong" label={handOverWords('yesDeleteIt')} onPress={() => void remove()} />
+          <Action small label={handOverWords('keepIt')} onPress={() => setAsks(false)} />
         </div>
       )}
     </>

@@ -1,5 +1,6 @@
 import { ArrowDown, ArrowUp } from 'lucide-react'
 import { Action } from '../parts/Action.tsx'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** One place up, one place down. */
 export function MoveButtons(props: {
@@ -15,7 +16,7 @@ export function MoveButtons(props: {
         small
         tone="plain"
         icon={<ArrowUp size={15} />}
-        label={`Move ${what} up`}
+        label={handOverWords('moveUp', { what })}
         isDisabled={index === 0}
         onPress={() => onMove(index - 1)}
       />
@@ -23,7 +24,7 @@ export function MoveButtons(props: {
         small
         tone="plain"
         icon={<ArrowDown size={15} />}
-        label={`Move ${what} down`}
+        label={handOverWords('moveDown', { what })}
         isDisabled={index === count - 1}
         onPress={() => onMove(index + 1)}
       />

@@ -16,23 +16,25 @@ import { CoachPictureField } from './CoachPicture.tsx'
 import { changeDraft, useComposer } from './composer-store.ts'
 import { Part } from './Part.tsx'
 import { Words } from './Words.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** Quiet tones that stay readable as lines and rules on paper, light and dark. */
 const tones = [
-  { name: 'Petrol', value: usualAccent },
-  { name: 'Moss', value: '#4a7a3f' },
-  { name: 'Brass', value: '#9a6a12' },
-  { name: 'Brick', value: '#a5472f' },
-  { name: 'Plum', value: '#7d4668' },
-  { name: 'Slate', value: '#4b6278' },
+  { name: handOverWords('petrol'), value: usualAccent },
+  { name: handOverWords('moss'), value: '#4a7a3f' },
+  { name: handOverWords('brass'), value: '#9a6a12' },
+  { name: handOverWords('brick'), value: '#a5472f' },
+  { name: handOverWords('plum'), value: '#7d4668' },
+  { name: handOverWords('slate'), value: '#4b6278' },
 ] as const
 
 const slowDowns = [2, 4, 8, 16] as const
 type SlowDown = `${(typeof slowDowns)[number]}`
 
 export const heights = [
-  { value: '1080', label: '1080 lines' },
-  { value: '720', label: '720, smaller' },
+  { value: '1080', label: handOverWords('lines1080') },
+  { value: '720', label: handOverWords('lines720') },
 ] as const
 
 /** How the clips run and what the page looks like. */
@@ -45,42 +47,42 @@ export function OptionsPart() {
     draft.logoId === settings.coachLogoId
   const hasOwnTone = draft.accent !== '' && !tones.some((t) => t.value === draft.accent)
   return (
-    <Part id="look" title="Clips and look">
+    <Part id="look" title={handOverWords('clipsAndLook')}>
       <div className="composer-options">
         <div className="field">
-          <span className="label">Speed of the clips</span>
+          <span className="label">{handOverWords('clipSpeed')}</span>
           <div>
             <Choice
-              label="Speed of the clips"
+              label={handOverWords('clipSpeed')}
               value={String(draft.slowBy) as SlowDown}
               options={slowDowns.map((n) => ({ value: `${n}` as SlowDown, label: `1/${n}` }))}
               onChange={(value) => changeDraft((d) => ({ ...d, slowBy: Number(value) }))}
             />
           </div>
-          <span className="soft fine">of real speed, also for clips the camera stretched</span>
+          <span className="soft fine">{handOverWords('clipSpeedHint')}</span>
         </div>
         <div className="field">
-          <span className="label">Size of the clips</span>
+          <span className="label">{commonWords('clipSize')}</span>
           <div>
             <Choice
-              label="Size of the clips"
+              label={commonWords('clipSize')}
               value={`${draft.maxHeight}`}
               options={heights}
               onChange={(value) => changeDraft((d) => ({ ...d, maxHeight: value === '720' ? 720 : 1080 }))}
             />
           </div>
-          <span className="soft fine">at most; a smaller clip stays as it is</span>
+          <span className="soft fine">{handOverWords('clipSizeHint')}</span>
         </div>
         <Words
-          label="Your name on the page"
-          placeholder="Empty: no name"
+          label={handOverWords('yourName')}
+          placeholder={handOverWords('yourNameHint')}
           maxLength={200}
           value={draft.coachName}
           onChange={(coachName) => changeDraft((d) => ({ ...d, coachName }))}
         />
         <div className="field">
           <span className="label" id="accent-label">
-            Colour of the page
+            {handOverWords('colour')}
           </span>
           <RadioGroup
             className="accents"
@@ -99,22 +101,22 @@ export function OptionsPart() {
             <label className={`accent-own${hasOwnTone ? ' is-own' : ''}`}>
               <input
                 type="color"
-                aria-label="A colour of your own"
+                aria-label={handOverWords('ownColour')}
                 value={/^#[0-9a-f]{6}$/i.test(draft.accent) ? draft.accent : tones[0].value}
                 onChange={(event) => {
                   const accent = event.target.value
                   changeDraft((d) => ({ ...d, accent }))
                 }}
               />
-              <span className="fine">own</span>
+              <span className="fine">{handOverWords('own')}</span>
             </label>
           </RadioGroup>
           <AccentNote accent={draft.accent} />
         </div>
         <CoachPictureField
           use="logo"
-          label="Your logo"
-          hint="PNG or JPEG; at the head of the page and of the PDF"
+          label={handOverWords('yourLogo')}
+          hint={handOverWords('logoHint')}
           pictureId={draft.logoId}
           onChange={(logoId) => changeDraft((d) => ({ ...d, logoId }))}
         />
@@ -123,13 +125,13 @@ export function OptionsPart() {
         <div>
           <Action
             small
-            label="Name, colour and logo for new hand-overs, too"
+            label={handOverWords('keepLook')}
             onPress={() =>
               void saveSettings({
                 coachName: draft.coachName,
                 coachAccent: draft.accent,
                 coachLogoId: draft.logoId,
-              }).then(() => sayNews('New hand-overs start with this name, colour and logo'))
+              }).then(() => sayNews(handOverWords('lookKept')))
             }
           />
         </div>
@@ -150,7 +152,7 @@ function AccentNote({ accent }: { accent: string }) {
       {faint.map((light) => (
         <span key={light} className="row tight">
           <span className="accent-sample" style={{ background: accentOn(accent, pageGrounds[light]) }} />
-          Too faint on a {light} screen: the page takes this one there.
+          {handOverWords('tooFaint', { light })}
         </span>
       ))}
     </span>

@@ -2,7 +2,10 @@ import { LoaderCircle, RefreshCw } from 'lucide-react'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
+import { problemPlaces } from '../parts/problem-places.ts'
 import { makePreview, useComposer } from './composer-store.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 type Light = 'light' | 'dark'
 
@@ -15,17 +18,17 @@ export function PhonePreview() {
   const [light, setLight] = useState<Light>('light')
   const { html, problem, isBeingMade } = preview
   return (
-    <aside className="phone-side" aria-label="Preview">
+    <aside className="phone-side" aria-label={handOverWords('preview')}>
       <div className="row phone-head">
-        <h2>On the phone</h2>
+        <h2>{handOverWords('onPhone')}</h2>
         <span className="soft fine phone-state" role="status">
           {isBeingMade ? (
             <>
               <LoaderCircle size={14} className="turning" aria-hidden />{' '}
-              {html === null ? 'being made…' : 'pictures on their way…'}
+              {html === null ? handOverWords('beingMade') : handOverWords('picturesComing')}
             </>
           ) : problem ? (
-            'not up to date'
+            handOverWords('notUpToDate')
           ) : (
             ''
           )}
@@ -33,27 +36,24 @@ export function PhonePreview() {
         <span className="push" />
         <Choice
           small
-          label="The phone is set to"
+          label={handOverWords('phoneIsSetTo')}
           value={light}
           options={[
-            { value: 'light', label: 'Light' },
-            { value: 'dark', label: 'Dark' },
+            { value: 'light', label: commonWords('light') },
+            { value: 'dark', label: commonWords('dark') },
           ]}
           onChange={setLight}
         />
       </div>
       {problem && (
         <div className="note-box note-box-ask column phone-problem" role="alert">
-          <p>
-            The preview can’t be shown: {problem.what}
-            {problem.where && ` (${problem.where})`}. {problem.toDo}
-          </p>
+          <p>{handOverWords('previewFailed', problemPlaces(problem))}</p>
           <div>
             <Action
               small
               withLabel
               icon={<RefreshCw size={14} />}
-              label="Try again"
+              label={commonWords('tryAgain')}
               isDisabled={isBeingMade}
               onPress={() => void makePreview()}
             />
@@ -63,7 +63,7 @@ export function PhonePreview() {
       <div className="phone">
         {html === null ? (
           <p className="soft phone-empty">
-            {problem ? 'The hand-over is saved; only its preview is missing.' : 'The page is being made…'}
+            {problem ? handOverWords('onlyPreviewMissing') : handOverWords('pageBeingMade')}
           </p>
         ) : (
           <PageFrame html={html} light={light} />
@@ -105,7 +105,7 @@ function PageFrame({ html, light }: { html: string; light: Light }) {
   return (
     <iframe
       ref={frame}
-      title="The student’s page"
+      title={handOverWords('studentsPage')}
       // No scripts, no forms, no popups. The same origin only so that the place in the page can be kept.
       sandbox="allow-same-origin"
       srcDoc={page}

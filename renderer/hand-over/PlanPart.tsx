@@ -11,6 +11,8 @@ import { MoveButtons } from './MoveButtons.tsx'
 import { Part } from './Part.tsx'
 import { changeItem, loadingConcern, ownItem } from './plan-edits.ts'
 import { Words } from './Words.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 /** What to do until next time: drills with doses and cautions. */
 export function PlanPart({ lesson }: { lesson: OpenLesson }) {
@@ -19,21 +21,16 @@ export function PlanPart({ lesson }: { lesson: OpenLesson }) {
   return (
     <Part
       id="plan"
-      title="Practice plan"
+      title={handOverWords('practicePlan')}
       side={
         <Check isOn={withPlan} onChange={(on) => changeDraft((d) => ({ ...d, withPlan: on }))}>
-          In the hand-over
+          {handOverWords('inHandOver')}
         </Check>
       }
     >
       <LimitsNote lesson={lesson} />
-      {plan.items.length === 0 && (
-        <p className="soft">
-          Nothing to practise yet. Take in a drill: those that serve what you tagged and what the numbers say
-          come first.
-        </p>
-      )}
-      <ol className="composer-list" aria-label="Practice plan">
+      {plan.items.length === 0 && <p className="soft">{handOverWords('nothingToPractise')}</p>}
+      <ol className="composer-list" aria-label={handOverWords('practicePlan')}>
         {plan.items.map((item, index) => (
           <li key={index} className="composer-card">
             <PlanEntry item={item} index={index} count={plan.items.length} lesson={lesson} />
@@ -44,12 +41,12 @@ export function PlanPart({ lesson }: { lesson: OpenLesson }) {
         <Action
           withLabel
           icon={<Plus size={16} />}
-          label="Choose a drill…"
+          label={handOverWords('chooseDrillNow')}
           onPress={() => openComposerDialog({ name: 'drills' })}
         />
         <Action
           tone="plain"
-          label="Add an item of your own"
+          label={handOverWords('addOwnItem')}
           onPress={() => {
             changePlan((p) => ({ ...p, items: [...p.items, ownItem] }))
             useComposer.setState({ openItem: plan.items.length })
@@ -58,14 +55,14 @@ export function PlanPart({ lesson }: { lesson: OpenLesson }) {
       </div>
       <Words
         lines={2}
-        label="How to go about it"
-        placeholder="Days, order, how long, when to write to you"
+        label={handOverWords('howToGoAboutIt')}
+        placeholder={handOverWords('howToGoAboutItHint')}
         maxLength={8000}
         value={plan.note}
         onChange={(note) => changePlan((p) => ({ ...p, note }))}
       />
       <details className="fine standing">
-        <summary>Cautions that stand with every plan</summary>
+        <summary>{handOverWords('standingCautions')}</summary>
         <ul>
           {standingCautions(sayIn('en')).map((caution) => (
             <li key={caution}>{caution}</li>
@@ -82,11 +79,9 @@ function LimitsNote({ lesson }: { lesson: OpenLesson }) {
   return (
     <p className="note-box note-box-ask">
       {concern.limits && (
-        <>
-          Limits of {lesson.student.name}: {concern.limits}{' '}
-        </>
+        <>{handOverWords('limitsOf', { name: lesson.student.name, limits: concern.limits })} </>
       )}
-      {concern.isMinor && `${lesson.student.name} is a minor: practise with an adult present.`}
+      {concern.isMinor && handOverWords('minorPractise', { name: lesson.student.name })}
     </p>
   )
 }
@@ -94,7 +89,7 @@ function LimitsNote({ lesson }: { lesson: OpenLesson }) {
 function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson: OpenLesson }) {
   const { item, index, count, lesson } = props
   const isOpen = useComposer((s) => s.openItem === index)
-  const name = item.name || 'this item'
+  const name = item.name || handOverWords('thisItem')
   const change = (patch: Partial<PlanItem>) => changePlan((p) => changeItem(p, index, patch))
   const move = (to: number) => {
     changePlan((p) => ({ ...p, items: moved(p.items, index, to) }))
@@ -111,23 +106,29 @@ function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson
           small
           tone="plain"
           icon={isOpen ? <ChevronDown size={16} /> : <ChevronRight size={16} />}
-          label={isOpen ? `Close ${name}` : `Edit ${name}`}
+          label={isOpen ? handOverWords('closeItem', { name }) : handOverWords('editName', { name })}
           onPress={() => useComposer.setState({ openItem: isOpen ? null : index })}
         />
-        <h3 className="plan-name">{item.name || <span className="soft">An item of your own</span>}</h3>
-        {item.isLoading && <span className="badge badge-ask">loads the body</span>}
+        <h3 className="plan-name">{item.name || <span className="soft">{handOverWords('ownItem')}</span>}</h3>
+        {item.isLoading && <span className="badge badge-ask">{handOverWords('loadsBody')}</span>}
         <span className="push" />
         <span className="row tight">
           <MoveButtons what={name} index={index} count={count} onMove={move} />
-          <Action small tone="plain" icon={<X size={15} />} label={`Take ${name} out`} onPress={remove} />
+          <Action
+            small
+            tone="plain"
+            icon={<X size={15} />}
+            label={handOverWords('takeItemOut', { name })}
+            onPress={remove}
+          />
         </span>
       </div>
       {isOpen ? (
         <div className="column indented">
           {item.drillId === null && (
             <Words
-              label="Name"
-              placeholder="For example: ten putts from one step, eyes closed"
+              label={commonWords('name')}
+              placeholder={handOverWords('ownItemHint')}
               maxLength={200}
               value={item.name}
               onChange={(text) => change({ name: text })}
@@ -135,22 +136,27 @@ function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson
           )}
           <Words
             lines={2}
-            label="How"
+            label={handOverWords('how')}
             maxLength={8000}
             value={item.how}
             onChange={(how) => change({ how })}
           />
-          <Words label="Dose" maxLength={1000} value={item.dose} onChange={(dose) => change({ dose })} />
+          <Words
+            label={handOverWords('dose')}
+            maxLength={1000}
+            value={item.dose}
+            onChange={(dose) => change({ dose })}
+          />
           <Words
             lines={2}
-            label="Watch for"
+            label={handOverWords('watchFor')}
             maxLength={2000}
             value={item.watchFor}
             onChange={(watchFor) => change({ watchFor })}
           />
           <Words
             lines={2}
-            label="Caution"
+            label={handOverWords('caution')}
             maxLength={2000}
             value={item.caution}
             onChange={(caution) => change({ caution })}
@@ -164,15 +170,17 @@ function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson
                 } else change({ isLoading })
               }}
             >
-              Loads the body: fast, heavy or many swings
+              {handOverWords('loadsBodyItem')}
             </Check>
           )}
         </div>
       ) : (
         <div className="indented column snug">
-          <CoachThumb pictureId={item.pictureId} alt={`What ${name} looks like`} />
+          <CoachThumb pictureId={item.pictureId} alt={handOverWords('looksLike', { name })} />
           {item.dose && <p>{item.dose}</p>}
-          {item.watchFor && <p className="soft fine">Watch for: {item.watchFor}</p>}
+          {item.watchFor && (
+            <p className="soft fine">{handOverWords('watchForThis', { watchFor: item.watchFor })}</p>
+          )}
           {item.isLoading && item.caution && (
             <p className="fine plan-caution">
               <TriangleAlert size={14} aria-hidden />
@@ -188,11 +196,13 @@ function PlanEntry(props: { item: PlanItem; index: number; count: number; lesson
 
 /** For the coach only: the page does not say it. */
 function DespiteNote({ despite }: { despite: NonNullable<PlanItem['despite']> }) {
-  const knew = [despite.isMinor ? 'a minor' : '', despite.limits].filter(Boolean).join('; ')
+  const knew = [despite.isMinor ? handOverWords('aMinor') : '', despite.limits].filter(Boolean).join('; ')
   return (
     <p className="soft fine indented">
-      You took it in on {new Date(despite.at).toLocaleDateString(undefined, { dateStyle: 'medium' })} knowing
-      of the card: {knew}
+      {handOverWords('tookInKnowing', {
+        day: new Date(despite.at).toLocaleDateString(undefined, { dateStyle: 'medium' }),
+        knew,
+      })}
     </p>
   )
 }

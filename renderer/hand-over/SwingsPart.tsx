@@ -19,6 +19,7 @@ import { Part } from './Part.tsx'
 import { useRowDrag } from './use-row-drag.ts'
 import { byFrame, placedViews, type PlacedView } from './view-words.ts'
 import { Words } from './Words.tsx'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 const move = (from: number, to: number) =>
   changeDraft((draft) => ({ ...draft, swings: moved(draft.swings, from, to) }))
@@ -32,13 +33,13 @@ export function SwingsPart({ lesson }: { lesson: OpenLesson }) {
   return (
     <Part
       id="swings"
-      title="Swings"
+      title={handOverWords('swings')}
       side={
         <Action
           small
           withLabel
           icon={<Plus size={15} />}
-          label="Add or remove swings…"
+          label={handOverWords('addOrRemoveSwings')}
           onPress={() => openComposerDialog({ name: 'add-swings' })}
         />
       }
@@ -46,12 +47,10 @@ export function SwingsPart({ lesson }: { lesson: OpenLesson }) {
       {offered.length > 0 && (
         <div className="note-box row row-wrap">
           <Star size={15} fill="currentColor" className="composer-star" aria-hidden />
-          <span>
-            {offered.length === 1 ? 'A starred swing is' : `${offered.length} starred swings are`} not in yet.
-          </span>
+          <span>{handOverWords('starredNotIn', { swings: offered.length })}</span>
           <Action
             small
-            label={offered.length === 1 ? 'Take it in' : 'Take them in'}
+            label={handOverWords('takeStarredIn', { swings: offered.length })}
             onPress={() =>
               changeDraft((d) =>
                 addViews(
@@ -63,13 +62,8 @@ export function SwingsPart({ lesson }: { lesson: OpenLesson }) {
           />
         </div>
       )}
-      {draft.swings.length === 0 && (
-        <p className="soft">
-          No swing goes in yet. Star swings on the Desk with S, or add them here; each comes with its drawings
-          and cues.
-        </p>
-      )}
-      <ol className="composer-list" aria-label="Swings in the hand-over">
+      {draft.swings.length === 0 && <p className="soft">{handOverWords('noSwingYet')}</p>}
+      <ol className="composer-list" aria-label={handOverWords('swingsInHandOver')}>
         {draft.swings.map((entry, index) => (
           <li key={entry.viewId} className="composer-card swing-card" {...drag.row(index)}>
             <SwingEntry
@@ -98,9 +92,9 @@ function SwingEntry(props: {
   if (!placed) {
     return (
       <div className="row note-box note-box-ask">
-        <span>This swing is not in the lesson any more; the package can’t be written with it.</span>
+        <span>{handOverWords('swingGone')}</span>
         <span className="push" />
-        <Action small label="Take it out" onPress={remove} />
+        <Action small label={handOverWords('takeItOut')} onPress={remove} />
       </div>
     )
   }
@@ -109,14 +103,14 @@ function SwingEntry(props: {
   return (
     <>
       <div className="swing-card-side">
-        <span className="grip" aria-hidden title="Drag to another place" {...props.handle}>
+        <span className="grip" aria-hidden title={handOverWords('drag')} {...props.handle}>
           <GripVertical size={16} />
         </span>
         <div className="swing-card-picture">
           {placed.clip ? (
             <img src={mediaUrl(placed.clip.id, 'poster')} alt="" loading="lazy" draggable={false} />
           ) : (
-            <VideoOff size={16} aria-label="no clip" />
+            <VideoOff size={16} aria-label={handOverWords('noClip')} />
           )}
         </div>
       </div>
@@ -124,26 +118,41 @@ function SwingEntry(props: {
         <div className="row swing-card-head">
           <h3>{placed.title}</h3>
           {placed.swing.isStarred && (
-            <Star size={13} fill="currentColor" className="composer-star" aria-label="starred" />
+            <Star
+              size={13}
+              fill="currentColor"
+              className="composer-star"
+              aria-label={handOverWords('starred')}
+            />
           )}
           <span className="soft fine swing-card-detail">{placed.detail}</span>
           <span className="push" />
           <span className="row tight">
             <MoveButtons what={what} index={index} count={count} onMove={(to) => move(index, to)} />
-            <Action small tone="plain" icon={<X size={15} />} label={`Take ${what} out`} onPress={remove} />
+            <Action
+              small
+              tone="plain"
+              icon={<X size={15} />}
+              label={handOverWords('takeSwingOut', { what })}
+              onPress={remove}
+            />
           </span>
         </div>
         <Words
           hideLabel
           lines={1}
-          label={`Caption of ${what}`}
-          placeholder="What to look at here, in your words"
+          label={handOverWords('captionOf', { what })}
+          placeholder={handOverWords('captionHint')}
           maxLength={2000}
           value={entry.caption}
           onChange={(caption) => changeDraft((d) => changeSwing(d, entry.viewId, { caption }))}
         />
         {moments.length > 0 ? (
-          <div className="row row-wrap moment-chips" role="group" aria-label={`Moments shown of ${what}`}>
+          <div
+            className="row row-wrap moment-chips"
+            role="group"
+            aria-label={handOverWords('momentsShown', { what })}
+          >
             {moments.map((moment) => (
               <Toggle
                 key={moment.id}
@@ -155,23 +164,21 @@ function SwingEntry(props: {
             ))}
           </div>
         ) : (
-          <span className="soft fine">
-            No moments are marked on this swing; mark them on the Desk with 1 to 7.
-          </span>
+          <span className="soft fine">{handOverWords('noMoments')}</span>
         )}
         {placed.clip?.stillKind == null && (
           <Check
             isOn={entry.withClip}
             onChange={(withClip) => changeDraft((d) => changeSwing(d, entry.viewId, { withClip }))}
           >
-            Slow-motion clip
-            <span className="unseen"> of {what}</span>
+            {handOverWords('slowMotionClip')}
+            <span className="unseen"> {handOverWords('ofSwing', { what })}</span>
             <span className="soft fine">
               {entry.withClip && entry.momentIds.length > 0
-                ? ' that holds on the moments chosen'
+                ? handOverWords('holdsOnMoments')
                 : entry.withClip
                   ? ''
-                  : ' left out: the stills only'}
+                  : handOverWords('leftOutStillsOnly')}
             </span>
           </Check>
         )}

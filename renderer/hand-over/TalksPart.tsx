@@ -4,12 +4,15 @@ import type { TalkThrough } from '../../shared-core/model/hand-over.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
+import { problemPlaces } from '../parts/problem-places.ts'
 import { useApp } from '../store/app-store.ts'
 import { ask } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { changeDraft, reloadTalks, useComposer } from './composer-store.ts'
 import { toggleId } from './draft-edits.ts'
 import { Part } from './Part.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 const clock = (seconds: number) => {
   const whole = Math.round(seconds)
@@ -27,30 +30,33 @@ export function TalksPart({ lessonId }: { lessonId: string }) {
   }, [doneCount, lessonId])
   const open = jobs.filter((j) => j.state !== 'done' && j.state !== 'cancelled')
   return (
-    <Part id="talks" title="Talk-throughs">
+    <Part id="talks" title={handOverWords('talkthroughs')}>
       {talks.length === 0 && open.length === 0 && (
-        <p className="soft">
-          None yet. On the Desk, {keysOf('talk')} opens the recorder: your voice to the pictures, as one clip.
-        </p>
+        <p className="soft">{handOverWords('noTalkYet', { keys: keysOf('talk') ?? '' })}</p>
       )}
       {open.map((job) =>
         job.state === 'failed' ? (
           <div key={job.id} className="note-box note-box-ask column" role="status">
             <p>
-              “{job.label}” could not be made: {job.problem?.what}
-              {job.problem?.where && ` (${job.problem.where})`}. {job.problem?.toDo}
+              {handOverWords('talkFailed', {
+                label: job.label,
+                ...problemPlaces(job.problem),
+              })}
             </p>
             <div>
               <Action
                 small
-                label="Try again"
+                label={commonWords('tryAgain')}
                 onPress={() => void telling(ask('job.retry', { id: job.id }))}
               />
             </div>
           </div>
         ) : (
           <p key={job.id} className="soft" role="status">
-            “{job.label}” is being made: {job.step || 'waiting'}
+            {handOverWords('talkBeingMade', {
+              label: job.label,
+              step: job.step || handOverWords('waiting'),
+            })}
           </p>
         ),
       )}
@@ -68,7 +74,7 @@ export function TalksPart({ lessonId }: { lessonId: string }) {
 function TalkEntry({ talk }: { talk: TalkThrough }) {
   const ids = useComposer((s) => s.draft!.talkThroughIds)
   const [asksToDelete, setAsks] = useState(false)
-  const name = talk.name || 'Talk-through'
+  const name = talk.name || commonWords('talkThrough')
   const choose = (isIn: boolean) =>
     changeDraft((d) => ({ ...d, talkThroughIds: toggleId(d.talkThroughIds, talk.id, isIn) }))
   const remove = async () => {
@@ -87,15 +93,15 @@ function TalkEntry({ talk }: { talk: TalkThrough }) {
           small
           tone="plain"
           icon={<Trash2 size={15} />}
-          label={`Delete ${name}`}
+          label={handOverWords('deleteNamed', { name })}
           onPress={() => setAsks(true)}
         />
       </div>
       {asksToDelete && (
         <div className="note-box note-box-ask row row-wrap" role="alert">
-          <span>Delete this recording for good? Packages already written keep it.</span>
-          <Action small tone="wrong" label="Yes, delete it" onPress={() => void remove()} />
-          <Action small label="Keep it" onPress={() => setAsks(false)} />
+          <span>{handOverWords('deleteRecording')}</span>
+          <Action small tone="wrong" label={handOverWords('yesDeleteIt')} onPress={() => void remove()} />
+          <Action small label={handOverWords('keepIt')} onPress={() => setAsks(false)} />
         </div>
       )}
     </>

@@ -15,12 +15,24 @@ import {
 } from './composer-store.ts'
 import { applyTemplate } from './draft-edits.ts'
 import { Words } from './Words.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 const apply = (template: HandOverTemplate, message: 'take' | 'keep' | 'below') => {
   changeDraft((draft) => applyTemplate(draft, template, message))
   closeComposerDialog()
-  sayNews(`“${template.name}” applied`)
+  sayNews(handOverWords('templateApplied', { name: template.name }))
 }
+
+const choicesOf = ({
+  slowBy,
+  maxHeight,
+  withPlan,
+}: Pick<HandOverTemplate, 'slowBy' | 'maxHeight' | 'withPlan'>) => ({
+  slowBy,
+  maxHeight,
+  plan: handOverWords(withPlan ? 'withPlan' : 'withoutPlan'),
+})
 
 /** The coach's own templates: what to say and how the clips run. */
 export function TemplateMenu() {
@@ -28,7 +40,7 @@ export function TemplateMenu() {
   return (
     <MenuTrigger>
       <Button className="button">
-        Templates <ChevronDown size={14} aria-hidden />
+        {handOverWords('templates')} <ChevronDown size={14} aria-hidden />
       </Button>
       <Popover className="popover">
         <Menu
@@ -45,7 +57,7 @@ export function TemplateMenu() {
         >
           {templates.length === 0 ? (
             <MenuItem id="none" isDisabled className="menu-item">
-              No template yet
+              {handOverWords('noTemplateYet')}
             </MenuItem>
           ) : (
             templates.map((t) => (
@@ -56,11 +68,11 @@ export function TemplateMenu() {
           )}
           <Separator className="menu-line" />
           <MenuItem id="save" className="menu-item">
-            Save as a template…
+            {handOverWords('saveAsTemplate')}
           </MenuItem>
           {templates.length > 0 && (
             <MenuItem id="manage" className="menu-item">
-              Rename or delete…
+              {handOverWords('renameOrDelete')}
             </MenuItem>
           )}
         </Menu>
@@ -73,23 +85,20 @@ export function TemplateMenu() {
 export function ApplyTemplate({ template }: { template: HandOverTemplate }) {
   return (
     <Window
-      title={`Apply “${template.name}”`}
+      title={handOverWords('applyTemplate', { name: template.name })}
       onClose={closeComposerDialog}
       foot={
         <>
-          <Action label="Cancel" onPress={closeComposerDialog} />
-          <Action label="Replace mine" onPress={() => apply(template, 'take')} />
-          <Action label="Put it below mine" onPress={() => apply(template, 'below')} />
-          <Action tone="lead" label="Keep mine" onPress={() => apply(template, 'keep')} />
+          <Action label={commonWords('cancel')} onPress={closeComposerDialog} />
+          <Action label={handOverWords('replaceMine')} onPress={() => apply(template, 'take')} />
+          <Action label={handOverWords('putItBelow')} onPress={() => apply(template, 'below')} />
+          <Action tone="lead" label={handOverWords('keepMine')} onPress={() => apply(template, 'keep')} />
         </>
       }
     >
-      <p>You have written a message already. The template brings this one:</p>
+      <p>{handOverWords('messageThere')}</p>
       <p className="note-box template-message">{template.message}</p>
-      <p className="soft">
-        Its other choices are taken in any case: clips at 1/{template.slowBy} of real speed,{' '}
-        {template.maxHeight} lines, {template.withPlan ? 'with' : 'without'} the practice plan.
-      </p>
+      <p className="soft">{handOverWords('otherChoices', { ...choicesOf(template) })}</p>
     </Window>
   )
 }
@@ -115,39 +124,34 @@ export function SaveTemplate() {
     if (!kept) return
     await reloadTemplates()
     closeComposerDialog()
-    sayNews(`Template “${name.trim()}” saved`)
+    sayNews(handOverWords('templateSaved', { name: name.trim() }))
   }
   return (
     <Window
-      title="Save as a template"
+      title={handOverWords('saveTemplateTitle')}
       onClose={closeComposerDialog}
       foot={
         <>
-          <Action label="Cancel" onPress={closeComposerDialog} />
+          <Action label={commonWords('cancel')} onPress={closeComposerDialog} />
           <Action
             tone="lead"
-            label={same ? 'Replace the template' : 'Save'}
+            label={same ? handOverWords('replaceTemplate') : handOverWords('save')}
             isDisabled={name.trim() === ''}
             onPress={() => void save()}
           />
         </>
       }
     >
-      <Words label="Name of the template" maxLength={200} value={name} onChange={setName} />
-      {same && (
-        <p className="note-box note-box-ask">There is a template of this name; it will be replaced.</p>
-      )}
+      <Words label={handOverWords('templateName')} maxLength={200} value={name} onChange={setName} />
+      {same && <p className="note-box note-box-ask">{handOverWords('willBeReplaced')}</p>}
       <Words
         lines={4}
-        label="Its message; take out what belongs to this student only"
+        label={handOverWords('templateMessage')}
         maxLength={20_000}
         value={message}
         onChange={setMessage}
       />
-      <p className="soft">
-        It also keeps: clips at 1/{draft.slowBy} of real speed, {draft.maxHeight} lines,{' '}
-        {draft.withPlan ? 'with' : 'without'} the practice plan.
-      </p>
+      <p className="soft">{handOverWords('alsoKeeps', { ...choicesOf(draft) })}</p>
     </Window>
   )
 }

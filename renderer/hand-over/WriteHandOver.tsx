@@ -7,6 +7,7 @@ import type { HandOverDraft } from '../../shared-core/model/hand-over.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
 import { Choice } from '../parts/Choice.tsx'
+import { problemPlaces } from '../parts/problem-places.ts'
 import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { closeDialog } from '../store/app-store.ts'
@@ -18,6 +19,8 @@ import { heights } from './OptionsPart.tsx'
 import { placedViews, sizeText } from './view-words.ts'
 import { startWriting, usualFolder } from './write-now.ts'
 import { capital } from '../parts/capital.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { writeWords } from '../../shared-core/wording/window/write-hand-over.ts'
 
 /** The draft as it is now: the composer's if it is open on this lesson, else the library's. */
 const draftNow = (lessonId: string) => {
@@ -52,11 +55,13 @@ const clipChoices = (draft: HandOverDraft, lesson: OpenLesson): ClipChoice[] => 
     ...draft.swings.map((swing) => {
       const placed = views.get(swing.viewId)
       const title = [placed?.title, placed?.detail].filter(Boolean).join(' · ')
-      return { id: swing.viewId, isComparison: false, title: title || 'A swing that is gone' }
+      return { id: swing.viewId, isComparison: false, title: title || writeWords('swingGone') }
     }),
     ...draft.comparisonIds.flatMap((id) => {
       const comparison = lesson.comparisons.find((c) => c.id === id)
-      return comparison ? [{ id, isComparison: true, title: comparison.name || 'Before and after' }] : []
+      return comparison
+        ? [{ id, isComparison: true, title: comparison.name || commonWords('beforeAndAfter') }]
+        : []
     }),
   ]
 }
@@ -132,7 +137,8 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
 
   const write = async () => {
     if (!folder) return
-    const consentSaidBy = needsYes === null ? null : `${said.trim()}${isMinor ? ' (guardian)' : ''}`
+    const consentSaidBy =
+      needsYes === null ? null : isMinor ? writeWords('byGuardian', { name: said.trim() }) : said.trim()
     if (await startWriting(lessonId, folder, consentSaidBy)) closeDialog()
   }
   const change = async (next: HandOverDraft) => {
@@ -142,37 +148,38 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
   }
   return (
     <Window
-      title="Write the hand-over"
+      title={commonWords('writeHandOver')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Cancel" onPress={closeDialog} />
-          <Action tone="lead" label="Write" isDisabled={!isReady} onPress={() => void write()} />
+          <Action label={commonWords('cancel')} onPress={closeDialog} />
+          <Action
+            tone="lead"
+            label={writeWords('write')}
+            isDisabled={!isReady}
+            onPress={() => void write()}
+          />
         </>
       }
     >
-      <p>
-        A folder and a zip with one page that opens on a phone without a network: the swings chosen in slow
-        motion with your drawings, the stills, the numbers, the practice plan and your words.
-      </p>
+      <p>{writeWords('whatIsWritten')}</p>
       <div className="row row-wrap write-size">
         <span role="status">
           {preview ? (
             <>
-              <strong>About {sizeText(preview.estimatedBytes ?? 0)}</strong>
-              <span className="soft">
-                {' '}
-                with {clipCount} {clipCount === 1 ? 'clip' : 'clips'}
-              </span>
+              <strong>
+                {writeWords('about', { estimatedBytes: sizeText(preview.estimatedBytes ?? 0) })}
+              </strong>
+              <span className="soft"> {writeWords('withClips', { clips: clipCount })}</span>
             </>
           ) : (
-            <span className="soft">{problem ? 'Size not known' : 'Finding the size…'}</span>
+            <span className="soft">{problem ? writeWords('sizeNotKnown') : writeWords('findingSize')}</span>
           )}
         </span>
         {draft && clipCount > 0 && (
           <Choice
             small
-            label="Size of the clips"
+            label={commonWords('clipSize')}
             value={`${draft.maxHeight}`}
             options={heights}
             onChange={(value) => void change({ ...draft, maxHeight: value === '720' ? 720 : 1080 })}
@@ -180,7 +187,7 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
         )}
       </div>
       {draft && choices.length > 0 && (
-        <ul className="write-clips" aria-label="Clips in the hand-over">
+        <ul className="write-clips" aria-label={writeWords('clips')}>
           {choices.map((choice) => (
             <li key={choice.id} className="row">
               <Check
@@ -198,12 +205,9 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
       )}
       {problem && (
         <div className="note-box note-box-ask column" role="alert">
-          <p>
-            It can’t be written yet: {problem.what}
-            {problem.where && ` (${problem.where})`}. {problem.toDo}
-          </p>
+          <p>{writeWords('cantBeWritten', problemPlaces(problem))}</p>
           <div>
-            <Action small label="Try again" onPress={() => setLook(look + 1)} />
+            <Action small label={commonWords('tryAgain')} onPress={() => setLook(look + 1)} />
           </div>
         </div>
       )}
@@ -211,7 +215,7 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
         <Action
           withLabel
           icon={<FolderOpen size={16} />}
-          label="Another folder…"
+          label={writeWords('anotherFolder')}
           onPress={() => void telling(bridge().pickFolder()).then((picked) => picked && setFolder(picked))}
         />
         <span className="soft can-select" style={{ overflowWrap: 'anywhere' }}>
@@ -230,14 +234,12 @@ export function WriteHandOver({ lessonId }: { lessonId: string }) {
         <div className="note-box note-box-ask column">
           <p>{capital(needsYes)}.</p>
           <Check isOn={isYes} onChange={setYes}>
-            {isMinor ? 'A guardian' : (lesson?.student.name ?? 'The student')} was asked, and said yes to this
-            hand-over
+            {writeWords('saidYes', {
+              who: isMinor ? writeWords('guardian') : (lesson?.student.name ?? writeWords('student')),
+            })}
           </Check>
           <div className="field">
-            <label htmlFor="said-yes">
-              {isMinor ? 'Name of the guardian who said yes' : 'Name of who said yes'}; it is recorded with
-              the hand-over and its time
-            </label>
+            <label htmlFor="said-yes">{writeWords(isMinor ? 'nameOfGuardian' : 'nameOfWhoSaidYes')}</label>
             <input
               id="said-yes"
               className="input"

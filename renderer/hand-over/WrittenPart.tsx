@@ -2,12 +2,15 @@ import { FolderOpen } from 'lucide-react'
 import { useEffect } from 'react'
 import type { Job } from '../../shared-core/model/entities.ts'
 import { Action } from '../parts/Action.tsx'
+import { problemPlaces } from '../parts/problem-places.ts'
 import { useApp } from '../store/app-store.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { reloadWritten, useComposer } from './composer-store.ts'
 import { Part } from './Part.tsx'
 import { sizeText } from './view-words.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 const whenText = (at: string) =>
   new Date(at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' })
@@ -23,15 +26,11 @@ export function WrittenPart({ lessonId }: { lessonId: string }) {
   }, [doneCount, lessonId])
   const open = jobs.filter((j) => j.state !== 'done' && j.state !== 'cancelled')
   return (
-    <Part id="written" title="Written so far">
+    <Part id="written" title={handOverWords('writtenSoFar')}>
       {open.map((job) => (
         <WritingNow key={job.id} job={job} />
       ))}
-      {written.length === 0 && open.length === 0 && (
-        <p className="soft">
-          Nothing yet. A package you write is listed here and stays as it was sent; a later one is a new one.
-        </p>
-      )}
+      {written.length === 0 && open.length === 0 && <p className="soft">{handOverWords('nothingWritten')}</p>}
       <ul className="composer-list">
         {written.map((record) => (
           <li key={record.id} className="composer-card composer-row">
@@ -43,13 +42,15 @@ export function WrittenPart({ lessonId }: { lessonId: string }) {
                 small
                 withLabel
                 icon={<FolderOpen size={14} />}
-                label="Show in its folder"
+                label={handOverWords('showInFolder')}
                 onPress={() => void telling(bridge().showInFolder(record.folder))}
               />
             </div>
             <p className="soft fine can-select written-path">{record.folder}</p>
             {record.consentSaidBy && (
-              <p className="soft fine">Without recorded consent; {record.consentSaidBy} said yes.</p>
+              <p className="soft fine">
+                {handOverWords('withoutRecordedConsent', { consentSaidBy: record.consentSaidBy })}
+              </p>
             )}
             {record.remarks.map((remark) => (
               <p key={remark} className="note-box note-box-ask fine">
@@ -68,13 +69,13 @@ function WritingNow({ job }: { job: Job }) {
   if (job.state === 'failed') {
     return (
       <div className="note-box note-box-ask column" role="status">
-        <p>
-          The package could not be written: {job.problem?.what}
-          {job.problem?.where && ` (${job.problem.where})`}. {job.problem?.toDo} Nothing half-written was left
-          behind.
-        </p>
+        <p>{handOverWords('writingFailed', problemPlaces(job.problem))}</p>
         <div>
-          <Action small label="Try again" onPress={() => void telling(ask('job.retry', { id: job.id }))} />
+          <Action
+            small
+            label={commonWords('tryAgain')}
+            onPress={() => void telling(ask('job.retry', { id: job.id }))}
+          />
         </div>
       </div>
     )
@@ -82,11 +83,20 @@ function WritingNow({ job }: { job: Job }) {
   return (
     <div className="composer-card composer-row" role="status">
       <div className="row">
-        <span>Being written: {job.step || 'waiting'}</span>
+        <span>{handOverWords('beingWritten', { step: job.step || handOverWords('waiting') })}</span>
         <span className="push soft fine">{percent} %</span>
-        <Action small label="Cancel" onPress={() => void telling(ask('job.cancel', { id: job.id }))} />
+        <Action
+          small
+          label={commonWords('cancel')}
+          onPress={() => void telling(ask('job.cancel', { id: job.id }))}
+        />
       </div>
-      <div className="progress" role="progressbar" aria-label="Writing" aria-valuenow={percent}>
+      <div
+        className="progress"
+        role="progressbar"
+        aria-label={handOverWords('writing')}
+        aria-valuenow={percent}
+      >
         <div style={{ width: `${percent}%` }} />
       </div>
     </div>

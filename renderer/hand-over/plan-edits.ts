@@ -1,6 +1,7 @@
 import type { Cue, CueKind, OpenLesson, Student } from '../../shared-core/model/entities.ts'
 import type { Drill, Plan, PlanItem } from '../../shared-core/model/hand-over.ts'
 import type { KeyedFinding } from '../../shared-core/report/lesson-report.ts'
+import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
 export const itemOfDrill = (drill: Drill): PlanItem => ({
   drillId: drill.id,
@@ -60,16 +61,16 @@ export interface OfferedDrill {
 /** What a finding that is sure asks for, as words of a drill's purpose (common practice, no source). */
 const wordsOf = (finding: KeyedFinding): { kinds: string[]; pattern: RegExp; reason: string } | null => {
   if (finding.topic === 'holding-back' && finding.verdict === 'strike') {
-    return { kinds: ['strike'], pattern: /strike|cent(re|er)/i, reason: 'short of strike' }
+    return { kinds: ['strike'], pattern: /strike|cent(re|er)/i, reason: handOverWords('shortOfStrike') }
   }
   if (finding.topic === 'holding-back' && finding.verdict === 'speed') {
-    return { kinds: [], pattern: /speed/i, reason: 'short of speed' }
+    return { kinds: [], pattern: /speed/i, reason: handOverWords('shortOfSpeed') }
   }
   if (finding.topic === 'strike' && finding.isSure) {
-    return { kinds: ['strike'], pattern: /strike|cent(re|er)/i, reason: 'where it is struck on the face' }
+    return { kinds: ['strike'], pattern: /strike|cent(re|er)/i, reason: handOverWords('whereStruck') }
   }
   if (finding.topic === 'play-speed' && finding.isSure) {
-    return { kinds: [], pattern: /control/i, reason: 'play speed' }
+    return { kinds: [], pattern: /control/i, reason: handOverWords('playSpeed') }
   }
   return null
 }

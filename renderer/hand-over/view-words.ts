@@ -2,6 +2,7 @@ import { clubWords } from '../../shared-core/model/club.ts'
 import type { Clip, OpenLesson, Moment, Swing, View } from '../../shared-core/model/entities.ts'
 import { stillTitle } from '../../shared-core/model/still.ts'
 import { blockOf, clipOf, shotOf, stillsInOrder, swingsInOrder } from '../store/desk-store.ts'
+import { writeWords } from '../../shared-core/wording/window/write-hand-over.ts'
 
 export interface PlacedView {
   view: View
@@ -29,7 +30,9 @@ export const placedViews = (lesson: OpenLesson): PlacedView[] =>
         number: i + 1,
         title: isStill
           ? stillTitle(clip)
-          : [`Swing ${i + 1}`, shot ? clubWords(shot.club) : null].filter(Boolean).join(' · '),
+          : [writeWords('swing', { i: i + 1 }), shot ? clubWords(shot.club) : null]
+              .filter(Boolean)
+              .join(' · '),
         detail: isStill ? clip.fileName : [blockOf(lesson, swing)?.name, camera].filter(Boolean).join(' · '),
       }
     }),
@@ -40,4 +43,4 @@ export const byFrame = (moments: readonly Moment[]): Moment[] =>
 
 /** "34 MB", "0.8 MB", "0.1 MB" for anything smaller. */
 export const sizeText = (bytes: number) =>
-  `${Math.max(0.1, bytes / 1_000_000).toFixed(bytes < 10_000_000 ? 1 : 0)} MB`
+  writeWords('megabytes', { value: Math.max(0.1, bytes / 1_000_000).toFixed(bytes < 10_000_000 ? 1 : 0) })

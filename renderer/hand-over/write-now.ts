@@ -2,6 +2,7 @@ import { openDialog, saveSettings, useApp } from '../store/app-store.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { sayNews, telling } from '../store/messages.ts'
 import { saveNow } from './composer-store.ts'
+import { writeWords } from '../../shared-core/wording/window/write-hand-over.ts'
 
 /** Where the last hand-over went, else the coach's documents. */
 export const usualFolder = async (): Promise<string> =>
@@ -15,7 +16,7 @@ export const startWriting = async (
 ): Promise<boolean> => {
   if (!(await telling(ask('handOver.write', { lessonId, folder, consentSaidBy })))) return false
   if (useApp.getState().settings.handOverFolder !== folder) void saveSettings({ handOverFolder: folder })
-  sayNews(`Writing the hand-over to ${folder}; you can go on working`)
+  sayNews(writeWords('writingTo', { folder }))
   return true
 }
 

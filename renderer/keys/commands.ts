@@ -19,6 +19,7 @@ import {
   toggleBayLoop,
   toggleFreeze,
 } from '../live/bay-store.ts'
+import { commandWords, keyWords } from '../../shared-core/wording/window/keys.ts'
 import { pairSelected } from '../desk/tray/pairing.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
@@ -50,7 +51,7 @@ export interface Command {
   run(): void
 }
 
-const command = (
+const labelled = (
   group: string,
   when: Scope,
   name: string,
@@ -59,36 +60,42 @@ const command = (
   run: () => void,
 ): Command => ({ name, label, group, keys, when, run })
 
+const command = (
+  group: string,
+  when: Scope,
+  name: Parameters<typeof commandWords>[0],
+  keys: string[],
+  run: () => void,
+): Command => labelled(group, when, name, commandWords(name), keys, run)
+
 const withLesson = (run: (lessonId: string) => void) => () => {
   const { lessonId } = useDesk.getState()
   if (lessonId) run(lessonId)
 }
 
-const look = 'Looking'
+const look = keyWords('looking')
 const looking = [
-  command(look, 'desk', 'step-on', 'One frame on', ['ArrowRight'], () => stepFrame(1)),
-  command(look, 'desk', 'step-back', 'One frame back', ['ArrowLeft'], () => stepFrame(-1)),
-  command(look, 'desk', 'leap-on', 'Ten frames on', ['Shift+ArrowRight'], () => stepFrame(10)),
-  command(look, 'desk', 'leap-back', 'Ten frames back', ['Shift+ArrowLeft'], () => stepFrame(-10)),
-  command(look, 'desk', 'to-start', 'First frame', ['Home'], () => showFrame(stage()?.first ?? 0)),
-  command(look, 'desk', 'to-end', 'Last frame', ['End'], () => showFrame(stage()?.last ?? 0)),
-  command(look, 'desk', 'play', 'Play or stop', ['Space'], () => togglePlay()),
-  command(look, 'desk', 'play-on', 'Play forward', ['Y'], () => togglePlay(1)),
-  command(look, 'desk', 'play-back', 'Play in reverse', ['R'], () => togglePlay(-1)),
-  command(look, 'desk', 'slower', 'Slower', [','], () => changeRate(1)),
-  command(look, 'desk', 'faster', 'Faster', ['.'], () => changeRate(-1)),
-  command(look, 'desk', 'loop', 'Loop between the moments around the playhead', ['Q'], toggleLoop),
-  command(look, 'desk', 'zoom-in', 'Zoom in', ['+', '='], () => stage()?.zoom(1.25)),
-  command(look, 'desk', 'zoom-out', 'Zoom out', ['-'], () => stage()?.zoom(0.8)),
-  command(look, 'desk', 'fit', 'Whole picture', ['0'], () => stage()?.fit()),
-  command(look, 'desk', 'pan-left', 'Move the picture left', ['Alt+ArrowLeft'], () => stage()?.pan(60, 0)),
-  command(look, 'desk', 'pan-right', 'Move the picture right', ['Alt+ArrowRight'], () =>
-    stage()?.pan(-60, 0),
-  ),
-  command(look, 'desk', 'pan-up', 'Move the picture up', ['Alt+ArrowUp'], () => stage()?.pan(0, 60)),
-  command(look, 'desk', 'pan-down', 'Move the picture down', ['Alt+ArrowDown'], () => stage()?.pan(0, -60)),
-  command(look, 'desk', 'mirror', 'Mirror the picture', ['M'], toggleMirror),
-  command(look, 'desk', 'compare', 'Compare two swings', ['K'], () => openDialog({ name: 'compare' })),
+  command(look, 'desk', 'step-on', ['ArrowRight'], () => stepFrame(1)),
+  command(look, 'desk', 'step-back', ['ArrowLeft'], () => stepFrame(-1)),
+  command(look, 'desk', 'leap-on', ['Shift+ArrowRight'], () => stepFrame(10)),
+  command(look, 'desk', 'leap-back', ['Shift+ArrowLeft'], () => stepFrame(-10)),
+  command(look, 'desk', 'to-start', ['Home'], () => showFrame(stage()?.first ?? 0)),
+  command(look, 'desk', 'to-end', ['End'], () => showFrame(stage()?.last ?? 0)),
+  command(look, 'desk', 'play', ['Space'], () => togglePlay()),
+  command(look, 'desk', 'play-on', ['Y'], () => togglePlay(1)),
+  command(look, 'desk', 'play-back', ['R'], () => togglePlay(-1)),
+  command(look, 'desk', 'slower', [','], () => changeRate(1)),
+  command(look, 'desk', 'faster', ['.'], () => changeRate(-1)),
+  command(look, 'desk', 'loop', ['Q'], toggleLoop),
+  command(look, 'desk', 'zoom-in', ['+', '='], () => stage()?.zoom(1.25)),
+  command(look, 'desk', 'zoom-out', ['-'], () => stage()?.zoom(0.8)),
+  command(look, 'desk', 'fit', ['0'], () => stage()?.fit()),
+  command(look, 'desk', 'pan-left', ['Alt+ArrowLeft'], () => stage()?.pan(60, 0)),
+  command(look, 'desk', 'pan-right', ['Alt+ArrowRight'], () => stage()?.pan(-60, 0)),
+  command(look, 'desk', 'pan-up', ['Alt+ArrowUp'], () => stage()?.pan(0, 60)),
+  command(look, 'desk', 'pan-down', ['Alt+ArrowDown'], () => stage()?.pan(0, -60)),
+  command(look, 'desk', 'mirror', ['M'], toggleMirror),
+  command(look, 'desk', 'compare', ['K'], () => openDialog({ name: 'compare' })),
 ]
 
 const changeRate = (by: 1 | -1) => {
@@ -97,29 +104,29 @@ const changeRate = (by: 1 | -1) => {
   if (next) setRate(next)
 }
 
-const mark = 'Moments'
+const mark = keyWords('moments')
 const marking = [
   ...momentNames.map((name, i) =>
-    command(mark, 'desk', `place-${name}`, `${momentTitle(name)} at this frame`, [String(i + 1)], () =>
-      placeNumbered(i + 1),
+    labelled(
+      mark,
+      'desk',
+      `place-${name}`,
+      keyWords('atThisFrame', { moment: momentTitle(name) }),
+      [String(i + 1)],
+      () => placeNumbered(i + 1),
     ),
   ),
   ...momentNames.map((name, i) =>
-    command(mark, 'desk', `go-${name}`, `Go to ${name}`, [`Alt+${i + 1}`], () => jumpToNumbered(i + 1)),
+    labelled(mark, 'desk', `go-${name}`, keyWords('goTo', { moment: name }), [`Alt+${i + 1}`], () =>
+      jumpToNumbered(i + 1),
+    ),
   ),
-  command(mark, 'desk', 'next-moment', 'Next moment', ['N'], () => stepMoment(1)),
-  command(mark, 'desk', 'previous-moment', 'Moment before', ['Shift+N'], () => stepMoment(-1)),
-  command(
-    mark,
-    'desk',
-    'confirm',
-    'Confirm the moment, go to the next unconfirmed one; end a shape of many points',
-    ['Enter'],
-    () => {
-      if (!endPlacingShape()) void confirmAndGoOn()
-    },
-  ),
-  command(mark, 'desk', 'cue', 'Add a cue', ['C'], () => {
+  command(mark, 'desk', 'next-moment', ['N'], () => stepMoment(1)),
+  command(mark, 'desk', 'previous-moment', ['Shift+N'], () => stepMoment(-1)),
+  command(mark, 'desk', 'confirm', ['Enter'], () => {
+    if (!endPlacingShape()) void confirmAndGoOn()
+  }),
+  command(mark, 'desk', 'cue', ['C'], () => {
     const momentId = useDesk.getState().selectedMomentId
     if (viewToMark()) openDialog({ name: 'cue', momentId, x: null, y: null })
   }),
@@ -139,88 +146,67 @@ const shapeKeys: Record<ShapeKind, string> = {
   ruler: 'E',
   cover: 'X',
 }
-const draw = 'Drawing'
+const draw = keyWords('drawing')
 const drawing = [
   ...(Object.keys(shapes) as ShapeKind[]).map((kind) =>
-    command(draw, 'desk', `draw-${kind}`, `Draw: ${shapes[kind].name}`, [shapeKeys[kind]], () => {
-      // Two pictures are looked at; what is drawn belongs to one.
-      if (!useDesk.getState().compared) useDesk.setState({ tool: { name: 'shape', kind } })
-    }),
+    labelled(
+      draw,
+      'desk',
+      `draw-${kind}`,
+      keyWords('draw', { shape: shapes[kind].name }),
+      [shapeKeys[kind]],
+      () => {
+        // Two pictures are looked at; what is drawn belongs to one.
+        if (!useDesk.getState().compared) useDesk.setState({ tool: { name: 'shape', kind } })
+      },
+    ),
   ),
-  command(
-    draw,
-    'desk',
-    'next-drawing',
-    'By keys: the next drawing or cue here, or the tool’s crosshair',
-    ['W'],
-    () => drawingByKeys()?.takeItem(1),
-  ),
-  command(draw, 'desk', 'previous-drawing', 'By keys: the drawing or cue before', ['Shift+W'], () =>
-    drawingByKeys()?.takeItem(-1),
-  ),
-  command(draw, 'desk', 'next-point', 'By keys: the next point of the drawing', ['I'], () =>
-    drawingByKeys()?.takePoint(1),
-  ),
-  command(draw, 'desk', 'previous-point', 'By keys: the point before', ['Shift+I'], () =>
-    drawingByKeys()?.takePoint(-1),
-  ),
-  command(draw, 'desk', 'pin-cue', 'Pin a cue on the picture', ['Shift+C'], () => {
+  command(draw, 'desk', 'next-drawing', ['W'], () => drawingByKeys()?.takeItem(1)),
+  command(draw, 'desk', 'previous-drawing', ['Shift+W'], () => drawingByKeys()?.takeItem(-1)),
+  command(draw, 'desk', 'next-point', ['I'], () => drawingByKeys()?.takePoint(1)),
+  command(draw, 'desk', 'previous-point', ['Shift+I'], () => drawingByKeys()?.takePoint(-1)),
+  command(draw, 'desk', 'pin-cue', ['Shift+C'], () => {
     if (!useDesk.getState().compared) useDesk.setState({ tool: { name: 'cue' } })
   }),
-  command(draw, 'desk', 'follow', 'Follow a point: the club head', ['Shift+F'], () => {
+  command(draw, 'desk', 'follow', ['Shift+F'], () => {
     const { compared, tool } = useDesk.getState()
     if (!compared && tool.name !== 'follow') {
-      useDesk.setState({ tool: { name: 'follow', id: null, what: 'club head' } })
+      useDesk.setState({ tool: { name: 'follow', id: null, what: keyWords('clubHead') } })
     }
   }),
-  command(draw, 'desk', 'joints', 'Body points on the picture, to put them right', ['Shift+J'], () =>
+  command(draw, 'desk', 'joints', ['Shift+J'], () =>
     useDesk.setState(({ showsJoints }) => ({ showsJoints: !showsJoints })),
   ),
-  command(draw, 'desk', 'select', 'Look and select', ['Escape'], () => {
+  command(draw, 'desk', 'select', ['Escape'], () => {
     drawingByKeys()?.leave()
     showStudent(false)
   }),
-  command(draw, 'desk', 'remove', 'Remove what is selected', ['Delete', 'Backspace'], () => {
+  command(draw, 'desk', 'remove', ['Delete', 'Backspace'], () => {
     const { selectedDrawingIds, selectedMomentId } = useDesk.getState()
     if (selectedDrawingIds.size > 0) void removeSelectedDrawings()
     else if (selectedMomentId) void removeMoment(selectedMomentId)
   }),
-  command(draw, 'desk', 'hide', 'Hide or show the selected drawing', ['H'], () => void toggleHidden()),
-  command(draw, 'desk', 'all-drawings', 'Show no drawings, or all', ['Shift+H'], () =>
+  command(draw, 'desk', 'hide', ['H'], () => void toggleHidden()),
+  command(draw, 'desk', 'all-drawings', ['Shift+H'], () =>
     useDesk.setState(({ showsDrawings }) => ({ showsDrawings: !showsDrawings })),
   ),
-  command(
-    draw,
-    'desk',
-    'copy',
-    'Copy the drawing to the next swing',
-    ['Mod+D'],
-    () => void copyToOtherView(),
-  ),
-  command(draw, 'desk', 'raise', 'Drawing to the front', [']'], () => void changeOrder('front')),
-  command(draw, 'desk', 'lower', 'Drawing to the back', ['['], () => void changeOrder('back')),
+  command(draw, 'desk', 'copy', ['Mod+D'], () => void copyToOtherView()),
+  command(draw, 'desk', 'raise', [']'], () => void changeOrder('front')),
+  command(draw, 'desk', 'lower', ['['], () => void changeOrder('back')),
 ]
 
-const lesson = 'Lesson'
+const lesson = keyWords('lesson')
 const inLesson = [
-  command(lesson, 'desk', 'next-swing', 'Next swing', ['PageDown'], () => stepSwing(1)),
-  command(lesson, 'desk', 'previous-swing', 'Swing before', ['PageUp'], () => stepSwing(-1)),
-  command(lesson, 'desk', 'star', 'Star for the hand-over', ['S'], () => void toggleStars()),
-  command(lesson, 'desk', 'pair', 'Make one swing of the two selected', ['Z'], () => void pairSelected()),
-  command(lesson, 'desk', 'cut-block', 'Begin a block with this swing', ['D'], () => void cutBlockHere()),
-  command(
-    lesson,
-    'desk',
-    'join-block',
-    'Join this block to the one before',
-    ['J'],
-    () => void joinBlockHere(),
-  ),
+  command(lesson, 'desk', 'next-swing', ['PageDown'], () => stepSwing(1)),
+  command(lesson, 'desk', 'previous-swing', ['PageUp'], () => stepSwing(-1)),
+  command(lesson, 'desk', 'star', ['S'], () => void toggleStars()),
+  command(lesson, 'desk', 'pair', ['Z'], () => void pairSelected()),
+  command(lesson, 'desk', 'cut-block', ['D'], () => void cutBlockHere()),
+  command(lesson, 'desk', 'join-block', ['J'], () => void joinBlockHere()),
   command(
     lesson,
     'desk',
     'add-clips',
-    'Add clips',
     ['Mod+O'],
     withLesson((id) => void addClipsByDialog(id)),
   ),
@@ -228,7 +214,6 @@ const inLesson = [
     lesson,
     'desk',
     'add-shots',
-    'Add shot records',
     ['Mod+I'],
     withLesson((id) => void addShotsByDialog(id)),
   ),
@@ -236,7 +221,6 @@ const inLesson = [
     lesson,
     'desk',
     'write-hand-over',
-    'Write the hand-over',
     ['Mod+E'],
     withLesson((lessonId) => openDialog({ name: 'write-hand-over', lessonId })),
   ),
@@ -244,7 +228,6 @@ const inLesson = [
     lesson,
     'desk',
     'live',
-    'Live lesson',
     ['Mod+L'],
     withLesson((lessonId) => openDialog({ name: 'live', lessonId })),
   ),
@@ -252,52 +235,49 @@ const inLesson = [
     lesson,
     'desk',
     'bay',
-    'Bay view',
     ['Mod+B'],
     withLesson((lessonId) => goTo({ name: 'bay', lessonId })),
   ),
-  command(lesson, 'desk', 'keep-frame', 'Keep this frame as a picture', ['Shift+K'], () => void keepFrame()),
-  command(lesson, 'desk', 'swishes', 'Swish meter', ['Mod+J'], () =>
+  command(lesson, 'desk', 'keep-frame', ['Shift+K'], () => void keepFrame()),
+  command(lesson, 'desk', 'swishes', ['Mod+J'], () =>
     openDialog({ name: 'swishes', viewId: useDesk.getState().activeViewId }),
   ),
-  command(lesson, 'desk', 'talk', 'Talk through', ['F8'], withLesson(openTalk)),
-  command(lesson, 'desk', 'talk-record', 'Record the talk, or pause it', ['F9'], () => void toggleTalk()),
-  command(lesson, 'desk', 'undo', 'Undo', ['Mod+Z'], () => void undo()),
-  command(lesson, 'desk', 'redo', 'Redo', ['Mod+Shift+Z', 'Mod+Y'], () => void redo()),
-  command(lesson, 'desk', 'tray', 'Show or hide the Tray', ['F2'], () =>
+  command(lesson, 'desk', 'talk', ['F8'], withLesson(openTalk)),
+  command(lesson, 'desk', 'talk-record', ['F9'], () => void toggleTalk()),
+  command(lesson, 'desk', 'undo', ['Mod+Z'], () => void undo()),
+  command(lesson, 'desk', 'redo', ['Mod+Shift+Z', 'Mod+Y'], () => void redo()),
+  command(lesson, 'desk', 'tray', ['F2'], () =>
     useDesk.setState(({ trayOpen }) => ({ trayOpen: !trayOpen })),
   ),
-  command(lesson, 'desk', 'show-student', 'Show the student, and back to the Desk', ['F3'], () =>
-    showStudent(!useDesk.getState().isShowing),
-  ),
-  command(lesson, 'desk', 'this-swing', 'Ledger: this swing', ['F5'], () => showLedgerFace('swing')),
-  command(lesson, 'desk', 'this-block', 'Ledger: this block', ['F6'], () => showLedgerFace('block')),
-  command(lesson, 'desk', 'this-lesson', 'Ledger: this lesson', ['F7'], () => showLedgerFace('lesson')),
-  command(lesson, 'desk', 'ledger', 'Show or hide the Ledger', ['F4'], () =>
+  command(lesson, 'desk', 'show-student', ['F3'], () => showStudent(!useDesk.getState().isShowing)),
+  command(lesson, 'desk', 'this-swing', ['F5'], () => showLedgerFace('swing')),
+  command(lesson, 'desk', 'this-block', ['F6'], () => showLedgerFace('block')),
+  command(lesson, 'desk', 'this-lesson', ['F7'], () => showLedgerFace('lesson')),
+  command(lesson, 'desk', 'ledger', ['F4'], () =>
     useDesk.setState(({ ledgerOpen }) => ({ ledgerOpen: !ledgerOpen })),
   ),
 ]
 
-const bay = 'Bay view'
+const bay = keyWords('bayView')
 const inBay = [
-  command(bay, 'bay', 'freeze', 'Freeze, or go on', ['Space'], toggleFreeze),
-  command(bay, 'bay', 'bay-loop', 'Loop, or stand at impact', ['L'], toggleBayLoop),
-  command(bay, 'bay', 'did-it', 'Did it', ['D'], sayInBay(true)),
-  command(bay, 'bay', 'not-yet', 'Not yet', ['N'], sayInBay(false)),
-  command(bay, 'bay', 'bay-star', 'Star', ['S'], starInBay),
-  command(bay, 'bay', 'leave-out', 'Leave it out', ['X'], leaveOutInBay),
-  command(bay, 'bay', 'begin-block', 'New block', ['B'], askForBlock),
-  command(bay, 'bay', 'bay-undo', 'Undo', ['Mod+Z'], () => void undo()),
-  command(bay, 'bay', 'leave-bay', 'To the Desk', ['Escape'], leaveBay),
+  command(bay, 'bay', 'freeze', ['Space'], toggleFreeze),
+  command(bay, 'bay', 'bay-loop', ['L'], toggleBayLoop),
+  command(bay, 'bay', 'did-it', ['D'], sayInBay(true)),
+  command(bay, 'bay', 'not-yet', ['N'], sayInBay(false)),
+  command(bay, 'bay', 'bay-star', ['S'], starInBay),
+  command(bay, 'bay', 'leave-out', ['X'], leaveOutInBay),
+  command(bay, 'bay', 'begin-block', ['B'], askForBlock),
+  command(bay, 'bay', 'bay-undo', ['Mod+Z'], () => void undo()),
+  command(bay, 'bay', 'leave-bay', ['Escape'], leaveBay),
 ]
 
-const around = 'Window'
+const around = keyWords('window')
 const everywhere = [
-  command(around, 'anywhere', 'keys', 'Keys', ['?'], () =>
+  command(around, 'anywhere', 'keys', ['?'], () =>
     useApp.getState().dialog?.name === 'keys' ? closeDialog() : openDialog({ name: 'keys' }),
   ),
-  command(around, 'anywhere', 'settings', 'Settings', ['Mod+,'], () => openDialog({ name: 'settings' })),
-  command(around, 'anywhere', 'roster', 'Roster', ['Mod+R'], () => goTo({ name: 'roster' })),
+  command(around, 'anywhere', 'settings', ['Mod+,'], () => openDialog({ name: 'settings' })),
+  command(around, 'anywhere', 'roster', ['Mod+R'], () => goTo({ name: 'roster' })),
 ]
 
 /** Everything the coach can do by key; the sheet of keys, the menus and the key handling read this list. */

@@ -1,3 +1,5 @@
+import { keyWords } from '../../shared-core/wording/window/keys.ts'
+
 /**
  * Keys are written "Mod+Shift+Z", "ArrowLeft", "?": modifiers in the order Mod, Alt, Shift, then the key as the browser
  * names it, letters in capitals. Mod is Ctrl, on a Mac Command. A character that needs Shift on some keyboards ("?", "+") stands
@@ -38,18 +40,18 @@ const shown: Record<string, string> = {
   ArrowRight: '→',
   ArrowUp: '↑',
   ArrowDown: '↓',
-  PageUp: 'Page up',
-  PageDown: 'Page down',
-  Escape: 'Esc',
-  Delete: 'Del',
+  PageUp: keyWords('pageUp'),
+  PageDown: keyWords('pageDown'),
+  Escape: keyWords('esc'),
+  Delete: keyWords('del'),
 }
 
 /** A key as the coach reads it: "Ctrl+Z", "⌘Z" on a Mac. */
 export const keyText = (keys: string, isMac: boolean): string => {
   const parts = keys.split(/\+(?=.)/).map((part) => {
-    if (part === 'Mod') return isMac ? '⌘' : 'Ctrl'
-    if (part === 'Alt') return isMac ? '⌥' : 'Alt'
-    if (part === 'Shift') return isMac ? '⇧' : 'Shift'
+    if (part === 'Mod') return isMac ? '⌘' : keyWords('ctrl')
+    if (part === 'Alt') return isMac ? '⌥' : keyWords('alt')
+    if (part === 'Shift') return isMac ? '⇧' : keyWords('shift')
     return shown[part] ?? part
   })
   return parts.join(isMac ? '' : '+')

@@ -31,6 +31,8 @@ import {
 import { followLive, useLive } from '../store/live.ts'
 import { BayPicture } from './BayPicture.tsx'
 import { openBay, swingInBay, useBay } from './bay-store.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { liveWords } from '../../shared-core/wording/window/live.ts'
 import './bay.css'
 
 /** For a screen that coach and student both look at from three metres; nothing private stands on it. */
@@ -49,8 +51,8 @@ export function Bay({ lessonId }: { lessonId: string }) {
   if (isGone) {
     return (
       <main className="empty">
-        <h1>This lesson is not there any more</h1>
-        <Action tone="lead" label="To the Roster" onPress={() => goTo({ name: 'roster' })} />
+        <h1>{commonWords('lessonGone')}</h1>
+        <Action tone="lead" label={commonWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
       </main>
     )
   }
@@ -69,13 +71,11 @@ function BayOf({ opened }: { opened: OpenLesson }) {
   return (
     <>
       <Asked opened={opened} />
-      <section className="bay-stage" aria-label="Last swing">
+      <section className="bay-stage" aria-label={liveWords('lastSwing')}>
         {picture && clip ? (
           <BayPicture key={picture.id} view={picture} clip={clip} isLooping={isLooping && !isFrozen} />
         ) : (
-          <p className="bay-note">
-            {swing ? 'No clip of this swing yet' : 'The first swing comes up here as soon as it arrives'}
-          </p>
+          <p className="bay-note">{swing ? liveWords('noClipYet') : liveWords('firstSwingComesUp')}</p>
         )}
         <Standing opened={opened} swing={swing} isFrozen={isFrozen} />
       </section>
@@ -96,13 +96,11 @@ function Asked({ opened }: { opened: OpenLesson }) {
   )
   return (
     <header className="bay-asked">
-      <h1>{block?.focus || block?.name || 'First swings'}</h1>
+      <h1>{block?.focus || block?.name || liveWords('firstSwings')}</h1>
       {said > 0 && (
         <p className="bay-row" role="status">
-          <b>{inARow}</b> in a row
-          <span className="bay-of">
-            {did} of {said}
-          </span>
+          <b>{inARow}</b> {liveWords('inARow')}
+          <span className="bay-of">{liveWords('didOfSaid', { did, said })}</span>
         </p>
       )}
     </header>
@@ -125,15 +123,15 @@ function Standing({
   const newer = order.length - number
   const shot = shotOf(opened, swing)
   const words = [
-    `Swing ${number}`,
-    ...(swing.isStarred ? ['★ starred'] : []),
-    ...(shot?.isLeftOut ? ['left out'] : []),
-    ...(swing.didAsked === null ? [] : [swing.didAsked ? '✓ did it' : 'not yet']),
+    liveWords('swingNumber', { number }),
+    ...(swing.isStarred ? [liveWords('starred')] : []),
+    ...(shot?.isLeftOut ? [liveWords('leftOut')] : []),
+    ...(swing.didAsked === null ? [] : [swing.didAsked ? liveWords('didIt') : liveWords('notYet')]),
   ]
   return (
     <p className="bay-standing" role="status">
       {words.join(' · ')}
-      {isFrozen && <b>{newer > 0 ? ` · frozen, ${newer} newer` : ' · frozen'}</b>}
+      {isFrozen && <b>{newer > 0 ? liveWords('frozenNewer', { newer }) : liveWords('frozen')}</b>}
     </p>
   )
 }
@@ -150,13 +148,17 @@ function Figures(props: {
   const worked = shot && shot.carryM === null ? report?.shots.find((s) => s.shotId === shot.id) : undefined
   const carryM = shot?.carryM ?? worked?.carry.carryM ?? null
   const figures = [
-    { name: 'efficiency' as const, label: 'efficiency', value: shot && efficiencyOf(shot)?.value },
-    { name: 'ballSpeedMps' as const, label: 'ball', value: shot?.ballSpeedMps },
-    { name: 'clubSpeedMps' as const, label: 'club', value: shot?.clubSpeedMps },
-    { name: 'carryM' as const, label: worked ? 'carry, worked out' : 'carry', value: carryM },
+    { name: 'efficiency' as const, label: liveWords('efficiency'), value: shot && efficiencyOf(shot)?.value },
+    { name: 'ballSpeedMps' as const, label: liveWords('ball'), value: shot?.ballSpeedMps },
+    { name: 'clubSpeedMps' as const, label: liveWords('club'), value: shot?.clubSpeedMps },
+    {
+      name: 'carryM' as const,
+      label: worked ? liveWords('carryWorkedOut') : liveWords('carry'),
+      value: carryM,
+    },
   ]
   return (
-    <section className="bay-figures" aria-label="Numbers of this swing">
+    <section className="bay-figures" aria-label={liveWords('numbersOfSwing')}>
       {figures.map(({ name, label, value }) => {
         const { text, unit } = formatMetric(name, value, units)
         return (
@@ -170,9 +172,9 @@ function Figures(props: {
         )
       })}
       <p className="bay-what">
-        {shot ? clubWords(shot.club) : swing ? 'No numbers of this swing yet' : ''}
+        {shot ? clubWords(shot.club) : swing ? liveWords('noNumbersYet') : ''}
         {block && swing && block.focus !== '' && block.id !== lastBlockId(opened)
-          ? `, asked: ${block.focus}`
+          ? liveWords('asked', { focus: block.focus })
           : ''}
       </p>
     </section>
@@ -207,7 +209,7 @@ function Dots(props: {
     [picture, opened.student.units, activeSwingId, textPx, widthPx],
   )
   return (
-    <section className="bay-dots" aria-label="Today">
+    <section className="bay-dots" aria-label={liveWords('today')}>
       {picture && picture.dots.length > 0 && (
         <Chart
           options={options}
@@ -229,10 +231,10 @@ function Foot({ opened }: { opened: OpenLesson }) {
   const open = stillWaitingWords(swingsInOrder(opened), opened.shots.length > 0)
   const waiting = live?.isOn ? live.waiting.length : 0
   const status = [
-    ...(live?.isOn ? ['Live'] : []),
+    ...(live?.isOn ? [liveWords('live')] : []),
     ...(live?.isOn && live.clipsProblem ? [live.clipsProblem] : []),
     ...(live?.isOn && live.shotsProblem ? [live.shotsProblem] : []),
-    ...(waiting > 0 ? [`${waiting} arriving`] : []),
+    ...(waiting > 0 ? [liveWords('arriving', { waiting })] : []),
     ...open,
   ]
   return (

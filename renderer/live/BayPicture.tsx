@@ -5,6 +5,7 @@ import { openingFrameOf } from '../desk/stage/open-clips.ts'
 import { usePlayer, type PicturePlacement } from '../desk/stage/use-player.ts'
 import { BayCovers } from './BayCovers.tsx'
 import { fitted, type Size } from '../stage-engine/viewport.ts'
+import { liveWords } from '../../shared-core/wording/window/live.ts'
 
 /** Seconds of life before and after the impact that the loop shows, and how slowly. */
 const loopBeforeSeconds = 0.45
@@ -61,12 +62,12 @@ export function BayPicture({ view, clip, isLooping }: { view: View; clip: Clip; 
       <canvas
         ref={canvas}
         role="img"
-        aria-label={isLooping ? 'The last swing, slowly, around impact' : 'The last swing at impact'}
+        aria-label={isLooping ? liveWords('lastSwingSlowly') : liveWords('lastSwingAtImpact')}
       />
       {player && size && (
         <BayCovers view={view} clip={clip} player={player} size={size} viewport={fitted(clip, size)} />
       )}
-      {error && <p className="bay-note">This clip’s picture can’t be shown</p>}
+      {error && <p className="bay-note">{liveWords('cantBeShown')}</p>}
     </div>
   )
 }

@@ -4,6 +4,8 @@ import { Action } from '../parts/Action.tsx'
 import { Window } from '../parts/Window.tsx'
 import { closeDialog } from '../store/app-store.ts'
 import { edit, useDesk } from '../store/desk-store.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { liveWords } from '../../shared-core/wording/window/live.ts'
 import './live.css'
 
 /** Begins a block with a focus; what comes next belongs to it. */
@@ -19,12 +21,12 @@ export function BeginBlock({ lessonId }: { lessonId: string }) {
   }
   return (
     <Window
-      title="New block"
+      title={liveWords('newBlock')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Cancel" onPress={closeDialog} />
-          <Action tone="lead" label="Begin" onPress={() => begin(focus)} />
+          <Action label={commonWords('cancel')} onPress={closeDialog} />
+          <Action tone="lead" label={liveWords('begin')} onPress={() => begin(focus)} />
         </>
       }
     >
@@ -36,11 +38,11 @@ export function BeginBlock({ lessonId }: { lessonId: string }) {
         }}
       >
         <TextField className="field" autoFocus value={focus} onChange={setFocus} maxLength={2000}>
-          <Label>What you ask for, in a few words</Label>
-          <Input className="input" placeholder="soft shoulders" />
+          <Label>{liveWords('whatYouAsk')}</Label>
+          <Input className="input" placeholder={liveWords('softShoulders')} />
         </TextField>
-        <p className="fine soft">The next swing begins the block. Undo takes it back.</p>
-        <div className="focus-choices" role="group" aria-label="Asked for before, and cues">
+        <p className="fine soft">{liveWords('nextSwingBegins')}</p>
+        <div className="focus-choices" role="group" aria-label={liveWords('askedBefore')}>
           {[...earlier, ...cues].slice(0, 12).map((words) => (
             <Action key={words} small label={words} onPress={() => begin(words)} />
           ))}

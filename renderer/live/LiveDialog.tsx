@@ -7,6 +7,8 @@ import { closeDialog, goTo } from '../store/app-store.ts'
 import { bridge } from '../store/bridge.ts'
 import { readLive, startLive, stopLive, useLive } from '../store/live.ts'
 import { LiveTroubles } from './LiveTroubles.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { liveWords } from '../../shared-core/wording/window/live.ts'
 import './live.css'
 
 /** Makes a lesson live: which folder clips arrive in, which file (or folder of files) the device writes. */
@@ -23,14 +25,14 @@ export function LiveDialog({ lessonId }: { lessonId: string }) {
   return (
     <Window
       wide
-      title="Live lesson"
+      title={liveWords('liveLesson')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Close" onPress={closeDialog} />
+          <Action label={commonWords('close')} onPress={closeDialog} />
           {isOn && (
             <Action
-              label="Bay view"
+              label={liveWords('bayView')}
               keys={keysOf('bay')}
               onPress={() => {
                 closeDialog()
@@ -39,11 +41,11 @@ export function LiveDialog({ lessonId }: { lessonId: string }) {
             />
           )}
           {isOn ? (
-            <Action tone="lead" label="Stop" onPress={() => void stopLive(lessonId)} />
+            <Action tone="lead" label={commonWords('stop')} onPress={() => void stopLive(lessonId)} />
           ) : (
             <Action
               tone="lead"
-              label="Start"
+              label={liveWords('start')}
               isDisabled={clips === null}
               onPress={() =>
                 clips !== null && void startLive(lessonId, { clipsFolder: clips, shotsPath: shots, takeOld })
@@ -53,18 +55,15 @@ export function LiveDialog({ lessonId }: { lessonId: string }) {
         </>
       }
     >
-      <p className="soft">
-        Clips and shots are taken in as they arrive, each once it is whole, and are paired. This goes on with
-        the dialog closed, and by itself when Leadside is started again.
-      </p>
+      <p className="soft">{liveWords('takenAsTheyArrive')}</p>
       <dl className="live-places">
-        <dt>Clips arrive in</dt>
+        <dt>{liveWords('clipsArriveIn')}</dt>
         <dd>
-          <span className="live-path can-select">{clips ?? 'no folder yet'}</span>
+          <span className="live-path can-select">{clips ?? liveWords('noFolderYet')}</span>
           {!isOn && (
             <Action
               small
-              label="Choose the folder…"
+              label={commonWords('chooseFolder')}
               onPress={() =>
                 void bridge()
                   .pickFolder()
@@ -73,14 +72,14 @@ export function LiveDialog({ lessonId }: { lessonId: string }) {
             />
           )}
         </dd>
-        <dt>The device writes</dt>
+        <dt>{liveWords('deviceWrites')}</dt>
         <dd>
-          <span className="live-path can-select">{shots ?? 'nothing (clips only)'}</span>
+          <span className="live-path can-select">{shots ?? liveWords('nothingClipsOnly')}</span>
           {!isOn && (
             <span className="row">
               <Action
                 small
-                label="Choose the file…"
+                label={liveWords('chooseFile')}
                 onPress={() =>
                   void bridge()
                     .pickFiles('shots')
@@ -89,28 +88,28 @@ export function LiveDialog({ lessonId }: { lessonId: string }) {
               />
               <Action
                 small
-                label="A folder of files…"
+                label={liveWords('aFolderOfFiles')}
                 onPress={() =>
                   void bridge()
                     .pickFolder()
                     .then((folder) => folder && setShots(folder))
                 }
               />
-              {shots !== null && <Action small label="No shots" onPress={() => setShots(null)} />}
+              {shots !== null && <Action small label={liveWords('noShots')} onPress={() => setShots(null)} />}
             </span>
           )}
         </dd>
       </dl>
       {!isOn && (
         <Check isOn={takeOld} onChange={setTakeOld}>
-          Also the clips that are in the folder already
+          {liveWords('alsoOldClips')}
         </Check>
       )}
       <div role="status">
         {isOn && (
           <>
             <p>
-              <b>Live.</b> What arrives comes into this lesson.
+              <b>{liveWords('liveNow')}</b> {liveWords('whatArrives')}
             </p>
             <LiveTroubles state={state!} />
           </>

@@ -1,4 +1,5 @@
 import type { LiveState } from '../../shared-core/model/live.ts'
+import { liveWords } from '../../shared-core/wording/window/live.ts'
 
 const maxNamed = 4
 
@@ -10,8 +11,7 @@ export function LiveTroubles({ state }: { state: LiveState }) {
     <>
       {problems.map((problem) => (
         <p key={problem} className="live-problem">
-          {problem}.{' '}
-          {/is not there|in use|may not be read/.test(problem) && 'It goes on when it can be read again.'}
+          {problem}. {/is not there|in use|may not be read/.test(problem) && liveWords('goesOn')}
         </p>
       ))}
       {waiting.length > 0 && (
@@ -21,7 +21,9 @@ export function LiveTroubles({ state }: { state: LiveState }) {
               {name} {why}
             </li>
           ))}
-          {waiting.length > maxNamed && <li>and {waiting.length - maxNamed} more</li>}
+          {waiting.length > maxNamed && (
+            <li>{liveWords('andMore', { waiting: waiting.length - maxNamed })}</li>
+          )}
         </ul>
       )}
     </>

@@ -15,6 +15,8 @@ import { ask } from '../store/bridge.ts'
 import { useDesk } from '../store/desk-store.ts'
 import { openMicrophone, type Microphone } from '../talk/microphone.ts'
 import { LiveSwishes } from './live-swishes.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { liveWords } from '../../shared-core/wording/window/live.ts'
 import './live.css'
 
 /** One row of the meter. */
@@ -28,8 +30,10 @@ interface Heard {
 
 const placeText = (swishSeconds: number, bottomSeconds: number): string => {
   const { where, bySeconds } = loudestWhere(swishSeconds, bottomSeconds)
-  if (where === 'at') return 'at the bottom'
-  return `${Math.round(1000 * Math.abs(bySeconds))} ms ${where} the bottom`
+  if (where === 'at') return liveWords('atBottom')
+  return liveWords(where === 'before' ? 'beforeBottom' : 'afterBottom', {
+    ms: Math.round(1000 * Math.abs(bySeconds)),
+  })
 }
 
 /** How loud and how high swishes are, and where in the swing: in the clip on the Stage, or from the microphone. */
@@ -66,11 +70,7 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
             pitchHz: s.pitchHz,
             where: bottom === null ? null : placeText(s.realSeconds, bottom),
           })),
-          words: hasSound
-            ? swishes.length === 0
-              ? 'No swish was heard in this clip.'
-              : null
-            : 'This clip has no sound.',
+          words: hasSound ? (swishes.length === 0 ? liveWords('noSwish') : null) : liveWords('noSound'),
         })
       } catch (error) {
         if (isWanted) setInClip({ rows: [], words: (error as Error).message })
@@ -116,7 +116,7 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
         },
         () => {
           release()
-          setProblem('The microphone is gone')
+          setProblem(liveWords('microphoneGone'))
         },
       )
       if (!isHere.current) return opened.release()
@@ -141,17 +141,17 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
       <caption>{caption}</caption>
       <thead>
         <tr>
-          <th>Loudness</th>
-          <th>Pitch</th>
-          <th>Loudest</th>
-          <th>Speed of the stick</th>
+          <th>{liveWords('loudness')}</th>
+          <th>{liveWords('pitch')}</th>
+          <th>{liveWords('loudest')}</th>
+          <th>{liveWords('stickSpeed')}</th>
         </tr>
       </thead>
       <tbody>
         {rows.map((row) => (
           <tr key={row.id}>
-            <td>{Math.round(row.levelDb)} dB</td>
-            <td>{Math.round(row.pitchHz)} Hz</td>
+            <td>{liveWords('decibels', { levelDb: Math.round(row.levelDb) })}</td>
+            <td>{liveWords('hertz', { pitchHz: Math.round(row.pitchHz) })}</td>
             <td>{row.where ?? '–'}</td>
             <td>{speedOf(row.pitchHz)}</td>
           </tr>
@@ -162,16 +162,13 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
   return (
     <Window
       wide
-      title="Swish meter"
+      title={liveWords('swishMeter')}
       onClose={closeDialog}
-      foot={<Action tone="lead" label="Close" onPress={closeDialog} />}
+      foot={<Action tone="lead" label={commonWords('close')} onPress={closeDialog} />}
     >
-      <div className="note-box note-box-ask">
-        Before anybody swings: room on all sides and above, a firm grip on the stick, warmed up. Stop with
-        pain.
-      </div>
+      <div className="note-box note-box-ask">{liveWords('caution')}</div>
       <div className="field">
-        <label htmlFor="stick-diameter">Diameter of the stick, mm (may be empty; 3 to 30)</label>
+        <label htmlFor="stick-diameter">{liveWords('stickDiameter')}</label>
         <input
           id="stick-diameter"
           className="input swish-diameter"
@@ -180,19 +177,16 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
           onChange={(event) => setDiameter(event.target.value)}
         />
       </div>
-      <p className="soft">
-        With the diameter of a plain round stick its pitch gives the speed of its tip: an estimate, not to be
-        mixed with the device’s club speed.
-      </p>
+      <p className="soft">{liveWords('stickSpeedHint')}</p>
       {viewId !== null && clip && (
         <section>
-          {inClip === null && <p className="soft">Listening to {clip.fileName}…</p>}
+          {inClip === null && <p className="soft">{liveWords('listeningTo', { fileName: clip.fileName })}</p>}
           {inClip?.words && <p>{inClip.words}</p>}
-          {inClip && inClip.rows.length > 0 && table(inClip.rows, `In ${clip.fileName}`)}
+          {inClip &&
+            inClip.rows.length > 0 &&
+            table(inClip.rows, liveWords('inClip', { fileName: clip.fileName }))}
           {inClip && inClip.rows.length > 0 && impact === null && (
-            <p className="soft">
-              Mark impact at the bottom of the swing to see where in it the swish was loudest.
-            </p>
+            <p className="soft">{liveWords('markImpact')}</p>
           )}
         </section>
       )}
@@ -200,23 +194,18 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
         <div className="swish-live">
           {/* Never disabled: it would lose the focus, and with it the way out by Escape. */}
           <Action
-            label={microphone === 'on' ? 'Stop listening' : 'Listen by the microphone'}
+            label={microphone === 'on' ? liveWords('stopListening') : liveWords('listen')}
             onPress={() => {
               if (microphone === 'on') release()
               else if (microphone === 'off') void listenLive()
             }}
           />
           <span className="soft" role="status">
-            {microphone === 'on' ? 'Listening; nothing is recorded.' : (problem ?? '')}
+            {microphone === 'on' ? liveWords('listening') : (problem ?? '')}
           </span>
         </div>
-        {live.length > 0 && table(live, 'By the microphone, the last one first')}
-        {live.length > 0 && (
-          <p className="soft">
-            Without a picture nothing says where the bottom was. Loudness compares only while the microphone
-            stays where it is.
-          </p>
-        )}
+        {live.length > 0 && table(live, liveWords('byMicrophone'))}
+        {live.length > 0 && <p className="soft">{liveWords('noBottomKnown')}</p>}
       </section>
     </Window>
   )

@@ -4,6 +4,7 @@ import { goTo, openDialog } from '../store/app-store.ts'
 import { edit, shotOf, swingOf, useDesk } from '../store/desk-store.ts'
 import { newestSwing } from '../store/live.ts'
 import { sayNews } from '../store/messages.ts'
+import { liveWords } from '../../shared-core/wording/window/live.ts'
 
 interface BayState {
   /** The swing that stays while newer ones arrive; null shows the newest. */
@@ -32,7 +33,7 @@ const shown = () => {
 const onShown = (act: (swing: Swing, opened: OpenLesson) => void) => () => {
   const what = shown()
   if (what) act(what.swing, what.opened)
-  else sayNews('There is no swing yet')
+  else sayNews(liveWords('noSwingYet'))
 }
 
 /** The picture stands at impact and stays, whatever arrives; pressed again, the newest swing comes. */
@@ -49,7 +50,7 @@ export const starInBay = onShown(
 export const leaveOutInBay = onShown((swing, opened) => {
   const shot = shotOf(opened, swing)
   if (!shot) {
-    sayNews('This swing has no shot to leave out')
+    sayNews(liveWords('noShotToLeaveOut'))
     return
   }
   void edit('shot.update', { id: shot.id, patch: { isLeftOut: !shot.isLeftOut } })

@@ -1,3 +1,5 @@
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { partWords } from '../../shared-core/wording/window/parts.ts'
 import './finding.css'
 
 export interface ShownFinding {
@@ -16,13 +18,13 @@ export function FindingText({ finding }: { finding: ShownFinding }) {
       <p className="soft fine">{finding.howSure}</p>
       {finding.caution && <p className="note-box fine">{finding.caution}</p>}
       <details className="fine">
-        <summary>How do we know</summary>
+        <summary>{commonWords('howDoWeKnow')}</summary>
         <dl>
-          <dt>Data</dt>
+          <dt>{partWords('data')}</dt>
           <dd>{finding.howWeKnow.data}</dd>
-          <dt>Method</dt>
+          <dt>{partWords('method')}</dt>
           <dd>{finding.howWeKnow.method}</dd>
-          <dt>Source</dt>
+          <dt>{partWords('source')}</dt>
           <dd>{finding.howWeKnow.source}</dd>
         </dl>
       </details>

@@ -2,6 +2,7 @@ import type { Job } from '../../shared-core/model/entities.ts'
 import { ask } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { Action } from './Action.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
 
 /** Long work under way: what it is, how far it is, and a way to stop it. */
 export function JobBar({ job }: { job: Job }) {
@@ -14,7 +15,7 @@ export function JobBar({ job }: { job: Job }) {
         <Action
           small
           tone="plain"
-          label="Stop"
+          label={commonWords('stop')}
           onPress={() => void telling(ask('job.cancel', { id: job.id }))}
         />
       </div>

@@ -4,6 +4,7 @@ import { isFormatted } from '../../shared-core/notes/read-note.ts'
 import { Action } from './Action.tsx'
 import { NoteText } from './NoteText.tsx'
 import { useSavedText, type SaveText } from './SavedText.tsx'
+import { partWords } from '../../shared-core/wording/window/parts.ts'
 
 /** The caret stays where the coach types when text from another window comes in. */
 const useSteadyCaret = (text: string) => {
@@ -61,7 +62,13 @@ export function NoteField(props: { label: string; value: string; lines?: number;
       <div className="note-head">
         <label htmlFor={isRead ? undefined : id}>{label}</label>
         {isRead && (
-          <Action small tone="plain" icon={<Pencil size={13} />} label={`Edit: ${label}`} onPress={begin} />
+          <Action
+            small
+            tone="plain"
+            icon={<Pencil size={13} />}
+            label={partWords('edit', { label })}
+            onPress={begin}
+          />
         )}
       </div>
       {isRead ? (
@@ -92,7 +99,7 @@ export function NoteField(props: { label: string; value: string; lines?: number;
       )}
       {isFocused && (
         <p id={`${id}-signs`} className="fine soft">
-          **bold**, *italic*; “- ” begins a line of a list
+          {partWords('noteSigns')}
         </p>
       )}
     </div>

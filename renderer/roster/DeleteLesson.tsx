@@ -5,6 +5,8 @@ import { ask } from '../store/bridge.ts'
 import { closeDialog, goTo, loadRoster } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
 import { DeletionFacts, sayReceipt } from './DeletionFacts.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 export function DeleteLesson({ lessonId, label }: { lessonId: string; label: string }) {
   const [withPackages, setWithPackages] = useState(false)
@@ -14,17 +16,17 @@ export function DeleteLesson({ lessonId, label }: { lessonId: string; label: str
     closeDialog()
     goTo({ name: 'roster' })
     await loadRoster()
-    sayReceipt('The lesson', done)
+    sayReceipt(rosterWords('theLesson'), done)
   }
   return (
     <Window
       isAlert
-      title="Delete this lesson for good?"
+      title={rosterWords('deleteLessonQuestion')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Keep" onPress={closeDialog} />
-          <Action tone="wrong" label="Delete the lesson" onPress={() => void remove()} />
+          <Action label={commonWords('keep')} onPress={closeDialog} />
+          <Action tone="wrong" label={rosterWords('deleteLesson')} onPress={() => void remove()} />
         </>
       }
     >

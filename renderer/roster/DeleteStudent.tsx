@@ -5,6 +5,8 @@ import { ask } from '../store/bridge.ts'
 import { closeDialog, goTo, loadRoster, useApp } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
 import { DeletionFacts, sayReceipt } from './DeletionFacts.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 /** Deletes everything about a student, once the name has been typed. */
 export function DeleteStudent({ studentId }: { studentId: string }) {
@@ -26,14 +28,14 @@ export function DeleteStudent({ studentId }: { studentId: string }) {
   return (
     <Window
       isAlert
-      title={`Delete ${student.name} for good?`}
+      title={rosterWords('deleteStudentQuestion', { name: student.name })}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Keep" onPress={closeDialog} />
+          <Action label={commonWords('keep')} onPress={closeDialog} />
           <Action
             tone="wrong"
-            label="Delete everything"
+            label={rosterWords('deleteEverything')}
             isDisabled={!matches}
             onPress={() => void remove()}
           />
@@ -42,7 +44,7 @@ export function DeleteStudent({ studentId }: { studentId: string }) {
     >
       <DeletionFacts of={{ studentId }} withPackages={withPackages} onWithPackages={setWithPackages} />
       <div className="field">
-        <label htmlFor="typed-name">Type the name to confirm: {student.name}</label>
+        <label htmlFor="typed-name">{rosterWords('typeName', { name: student.name })}</label>
         <input
           id="typed-name"
           className="input"

@@ -4,20 +4,17 @@ import { sizeText } from '../hand-over/view-words.ts'
 import { Check } from '../parts/Check.tsx'
 import { ask } from '../store/bridge.ts'
 import { sayNews, telling } from '../store/messages.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 type Look = CallOutput<'deletion.look'>
 export type Receipt = CallOutput<'student.deleteForGood'>
 
-const many = (count: number, one: string, more = `${one}s`) => `${count} ${count === 1 ? one : more}`
-
 const writtenWords = ({ packages, lessonFiles }: Look): string => {
   const [handOvers, files] = [packages, lessonFiles].map((list) => list.filter((l) => l.isThere).length)
-  return [
-    handOvers! > 0 && `${many(handOvers!, 'written hand-over')} (folder and zip)`,
-    files! > 0 && many(files!, 'lesson file for a colleague', 'lesson files for colleagues'),
-  ]
-    .filter(Boolean)
-    .join(' and ')
+  const written = rosterWords('writtenHandOvers', { handOvers: handOvers! })
+  const forColleagues = rosterWords('lessonFiles', { files: files! })
+  if (handOvers! > 0 && files! > 0) return rosterWords('both', { written, forColleagues })
+  return handOvers! > 0 ? written : files! > 0 ? forColleagues : ''
 }
 
 /** What a deletion takes away, what it can take along, and what it can't reach. */
@@ -36,33 +33,26 @@ export function DeletionFacts(props: {
     ...look.packages.filter((p) => p.isThere).map((p) => p.folder),
     ...look.lessonFiles.filter((f) => f.isThere).map((f) => f.file),
   ]
-  const clips = look.clips > 0 ? ` (${many(look.clips, 'clip')}, ${sizeText(look.bytes)})` : ''
+  const clips =
+    look.clips > 0 ? rosterWords('clipsAndSize', { clips: look.clips, size: sizeText(look.bytes) }) : ''
+  const copies = look.copies.length > 0 ? rosterWords('alsoInCopies', { copies: look.copies.length }) : ''
   return (
     <>
-      <p>
-        Deleted from this library: {many(look.lessons, 'lesson')}
-        {clips} with all numbers, drawings, notes, talk-throughs and what an undo could bring back
-        {look.copies.length > 0 &&
-          `, also in ${many(look.copies.length, 'copy of the library', 'copies of the library')} inside its folder`}
-        . This cannot be undone.
-      </p>
+      <p>{rosterWords('deletedFromLibrary', { lessons: look.lessons, clips, copies })}</p>
       {there.length > 0 && (
         <div className="column">
           <Check isOn={props.withPackages} onChange={props.onWithPackages}>
-            Also delete {writtenWords(look)} on this computer
+            {rosterWords('alsoDeleteWritten', { written: writtenWords(look) })}
           </Check>
           <ul className="fine soft can-select" style={{ overflowWrap: 'anywhere' }}>
             {there.slice(0, 5).map((where) => (
               <li key={where}>{where}</li>
             ))}
-            {there.length > 5 && <li>and {there.length - 5} more</li>}
+            {there.length > 5 && <li>{rosterWords('andMore', { more: there.length - 5 })}</li>}
           </ul>
         </div>
       )}
-      <p className="soft">
-        It can’t reach what is elsewhere: hand-overs and lesson files that were sent, films on cameras and
-        phones, your own copies of this folder.
-      </p>
+      <p className="soft">{rosterWords('cantReach')}</p>
     </>
   )
 }
@@ -70,10 +60,9 @@ export function DeletionFacts(props: {
 /** Says what was deleted; what is left somewhere stays on the screen until it is read. */
 export const sayReceipt = (name: string, receipt: Receipt) => {
   const packages = receipt.packagesDeleted
-    ? ` and ${many(receipt.packagesDeleted, 'file or folder that was written', 'files and folders that were written')}`
+    ? rosterWords('andWritten', { written: receipt.packagesDeleted })
     : ''
-  const stays = receipt.stays.map(({ where, why }) => `${where}: ${why}`).join('; ')
-  sayNews(
-    `${name} was deleted, with ${many(receipt.filesDeleted, 'file')}${packages}${stays && `. Still there: ${stays}`}`,
-  )
+  const places = receipt.stays.map(({ where, why }) => `${where}: ${why}`).join('; ')
+  const stays = places && rosterWords('stillThere', { places })
+  sayNews(rosterWords('deleted', { name, files: receipt.filesDeleted, packages, stays }))
 }

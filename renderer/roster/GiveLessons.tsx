@@ -7,7 +7,8 @@ import { Window } from '../parts/Window.tsx'
 import { ask, bridge } from '../store/bridge.ts'
 import { closeDialog, openDialog } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
-import { counted } from './counted.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 type Before = CallOutput<'lessonFile.before'>
 
@@ -32,51 +33,50 @@ export function GiveLessons(props: { studentId: string; lessonId: string | null;
   }
   return (
     <Window
-      title={`Give to a colleague: ${props.label}`}
+      title={rosterWords('giveTitle', { label: props.label })}
       onClose={closeDialog}
       foot={
         before.refusal === null ? (
           <>
-            <Action label="Cancel" onPress={closeDialog} />
-            <Action tone="lead" label="Write the file…" onPress={() => void give()} />
+            <Action label={commonWords('cancel')} onPress={closeDialog} />
+            <Action tone="lead" label={rosterWords('writeFile')} onPress={() => void give()} />
           </>
         ) : (
           <>
             <Action
-              label="Open the student’s card"
+              label={rosterWords('openStudentsCard')}
               onPress={() => openDialog({ name: 'student', studentId })}
             />
-            <Action tone="lead" label="Close" onPress={closeDialog} />
+            <Action tone="lead" label={commonWords('close')} onPress={closeDialog} />
           </>
         )
       }
     >
       {before.refusal !== null ? (
         <>
-          <p className="note-box note-box-ask">This may not be given away: {before.refusal}.</p>
-          <p className="soft">
-            A colleague keeps what is in the file, so the answer on the student’s card has to allow it. Ask
-            the student (for a minor, a guardian), and record what was said.
-          </p>
+          <p className="note-box note-box-ask">{rosterWords('mayNotBeGiven', { refusal: before.refusal })}</p>
+          <p className="soft">{rosterWords('colleagueKeeps')}</p>
         </>
       ) : (
         <>
           <p>
-            One file with {counted(before.lessons, 'lesson')} and {counted(before.clips, 'clip')} (
-            {sizeText(before.bytes)}) as filmed, with moments, drawings, cues, shots, pairs, blocks, the plan
-            and the student’s consent. A colleague takes it in with “From a colleague…” on the Roster.
+            {rosterWords('oneFile', {
+              lessons: before.lessons,
+              clips: before.clips,
+              bytes: sizeText(before.bytes),
+            })}
           </p>
           <div className="column">
             <Check isOn={withNotes} onChange={setWithNotes}>
-              With your own notes on student, lesson and blocks
+              {rosterWords('withNotes')}
             </Check>
             <Check isOn={withLimits} onChange={setWithLimits}>
-              With the student’s injuries and limits
+              {rosterWords('withLimits')}
             </Check>
           </div>
           {before.leftOut.length > 0 && (
             <div className="soft fine">
-              <p>Not in it:</p>
+              <p>{rosterWords('notInIt')}</p>
               <ul>
                 {before.leftOut.map((what, i) => (
                   <li key={i}>{what}</li>
@@ -84,11 +84,7 @@ export function GiveLessons(props: { studentId: string; lessonId: string | null;
               </ul>
             </div>
           )}
-          <p className="soft fine">
-            Films and photos are the files as the camera wrote them, with the time and perhaps the place in
-            them (a hand-over has neither). Hand-overs and talk-throughs stay here. What has left this
-            computer, deleting can’t reach.
-          </p>
+          <p className="soft fine">{rosterWords('filmsAsFilmed')}</p>
         </>
       )}
     </Window>

@@ -5,6 +5,8 @@ import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { closeDialog, goTo, useApp } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 const today = () => localDay(new Date())
 
@@ -22,18 +24,23 @@ export function LessonDialog({ studentId }: { studentId: string }) {
   const onEnter = (key: string) => key === 'Enter' && isDate && void create()
   return (
     <Window
-      title={name ? `New lesson with ${name}` : 'New lesson'}
+      title={name ? rosterWords('newLessonWith', { name }) : rosterWords('newLesson')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Later" onPress={closeDialog} />
-          <Action tone="lead" label="Open the Desk" isDisabled={!isDate} onPress={() => void create()} />
+          <Action label={commonWords('later')} onPress={closeDialog} />
+          <Action
+            tone="lead"
+            label={rosterWords('openDesk')}
+            isDisabled={!isDate}
+            onPress={() => void create()}
+          />
         </>
       }
     >
       <div className="form-grid">
         <div className="field">
-          <label htmlFor="lesson-date">Date</label>
+          <label htmlFor="lesson-date">{rosterWords('date')}</label>
           <input
             id="lesson-date"
             className="input"
@@ -44,7 +51,7 @@ export function LessonDialog({ studentId }: { studentId: string }) {
           />
         </div>
         <div className="field">
-          <label htmlFor="lesson-title">What it is about (may be empty)</label>
+          <label htmlFor="lesson-title">{rosterWords('whatAbout')}</label>
           <input
             id="lesson-title"
             className="input"

@@ -3,7 +3,8 @@ import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-compone
 import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { bridge } from '../store/bridge.ts'
 import { goTo, openDialog } from '../store/app-store.ts'
-import { counted } from './counted.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 // Made once: a formatter costs far more than a formatting.
 const dateFormat = new Intl.DateTimeFormat(undefined, {
@@ -29,24 +30,27 @@ export function LessonRow(props: {
     <li className="lesson-row">
       <Button className="lesson-open" onPress={open}>
         <span className="lesson-date">{dateText(lesson.date)}</span>
-        <span className="lesson-title">{lesson.title || 'Lesson'}</span>
+        <span className="lesson-title">{lesson.title || commonWords('lesson')}</span>
         <span className="lesson-counts soft fine">
           {lesson.swingCount === 0
-            ? 'nothing in it yet'
+            ? rosterWords('nothingInIt')
             : [
-                counted(lesson.swingCount, 'swing'),
-                counted(lesson.clipCount, 'clip'),
-                counted(lesson.shotCount, 'shot'),
+                rosterWords('swings', { swings: lesson.swingCount }),
+                rosterWords('clips', { clips: lesson.clipCount }),
+                rosterWords('shots', { shots: lesson.shotCount }),
               ].join(' · ')}
         </span>
         {lesson.lastHandOverAt && (
           <span className="badge badge-lead">
-            <PackageCheck size={13} aria-hidden /> handed over
+            <PackageCheck size={13} aria-hidden /> {rosterWords('handedOver')}
           </span>
         )}
       </Button>
       <MenuTrigger>
-        <Button className="button button-plain button-icon button-small" aria-label={`More for ${label}`}>
+        <Button
+          className="button button-plain button-icon button-small"
+          aria-label={rosterWords('moreFor', { label })}
+        >
           <Ellipsis size={16} />
         </Button>
         <Popover className="popover">
@@ -69,19 +73,19 @@ export function LessonRow(props: {
             }}
           >
             <MenuItem className="menu-item" id="open">
-              Open on the Desk
+              {rosterWords('openOnDesk')}
             </MenuItem>
             <MenuItem className="menu-item" id="window">
-              Open in a second window
+              {rosterWords('openInSecondWindow')}
             </MenuItem>
             <MenuItem className="menu-item" id="hand-over">
-              Compose the hand-over
+              {rosterWords('composeHandOver')}
             </MenuItem>
             <MenuItem className="menu-item" id="give">
-              Give to a colleague…
+              {rosterWords('giveToColleague')}
             </MenuItem>
             <MenuItem className="menu-item" id="delete">
-              Delete the lesson for good…
+              {rosterWords('deleteLessonForGood')}
             </MenuItem>
           </Menu>
         </Popover>

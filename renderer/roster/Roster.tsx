@@ -19,6 +19,8 @@ import { telling } from '../store/messages.ts'
 import { goTo, loadDemo, openDialog, useApp } from '../store/app-store.ts'
 import { ExchangeJobs } from './ExchangeJobs.tsx'
 import { LessonRow } from './LessonRow.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 import './roster.css'
 
 /** Students and their lessons: where a day's work begins. */
@@ -32,14 +34,14 @@ export function Roster() {
     <>
       <header className="bar">
         <Mark />
-        <h1>Leadside</h1>
+        <h1>{rosterWords('leadside')}</h1>
         <span className="push" />
         {demoOffered && roster !== null && roster.length > 0 && !demoJob && (
           <Action
             withLabel
             tone="plain"
             icon={<CirclePlay size={16} />}
-            label="Demo lesson"
+            label={rosterWords('demoLesson')}
             onPress={() => void loadDemo()}
           />
         )}
@@ -48,7 +50,7 @@ export function Roster() {
             withLabel
             tone="plain"
             icon={<Users size={16} />}
-            label="What works"
+            label={commonWords('whatWorks')}
             onPress={() => goTo({ name: 'works' })}
           />
         )}
@@ -57,20 +59,20 @@ export function Roster() {
           withLabel
           tone="lead"
           icon={<Plus size={16} />}
-          label="Student"
+          label={rosterWords('student')}
           onPress={() => openDialog({ name: 'student', studentId: null })}
         />
         <Action
           tone="plain"
           icon={<Keyboard size={18} />}
-          label="Keys"
+          label={commonWords('keys')}
           keys={keysOf('keys')}
           onPress={() => openDialog({ name: 'keys' })}
         />
         <Action
           tone="plain"
           icon={<Settings size={18} />}
-          label="Settings"
+          label={commonWords('settings')}
           keys={keysOf('settings')}
           onPress={() => openDialog({ name: 'settings' })}
         />
@@ -91,7 +93,10 @@ export function Roster() {
         )}
         {!demoJob && failedDemo?.problem && (
           <p className="note-box note-box-ask">
-            The demo lesson could not be loaded: {failedDemo.problem.what}. {failedDemo.problem.toDo}
+            {rosterWords('demoFailed', {
+              what: failedDemo.problem.what,
+              toDo: failedDemo.problem.toDo ?? '',
+            })}
           </p>
         )}
         {roster?.length === 0 && !demoJob && <FirstRun />}
@@ -114,7 +119,7 @@ function TakeAction() {
       withLabel
       tone="plain"
       icon={<FileInput size={16} />}
-      label="From a colleague…"
+      label={rosterWords('fromColleague')}
       onPress={() => void take()}
     />
   )
@@ -130,9 +135,9 @@ function BackupNag() {
   if (!isOverdue) return null
   return (
     <p className="note-box note-box-ask row row-wrap">
-      <span>No backup for more than two weeks: one drive that fails takes the lessons with it.</span>
+      <span>{rosterWords('noBackup')}</span>
       <span className="push" />
-      <Action small label="Back up…" onPress={() => openDialog({ name: 'keeping' })} />
+      <Action small label={rosterWords('backUp')} onPress={() => openDialog({ name: 'keeping' })} />
     </p>
   )
 }
@@ -153,20 +158,17 @@ const useFirstScreenFirst = (roster: RosterEntry[] | null) => {
 function FirstRun() {
   return (
     <section className="first-run">
-      <h2>From a heap of clips to a lesson the student can keep</h2>
-      <p className="soft">
-        Begin with a student, or look around in an invented lesson that has everything in it: clips from two
-        cameras, shot records, moments, drawings.
-      </p>
+      <h2>{rosterWords('firstTitle')}</h2>
+      <p className="soft">{rosterWords('firstWords')}</p>
       <ol className="first-steps">
         <li>
-          <b>Add</b> the clips and the shot records of a lesson. They are paired by their clocks.
+          <b>{rosterWords('firstAdd')}</b> {rosterWords('firstAddWords')}
         </li>
         <li>
-          <b>Mark</b> the moments that matter, draw on them, tag what you saw.
+          <b>{rosterWords('firstMark')}</b> {rosterWords('firstMarkWords')}
         </li>
         <li>
-          <b>Hand over</b> a package that opens on a phone, with what changed and how sure that is.
+          <b>{rosterWords('firstHandOver')}</b> {rosterWords('firstHandOverWords')}
         </li>
       </ol>
       <div className="row row-wrap">
@@ -174,13 +176,13 @@ function FirstRun() {
           withLabel
           tone="lead"
           icon={<Plus size={16} />}
-          label="Add a student"
+          label={rosterWords('addStudent')}
           onPress={() => openDialog({ name: 'student', studentId: null })}
         />
         <Action
           withLabel
           icon={<CirclePlay size={16} />}
-          label="Open the demo lesson"
+          label={rosterWords('openDemoLesson')}
           onPress={() => void loadDemo()}
         />
         <TakeAction />
@@ -195,10 +197,14 @@ function StudentCard({ student }: { student: RosterEntry }) {
     <section className="student-card" aria-label={student.name}>
       <div className="student-head">
         <h2 className="student-name">{student.name}</h2>
-        <span className="soft fine">plays {student.side}-handed</span>
-        {student.isMinor && <span className="badge">minor</span>}
+        <span className="soft fine">
+          {rosterWords(student.side === 'right' ? 'playsRight' : 'playsLeft')}
+        </span>
+        {student.isMinor && <span className="badge">{rosterWords('minor')}</span>}
         {student.givenBy !== null && (
-          <span className="badge">from {student.givenBy === '' ? 'a colleague' : student.givenBy}</span>
+          <span className="badge">
+            {rosterWords('fromGiver', { giver: student.givenBy || rosterWords('colleague') })}
+          </span>
         )}
         {student.consentGap !== null && (
           <span className="badge badge-ask">
@@ -211,7 +217,7 @@ function StudentCard({ student }: { student: RosterEntry }) {
           withLabel
           tone="plain"
           icon={<UserRound size={15} />}
-          label="Card"
+          label={rosterWords('card')}
           onPress={() => openDialog({ name: 'student', studentId: student.id })}
         />
         {lessons.length > 0 && (
@@ -220,7 +226,7 @@ function StudentCard({ student }: { student: RosterEntry }) {
             withLabel
             tone="plain"
             icon={<TrendingUp size={15} />}
-            label="Season"
+            label={commonWords('season')}
             onPress={() => goTo({ name: 'season', studentId: student.id })}
           />
         )}
@@ -228,12 +234,12 @@ function StudentCard({ student }: { student: RosterEntry }) {
           small
           withLabel
           icon={<Plus size={15} />}
-          label="Lesson"
+          label={commonWords('lesson')}
           onPress={() => openDialog({ name: 'lesson', studentId: student.id })}
         />
       </div>
       {lessons.length === 0 ? (
-        <p className="student-empty soft">No lesson yet. Add one for the day the clips were filmed.</p>
+        <p className="student-empty soft">{rosterWords('noLessonYet')}</p>
       ) : (
         <ul>
           {lessons.map((lesson) => (

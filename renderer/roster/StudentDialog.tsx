@@ -11,16 +11,18 @@ import { ask } from '../store/bridge.ts'
 import { closeDialog, loadRoster, openDialog, useApp } from '../store/app-store.ts'
 import { reload } from '../store/desk-store.ts'
 import { telling } from '../store/messages.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 export const unitOptions: readonly { value: UnitSystem; label: string }[] = [
-  { value: 'mph-yd', label: 'mph · yd' },
-  { value: 'kmh-m', label: 'km/h · m' },
+  { value: 'mph-yd', label: rosterWords('mphYd') },
+  { value: 'kmh-m', label: rosterWords('kmhM') },
   { value: 'mps-m', label: 'm/s · m' },
 ]
 
 const sides = [
-  { value: 'right', label: 'Right-handed' },
-  { value: 'left', label: 'Left-handed' },
+  { value: 'right', label: rosterWords('rightHanded') },
+  { value: 'left', label: rosterWords('leftHanded') },
 ] as const
 
 const languageOptions = languages.map((language) => ({ value: language, label: languageNames[language] }))
@@ -44,14 +46,14 @@ function NewStudent() {
   }
   return (
     <Window
-      title="New student"
+      title={rosterWords('newStudent')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Cancel" onPress={closeDialog} />
+          <Action label={commonWords('cancel')} onPress={closeDialog} />
           <Action
             tone="lead"
-            label="Add the student"
+            label={rosterWords('addTheStudent')}
             isDisabled={name.trim() === ''}
             onPress={() => void create()}
           />
@@ -59,7 +61,7 @@ function NewStudent() {
       }
     >
       <div className="field">
-        <label htmlFor="new-student">Name</label>
+        <label htmlFor="new-student">{commonWords('name')}</label>
         <input
           id="new-student"
           className="input"
@@ -70,17 +72,17 @@ function NewStudent() {
         />
       </div>
       <div className="row row-wrap">
-        <Choice label="Playing side" value={side} options={sides} onChange={setSide} />
-        <Choice label="Units" value={units} options={unitOptions} onChange={setUnits} />
+        <Choice label={rosterWords('playingSide')} value={side} options={sides} onChange={setSide} />
+        <Choice label={rosterWords('units')} value={units} options={unitOptions} onChange={setUnits} />
         <Choice
-          label="Language of their page"
+          label={rosterWords('pageLanguage')}
           value={language}
           options={languageOptions}
           onChange={setLanguage}
         />
       </div>
       <Check isOn={isMinor} onChange={setMinor}>
-        Minor: a guardian gives consent
+        {rosterWords('isMinor')}
       </Check>
     </Window>
   )
@@ -116,29 +118,34 @@ function StudentCardDialog({ id }: { id: string }) {
         <>
           <Action
             tone="wrong"
-            label="Delete the student…"
+            label={rosterWords('deleteStudent')}
             onPress={() => openDialog({ name: 'delete-student', studentId: id })}
           />
           {hasLessons && (
             <Action
-              label="Give to a colleague…"
+              label={rosterWords('giveToColleague')}
               onPress={() =>
                 openDialog({ name: 'give-lessons', studentId: id, lessonId: null, label: student.name })
               }
             />
           )}
           <span className="push" />
-          <Action tone="lead" label="Done" onPress={closeDialog} />
+          <Action tone="lead" label={commonWords('done')} onPress={closeDialog} />
         </>
       }
     >
       <div className="form-grid">
-        <SavedText required label="Name" value={student.name} onSave={(name) => void update({ name })} />
+        <SavedText
+          required
+          label={commonWords('name')}
+          value={student.name}
+          onSave={(name) => void update({ name })}
+        />
         <div className="field">
-          <span className="label">Playing side</span>
+          <span className="label">{rosterWords('playingSide')}</span>
           <div>
             <Choice
-              label="Playing side"
+              label={rosterWords('playingSide')}
               value={student.side}
               options={sides}
               onChange={(side) => void update({ side })}
@@ -146,10 +153,10 @@ function StudentCardDialog({ id }: { id: string }) {
           </div>
         </div>
         <div className="field">
-          <span className="label">Units</span>
+          <span className="label">{rosterWords('units')}</span>
           <div>
             <Choice
-              label="Units"
+              label={rosterWords('units')}
               value={student.units}
               options={unitOptions}
               onChange={(units) => void update({ units })}
@@ -157,10 +164,10 @@ function StudentCardDialog({ id }: { id: string }) {
           </div>
         </div>
         <div className="field">
-          <span className="label">Language of their page</span>
+          <span className="label">{rosterWords('pageLanguage')}</span>
           <div>
             <Choice
-              label="Language of their page"
+              label={rosterWords('pageLanguage')}
               value={student.language}
               options={languageOptions}
               onChange={(language) => void update({ language })}
@@ -170,34 +177,39 @@ function StudentCardDialog({ id }: { id: string }) {
       </div>
       <SavedText
         lines={2}
-        label="Limits: injuries, pain, what the body may not do"
+        label={rosterWords('limits')}
         value={student.limits}
-        placeholder="Shown wherever practice is planned"
+        placeholder={rosterWords('limitsHint')}
         onSave={(limits) => void update({ limits })}
       />
-      <SavedText lines={2} label="Notes" value={student.note} onSave={(note) => void update({ note })} />
-      <section className="column" aria-label="Consent">
-        <h3>Consent</h3>
+      <SavedText
+        lines={2}
+        label={rosterWords('notes')}
+        value={student.note}
+        onSave={(note) => void update({ note })}
+      />
+      <section className="column" aria-label={rosterWords('consent')}>
+        <h3>{rosterWords('consent')}</h3>
         <Check isOn={student.isMinor} onChange={(isMinor) => void update({ isMinor })}>
-          Minor: a guardian gives consent
+          {rosterWords('isMinor')}
         </Check>
         <div className="row row-wrap">
           <Check isOn={c.filming} onChange={(filming) => void consent({ filming })}>
-            may be filmed
+            {rosterWords('mayBeFilmed')}
           </Check>
           <Check isOn={c.storing} onChange={(storing) => void consent({ storing })}>
-            clips may be kept
+            {rosterWords('mayBeKept')}
           </Check>
           <Check isOn={c.sharing} onChange={(sharing) => void consent({ sharing })}>
-            clips may be handed over
+            {rosterWords('mayBeHandedOver')}
           </Check>
           <Check isOn={c.coversFace} onChange={(coversFace) => void consent({ coversFace })}>
-            only with the face covered
+            {rosterWords('onlyCovered')}
           </Check>
         </div>
         <div className="form-grid">
           <SavedText
-            label={student.isMinor ? 'Guardian who said yes' : 'Who said yes'}
+            label={student.isMinor ? rosterWords('guardianWhoSaidYes') : rosterWords('whoSaidYes')}
             value={c.givenBy}
             onSave={(givenBy) => void consent({ givenBy, isGuardian: student.isMinor })}
           />
@@ -205,11 +217,13 @@ function StudentCardDialog({ id }: { id: string }) {
         </div>
         {student.isMinor && c.givenBy !== '' && (
           <Check isOn={c.isGuardian} onChange={(isGuardian) => void consent({ isGuardian })}>
-            {c.givenBy} is a guardian of {student.name}
+            {rosterWords('isGuardianOf', { givenBy: c.givenBy, name: student.name })}
           </Check>
         )}
         {c.recordedAt && (
-          <span className="fine soft">Recorded {new Date(c.recordedAt).toLocaleDateString()}</span>
+          <span className="fine soft">
+            {rosterWords('recordedOn', { day: new Date(c.recordedAt).toLocaleDateString() })}
+          </span>
         )}
       </section>
     </Window>
@@ -231,7 +245,7 @@ function UntilField(props: { until: string | null; onSave: (until: string | null
   return (
     <div className="column">
       <SavedText
-        label="Until (year-month-day; empty: no end)"
+        label={rosterWords('until')}
         value={until ?? ''}
         placeholder="2027-06-30"
         onSave={(typed) => {
@@ -243,12 +257,12 @@ function UntilField(props: { until: string | null; onSave: (until: string | null
       />
       {wrong !== null && (
         <span className="fine" role="alert">
-          “{wrong}” is not a date; {until ? `until ${until} stays` : 'no end is kept'}.
+          {until ? rosterWords('noDateUntil', { wrong, until }) : rosterWords('noDateNoEnd', { wrong })}
         </span>
       )}
       {wrong === null && until !== null && until < today && (
         <span className="fine" role="status">
-          This has run out: it counts as no consent.
+          {rosterWords('hasRunOut')}
         </span>
       )}
     </div>

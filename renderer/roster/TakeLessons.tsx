@@ -8,8 +8,8 @@ import { Window } from '../parts/Window.tsx'
 import { ask } from '../store/bridge.ts'
 import { closeDialog, useApp } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
-import { counted } from './counted.ts'
 import { dateText } from './LessonRow.tsx'
+import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 
 type Look = CallOutput<'lessonFile.look'>
 type Standing = Look['lessons'][number]['standing']
@@ -18,9 +18,9 @@ const newStudent = 'new'
 
 const standingWords: Record<Standing, string> = {
   new: '',
-  same: 'here already',
-  newer: 'newer than the copy here',
-  older: 'another copy is here',
+  same: rosterWords('hereAlready'),
+  newer: rosterWords('newerThanHere'),
+  older: rosterWords('anotherCopyHere'),
 }
 
 /** Shows what is in a colleague's file, asks whose lessons they are, and takes them in. */
@@ -48,14 +48,16 @@ export function TakeLessons({ file }: { file: string }) {
   const { student } = look
   return (
     <Window
-      title={`From a colleague: ${student.name}`}
+      title={rosterWords('takeTitle', { name: student.name })}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Leave it" onPress={closeDialog} />
+          <Action label={rosterWords('leaveIt')} onPress={closeDialog} />
           <Action
             tone="lead"
-            label={comes === 0 ? 'Nothing to take in' : `Take in ${counted(comes, 'lesson')}`}
+            label={
+              comes === 0 ? rosterWords('nothingToTakeIn') : rosterWords('takeInLessons', { lessons: comes })
+            }
             isDisabled={comes === 0 || look.refusal !== null}
             onPress={() => void take()}
           />
@@ -63,12 +65,21 @@ export function TakeLessons({ file }: { file: string }) {
       }
     >
       <p className="soft">
-        {look.coachName === '' ? 'The file doesn’t say who wrote it' : `Written by ${look.coachName}`} on{' '}
-        {dateText(look.writtenAt.slice(0, 10))}, {sizeText(look.byteLength)}. {student.name} plays{' '}
-        {student.side}-handed{student.isMinor && ' and is a minor'}.
+        {rosterWords('fileOfDay', {
+          writer:
+            look.coachName === ''
+              ? rosterWords('writerUnknown')
+              : rosterWords('writtenBy', { coachName: look.coachName }),
+          day: dateText(look.writtenAt.slice(0, 10)),
+          size: sizeText(look.byteLength),
+        })}{' '}
+        {rosterWords(student.isMinor ? 'minorPlays' : 'studentPlays', {
+          name: student.name,
+          plays: rosterWords(student.side === 'right' ? 'playsRight' : 'playsLeft'),
+        })}
       </p>
       {look.refusal !== null && (
-        <p className="note-box note-box-ask">It can’t be taken in: {look.refusal}.</p>
+        <p className="note-box note-box-ask">{rosterWords('cantBeTaken', { refusal: look.refusal })}</p>
       )}
       <ul className="taken-lessons">
         {look.lessons.map((l, i) => (
@@ -79,7 +90,11 @@ export function TakeLessons({ file }: { file: string }) {
             </span>
             <span className="push" />
             <span className="soft fine">
-              {[counted(l.swings, 'swing'), counted(l.clips, 'clip'), counted(l.shots, 'shot')].join(' · ')}
+              {[
+                rosterWords('swings', { swings: l.swings }),
+                rosterWords('clips', { clips: l.clips }),
+                rosterWords('shots', { shots: l.shots }),
+              ].join(' · ')}
             </span>
             {l.standing !== 'new' && (
               <span className={l.standing === 'newer' ? 'badge badge-ask' : 'badge'}>
@@ -91,30 +106,32 @@ export function TakeLessons({ file }: { file: string }) {
       </ul>
       {others > 0 && (
         <Check isOn={isBeside} onChange={setBeside}>
-          Take {others === 1 ? 'the other copy' : 'the other copies'} in as well, beside what is here
+          {rosterWords('takeOtherCopies', { copies: others })}
         </Check>
       )}
       {comes > 0 && (
         <Pick
-          label="Whose lessons are they?"
+          label={rosterWords('whoseLessons')}
           value={who}
           options={[
-            { value: newStudent, label: `A new student: ${student.name}` },
-            ...(roster ?? []).map((s) => ({ value: s.id, label: `${s.name}, already on your Roster` })),
+            { value: newStudent, label: rosterWords('aNewStudent', { name: student.name }) },
+            ...(roster ?? []).map((s) => ({
+              value: s.id,
+              label: rosterWords('alreadyOnRoster', { name: s.name }),
+            })),
           ]}
           onChange={setWho}
         />
       )}
       {comes > 0 && who === newStudent && (
         <p className="soft fine">
-          The consent{student.consent.givenBy && ` that ${student.consent.givenBy} gave`} comes along onto the
-          new card, which is marked as a colleague’s.
-          {!look.withLimits && ' Injuries and limits are not in the file: ask about them.'}
+          {student.consent.givenBy
+            ? rosterWords('consentGivenComes', { givenBy: student.consent.givenBy })
+            : rosterWords('consentComes')}
+          {!look.withLimits && ` ${rosterWords('limitsNotInFile')}`}
         </p>
       )}
-      {comes > 0 && who !== newStudent && (
-        <p className="soft fine">The student’s card stays as it is, consent and limits included.</p>
-      )}
+      {comes > 0 && who !== newStudent && <p className="soft fine">{rosterWords('cardStays')}</p>}
     </Window>
   )
 }

@@ -18,6 +18,8 @@ import { goTo } from '../store/app-store.ts'
 import { telling } from '../store/messages.ts'
 import { Stills } from './Stills.tsx'
 import { levelChart, levelWords } from './level-chart.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { seasonWords } from '../../shared-core/wording/window/season.ts'
 import './season.css'
 
 /** Findings as the student reads them, for a screen that both look at. */
@@ -49,22 +51,22 @@ export function Season({ studentId }: { studentId: string }) {
         <Action
           tone="plain"
           icon={<ArrowLeft size={18} />}
-          label="Roster"
+          label={commonWords('roster')}
           onPress={() => goTo({ name: 'roster' })}
         />
-        <h1>Season</h1>
+        <h1>{commonWords('season')}</h1>
         <span className="bar-sub">{season?.student.name}</span>
         <span className="push" />
         {club && (
           <Check isOn={isForStudent} onChange={setForStudent}>
-            In the student’s words
+            {seasonWords('inStudentsWords')}
           </Check>
         )}
         {season && season.clubs.length > 1 && club && (
           <div className="bar-units">
             <Pick
               hideLabel
-              label="Club"
+              label={commonWords('club')}
               value={clubKey(club)}
               options={season.clubs.map((c) => ({
                 value: clubKey(c),
@@ -79,16 +81,13 @@ export function Season({ studentId }: { studentId: string }) {
         <main className="season">
           {!season && (
             <p className="soft" role="status">
-              The season is being computed…
+              {seasonWords('beingComputed')}
             </p>
           )}
           {season && !club && (
             <div className="empty">
-              <h2>No numbers yet</h2>
-              <p className="soft">
-                Add shot records to a lesson; every lesson with numbers becomes a point of the season. A trend
-                is spoken of from five lessons on.
-              </p>
+              <h2>{seasonWords('noNumbersYet')}</h2>
+              <p className="soft">{seasonWords('addShotRecords')}</p>
             </div>
           )}
           {season && club && <ClubSeason club={club} units={season.units} />}
@@ -108,18 +107,20 @@ function ClubSeason({ club, units }: { club: SeasonClub; units: UnitSystem }) {
   const metrics = club.report.metrics.filter((m) => m.levels.some((l) => l.centre !== null))
   return (
     <>
-      <section className="season-charts" aria-label={`Levels with the ${clubWords(club.club)}`}>
+      <section
+        className="season-charts"
+        aria-label={seasonWords('levelsWithClub', { club: clubWords(club.club) })}
+      >
         {metrics.map((metric) => (
           <LevelPanel key={metric.metric} metric={metric} units={units} />
         ))}
       </section>
       <p className="fine soft season-key">
-        Dots: the middle of a lesson’s shots.{' '}
-        {metrics.some((m) => m.levels.some((l) => l.shrunken !== null)) &&
-          'Line: the level with luck taken out. Dashed: a trend, where one was found.'}
+        {seasonWords('dots')}{' '}
+        {metrics.some((m) => m.levels.some((l) => l.shrunken !== null)) && seasonWords('line')}
       </p>
       <section className="season-findings">
-        <h2>What the season says</h2>
+        <h2>{seasonWords('whatSeasonSays')}</h2>
         <SaidTexts findings={club.findings} />
       </section>
     </>
@@ -147,11 +148,14 @@ function KeptBefore({ club }: { club: SeasonClub }) {
   if (before.length === 0) return null
   return (
     <section className="season-plans">
-      <h2>Kept from lesson to lesson, earlier</h2>
+      <h2>{seasonWords('keptEarlier')}</h2>
       {before.map((kept, place) => (
         <details key={kept.shownOn} className="panel" open={place === 0}>
           <summary>
-            {dateText(kept.shownOn)}: what was still there of {dateText(kept.gainedOn)}
+            {seasonWords('keptOf', {
+              shownOn: dateText(kept.shownOn),
+              gainedOn: dateText(kept.gainedOn),
+            })}
           </summary>
           <div className="season-findings">
             <SaidTexts findings={kept.findings} />
@@ -168,7 +172,7 @@ function Plans({ lessons, club }: { lessons: SeasonLesson[]; club: SeasonClub | 
   if (planned.length === 0) return null
   return (
     <section className="season-plans">
-      <h2>Practice plans and what came after</h2>
+      <h2>{seasonWords('plansAndAfter')}</h2>
       {planned.map((lesson, place) => (
         <details key={lesson.id} className="panel" open={place === 0}>
           <summary>
@@ -176,8 +180,8 @@ function Plans({ lessons, club }: { lessons: SeasonLesson[]; club: SeasonClub | 
           </summary>
           <p className={lesson.plan!.outcome ? '' : 'soft'}>
             {lesson.plan!.outcome
-              ? `How it went: ${lesson.plan!.outcome}`
-              : 'How it went is not written down; the hand-over of the next lesson asks for it.'}
+              ? seasonWords('outcome', { outcome: lesson.plan!.outcome })
+              : seasonWords('noOutcome')}
           </p>
           <div className="season-findings">
             <PlanResults club={club} date={lesson.date} />
@@ -193,8 +197,7 @@ function PlanResults({ club, date }: { club: SeasonClub | null; date: string }) 
   if (!club || !result) {
     return (
       <p className="soft fine">
-        No numbers to hold against it yet: it takes shots with the {club ? clubWords(club.club) : 'same club'}{' '}
-        in this lesson and in a later one.
+        {seasonWords('noNumbersToHold', { club: club ? clubWords(club.club) : seasonWords('sameClub') })}
       </p>
     )
   }
@@ -208,18 +211,18 @@ function Lessons(props: { lessons: SeasonLesson[]; club: SeasonClub | null; unit
   const levels = new Map(metrics.map((m) => [m.metric, new Map(m.levels.map((l) => [l.date, l]))]))
   return (
     <section className="season-lessons">
-      <h2>Lessons</h2>
+      <h2>{seasonWords('lessons')}</h2>
       <div className="scroll-x">
         <table>
           <thead>
             <tr>
-              <th scope="col">Lesson</th>
+              <th scope="col">{commonWords('lesson')}</th>
               {metrics.map((m) => (
                 <th scope="col" key={m.metric} className="number">
                   {metricLabel(m.metric)}
                 </th>
               ))}
-              <th scope="col">Plan until the next one</th>
+              <th scope="col">{seasonWords('planUntilNext')}</th>
             </tr>
           </thead>
           <tbody>
@@ -240,7 +243,11 @@ function Lessons(props: { lessons: SeasonLesson[]; club: SeasonClub | null; unit
                   </td>
                 ))}
                 <td>
-                  {lesson.plan ? lesson.plan.items.join(', ') : <span className="soft">none</span>}
+                  {lesson.plan ? (
+                    lesson.plan.items.join(', ')
+                  ) : (
+                    <span className="soft">{seasonWords('none')}</span>
+                  )}
                   {lesson.plan?.outcome && <span className="soft"> · {lesson.plan.outcome}</span>}
                 </td>
               </tr>

@@ -5,6 +5,7 @@ import { dateText } from '../roster/LessonRow.tsx'
 import { goTo } from '../store/app-store.ts'
 import { ask, bridge, mediaUrl } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
+import { seasonWords } from '../../shared-core/wording/window/season.ts'
 
 type StillOfSeason = CallOutput<'season.stills'>[number]
 
@@ -24,13 +25,13 @@ export function Stills({ studentId }: { studentId: string }) {
   const kind = chosen !== null && kinds.includes(chosen) ? chosen : kinds[0]
   if (kind === undefined) return null
   return (
-    <section className="season-stills" aria-label="Pictures over time">
+    <section className="season-stills" aria-label={seasonWords('picturesOverTime')}>
       <div className="row">
-        <h2>Pictures over time</h2>
+        <h2>{seasonWords('picturesOverTime')}</h2>
         {kinds.length > 1 && (
           <Choice
             small
-            label="What the pictures show"
+            label={seasonWords('whatPicturesShow')}
             value={kind}
             options={kinds.slice(0, 5).map((value) => ({ value, label: value }))}
             onChange={setChosen}
@@ -45,7 +46,7 @@ export function Stills({ studentId }: { studentId: string }) {
               <button type="button" onClick={() => goTo({ name: 'desk', lessonId: still.lessonId })}>
                 <img
                   src={mediaUrl(still.clipId, 'poster')}
-                  alt={`${kind}, ${dateText(still.date)}: open the lesson`}
+                  alt={seasonWords('openStill', { kind, date: dateText(still.date) })}
                   loading="lazy"
                 />
                 <span className="fine">{dateText(still.date)}</span>

@@ -3,6 +3,7 @@ import { median } from '../../shared-core/statistics/median.ts'
 import { metricInSystem, metricLabel, metricUnit, type UnitSystem } from '../../shared-core/units.ts'
 import type { ChartLook } from '../parts/Chart.tsx'
 import { dateText } from '../roster/LessonRow.tsx'
+import { seasonWords } from '../../shared-core/wording/window/season.ts'
 
 /**
  * One metric over the lessons: the centre of each lesson as a dot, the level with luck taken out as a line where there
@@ -25,7 +26,7 @@ export const levelChart = (metric: SeasonMetric, units: UnitSystem) => (look: Ch
       borderWidth: 0,
       textStyle: { color: look.wash },
       formatter: (item: { value: [string, number, number?, string?] }) =>
-        `${dateText(item.value[0])}: ${item.value[1].toFixed(metric.metric === 'efficiency' ? 2 : 1)} ${unit}${item.value[2] ? `, ${item.value[2]} shots` : ''}`,
+        `${dateText(item.value[0])}: ${item.value[1].toFixed(metric.metric === 'efficiency' ? 2 : 1)} ${unit}${item.value[2] ? seasonWords('ofShots', { shots: item.value[2] }) : ''}`,
     },
     xAxis: {
       type: 'time',
@@ -101,9 +102,13 @@ const trendLine = (metric: SeasonMetric): [string, number][] => {
 
 /** What the chart shows, in words. */
 export const levelWords = (metric: SeasonMetric, units: UnitSystem): string =>
-  `${metricLabel(metric.metric)} over ${metric.levels.length} lessons: ${metric.levels
-    .map((l) => {
-      const value = l.centre === null ? null : metricInSystem(metric.metric, l.centre, units)
-      return `${dateText(l.date)} ${value === null ? 'not recorded' : value.toFixed(metric.metric === 'efficiency' ? 2 : 1)}`
-    })
-    .join(', ')}`
+  seasonWords('metricOverLessons', {
+    metric: metricLabel(metric.metric),
+    lessons: metric.levels.length,
+    levels: metric.levels
+      .map((l) => {
+        const value = l.centre === null ? null : metricInSystem(metric.metric, l.centre, units)
+        return `${dateText(l.date)} ${value === null ? seasonWords('notRecorded') : value.toFixed(metric.metric === 'efficiency' ? 2 : 1)}`
+      })
+      .join(', '),
+  })

@@ -5,6 +5,7 @@ import { reload } from './desk-store.ts'
 import { sayNews, sayProblem, telling } from './messages.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { phrase } from '../../shared-core/wording/phrase.ts'
+import { newsWords } from '../../shared-core/wording/window/news.ts'
 
 const looksLikeTable = /\.(csv|tsv|txt|tab)$/i
 
@@ -45,13 +46,13 @@ export const addShots = async (lessonId: string, file: string, options: Record<s
   const done = await telling(ask('shots.add', { lessonId, file, options }))
   if (!done) return
   await reload()
-  const again = done.alreadyThere > 0 ? `, ${done.alreadyThere} were already there` : ''
-  const twice = done.doubled > 0 ? `; ${done.doubled} stood in the file twice and were taken once` : ''
-  const paired = done.pairs > 0 ? `; ${done.pairs} have a clip` : ''
+  const again = done.alreadyThere > 0 ? newsWords('alreadyThere', { alreadyThere: done.alreadyThere }) : ''
+  const twice = done.doubled > 0 ? newsWords('twiceInFile', { doubled: done.doubled }) : ''
+  const paired = done.pairs > 0 ? newsWords('paired', { pairs: done.pairs }) : ''
   sayNews(
     done.added === 0
-      ? `All ${done.alreadyThere} shots of this file were there already`
-      : `${done.added} ${done.added === 1 ? 'shot' : 'shots'} added${again}${twice}${paired}`,
+      ? newsWords('allAlreadyThere', { alreadyThere: done.alreadyThere })
+      : newsWords('shotsAdded', { added: done.added, again, twice, paired }),
   )
   const isNews = (kind: string) => kind === 'cell' || kind === 'row'
   for (const { line, column, message } of done.problems.filter((p) => isNews(p.kind)).slice(0, 3)) {
@@ -82,7 +83,7 @@ export const addPasted = (lessonId: string, data: DataTransfer): boolean => {
     if (own) return addClips(lessonId, [own])
     const extension = pastedTypes[file.type as keyof typeof pastedTypes]
     const kept = await bridge().keepRecording(await file.arrayBuffer(), extension)
-    await ask('clips.add', { lessonId, files: [kept], name: 'pasted picture' })
+    await ask('clips.add', { lessonId, files: [kept], name: newsWords('pastedPicture') })
   }
   void telling(work())
   return true

@@ -6,6 +6,7 @@ import { setDrawnInSoftware } from '../stage-engine/canvas-context.ts'
 import { setFrameMemory } from '../stage-engine/memory-budget.ts'
 import { ask, bridge } from './bridge.ts'
 import { sayNews, sayProblem, telling } from './messages.ts'
+import { newsWords } from '../../shared-core/wording/window/news.ts'
 
 export type Screen =
   | { name: 'roster' }
@@ -156,17 +157,17 @@ const jobDone = (job: Job) => {
   if (job.kind === 'demo') void openNewLesson()
   const { result } = job
   if (job.kind === 'give-lesson' && result) {
-    sayNews('The lesson file is written, and was read back', {
-      label: 'Show it in its folder',
+    sayNews(newsWords('lessonFileWritten'), {
+      label: newsWords('showInFolder'),
       run: () => void bridge().showInFolder(result),
     })
   }
-  if (job.kind === 'take-lesson' && result) sayNews(`From a colleague: ${result}`)
+  if (job.kind === 'take-lesson' && result) sayNews(newsWords('fromColleague', { result }))
   // What is missing or damaged in a clip is said, not only kept in the list of jobs.
-  if (result?.startsWith('added, but ')) sayNews(`${job.label} was ${result}`)
+  if (result?.startsWith('added, but ')) sayNews(newsWords('wasResult', { label: job.label, result }))
   if (job.kind === 'hand-over' && result) {
-    sayNews('The hand-over is written', {
-      label: 'Show the folder',
+    sayNews(newsWords('handOverWritten'), {
+      label: newsWords('showFolder'),
       run: () => void bridge().showInFolder(result),
     })
   }

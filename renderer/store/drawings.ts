@@ -4,6 +4,7 @@ import type { DrawingRecord, View } from '../../shared-core/model/entities.ts'
 import type { Tie } from '../../shared-core/model/tie.ts'
 import { activeView, edit, expectPicture, swingsInOrder, useDesk, viewOf } from './desk-store.ts'
 import { sayNews } from './messages.ts'
+import { newsWords } from '../../shared-core/wording/window/news.ts'
 
 export type ReadDrawing = Omit<DrawingRecord, 'shape'> & { shape: Shape }
 
@@ -145,13 +146,11 @@ export const copyToOtherView = async (viewId?: string) => {
       null
   }
   if (!target) {
-    sayNews('There is no other swing with a clip to copy to')
+    sayNews(newsWords('noOtherSwing'))
     return
   }
   const copied = await edit('drawing.copyTo', { ids: found.drawings.map((d) => d.id), viewId: target.id })
   if (copied) {
-    sayNews(
-      `${copied.ids.length === 1 ? 'Drawing' : `${copied.ids.length} drawings`} copied to ${viewId ? 'that' : 'the next'} swing`,
-    )
+    sayNews(newsWords(viewId ? 'copiedThere' : 'copiedToNext', { drawings: copied.ids.length }))
   }
 }

@@ -1,6 +1,7 @@
 import type { CallInput, CallName, CallOutput } from '../../shared-core/contract/index.ts'
 import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Problem } from '../../shared-core/problem.ts'
+import { newsWords } from '../../shared-core/wording/window/news.ts'
 
 /** How long a read waits for edits that are under way, and how often. */
 const editPatienceMs = 300
@@ -95,7 +96,7 @@ export class LessonSync {
       })
       this.#toldAtRevision = null
       await this.reload()
-      if (label) this.#desk.sayNews(`${way === 'undo' ? 'Undone' : 'Done again'}: ${label}`)
+      if (label) this.#desk.sayNews(newsWords(way === 'undo' ? 'undone' : 'doneAgain', { label }))
     } catch (error) {
       await this.reload()
       if (error instanceof Problem && error.code === 'made-elsewhere') {

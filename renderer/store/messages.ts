@@ -1,5 +1,6 @@
 import { create } from 'zustand'
 import { Problem } from '../../shared-core/problem.ts'
+import { newsWords } from '../../shared-core/wording/window/news.ts'
 
 export interface Message {
   id: number
@@ -48,7 +49,7 @@ export const sayProblem = (error: unknown) => {
       tone: 'problem',
       what: error instanceof Error ? error.message : String(error),
       where: null,
-      toDo: 'Every saved edit is kept. If it happens again, close the window and open it anew',
+      toDo: newsWords('everyEditIsKept'),
     })
   }
 }

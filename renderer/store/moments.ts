@@ -3,6 +3,7 @@ import { showFrame } from './stage-control.ts'
 import { ask } from './bridge.ts'
 import { activeView, edit, expectPicture, reload, shownView, useDesk } from './desk-store.ts'
 import { sayNews, telling } from './messages.ts'
+import { newsWords } from '../../shared-core/wording/window/news.ts'
 
 export const momentTitle = (name: string) => name.charAt(0).toUpperCase() + name.slice(1)
 
@@ -15,7 +16,7 @@ const changeMoments = (viewId: string, change: (moments: Moment[]) => Moment[]) 
 export const viewToMark = (): View | null => {
   const state = useDesk.getState()
   if (state.compared && state.compared.firstViewId !== state.activeViewId) {
-    sayNews('The picture on the Strip is of another lesson. Open that lesson to mark it')
+    sayNews(newsWords('pictureOfAnotherLesson'))
     return null
   }
   return activeView(state)

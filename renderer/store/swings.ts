@@ -13,6 +13,7 @@ import {
 } from './desk-store.ts'
 import { ask } from './bridge.ts'
 import { sayNews, telling } from './messages.ts'
+import { newsWords } from '../../shared-core/wording/window/news.ts'
 
 /** The selected swings that the Tray shows, or the one on the Stage. */
 export const chosenSwings = () => {
@@ -38,9 +39,11 @@ export const removeSwings = async () => {
   const keepShots = swings.filter((s) => s.views.length > 0 && s.shotId !== null).length
   const done = await edit('swing.remove', { ids: swings.map((s) => s.id) })
   if (!done) return
-  const what = swings.length > 1 ? `${swings.length} swings removed` : 'Swing removed'
-  const kept = keepShots === 0 ? '' : keepShots > 1 ? `; ${keepShots} shots stay` : '; its shot stays'
-  sayNews(`${what}${kept}`, { label: 'Undo', run: () => void undo() })
+  const kept = keepShots === 0 ? '' : newsWords('shotsStay', { shots: keepShots })
+  sayNews(newsWords('swingsRemoved', { swings: swings.length, kept }), {
+    label: newsWords('undo'),
+    run: () => void undo(),
+  })
 }
 
 /** True if the swings follow each other in one block and are not all of it. */
@@ -66,7 +69,7 @@ export const cutBlockHere = async () => {
   const swing = opened.swings.find((s) => s.id === activeSwingId)!
   const first = swingsInOrder(opened).find((s) => s.blockId === swing.blockId)
   if (first?.id === swing.id) {
-    sayNews('This swing already begins a block')
+    sayNews(newsWords('alreadyBeginsBlock'))
     return
   }
   await edit('block.cut', { lessonId, beforeSwingId: activeSwingId })
@@ -78,7 +81,7 @@ export const joinBlockHere = async () => {
   if (!state.opened || !swing) return
   const blocks = [...state.opened.blocks].sort((a, b) => a.order - b.order)
   if (blocks[0]?.id === swing.blockId) {
-    sayNews('This is the first block; there is none before it')
+    sayNews(newsWords('isFirstBlock'))
     return
   }
   await edit('block.join', { id: swing.blockId })
@@ -105,9 +108,9 @@ export const keepFrame = async () => {
   const clip = clipOf(state.opened, picture)
   if (!picture || !clip || state.frame < 0 || state.compared) return
   if (clip.stillKind !== null) {
-    sayNews('This is a still picture already')
+    sayNews(newsWords('isStillAlready'))
     return
   }
   const done = await telling(ask('clip.keepFrame', { viewId: picture.id, frame: state.frame }))
-  if (done) sayNews('The frame comes into the Tray as a picture')
+  if (done) sayNews(newsWords('frameComes'))
 }

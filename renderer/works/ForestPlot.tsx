@@ -1,5 +1,6 @@
 import { formatMetric, metricLabel, metricUnit, type UnitSystem } from '../../shared-core/units.ts'
 import type { StudentChange, WorksMetric, WorksRow } from '../../shared-core/students/what-works.ts'
+import { worksWords } from '../../shared-core/wording/window/works.ts'
 
 /** Each student's change with its interval about zero, and all together; a table, so that it is read aloud as one. */
 export function ForestPlot(props: { row: WorksRow; found: WorksMetric; units: UnitSystem }) {
@@ -16,25 +17,27 @@ export function ForestPlot(props: { row: WorksRow; found: WorksMetric; units: Un
   const text = (value: number, ci: readonly [number, number] | null) =>
     formatMetric(metric, value, units, { signed: true, sd: ci && (ci[1] - ci[0]) / 3.92 }).text
   const span = (ci: readonly [number, number] | null) =>
-    ci === null ? 'no interval' : `${text(ci[0], ci)} to ${text(ci[1], ci)}`
+    ci === null
+      ? worksWords('noInterval')
+      : worksWords('fromTo', { from: text(ci[0], ci), to: text(ci[1], ci) })
   const unit = metricUnit(metric, units)
   return (
     <table className="forest">
       <caption className="unseen">
-        {metricLabel(metric)} with {row.label}, change of each student against the baseline
+        {worksWords('changeOfEach', { metric: metricLabel(metric), label: row.label })}
       </caption>
       <thead>
         <tr className="soft fine">
-          <th scope="col">student</th>
-          <th scope="col">shots</th>
+          <th scope="col">{worksWords('student')}</th>
+          <th scope="col">{worksWords('shots')}</th>
           <th scope="col" aria-hidden>
-            less · more
+            {worksWords('lessMore')}
           </th>
           <th scope="col" className="number">
-            change{unit ? `, ${unit}` : ''}
+            {worksWords('changeUnit', { unit: unit ? `, ${unit}` : '' })}
           </th>
           <th scope="col" className="number">
-            95 % interval
+            {worksWords('interval95')}
           </th>
         </tr>
       </thead>
@@ -66,8 +69,8 @@ export function ForestPlot(props: { row: WorksRow; found: WorksMetric; units: Un
       {summary && (
         <tfoot>
           <tr>
-            <th scope="row">all together</th>
-            <td className="soft fine">{summary.k} students</td>
+            <th scope="row">{worksWords('allTogether')}</th>
+            <td className="soft fine">{worksWords('students', { k: summary.k })}</td>
             <td className="forest-plot">
               <svg aria-hidden>
                 <line x1="50%" x2="50%" y1="0" y2="100%" className="forest-zero" />
@@ -86,7 +89,7 @@ export function ForestPlot(props: { row: WorksRow; found: WorksMetric; units: Un
           </tr>
           {summary.prediction && (
             <tr className="soft">
-              <th scope="row">one student more</th>
+              <th scope="row">{worksWords('oneStudentMore')}</th>
               <td />
               <td className="forest-plot">
                 <svg aria-hidden>
@@ -111,4 +114,4 @@ export function ForestPlot(props: { row: WorksRow; found: WorksMetric; units: Un
 }
 
 const shotsWords = ({ n, lessons }: StudentChange): string =>
-  `${n[0]} + ${n[1]}${lessons > 1 ? `, ${lessons} lessons` : ''}`
+  `${n[0]} + ${n[1]}${lessons > 1 ? worksWords('ofLessons', { lessons }) : ''}`

@@ -24,6 +24,8 @@ import { goTo } from '../store/app-store.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { ForestPlot } from './ForestPlot.tsx'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { worksWords } from '../../shared-core/wording/window/works.ts'
 import './works.css'
 
 /** Across the coach's students: what came with each focus and cue. For the coach alone; names are hidden until asked for. */
@@ -39,22 +41,22 @@ export function Works() {
         <Action
           tone="plain"
           icon={<ArrowLeft size={18} />}
-          label="Roster"
+          label={commonWords('roster')}
           onPress={() => goTo({ name: 'roster' })}
         />
-        <h1>What works</h1>
-        <span className="bar-sub">with my students</span>
+        <h1>{commonWords('whatWorks')}</h1>
+        <span className="bar-sub">{worksWords('withMyStudents')}</span>
         <span className="push" />
         {works && works.rows.length > 0 && (
           <Check isOn={withNames} onChange={setWithNames}>
-            Names
+            {worksWords('names')}
           </Check>
         )}
         {works && works.clubs.length > 1 && (
           <div className="bar-units">
             <Pick
               hideLabel
-              label="Club"
+              label={commonWords('club')}
               value={works.club ?? ''}
               options={works.clubs.map((c) => ({
                 value: c.club ?? '',
@@ -71,14 +73,16 @@ export function Works() {
           <>
             <div className="works-head">
               <Choice
-                label="Number"
+                label={worksWords('number')}
                 value={metric}
                 options={worksMetrics.map((value) => ({ value, label: metricLabel(value) }))}
                 onChange={setMetric}
               />
               <p className="soft fine">
-                {works.students} students, the {clubWords(works.club)}. Each change is against the baseline of
-                the same lessons.
+                {worksWords('ofStudentsAndClub', {
+                  students: works.students,
+                  club: clubWords(works.club),
+                })}
               </p>
             </div>
             <Rows works={works} metric={metric} />
@@ -104,11 +108,14 @@ const useWorks = (club: string | null | undefined): WhatWorks | null => {
 function NothingYet({ works }: { works: WhatWorks }) {
   return (
     <div className="empty">
-      <h2>Nothing to hold against each other yet</h2>
+      <h2>{worksWords('nothingYet')}</h2>
       <p className="soft">
-        It takes blocks with a name, at least three shots in them and in the baseline, from {minStudents}{' '}
-        students whose consent allows keeping. {works.students} such students so far
-        {works.withoutConsent > 0 ? `; ${works.withoutConsent} without that consent` : ''}.
+        {worksWords('whatItTakes', {
+          minStudents,
+          students: works.students,
+          withoutConsent:
+            works.withoutConsent > 0 ? worksWords('withoutConsent', { students: works.withoutConsent }) : '',
+        })}
       </p>
     </div>
   )
@@ -122,20 +129,19 @@ function Rows({ works, metric }: { works: WhatWorks; metric: WorksMetricName }) 
   return (
     <>
       {said.length === 0 && (
-        <p>
-          No focus or cue has {minStudents} students with {metricLabel(metric)} recorded yet.
-        </p>
+        <p>{worksWords('noneWithEnough', { minStudents, metric: metricLabel(metric) })}</p>
       )}
       {said.map((row) => (
         <RowPanel key={`${row.kind} ${row.key}`} row={row} works={works} metric={metric} />
       ))}
       {few.length > 0 && (
         <p className="soft">
-          Fewer than {minStudents} students, so nothing is said:{' '}
-          {few
-            .map((row) => `${row.label} (${row.metrics.find((m) => m.metric === metric)!.students.length})`)
-            .join(', ')}
-          .
+          {worksWords('tooFew', {
+            minStudents,
+            few: few
+              .map((row) => `${row.label} (${row.metrics.find((m) => m.metric === metric)!.students.length})`)
+              .join(', '),
+          })}
         </p>
       )}
     </>
@@ -162,15 +168,15 @@ function RowPanel({ row, works, metric }: { row: WorksRow; works: WhatWorks; met
 
 function Warnings({ works }: { works: WhatWorks }) {
   return (
-    <section className="works-warnings note-box" aria-label="Mind">
-      <h2>Mind</h2>
+    <section className="works-warnings note-box" aria-label={worksWords('mind')}>
+      <h2>{worksWords('mind')}</h2>
       <ul>
         {worksWarnings(works).map((warning) => (
           <li key={warning}>{warning}</li>
         ))}
       </ul>
       <details className="fine">
-        <summary>How do we know</summary>
+        <summary>{commonWords('howDoWeKnow')}</summary>
         <p>{worksMethod(works)}</p>
         <p>{worksSource}</p>
       </details>

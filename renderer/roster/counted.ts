@@ -1,1 +1,0 @@
-export const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`

@@ -1,0 +1,30 @@
+import { windowWords } from './window-words.ts'
+
+/** Words of what several screens say. */
+export const commonWords = windowWords({
+  keep: 'Keep',
+  cancel: 'Cancel',
+  close: 'Close',
+  later: 'Later',
+  lesson: 'Lesson',
+  whatWorks: 'What works',
+  keys: 'Keys',
+  settings: 'Settings',
+  season: 'Season',
+  name: 'Name',
+  done: 'Done',
+  roster: 'Roster',
+  club: 'Club',
+  lessonGone: 'This lesson is not there any more',
+  toRoster: 'To the Roster',
+  stop: 'Stop',
+  chooseFolder: 'Choose the folder…',
+  howDoWeKnow: 'How do we know',
+  talkThrough: 'Talk-through',
+  light: 'Light',
+  dark: 'Dark',
+  beforeAndAfter: 'Before and after',
+  writeHandOver: 'Write the hand-over',
+  clipSize: 'Size of the clips',
+  tryAgain: 'Try again',
+})
