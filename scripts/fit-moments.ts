@@ -72,24 +72,24 @@ for (let seed = 0; seed < Number(films); seed++) {
   const film = new Film(filmOf(seed))
   const { spec, times } = film
   const { reading, sound } = keptReading(film, folder)
-  const tolerance = spec.captureRate >= 200 && spec.timeBase !== 'ramp-baked' ? 2 : 1
   const impacts = film.impactsSeconds.map((t) => film.frameAt(t))
-  const isImpact = (frame: number, most = tolerance) => impacts.some((f) => Math.abs(f - frame) <= most)
   const ranks = motionRanks(reading.curve)
   const place = film.ballPlace
   const moved = 12 + Math.hypot(...spec.panPx) + (spec.zoom - 1) * spec.height
   for (const spot of reading.spots) {
     if (!(spot.signs.there > 0.4 && spot.signs.gone > 0.4)) continue
-    const isBall = isImpact(spot.frame) && Math.hypot(spot.x - place.x, spot.y - place.y) < moved
+    const tail = Math.max(1, Math.round(0.035 * spec.captureRate))
+    const isGone = impacts.some(
+      (f) => f >= spot.lastSeen - 1 && f < Math.max(spot.lastSeen + 1, spot.goneBy) + tail,
+    )
+    const isBall = isGone && Math.hypot(spot.x - place.x, spot.y - place.y) < moved
     balls.push({ x: spotFeatures(spot.signs, ranks[spot.frame] ?? 0), y: isBall })
   }
   for (const variant of [reading, { ...reading, spots: [] }]) {
     for (const heard of variant === reading ? [sound] : [sound, null]) {
-      const { captureRate } = spec
-      const tellClaim: Parameters<typeof findInFilm>[2] = ({ frame, evidence }) => {
-        // Whether a sound is the strike's is fitted here; whether it runs in step is reckoned from physics.
-        const most = evidence.by === 'sound' ? Math.max(tolerance, Math.round(0.05 * captureRate)) : tolerance
-        claims[evidence.by].push({ x: evidenceTerms(evidence), y: isImpact(frame, most) })
+      const tellClaim: Parameters<typeof findInFilm>[2] = ({ from, to, evidence }) => {
+        // Whether a ball or a sound is the strike's is fitted here; how far its frame can be trusted is reckoned from physics.
+        claims[evidence.by].push({ x: evidenceTerms(evidence), y: impacts.some((f) => f >= from && f <= to) })
       }
       const seen: Parameters<typeof findInFilm>[4] = (shape, frames) => {
         for (const name of ['takeaway', 'top', 'finish'] as const) {

@@ -31,7 +31,7 @@ export const spotFeatures = (s: SpotSigns, rank: number): number[] => [
 
 /** Made by scripts/fit-moments.ts: logistic regression of "is the ball at impact" over the spots of its films. */
 const weights = [
-  -7.83, 0.51, -0.27, 0.63, -2.47, 2.0, -1.89, -2.23, 1.4, 1.81, 0.44, -0.88, -1.26, -1.05, 3.79,
+  -9.95, 0.55, -0.94, -0.13, -1.97, 3.89, -1.48, -1.91, 1.21, 1.65, 0.54, -0.39, -1.42, -2.37, 6.28,
 ]
 
 const chanceOf = (features: number[]): number =>

@@ -1,12 +1,12 @@
 import type { SeenBall } from './ball-spot.ts'
 import { frameAtOrBefore } from './frame-at.ts'
 import type { FoundMoment, FoundMomentName, FoundSwing, MomentSource } from './moment.ts'
-import { chanceOf, logit, soundInStep, weighed } from './impact-chance.ts'
+import { chanceOf, logit, weighed } from './impact-chance.ts'
 import type { ImpactEvidence, SwingEvidence } from './impact-chance.ts'
 import { phaseChance } from './phase-chance.ts'
 import type { SwingShape } from './phase-chance.ts'
 import type { StrikeCandidate } from './strike-sound.ts'
-import { leftAt } from './vanished-spots.ts'
+import { framesAllowed, inStepShare, soundInStep, strikeFrame, usualSoundSdSeconds } from './strike-frame.ts'
 import { medianFrameSeconds, swingFit } from './swing-bursts.ts'
 import type { SwingBurst } from './swing-bursts.ts'
 
@@ -74,7 +74,14 @@ const placesToLook = (
 type Impact = { frame: number; confidence: number; how: MomentSource }
 
 /** An instant at which a ball may have been struck, and what speaks for it. */
-export type ImpactClaim = { frame: number; how: MomentSource; evidence: ImpactEvidence }
+export type ImpactClaim = {
+  frame: number
+  how: MomentSource
+  evidence: ImpactEvidence
+  /** First and last frame between which the strike lies, if what was seen or heard is its own. */
+  from: number
+  to: number
+}
 
 /** Told what takeaway, top and finish of a swing rest on, and their frames. */
 export type TellPhases = (
@@ -98,16 +105,26 @@ export const findSwings = (input: {
   ballLies?: number
   /** How fast it was filmed is known, not only guessed from the swing. */
   isRateKnown?: boolean
+  /** Standard deviation of the strikes' sound against the picture, real seconds. */
+  soundSdSeconds?: number
   /** Told every instant that is weighed: what the weights are fitted on. */
   onClaim?: (claim: ImpactClaim) => void
   onPhases?: TellPhases
 }): FoundSwing[] => {
   const { atSeconds, real, bursts, strikes, balls, ballLies = 0, isRateKnown = true } = input
+  const { soundSdSeconds = usualSoundSdSeconds } = input
   const looks = placesToLook(bursts, strikes, balls, real)
   const count = atSeconds.length
   if (count === 0 || looks.length === 0) return []
   const gap = medianFrameSeconds(real) || 1 / 30
   const end = real[count - 1]! + gap
+  // Slowed films of unknown rate have been through a program that may have moved their sound.
+  const film = {
+    real,
+    frameSeconds: gap,
+    soundSdSeconds,
+    inStep: isRateKnown ? inStepShare : 0.5 * inStepShare,
+  }
   const inClip = (s: Strike) => s.atSeconds >= real[0]! && s.atSeconds < end
   const loudest = Math.max(1e-9, ...strikes.filter(inClip).map(weightOf))
 
@@ -146,11 +163,18 @@ export const findSwings = (input: {
     const claims = claimsOf(look)
     for (const claim of claims) input.onClaim?.(claim)
     const chances = weighed(claims.map((c) => chanceOf(c.evidence)))
-    let best = null as Impact | null
-    claims.forEach(({ frame, how }, i) => {
-      if (chances[i]! > (best?.confidence ?? 0)) best = { frame, how, confidence: chances[i]! }
+    let likeliest = -1
+    claims.forEach((_, i) => {
+      if (chances[i]! > (chances[likeliest] ?? 0)) likeliest = i
     })
-    return best && { ...best, confidence: told(best.confidence) }
+    if (likeliest < 0) return null
+    const { frame, how } = claims[likeliest]!
+    // Claims that name the same frame, or as good as, speak for each other.
+    const confidence = claims.reduce(
+      (sum, c, i) => sum + (Math.abs(c.frame - frame) <= framesAllowed(gap) ? chances[i]! : 0),
+      0,
+    )
+    return { frame, how, confidence: told(Math.min(0.98, confidence)) }
   }
 
   /** Every instant of a look that the ball or a sound speaks for; if neither does, the fastest one of a whole swing. */
@@ -180,9 +204,14 @@ export const findSwings = (input: {
       const agreeing = heard.filter((h) => supports(h.strike, ball))
       const best = agreeing.reduce((one, h) => Math.max(one, loudness(h)), 0)
       const rival = look.balls.find((b) => Math.abs(b.frame - ball.frame) > 2)
-      const frame = leftAt(ball.lastSeen, ball.goneBy)
+      const struck = strikeFrame(
+        ball,
+        agreeing.map((h) => ({ atSeconds: h.strike.atSeconds, chance: loudness(h) })),
+        film,
+      )
+      const { frame, from, to } = struck
       claims.push({
-        frame,
+        ...{ frame, from, to },
         how: agreeing.length > 0 ? 'sound+motion' : 'motion',
         evidence: {
           by: 'sight',
@@ -190,6 +219,7 @@ export const findSwings = (input: {
           lead: logit(ball.chance) - logit(rival?.chance ?? 0.02),
           heard: best,
           lies: ballLies,
+          within: struck.within,
           ...swingAt(burst, frame, away(real[frame]!)),
         },
       })
@@ -199,14 +229,17 @@ export const findSwings = (input: {
       // One and the same strike, seen and heard, is no rival of its own.
       if (look.balls.some((b) => b.chance > 0.3 && supports(h.strike, b))) continue
       const frame = frameAtOrBefore(real, h.strike.atSeconds)
+      const { atSeconds: at } = h.strike
       claims.push({
         frame,
+        from: frameAtOrBefore(real, at - 0.05),
+        to: frameAtOrBefore(real, at + 0.05),
         how: 'sound',
         evidence: {
           by: 'sound',
           heard: loudness(h),
           lies: ballLies,
-          inStep: soundInStep(gap, isRateKnown),
+          inStep: soundInStep(film, burst ? at - burst.peakSeconds : null),
           ...swingAt(burst, frame, away(h.strike.atSeconds)),
         },
       })
@@ -215,6 +248,8 @@ export const findSwings = (input: {
     if (claims.length === 0 && burst && (burst.finish !== null || end - burst.peakSeconds > 0.5)) {
       claims.push({
         frame: burst.peak,
+        from: burst.peak - framesAllowed(gap),
+        to: burst.peak + framesAllowed(gap),
         how: 'motion',
         evidence: { by: 'motion', lies: ballLies, ...swingAt(burst, burst.peak, 0) },
       })

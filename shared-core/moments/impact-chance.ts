@@ -28,8 +28,10 @@ export type ImpactEvidence = SwingEvidence &
         heard: number
         /** 0 to 1: how much a ball still lies there at the end. */
         lies: number
+        /** How likely the frame told is right if that is the ball (`strikeFrame`). */
+        within: number
       }
-    /** Only a strike was heard. `inStep`: how likely such a sound shows the very frame ({@link soundInStep}). */
+    /** Only a strike was heard. `inStep`: how likely such a sound shows the very frame (`soundInStep`). */
     | { by: 'sound'; heard: number; lies: number; inStep: number }
     /** Only a whole swing was seen. */
     | { by: 'motion'; lies: number }
@@ -45,41 +47,25 @@ export const evidenceTerms = (e: ImpactEvidence): number[] => {
 
 /** Made by scripts/fit-moments.ts, which says from which films. */
 const weights: Record<ImpactEvidence['by'], readonly number[]> = {
-  sight: [1.11, -0.52, 0.02, 0.79, -0.51, -0.14, 0.56, 0.37, 4.15],
-  sound: [2.09, -0.5, 0.29, 0.69, 0.95, -1.24, 0.77],
-  motion: [-2.47, 0.0, 1.41, 1.11, 1.25, 0.13],
+  sight: [0.82, -0.6, 0.64, 0.97, -0.29, 0.28, 0.43, 0.3, 4.77],
+  sound: [2.31, -0.53, 0.2, 0.75, 0.86, -0.96, 0.72],
+  motion: [-2.41, 0.0, 1.39, 1.1, 1.21, 0.13],
 }
+
+/** A film shows this much of a swing's dying away or more, or nothing says that it was struck. */
+const minSwung = 0.4
 
 /** No program knows better than this, however much speaks for it: what it was fitted on was drawn, not filmed. */
 const surest = 0.98
-
-const erf = (x: number): number => {
-  // Abramowitz and Stegun 7.1.26, good to 1.5e-7.
-  const t = 1 / (1 + 0.3275911 * Math.abs(x))
-  const y = ((((1.061405429 * t - 1.453152027) * t + 1.421413741) * t - 0.284496736) * t + 0.254829592) * t
-  return Math.sign(x) * (1 - y * Math.exp(-x * x))
-}
-
-/** Standard deviation of a strike's sound against the picture: three metres more or less to the microphone, and the file's own. */
-const soundSdSeconds = 0.01
-/** How often a film's sound runs in step with its picture at all (from memory; copies through the web often do not). */
-const inStepShare = 0.8
-
-/**
- * How likely the frame that a strike's sound points to is the right one: sound travels 3 ms a metre, and a track may run late. Slowed
- * films of unknown rate have been through a program that may have moved their sound.
- */
-export const soundInStep = (frameSeconds: number, isRateKnown: boolean): number => {
-  const framesAllowed = frameSeconds < 0.0051 ? 2.25 : 1.25
-  const within = erf((framesAllowed * frameSeconds) / soundSdSeconds / Math.SQRT2)
-  return inStepShare * within * (isRateKnown ? 1 : 0.5)
-}
 
 /** 0 to 1: how likely the instant is within a frame of the impact, if nothing else spoke for another. */
 export const chanceOf = (e: ImpactEvidence): number => {
   const w = weights[e.by]
   const chance = sigmoid(evidenceTerms(e).reduce((sum, term, i) => sum + term * w[i]!, 0))
-  return Math.min(surest, e.by === 'sound' ? chance * e.inStep : chance)
+  if (e.by === 'sight') return Math.min(surest, chance * e.within)
+  // Where no ball was seen to go, what came before the swing was through is no strike: the film may end before it.
+  const through = Math.min(1, e.swung / minSwung)
+  return Math.min(surest, chance * through * (e.by === 'sound' ? e.inStep : 1))
 }
 
 /** Chances of claims of which at most one is true, from what each would have by itself (Bayes, evidence taken as independent). */

@@ -24,9 +24,9 @@ export const phaseTerms = (s: SwingShape): number[] => {
  * tuning seeds, each also with its ball unseen.
  */
 const weights: Record<PhaseName, readonly number[]> = {
-  takeaway: [2.35, -1.29, -1.01, -0.66, 0.12],
-  top: [1.09, 2.57, -0.99, -3.37, -0.73],
-  finish: [4.25, -2.55, -0.92, -1.0, -0.53],
+  takeaway: [2.51, -1.49, -1.29, -0.65, 0.17],
+  top: [1.05, 2.72, -1.19, -3.36, -0.81],
+  finish: [4.04, -2.25, -1.28, -1.12, -0.45],
 }
 
 /** The motion alone never tells these for sure: a waggle, a helper's step or a long follow-through looks alike. */

@@ -103,7 +103,12 @@ export const judgeFilm = (
     impact: s.isStruck && s.takeawaySeconds + impact < end ? s.takeawaySeconds + impact : null,
     near: s.takeawaySeconds + impact,
   }))
-  const tolerance = spec.captureRate >= 200 && spec.timeBase !== 'ramp-baked' ? 2 : 1
+  // Two frames where frames are as close as 240 a second's, be it only in the slow part of a ramp; else one.
+  const toleranceAt = (realSeconds: number) => {
+    const i = film.frameAt(realSeconds)
+    const next = times.slice(i + 1).find((t) => t.realSeconds > times[i]!.realSeconds)
+    return next && next.realSeconds - times[i]!.realSeconds < 0.0051 ? 2 : 1
+  }
   let tempo: JudgedFilm['tempo'] = null
   const met = new Set<number>()
   for (const swing of swings) {
@@ -125,7 +130,7 @@ export const judgeFilm = (
       if (frames === 1 && times[m.frame - 1]!.realSeconds === real) frames = 0
       const isRight =
         frames !== null &&
-        (m.name === 'impact' ? Math.abs(frames) <= tolerance : Math.abs(ms!) <= allowedMs[m.name])
+        (m.name === 'impact' ? Math.abs(frames) <= toleranceAt(is!) : Math.abs(ms!) <= allowedMs[m.name])
       if (m.name === 'impact' && isRight) met.add(truths.indexOf(truth))
       moments.push({ name: m.name, confidence: m.confidence, frames, ms, isRight })
     }
