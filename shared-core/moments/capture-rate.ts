@@ -78,7 +78,9 @@ const fitOf = (curve: MotionCurve, times: Float64Array, balls: readonly SeenBall
       impact = times[ball.frame]!
     }
     let fit = usual(burst.fastSeconds, 0.45, 1.9) + 1.5 * seen
-    if (top === null || takeaway === null || times[top]! >= impact) fit -= 8
+    // No backswing holds another strike: read too fast, two swings look like one.
+    const holdsStrike = balls.some((b) => b.chance > 0.5 && b.frame > takeaway! && b.frame < top!)
+    if (top === null || takeaway === null || times[top]! >= impact || holdsStrike) fit -= 8
     else {
       const back = times[top]! - times[takeaway]!
       const down = impact - times[top]!

@@ -22,8 +22,8 @@ const burstReach = 0.4
 /** Swings surer than this are told; where there is none, only the surest of the clip. */
 const minSure = 0.45
 const minBeside = 0.65
-/** Nobody hits two balls within this time, seconds (common practice, no source). */
-const minApart = 2
+/** Nobody hits two balls within this time, seconds: the second must be put down, and a swing takes more than one (common practice, no source). */
+const minApart = 3
 /** The ball reaches a net or a screen this long after the strike at most, seconds: 10 m at 30 m/s. */
 const netSeconds = 0.35
 
