@@ -20,12 +20,7 @@ type AfterPlural<Opened extends string> = Opened extends `${string}{${string}}${
 
 const made = new Map<string, IntlMessageFormat>()
 
-/** Fills a message's places. One that is not filled throws: that is a bug. */
-export const formatMessage = (
-  message: string,
-  locale: string,
-  values: Readonly<Record<string, string | number>>,
-): string => {
+const formatOf = (message: string, locale: string): IntlMessageFormat => {
   const key = `${locale} ${message}`
   let format = made.get(key)
   if (!format) {
@@ -33,5 +28,22 @@ export const formatMessage = (
     format = new IntlMessageFormat(message, locale, undefined, { ignoreTag: true })
     made.set(key, format)
   }
-  return String(format.format(values))
+  return format
 }
+
+/** Fills a message's places. One that is not filled throws: that is a bug. */
+export const formatMessage = (
+  message: string,
+  locale: string,
+  values: Readonly<Record<string, string | number>>,
+): string => String(formatOf(message, locale).format(values))
+
+/** The same where a place may hold something else than text: the texts and what was put between them, in order. */
+export const messageParts = <Part>(
+  message: string,
+  locale: string,
+  values: Readonly<Record<string, string | number | Part>>,
+): (string | Part)[] =>
+  formatOf(message, locale)
+    .formatToParts<Part>(values)
+    .map(({ value }) => value)
