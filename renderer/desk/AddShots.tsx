@@ -5,6 +5,9 @@ import { dimensionOf } from '../../shared-core/shots/column-names.ts'
 import { unitNames } from '../../shared-core/shots/unit.ts'
 import { metricNames, type MetricName } from '../../shared-core/model/shot.ts'
 import { metricLabel } from '../../shared-core/units.ts'
+import { addShotsWords } from '../../shared-core/wording/window/add-shots.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
+import { andList, sayWord } from '../../shared-core/wording/phrase.ts'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { Pick } from '../parts/Pick.tsx'
@@ -21,12 +24,12 @@ interface Answer {
 }
 
 const textTargets = [
-  { value: 'club', label: 'club' },
-  { value: 'at', label: 'date and time' },
-  { value: 'date', label: 'date' },
-  { value: 'time', label: 'time of day' },
-  { value: 'block', label: 'block' },
-  { value: 'shotNumber', label: 'number of the shot' },
+  { value: 'club', label: addShotsWords('target.club') },
+  { value: 'at', label: addShotsWords('target.at') },
+  { value: 'date', label: addShotsWords('target.date') },
+  { value: 'time', label: addShotsWords('target.time') },
+  { value: 'block', label: addShotsWords('target.block') },
+  { value: 'shotNumber', label: addShotsWords('target.shotNumber') },
 ]
 
 const mappingOf = ({ target, unit }: Answer): ColumnMapping | null => {
@@ -37,13 +40,17 @@ const mappingOf = ({ target, unit }: Answer): ColumnMapping | null => {
 }
 
 const whatToCheck = (columns: number, twice: number): string =>
-  [
-    ...(columns > 0 ? [columns === 1 ? 'one column' : `${columns} columns`] : []),
-    ...(twice > 0 ? [twice === 1 ? 'a row that stands twice' : 'rows that stand twice'] : []),
-  ].join(' and ')
+  sayWord(
+    andList([
+      ...(columns > 0 ? [addShotsWords('columns', { count: columns })] : []),
+      ...(twice > 0 ? [addShotsWords('rowsTwice', { count: twice })] : []),
+    ]),
+  )
 
 const linesInWords = (lines: readonly number[]): string =>
-  lines.length <= 4 ? lines.join(', ') : `${lines.slice(0, 4).join(', ')} and ${lines.length - 4} more`
+  lines.length <= 4
+    ? lines.join(', ')
+    : addShotsWords('firstLines', { lines: lines.slice(0, 4).join(', '), count: lines.length - 4 })
 
 /** Asks the coach what the file itself does not tell: columns nobody knows, units that were guessed, rows that stand twice. */
 export function AddShots({
@@ -94,28 +101,27 @@ export function AddShots({
   return (
     <Window
       wide
-      title={`${preview.shots.length} shots: please check ${whatToCheck(questions.length, twice)}`}
+      title={addShotsWords('check', {
+        shots: preview.shots.length,
+        what: whatToCheck(questions.length, twice),
+      })}
       onClose={leave}
       foot={
         <>
-          <Action label="Cancel" onPress={leave} />
-          <Action tone="lead" label="Add the shots" onPress={() => void add()} />
+          <Action label={commonWords('cancel')} onPress={leave} />
+          <Action tone="lead" label={addShotsWords('addShots')} onPress={() => void add()} />
         </>
       }
     >
       {twice > 0 && (
         <div className="note-box note-box-ask">
-          <p>
-            {twice === 1 ? 'One row says' : `${twice} rows say`} the same as another, value for value (
-            {twice === 1 ? 'line' : 'lines'} {linesInWords(preview.doubledLines)}).{' '}
-            {twice === 1 ? 'Is it the same shot' : 'Are they the same shots'} listed twice?
-          </p>
+          <p>{addShotsWords('askTwice', { count: twice, lines: linesInWords(preview.doubledLines) })}</p>
           <Choice
-            label="Rows that stand twice"
+            label={addShotsWords('areTwice')}
             value={doubled}
             options={[
-              { value: 'once', label: 'The same, take once' },
-              { value: 'all', label: 'Shots of their own, take all' },
+              { value: 'once', label: addShotsWords('twiceOnce') },
+              { value: 'all', label: addShotsWords('twiceAll') },
             ]}
             onChange={setDoubled}
           />
@@ -123,17 +129,14 @@ export function AddShots({
       )}
       {questions.length > 0 && (
         <>
-          <p className="soft">
-            Everything else in the file was understood. Columns you leave as they are stay beside the shot,
-            word for word.
-          </p>
+          <p className="soft">{addShotsWords('allUnderstood')}</p>
           <table className="columns-table">
             <thead>
               <tr>
-                <th>Column</th>
-                <th>Looks like</th>
-                <th>It is</th>
-                <th>In</th>
+                <th>{addShotsWords('column')}</th>
+                <th>{addShotsWords('looksLike')}</th>
+                <th>{addShotsWords('itIs')}</th>
+                <th>{addShotsWords('inUnit')}</th>
               </tr>
             </thead>
             <tbody>
@@ -152,11 +155,11 @@ export function AddShots({
                     <td>
                       <Pick
                         hideLabel
-                        label={`What ${q.header} is`}
+                        label={addShotsWords('whatIs', { column: q.header })}
                         value={answer.target}
                         options={[
-                          { value: 'keep', label: 'keep it as text' },
-                          { value: 'ignore', label: 'leave it out' },
+                          { value: 'keep', label: addShotsWords('keepAsText') },
+                          { value: 'ignore', label: addShotsWords('leaveOut') },
                           ...textTargets,
                           ...metricNames.map((name) => ({ value: name, label: metricLabel(name) })),
                           ...(q.target &&
@@ -172,7 +175,7 @@ export function AddShots({
                       {units.length > 1 && (
                         <Pick
                           hideLabel
-                          label={`Unit of ${q.header}`}
+                          label={addShotsWords('unitOf', { column: q.header })}
                           value={answer.unit ?? units[0]!}
                           options={units.map((unit) => ({ value: unit, label: unit }))}
                           onChange={(unit) => set(q, { unit })}
@@ -190,11 +193,12 @@ export function AddShots({
         <div className="note-box note-box-ask fine">
           {others.slice(0, 5).map((p, i) => (
             <div key={i}>
-              Line {p.line}
-              {p.column ? `, ${p.column}` : ''}: {p.message}
+              {p.column
+                ? addShotsWords('faultInColumn', { line: p.line, column: p.column, fault: p.message })
+                : addShotsWords('faultAtLine', { line: p.line, fault: p.message })}
             </div>
           ))}
-          {others.length > 5 && <div>and {others.length - 5} more lines like these</div>}
+          {others.length > 5 && <div>{addShotsWords('moreLines', { count: others.length - 5 })}</div>}
         </div>
       )}
     </Window>

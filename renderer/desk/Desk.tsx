@@ -12,6 +12,8 @@ import {
 } from 'lucide-react'
 import { useEffect, useRef, useState } from 'react'
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
+import { deskWords } from '../../shared-core/wording/window/desk.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
 import { dateText } from '../roster/LessonRow.tsx'
 import { unitOptions } from '../roster/StudentDialog.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
@@ -83,8 +85,8 @@ export function Desk({ lessonId }: { lessonId: string }) {
   if (isGone) {
     return (
       <main className="empty">
-        <h2>This lesson is not there any more</h2>
-        <Action tone="lead" label="To the Roster" onPress={() => goTo({ name: 'roster' })} />
+        <h2>{deskWords('isGone')}</h2>
+        <Action tone="lead" label={deskWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
       </main>
     )
   }
@@ -118,7 +120,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
           {trayOpen && !isShowing && <Tray />}
           <Stage />
           {isShowing ? <ShowStudent opened={opened} /> : ledgerOpen && <Ledger />}
-          {isOver && <div className="drop-veil">Drop clips and shot records to add them to this lesson</div>}
+          {isOver && <div className="drop-veil">{deskWords('dropHere')}</div>}
         </div>
       )}
     </>
@@ -146,7 +148,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
       <Action
         tone="plain"
         icon={<ArrowLeft size={18} />}
-        label="Roster"
+        label={deskWords('roster')}
         keys={keysOf('roster')}
         onPress={() => goTo({ name: 'roster' })}
       />
@@ -161,7 +163,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
       <Action
         tone="plain"
         icon={<Undo2 size={18} />}
-        label={opened?.undoLabel ? `Undo: ${opened.undoLabel}` : 'Nothing to undo'}
+        label={opened?.undoLabel ? deskWords('undo', { edit: opened.undoLabel }) : deskWords('nothingToUndo')}
         keys={keysOf('undo')}
         isDisabled={!opened?.undoLabel}
         onPress={() => void undo()}
@@ -169,7 +171,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
       <Action
         tone="plain"
         icon={<Redo2 size={18} />}
-        label={opened?.redoLabel ? `Redo: ${opened.redoLabel}` : 'Nothing to redo'}
+        label={opened?.redoLabel ? deskWords('redo', { edit: opened.redoLabel }) : deskWords('nothingToRedo')}
         keys={keysOf('redo')}
         isDisabled={!opened?.redoLabel}
         onPress={() => void redo()}
@@ -177,7 +179,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
       <Action
         tone="plain"
         icon={<Columns2 size={18} />}
-        label="Compare two swings"
+        label={deskWords('compare')}
         keys={keysOf('compare')}
         isDisabled={!opened || opened.swings.length < 1}
         onPress={() => openDialog({ name: 'compare' })}
@@ -186,7 +188,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
         <div className="bar-units">
           <Pick
             hideLabel
-            label="Units"
+            label={deskWords('units')}
             value={units}
             options={unitOptions}
             onChange={(next) => {
@@ -199,7 +201,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
       <Toggle
         tone="plain"
         icon={<PanelLeft size={18} />}
-        label="Tray"
+        label={commonWords('tray')}
         keys={keysOf('tray')}
         isOn={trayOpen}
         onChange={(isOn) => useDesk.setState({ trayOpen: isOn })}
@@ -207,13 +209,13 @@ function DeskBar({ lessonId }: { lessonId: string }) {
       <Toggle
         tone="plain"
         icon={<PanelRight size={18} />}
-        label="Ledger"
+        label={commonWords('ledger')}
         keys={keysOf('ledger')}
         isOn={ledgerOpen}
         onChange={(isOn) => useDesk.setState({ ledgerOpen: isOn })}
       />
       <MenuTrigger>
-        <Button className="button button-plain button-icon" aria-label="More">
+        <Button className="button button-plain button-icon" aria-label={deskWords('more')}>
           <Ellipsis size={18} />
         </Button>
         <Popover className="popover">
@@ -240,46 +242,46 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             }}
           >
             <MenuItem className="menu-item" id="clips">
-              Add clips… <Keys name="add-clips" />
+              {deskWords('addClips')} <Keys name="add-clips" />
             </MenuItem>
             <MenuItem className="menu-item" id="shots">
-              Add shot records… <Keys name="add-shots" />
+              {deskWords('addShots')} <Keys name="add-shots" />
             </MenuItem>
-            <MenuItem className="menu-item" id="live" textValue="Live lesson">
-              Live lesson… <Keys name="live" />
+            <MenuItem className="menu-item" id="live" textValue={deskWords('live')}>
+              {deskWords('liveMore')} <Keys name="live" />
             </MenuItem>
-            <MenuItem className="menu-item" id="bay" textValue="Bay view">
-              Bay view <Keys name="bay" />
+            <MenuItem className="menu-item" id="bay" textValue={deskWords('bay')}>
+              {deskWords('bay')} <Keys name="bay" />
             </MenuItem>
-            <MenuItem className="menu-item" id="keep-frame" textValue="Keep this frame as a picture">
-              Keep this frame as a picture <Keys name="keep-frame" />
+            <MenuItem className="menu-item" id="keep-frame" textValue={deskWords('keepFrame')}>
+              {deskWords('keepFrame')} <Keys name="keep-frame" />
             </MenuItem>
-            <MenuItem className="menu-item" id="swishes" textValue="Swish meter">
-              Swish meter… <Keys name="swishes" />
+            <MenuItem className="menu-item" id="swishes" textValue={deskWords('swishes')}>
+              {deskWords('swishesMore')} <Keys name="swishes" />
             </MenuItem>
             <MenuItem className="menu-item" id="talk">
-              Talk through… <Keys name="talk" />
+              {deskWords('talkMore')} <Keys name="talk" />
             </MenuItem>
             <MenuItem className="menu-item" id="pair">
-              Pair again by the clocks
+              {deskWords('pairAgain')}
             </MenuItem>
             <MenuItem className="menu-item" id="card">
-              Student’s card
+              {deskWords('studentCard')}
             </MenuItem>
             <MenuItem className="menu-item" id="season">
-              Season
+              {deskWords('season')}
             </MenuItem>
-            <MenuItem className="menu-item" id="show" textValue="Show the student">
-              Show the student <Keys name="show-student" />
+            <MenuItem className="menu-item" id="show" textValue={deskWords('showStudent')}>
+              {deskWords('showStudent')} <Keys name="show-student" />
             </MenuItem>
             <MenuItem className="menu-item" id="window">
-              Second window on this lesson
+              {deskWords('secondWindow')}
             </MenuItem>
-            <MenuItem className="menu-item" id="keys" textValue="Keys">
-              <Keyboard size={15} aria-hidden /> Keys <Keys name="keys" />
+            <MenuItem className="menu-item" id="keys" textValue={deskWords('keys')}>
+              <Keyboard size={15} aria-hidden /> {deskWords('keys')} <Keys name="keys" />
             </MenuItem>
-            <MenuItem className="menu-item" id="settings" textValue="Settings">
-              <Settings size={15} aria-hidden /> Settings <Keys name="settings" />
+            <MenuItem className="menu-item" id="settings" textValue={deskWords('settings')}>
+              <Settings size={15} aria-hidden /> {deskWords('settings')} <Keys name="settings" />
             </MenuItem>
           </Menu>
         </Popover>
@@ -288,7 +290,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
         withLabel
         tone="lead"
         icon={<PackageCheck size={17} />}
-        label="Hand-over"
+        label={deskWords('handOver')}
         onPress={() => goTo({ name: 'hand-over', lessonId })}
       />
     </header>

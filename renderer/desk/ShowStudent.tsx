@@ -4,6 +4,7 @@ import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { betterBlock } from '../../shared-core/report/lesson-sentence.ts'
 import { studentText } from '../../shared-core/report/student-words.ts'
 import { sayIn, type Say } from '../../shared-core/wording/say.ts'
+import { deskWords } from '../../shared-core/wording/window/desk.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { showStudent } from '../store/desk-store.ts'
@@ -45,8 +46,8 @@ export function ShowStudent({ opened }: { opened: OpenLesson }) {
   )
   const chartHeightPx = useSyncExternalStore(onResize, chartHeightNow)
   return (
-    <aside className="show-panel" aria-label="For the student">
-      <p className="show-sentence">{sentence ?? 'The numbers of the lesson are not there yet.'}</p>
+    <aside className="show-panel" aria-label={deskWords('forStudent')}>
+      <p className="show-sentence">{sentence ?? deskWords('noNumbersYet')}</p>
       {report && (
         <LessonPicture
           opened={opened}
@@ -57,7 +58,11 @@ export function ShowStudent({ opened }: { opened: OpenLesson }) {
         />
       )}
       <div className="show-foot">
-        <Action label="Back to the Desk" keys={keysOf('show-student')} onPress={() => showStudent(false)} />
+        <Action
+          label={deskWords('backToDesk')}
+          keys={keysOf('show-student')}
+          onPress={() => showStudent(false)}
+        />
       </div>
     </aside>
   )

@@ -16,6 +16,8 @@ import { drawingsOf } from '../../store/drawings.ts'
 import { jumpToMoment, momentTitle, moveMoment } from '../../store/moments.ts'
 import { setLoop, showFrame } from '../../store/stage-control.ts'
 import { signedMs } from '../../../shared-core/timing/signed-ms.ts'
+import { stripWords } from '../../../shared-core/wording/window/strip.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { flagRows, flagWidthPx, roomsInRows, type FlagRoom } from './flag-room.ts'
 import { niceTicks } from './ticks.ts'
 import './strip.css'
@@ -134,7 +136,7 @@ export function Strip(props: {
   const thumbs = stripLayout(clip.frameCount)
   const isZoomed = range.from !== view.fromFrame || range.to !== view.toFrame
   return (
-    <section className="strip" aria-label="Strip">
+    <section className="strip" aria-label={stripWords('strip')}>
       <div className="strip-flags" style={{ height: 26 + rowPx * Math.max(0, ...rows) }}>
         {flags.map(({ moment, x }, i) =>
           rows[i]! > 0 ? (
@@ -156,12 +158,12 @@ export function Strip(props: {
             isSelected={moment.id === selectedMomentId}
             isFixed={isGuest}
             carries={[
-              counted(drawings.filter((d) => d.momentId === moment.id).length, 'drawing'),
-              counted(view.cues.filter((c) => c.momentId === moment.id).length, 'cue'),
+              counted('drawings', drawings.filter((d) => d.momentId === moment.id).length),
+              counted('cues', view.cues.filter((c) => c.momentId === moment.id).length),
             ]}
             when={
               times && impact && moment.name !== 'impact'
-                ? `${signedMs(msFromImpact(times, impact.frame, moment.frame))} ms`
+                ? stripWords('ms', { ms: signedMs(msFromImpact(times, impact.frame, moment.frame)) })
                 : null
             }
             frameOfX={frameOfX}
@@ -175,7 +177,7 @@ export function Strip(props: {
         className="strip-line"
         role="slider"
         tabIndex={0}
-        aria-label="Time"
+        aria-label={stripWords('time')}
         aria-valuemin={view.fromFrame}
         aria-valuemax={view.toFrame}
         aria-valuenow={view.fromFrame}
@@ -217,9 +219,7 @@ export function Strip(props: {
       </div>
       <Ticks view={view} times={times} range={range} width={width} impactFrame={impact?.frame ?? null} />
       {isZoomed && (
-        <span className="unseen">
-          The Strip shows frames {range.from} to {range.to}
-        </span>
+        <span className="unseen">{stripWords('shownFrames', { from: range.from, to: range.to })}</span>
       )}
     </section>
   )
@@ -231,15 +231,15 @@ function Playhead(props: { xOf: (frame: number) => number; slider: RefObject<HTM
   useLayoutEffect(() => {
     if (frame < 0) return
     props.slider.current?.setAttribute('aria-valuenow', String(frame))
-    props.slider.current?.setAttribute('aria-valuetext', `frame ${frame}`)
+    props.slider.current?.setAttribute('aria-valuetext', commonWords('frame', { frame }))
   })
   return frame < 0 ? null : (
     <div className="strip-playhead" style={{ transform: `translateX(${props.xOf(frame)}px)` }} />
   )
 }
 
-const counted = (count: number, what: string) =>
-  count === 0 ? null : `${count} ${what}${count === 1 ? '' : 's'}`
+const counted = (what: 'drawings' | 'cues', count: number) =>
+  count === 0 ? null : stripWords(what, { count })
 
 function Flag(props: {
   moment: Moment
@@ -261,11 +261,13 @@ function Flag(props: {
   const { moment, viewId, limits, room } = props
   const start = useRef<{ x: number; frame: number; footX: number } | null>(null)
   const current = useRef(moment.frame)
-  const sure = `${Math.round(moment.confidence * 100)} %`
+  const sure = stripWords('sure', { percent: Math.round(moment.confidence * 100) })
   const label = [
-    moment.isConfirmed ? momentTitle(moment.name) : `${momentTitle(moment.name)} ${sure} sure, not confirmed`,
-    `frame ${moment.frame}`,
-    props.when ? `${props.when} from impact` : null,
+    moment.isConfirmed
+      ? momentTitle(moment.name)
+      : stripWords('notConfirmed', { moment: momentTitle(moment.name), sure }),
+    commonWords('frame', { frame: moment.frame }),
+    props.when ? stripWords('fromImpact', { time: props.when }) : null,
     ...props.carries,
   ]
     .filter(Boolean)
@@ -410,7 +412,7 @@ function Wave(props: {
   return (
     <div className="strip-wave" style={{ height }}>
       <canvas ref={canvas} aria-hidden />
-      {!hasSound && <span className="strip-silent">no sound track</span>}
+      {!hasSound && <span className="strip-silent">{stripWords('noSound')}</span>}
     </div>
   )
 }
@@ -435,7 +437,7 @@ function Ticks(props: {
         if (x < 22 || x > width - 22) return null
         return (
           <span key={ms} style={{ left: x }}>
-            {ms === 0 && impactFrame === null ? '0 ms' : signedMs(ms)}
+            {ms === 0 && impactFrame === null ? stripWords('ms', { ms: 0 }) : signedMs(ms)}
           </span>
         )
       })}

@@ -1,4 +1,6 @@
 import type { Block } from '../../../shared-core/model/entities.ts'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Check } from '../../parts/Check.tsx'
@@ -15,26 +17,26 @@ export function BlockForm(props: { block: Block; number: number; onJoin?: () => 
   return (
     <>
       <SavedText
-        label="Name"
+        label={trayWords('name')}
         value={block.name}
-        placeholder={`Block ${number}`}
+        placeholder={commonWords('blockNumbered', { number })}
         onSave={(name) => update({ name })}
       />
       <FocusField block={block} />
       <NoteField
-        label="Notes on this block"
+        label={trayWords('notes')}
         value={block.note}
         onSave={(note, noteBefore) =>
           void edit('block.update', { id: block.id, patch: { note }, noteBefore })
         }
       />
       <Check isOn={block.isBaseline} onChange={(isBaseline) => update({ isBaseline })}>
-        baseline: hit as the student came
+        {trayWords('isBaseline')}
       </Check>
       {number > 1 && (
         <Action
           small
-          label="Join to the block before"
+          label={trayWords('joinBlock')}
           keys={keysOf('join-block')}
           onPress={() => {
             onJoin?.()

@@ -1,6 +1,7 @@
 import { ChevronDown } from 'lucide-react'
 import { Button, ComboBox, Input, Label, ListBox, ListBoxItem, Popover } from 'react-aria-components'
 import type { Block } from '../../../shared-core/model/entities.ts'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
 import { useSavedText } from '../../parts/SavedText.tsx'
 import { edit, useDesk } from '../../store/desk-store.ts'
 
@@ -21,10 +22,10 @@ export function FocusField({ block }: { block: Block }) {
       onBlur={leave}
       items={kinds}
     >
-      <Label>Focus: a cue, or your own words</Label>
+      <Label>{trayWords('focus')}</Label>
       <div className="focus-field-line">
         <Input className="input" />
-        <Button className="button button-icon" aria-label="Cues to choose from">
+        <Button className="button button-icon" aria-label={trayWords('cues')}>
           <ChevronDown size={14} />
         </Button>
       </div>

@@ -1,4 +1,5 @@
 import { RotateCcw, X } from 'lucide-react'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
 import { Action } from '../../parts/Action.tsx'
 import { ask } from '../../store/bridge.ts'
 import { useApp } from '../../store/app-store.ts'
@@ -17,7 +18,7 @@ export function Jobs({ lessonId }: { lessonId: string }) {
   const failed = jobs.filter((j) => j.state === 'failed')
   if (jobs.length === 0) return null
   return (
-    <div className="jobs" role="region" aria-label="Work under way">
+    <div className="jobs" role="region" aria-label={trayWords('jobs')}>
       {running.map((job) => (
         <div key={job.id} className="job">
           <div className="row">
@@ -27,7 +28,7 @@ export function Jobs({ lessonId }: { lessonId: string }) {
               small
               tone="plain"
               icon={<X size={14} />}
-              label={`Cancel ${job.label}`}
+              label={trayWords('cancelJob', { job: job.label })}
               onPress={() => void telling(ask('job.cancel', { id: job.id }))}
             />
           </div>
@@ -42,7 +43,9 @@ export function Jobs({ lessonId }: { lessonId: string }) {
           </div>
         </div>
       ))}
-      {waiting.length > 0 && <div className="fine soft">{waiting.length} more waiting</div>}
+      {waiting.length > 0 && (
+        <div className="fine soft">{trayWords('jobsWaiting', { count: waiting.length })}</div>
+      )}
       {failed.map((job) => (
         <div key={job.id} className="job job-failed">
           <div className="row">
@@ -52,14 +55,14 @@ export function Jobs({ lessonId }: { lessonId: string }) {
               small
               tone="plain"
               icon={<RotateCcw size={14} />}
-              label={`Try ${job.label} again`}
+              label={trayWords('tryJobAgain', { job: job.label })}
               onPress={() => void telling(ask('job.retry', { id: job.id }))}
             />
             <Action
               small
               tone="plain"
               icon={<X size={14} />}
-              label={`Put ${job.label} away`}
+              label={trayWords('putJobAway', { job: job.label })}
               onPress={() => {
                 void telling(ask('job.cancel', { id: job.id }))
                 useApp.setState(({ jobs: all }) => ({ jobs: all.filter((j) => j.id !== job.id) }))
@@ -67,8 +70,9 @@ export function Jobs({ lessonId }: { lessonId: string }) {
             />
           </div>
           <div className="fine can-select">
-            {job.problem?.what ?? 'it failed'}
-            {job.problem?.toDo && `. ${job.problem.toDo}`}
+            {job.problem?.toDo
+              ? trayWords('jobFailedToDo', { what: job.problem.what, toDo: job.problem.toDo })
+              : (job.problem?.what ?? trayWords('jobFailed'))}
           </div>
         </div>
       ))}

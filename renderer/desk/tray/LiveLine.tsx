@@ -1,6 +1,7 @@
 import { Radio } from 'lucide-react'
 import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { stillWaitingWords } from '../../../shared-core/pairing/still-waiting.ts'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { LiveTroubles } from '../../live/LiveTroubles.tsx'
 import { Action } from '../../parts/Action.tsx'
@@ -16,15 +17,15 @@ export function LiveLine({ opened }: { opened: OpenLesson }) {
   if (!state?.isOn) return null
   const open = stillWaitingWords(swingsInOrder(opened), opened.shots.length > 0)
   return (
-    <div className="live-line" role="region" aria-label="Live lesson">
+    <div className="live-line" role="region" aria-label={trayWords('liveLesson')}>
       <div className="row">
         <Radio size={15} aria-hidden className="live-sign" />
-        <b>Live</b>
+        <b>{trayWords('live')}</b>
         <span className="push" />
         <Action
           small
           tone="plain"
-          label="Change…"
+          label={trayWords('changeLive')}
           keys={keysOf('live')}
           onPress={() => openDialog({ name: 'live', lessonId: opened.lesson.id })}
         />
@@ -39,7 +40,7 @@ export function LiveLine({ opened }: { opened: OpenLesson }) {
           <Action
             small
             tone="plain"
-            label={onlyUnpaired ? 'Show all' : 'Show these'}
+            label={onlyUnpaired ? trayWords('showAll') : trayWords('showThese')}
             onPress={() =>
               useDesk.setState(({ filter }) => ({ filter: { ...filter, onlyUnpaired: !onlyUnpaired } }))
             }

@@ -5,6 +5,7 @@ import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { stillTitle } from '../../../shared-core/model/still.ts'
 import { isUnsurePair } from '../../../shared-core/pairing/still-waiting.ts'
 import { formatMetric } from '../../../shared-core/units.ts'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
 import { mediaUrl } from '../../store/bridge.ts'
 import { clipOf, shotOf } from '../../store/desk-store.ts'
 
@@ -34,7 +35,7 @@ export function SwingRow({
         {picture ? (
           <img src={mediaUrl(picture.clipId, 'poster')} alt="" loading="lazy" draggable={false} />
         ) : (
-          <VideoOff size={16} aria-label="no clip" />
+          <VideoOff size={16} aria-label={trayWords('noClip')} />
         )}
         {swing.views.length > 1 && <span className="swing-views">{swing.views.length}</span>}
       </div>
@@ -42,34 +43,34 @@ export function SwingRow({
         <div className="swing-line">
           {number !== null && <span className="swing-number">{number}</span>}
           <span className="swing-club">
-            {still ? stillTitle(still) : shot ? clubWords(shot.club) : 'no shot'}
+            {still ? stillTitle(still) : shot ? clubWords(shot.club) : trayWords('noShot')}
           </span>
           {swing.isStarred && (
-            <Star size={13} fill="currentColor" className="swing-star" aria-label="starred" />
+            <Star size={13} fill="currentColor" className="swing-star" aria-label={trayWords('starred')} />
           )}
           <span className="push" />
           {waiting > 0 && (
-            <span className="swing-waiting" title={`${waiting} moments to confirm`}>
+            <span className="swing-waiting" title={trayWords('momentsToConfirm', { count: waiting })}>
               {waiting}
-              <span className="unseen"> moments to confirm</span>
+              <span className="unseen"> {trayWords('moments', { count: waiting })}</span>
             </span>
           )}
-          {unsure && <CircleHelp size={14} className="swing-unsure" aria-label="pair is unsure" />}
+          {unsure && <CircleHelp size={14} className="swing-unsure" aria-label={trayWords('unsurePair')} />}
           {shot && shot.flags.length > 0 && (
-            <TriangleAlert size={14} className="swing-unsure" aria-label="a value looks wrong" />
+            <TriangleAlert size={14} className="swing-unsure" aria-label={trayWords('looksWrong')} />
           )}
         </div>
         {shot ? (
           <div className="swing-numbers">
-            <span title="ball speed">
+            <span title={trayWords('ballSpeed')}>
               {ball.text}
-              <span className="unseen"> {ball.unit} ball speed</span>
+              <span className="unseen"> {trayWords('unitBallSpeed', { unit: ball.unit })}</span>
             </span>
-            <span title="club speed" className="soft">
+            <span title={trayWords('clubSpeed')} className="soft">
               {club.text}
-              <span className="unseen"> {club.unit} club speed</span>
+              <span className="unseen"> {trayWords('unitClubSpeed', { unit: club.unit })}</span>
             </span>
-            <span title="efficiency" className="swing-efficiency">
+            <span title={trayWords('efficiency')} className="swing-efficiency">
               {formatMetric('efficiency', efficiency?.value, units).text}
             </span>
           </div>
@@ -77,7 +78,7 @@ export function SwingRow({
           <div className="fine soft still-name">{still.fileName}</div>
         ) : (
           <div className="fine soft row" style={{ gap: 4 }}>
-            <Table2 size={13} aria-hidden /> drag its shot here
+            <Table2 size={13} aria-hidden /> {trayWords('dragShot')}
           </div>
         )}
       </div>

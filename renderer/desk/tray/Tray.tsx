@@ -16,6 +16,8 @@ import {
 } from 'react-aria-components'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import type { Block, OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Check } from '../../parts/Check.tsx'
@@ -104,16 +106,18 @@ export function Tray() {
   return (
     <aside
       className="tray"
-      aria-label="Tray"
+      aria-label={commonWords('tray')}
       onKeyDownCapture={(event) => {
         const isRow = event.target instanceof Element && event.target.closest('[role=row]')
         if (isRow && /^(Delete|Backspace)$/.test(event.key)) void removeSwings()
       }}
     >
       <div className="tray-head">
-        <h2>Tray</h2>
+        <h2>{commonWords('tray')}</h2>
         <span className="soft fine">
-          {shown.length === swingCount ? shown.length : `${shown.length} of ${swingCount}`}
+          {shown.length === swingCount
+            ? shown.length
+            : commonWords('countOf', { count: shown.length, all: swingCount })}
         </span>
         <span className="push" />
         {!isEmpty && <FilterButton />}
@@ -121,7 +125,7 @@ export function Tray() {
           small
           tone="plain"
           icon={<FilePlus2 size={16} />}
-          label="Add clips"
+          label={trayWords('addClips')}
           keys={keysOf('add-clips')}
           onPress={() => void addClipsByDialog(lessonId)}
         />
@@ -129,7 +133,7 @@ export function Tray() {
           small
           tone="plain"
           icon={<Table2 size={16} />}
-          label="Add shot records"
+          label={trayWords('addShots')}
           keys={keysOf('add-shots')}
           onPress={() => void addShotsByDialog(lessonId)}
         />
@@ -138,22 +142,19 @@ export function Tray() {
       <Jobs lessonId={lessonId} />
       {isEmpty ? (
         <div className="empty">
-          <h3>No swings yet</h3>
-          <p className="soft">
-            Drop the lesson’s clips and the file of shot records anywhere here, or choose them. They are
-            paired by their clocks.
-          </p>
+          <h3>{trayWords('empty')}</h3>
+          <p className="soft">{trayWords('emptyHow')}</p>
           <Action
             withLabel
             tone="lead"
             icon={<FilePlus2 size={16} />}
-            label="Add clips…"
+            label={trayWords('chooseClips')}
             onPress={() => void addClipsByDialog(lessonId)}
           />
           <Action
             withLabel
             icon={<Table2 size={16} />}
-            label="Add shot records…"
+            label={trayWords('chooseShots')}
             onPress={() => void addShotsByDialog(lessonId)}
           />
         </div>
@@ -163,7 +164,7 @@ export function Tray() {
           <Virtualizer layout={ListLayout} layoutOptions={{ rowHeight: 64, headingHeight: 40 }}>
             <GridList
               className="tray-list"
-              aria-label="Swings"
+              aria-label={trayWords('swings')}
               items={blocks}
               selectionMode="multiple"
               selectionBehavior="replace"
@@ -184,15 +185,23 @@ export function Tray() {
               dependencies={[opened, activeSwingId]}
               renderEmptyState={() => (
                 <div className="empty">
-                  <p className="soft">No swing passes the filter.</p>
-                  <Action small label="Show all" onPress={() => useDesk.setState({ filter: noFilter })} />
+                  <p className="soft">{trayWords('noneShown')}</p>
+                  <Action
+                    small
+                    label={trayWords('showAll')}
+                    onPress={() => useDesk.setState({ filter: noFilter })}
+                  />
                 </div>
               )}
             >
               {(b) => (
                 <GridListSection
                   id={`block-${b.id}`}
-                  aria-label={b.block ? b.block.name || `Block ${b.number}` : 'Pictures'}
+                  aria-label={
+                    b.block
+                      ? b.block.name || commonWords('blockNumbered', { number: b.number })
+                      : trayWords('pictures')
+                  }
                 >
                   <GridListHeader className="block-header">
                     {b.block ? (
@@ -202,7 +211,7 @@ export function Tray() {
                         onEdit={(anchor) => setEditing({ blockId: b.id, anchor })}
                       />
                     ) : (
-                      <span className="block-name">Pictures</span>
+                      <span className="block-name">{trayWords('pictures')}</span>
                     )}
                   </GridListHeader>
                   {b.swings.map(({ swing, number }) => (
@@ -210,7 +219,11 @@ export function Tray() {
                       key={swing.id}
                       id={swing.id}
                       className={`swing-item${swing.id === activeSwingId ? ' is-active' : ''}`}
-                      textValue={number === null ? `Picture ${swing.order}` : `Swing ${number}`}
+                      textValue={
+                        number === null
+                          ? trayWords('pictureNumbered', { number: swing.order })
+                          : commonWords('swingNumbered', { number })
+                      }
                     >
                       <SwingRow opened={opened} swing={swing} number={number} />
                     </GridListItem>
@@ -231,7 +244,9 @@ export function Tray() {
         >
           <Dialog
             className="column block-form"
-            aria-label={`Edit ${edited.block.name || `Block ${edited.number}`}`}
+            aria-label={trayWords('edit', {
+              block: edited.block.name || commonWords('blockNumbered', { number: edited.number }),
+            })}
           >
             <BlockForm block={edited.block} number={edited.number} onJoin={() => setEditing(null)} />
           </Dialog>
@@ -250,36 +265,39 @@ function FilterButton() {
   const used = new Set(opened.swings.flatMap((s) => s.views.flatMap((v) => v.cues.map((c) => c.kind))))
   const isOn = JSON.stringify(filter) !== JSON.stringify(noFilter)
   const set = (patch: Partial<typeof filter>) => useDesk.setState({ filter: { ...filter, ...patch } })
-  const all = { value: 'all', label: 'all' }
+  const all = { value: 'all', label: trayWords('all') }
   return (
     <DialogTrigger>
       <Button
         className={`button button-plain button-small button-icon${isOn ? ' is-on' : ''}`}
-        aria-label={isOn ? 'Filter (in use)' : 'Filter'}
+        aria-label={isOn ? trayWords('filterInUse') : trayWords('filter')}
       >
         <ListFilter size={16} />
       </Button>
       <Popover className="popover">
-        <Dialog className="column filter" aria-label="Filter">
+        <Dialog className="column filter" aria-label={trayWords('filter')}>
           <Pick
-            label="Block"
+            label={trayWords('block')}
             value={filter.blockId ?? 'all'}
             options={[
               all,
               ...[...opened.blocks]
                 .sort((a, b) => a.order - b.order)
-                .map((b, i) => ({ value: b.id, label: b.name || `Block ${i + 1}` })),
+                .map((b, i) => ({
+                  value: b.id,
+                  label: b.name || commonWords('blockNumbered', { number: i + 1 }),
+                })),
             ]}
             onChange={(value) => set({ blockId: value === 'all' ? null : value })}
           />
           <Pick
-            label="Club"
+            label={commonWords('club')}
             value={filter.club ?? 'all'}
             options={[all, ...clubs.map((club) => ({ value: club, label: clubWords(club) }))]}
             onChange={(value) => set({ club: value === 'all' ? null : value })}
           />
           <Pick
-            label="Cue"
+            label={commonWords('cue')}
             value={filter.cueKind ?? 'all'}
             options={[
               all,
@@ -288,13 +306,13 @@ function FilterButton() {
             onChange={(value) => set({ cueKind: value === 'all' ? null : value })}
           />
           <Check isOn={filter.onlyStarred} onChange={(onlyStarred) => set({ onlyStarred })}>
-            only starred
+            {trayWords('onlyStarred')}
           </Check>
           <Check isOn={filter.onlyUnpaired} onChange={(onlyUnpaired) => set({ onlyUnpaired })}>
-            only without clip or shot, or unsure
+            {trayWords('onlyUnpaired')}
           </Check>
           {/* Never disabled: it would lose the focus, and with it the way out by Escape. */}
-          <Action small label="Show all" onPress={() => useDesk.setState({ filter: noFilter })} />
+          <Action small label={trayWords('showAll')} onPress={() => useDesk.setState({ filter: noFilter })} />
         </Dialog>
       </Popover>
     </DialogTrigger>

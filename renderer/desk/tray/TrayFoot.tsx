@@ -4,6 +4,8 @@ import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action } from '../../parts/Action.tsx'
 import { standsAlone } from '../../../shared-core/model/still.ts'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { edit, filteredSwings, stillsInOrder, useDesk } from '../../store/desk-store.ts'
 import {
   canBeBlock,
@@ -28,15 +30,15 @@ export function TrayFoot({ opened }: { opened: OpenLesson }) {
   if (swings.length === 0) return null
   const allStarred = swings.every((s) => s.isStarred)
   return (
-    <div className="tray-foot" role="toolbar" aria-label="Selected swings">
-      <span className="fine">{swings.length} selected</span>
+    <div className="tray-foot" role="toolbar" aria-label={trayWords('selectedSwings')}>
+      <span className="fine">{trayWords('selectedCount', { count: swings.length })}</span>
       <span className="push" />
       {canPairSelected(opened, selectedIds) && (
         <Action
           small
           tone="plain"
           icon={<Link2 size={15} />}
-          label="Make one swing of these two"
+          label={trayWords('pairSelected')}
           keys={keysOf('pair')}
           onPress={() => void pairSelected()}
         />
@@ -45,7 +47,7 @@ export function TrayFoot({ opened }: { opened: OpenLesson }) {
         small
         tone="plain"
         icon={<Star size={15} fill={allStarred ? 'currentColor' : 'none'} />}
-        label={allStarred ? 'Take the stars off' : 'Star for the hand-over'}
+        label={allStarred ? trayWords('unstar') : trayWords('star')}
         keys={keysOf('star')}
         onPress={() => void toggleStars()}
       />
@@ -54,8 +56,8 @@ export function TrayFoot({ opened }: { opened: OpenLesson }) {
         small
         tone="plain"
         icon={<Trash2 size={15} />}
-        label={swings.length > 1 ? `Remove ${swings.length} swings` : 'Remove the swing'}
-        keys="Del"
+        label={trayWords('removeSwings', { count: swings.length })}
+        keys={trayWords('deleteKey')}
         onPress={() => void removeSwings()}
       />
     </div>
@@ -67,13 +69,13 @@ function BlockMenu({ opened, selectedIds }: { opened: OpenLesson; selectedIds: R
   const inBlocks = new Set(opened.swings.filter((s) => selectedIds.has(s.id)).map((s) => s.blockId))
   const blocks = [...opened.blocks].sort((a, b) => a.order - b.order)
   const others = blocks
-    .map((block, i) => ({ block, name: block.name || `Block ${i + 1}` }))
+    .map((block, i) => ({ block, name: block.name || commonWords('blockNumbered', { number: i + 1 }) }))
     .filter(({ block }) => !(inBlocks.size === 1 && inBlocks.has(block.id)))
   return (
     <MenuTrigger>
       <Button
         className="button button-plain button-small button-icon"
-        aria-label="Block of the selected swings"
+        aria-label={trayWords('blockOfSelected')}
       >
         <Layers size={15} />
       </Button>
@@ -91,22 +93,22 @@ function BlockMenu({ opened, selectedIds }: { opened: OpenLesson; selectedIds: R
           }}
         >
           {isOne ? (
-            <MenuItem className="menu-item" id="cut" textValue="Begin a block here">
-              Begin a block here <kbd className="push">{keysOf('cut-block')}</kbd>
+            <MenuItem className="menu-item" id="cut" textValue={trayWords('beginBlock')}>
+              {trayWords('beginBlock')} <kbd className="push">{keysOf('cut-block')}</kbd>
             </MenuItem>
           ) : (
             <MenuItem className="menu-item" id="make">
-              A block of these
+              {trayWords('blockOfThese')}
             </MenuItem>
           )}
           {blocks.length > 1 && (
-            <MenuItem className="menu-item" id="join" textValue="Join its block to the one before">
-              Join its block to the one before <kbd className="push">{keysOf('join-block')}</kbd>
+            <MenuItem className="menu-item" id="join" textValue={trayWords('joinBlockOfSwing')}>
+              {trayWords('joinBlockOfSwing')} <kbd className="push">{keysOf('join-block')}</kbd>
             </MenuItem>
           )}
           {others.length > 0 && (
             <MenuSection>
-              <Header className="menu-section">Move to</Header>
+              <Header className="menu-section">{trayWords('moveTo')}</Header>
               {others.map(({ block, name }) => (
                 <MenuItem key={block.id} className="menu-item" id={`to-${block.id}`}>
                   {name}

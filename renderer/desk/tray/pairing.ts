@@ -4,6 +4,7 @@ import { edit, swingOf, useDesk } from '../../store/desk-store.ts'
 import { chosenSwings } from '../../store/swings.ts'
 import { sayNews, sayProblem } from '../../store/messages.ts'
 import { Problem } from '../../../shared-core/problem.ts'
+import { trayWords } from '../../../shared-core/wording/window/tray.ts'
 
 type Pairing =
   { how: 'pair'; swingId: string; shotId: string } | { how: 'join'; swingId: string; fromSwingId: string }
@@ -32,10 +33,10 @@ const pairingOf = (opened: OpenLesson, put: Swing, on: Swing): Pairing | null =>
 const carryOut = async (pairing: Pairing) => {
   if (pairing.how === 'pair') {
     const done = await edit('pair.set', { swingId: pairing.swingId, shotId: pairing.shotId })
-    if (done) sayNews('Paired by hand; the other pairs were fitted around it')
+    if (done) sayNews(trayWords('pairedByHand'))
   } else {
     const done = await edit('swing.join', { swingId: pairing.swingId, fromSwingId: pairing.fromSwingId })
-    if (done) sayNews('Both clips now show the same swing')
+    if (done) sayNews(trayWords('twoViews'))
   }
 }
 
@@ -73,5 +74,5 @@ export const pairSelected = async () => {
   const { opened } = useDesk.getState()
   const two = twoOf(opened, new Set(chosenSwings().map((s) => s.id)))
   if (two) await putTogether(...two)
-  else sayNews('Select two swings in the Tray first: a clip and its shot, or two clips of one swing')
+  else sayNews(trayWords('selectTwo'))
 }
