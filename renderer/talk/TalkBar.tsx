@@ -1,5 +1,6 @@
 import { Circle, Headphones, Pause, RotateCcw, Save, X } from 'lucide-react'
 import { useEffect, useState } from 'react'
+import { talkWords } from '../../shared-core/wording/window/talk.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { Level } from '../parts/Level.tsx'
@@ -39,34 +40,23 @@ function OpenBar({ lessonId }: { lessonId: string }) {
   const hasSound = seconds > 0
   const isPaused = step === 'paused'
   return (
-    <section className="talk-bar" aria-label="Talk through">
+    <section className="talk-bar" aria-label={talkWords('talkThrough')}>
       <span className={`talk-light${step === 'recording' ? ' is-on' : ''}`} aria-hidden />
-      <strong role="status">
-        {step === 'recording'
-          ? 'Recording'
-          : isPaused
-            ? 'Paused'
-            : step === 'saving'
-              ? 'Saving'
-              : step === 'opening'
-                ? 'Opening the microphone'
-                : step === 'no-microphone'
-                  ? 'No microphone'
-                  : 'Ready'}
-      </strong>
+      <strong role="status">{talkWords(`step.${step}`)}</strong>
       {problem && (
         <span className="talk-problem" role="alert">
-          {problem.what}
-          {problem.toDo && `. ${problem.toDo}`}
+          {problem.toDo ? talkWords('problemToDo', { what: problem.what, toDo: problem.toDo }) : problem.what}
         </span>
       )}
-      {step === 'no-microphone' && <Action label="Try again" onPress={() => openTalk(lessonId)} />}
+      {step === 'no-microphone' && (
+        <Action label={talkWords('tryAgain')} onPress={() => openTalk(lessonId)} />
+      )}
       {(step === 'ready' || isPaused) && (
         <Action
           withLabel
           tone={hasSound ? 'usual' : 'lead'}
           icon={<Circle size={13} fill="currentColor" />}
-          label={hasSound ? 'Go on recording' : 'Record'}
+          label={hasSound ? talkWords('goOn') : talkWords('record')}
           keys={keysOf('talk-record')}
           onPress={recordTalk}
         />
@@ -76,7 +66,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
           withLabel
           tone="lead"
           icon={<Pause size={15} />}
-          label="Pause"
+          label={talkWords('pause')}
           keys={keysOf('talk-record')}
           onPress={pauseTalk}
         />
@@ -87,16 +77,12 @@ function OpenBar({ lessonId }: { lessonId: string }) {
           <Hearing />
         </>
       )}
-      {step === 'ready' && !problem && (
-        <span className="fine soft talk-words">
-          Step, draw, zoom and point while you speak: the student sees what you see.
-        </span>
-      )}
+      {step === 'ready' && !problem && <span className="fine soft talk-words">{talkWords('whatToDo')}</span>}
       {isPaused && hasSound && (
         <>
           <div className="talk-point">
             <Level
-              label={`At ${talkClock(pointSeconds)} of ${talkClock(seconds)}`}
+              label={talkWords('point', { time: talkClock(pointSeconds), length: talkClock(seconds) })}
               value={Math.min(pointSeconds, seconds)}
               min={0}
               max={seconds}
@@ -111,14 +97,14 @@ function OpenBar({ lessonId }: { lessonId: string }) {
           <Action
             small
             icon={isListening ? <Pause size={15} /> : <Headphones size={15} />}
-            label={isListening ? 'Stop listening' : 'Listen from here'}
+            label={isListening ? talkWords('stopListening') : talkWords('listen')}
             onPress={() => (isListening ? stopListening() : listenFrom(pointSeconds))}
           />
           <Action
             withLabel
             small
             icon={<RotateCcw size={14} />}
-            label="Record again from here"
+            label={talkWords('recordAgain')}
             isDisabled={pointSeconds >= seconds - 0.05}
             onPress={() => recordAgainFrom(pointSeconds)}
           />
@@ -129,8 +115,8 @@ function OpenBar({ lessonId }: { lessonId: string }) {
         <>
           <input
             className="input talk-name"
-            aria-label="Name of the talk-through"
-            placeholder="Name"
+            aria-label={talkWords('nameOfTalk')}
+            placeholder={talkWords('name')}
             maxLength={200}
             value={name}
             onChange={(event) => setName(event.target.value)}
@@ -139,7 +125,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
             withLabel
             tone={isPaused ? 'lead' : 'plain'}
             icon={<Save size={15} />}
-            label="Stop and save"
+            label={talkWords('save')}
             onPress={() => void saveTalk(name.trim())}
           />
         </>
@@ -149,7 +135,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
           small
           tone="plain"
           icon={<X size={16} />}
-          label="Close without saving"
+          label={talkWords('close')}
           onPress={() => {
             pauseTalk()
             if (hasSound) setLeaving(true)
@@ -160,16 +146,16 @@ function OpenBar({ lessonId }: { lessonId: string }) {
       {isLeaving && (
         <Window
           isAlert
-          title="Throw this recording away?"
+          title={talkWords('throwAwayThis')}
           onClose={() => setLeaving(false)}
           foot={
             <>
-              <Action label="Keep it" onPress={() => setLeaving(false)} />
-              <Action tone="wrong" label="Throw it away" onPress={discardTalk} />
+              <Action label={talkWords('keep')} onPress={() => setLeaving(false)} />
+              <Action tone="wrong" label={talkWords('throwAway')} onPress={discardTalk} />
             </>
           }
         >
-          <p>{talkClock(seconds)} of talk are not saved.</p>
+          <p>{talkWords('notSaved', { time: talkClock(seconds) })}</p>
         </Window>
       )}
     </section>
@@ -182,7 +168,12 @@ function Hearing() {
   // Decibels from −60 to 0 as a share: what is heard as equal steps.
   const share = Math.max(0, Math.min(1, 1 + (20 * Math.log10(Math.max(level, 1e-6))) / 60))
   return (
-    <span className="talk-level" role="meter" aria-label="Loudness" aria-valuenow={Math.round(share * 100)}>
+    <span
+      className="talk-level"
+      role="meter"
+      aria-label={talkWords('loudness')}
+      aria-valuenow={Math.round(share * 100)}
+    >
       <span style={{ width: `${share * 100}%` }} />
     </span>
   )

@@ -1,6 +1,7 @@
 import { create } from 'zustand'
 import { talkBefore, type TalkEvent, type TalkTimeline } from '../../shared-core/hand-over/talk-timeline.ts'
 import { Problem } from '../../shared-core/problem.ts'
+import { talkWords } from '../../shared-core/wording/window/talk.ts'
 import { stage, watchStage } from '../store/stage-control.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { useDesk } from '../store/desk-store.ts'
@@ -77,7 +78,7 @@ const begin = async (lessonId: string) => {
       () => {
         void pauseTalk()
         useTalk.setState({
-          problem: { what: 'The microphone is gone', toDo: 'What was said so far is kept' },
+          problem: { what: talkWords('micGone'), toDo: talkWords('isKept') },
         })
       },
     )
@@ -89,7 +90,10 @@ const begin = async (lessonId: string) => {
   } catch (error) {
     if (useTalk.getState().lessonId !== lessonId) return
     const { what, toDo } = error instanceof Problem ? error : { what: (error as Error).message, toDo: null }
-    useTalk.setState({ step: 'no-microphone', problem: { what: `A talk can’t be recorded: ${what}`, toDo } })
+    useTalk.setState({
+      step: 'no-microphone',
+      problem: { what: talkWords('cannotRecord', { why: what }), toDo },
+    })
   }
 }
 
@@ -126,7 +130,7 @@ const heard = (piece: Float32Array) => {
   useTalk.setState({ level, seconds, pointSeconds: seconds })
   if (seconds >= longestSeconds) {
     void pauseTalk()
-    sayNews('Half an hour is recorded: save this talk, and begin another')
+    sayNews(talkWords('isFull'))
   }
 }
 
@@ -221,7 +225,7 @@ export const recordTalk = () => {
   if (!recording) return
   stopListening()
   if (!now()) {
-    sayNews('There is no picture on the Stage: open a swing with a clip first')
+    sayNews(talkWords('noPicture'))
     return
   }
   recording.sound.open(clock())
@@ -305,7 +309,7 @@ export const saveTalk = async (name: string) => {
     const soundFile = await bridge().keepRecording(wavOf(sound.samples(), sound.rate), 'wav')
     await ask('talk.save', { lessonId, name, soundFile, timeline: { version: 1, events: timeline } })
     discardTalk()
-    sayNews('The talk-through is being made; it will be offered in the hand-over')
+    sayNews(talkWords('beingMade'))
   } catch (error) {
     useTalk.setState({ step: 'paused' })
     sayProblem(error)

@@ -1,4 +1,6 @@
 import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { BlockForm } from '../tray/BlockForm.tsx'
 import { BlockPlace } from './BlockPlace.tsx'
 import { ComparisonTable } from './ComparisonTable.tsx'
@@ -14,25 +16,23 @@ export function BlockFace({ opened, swing }: { opened: OpenLesson; swing: Swing 
   const number = blocks.findIndex((b) => b.id === blockId) + 1
   const block = blocks[number - 1]
   if (!block) return null
-  const label = block.name || `Block ${number}`
+  const label = block.name || commonWords('blockNumbered', { number })
   const of = report?.findings.filter((f) => f.topic === 'change' && f.key.split(':')[1] === block.name) ?? []
   return (
     <>
-      <section className="ledger-part" aria-label="Block in numbers">
+      <section className="ledger-part" aria-label={ledgerWords('blockNumbers')}>
         <div className="ledger-head">
           <h2>{label}</h2>
           <span className="push" />
-          {block.isBaseline && <span className="badge">baseline</span>}
+          {block.isBaseline && <span className="badge">{ledgerWords('baseline')}</span>}
         </div>
         {report && !block.isBaseline && <ComparisonTable report={report} after={block.name} />}
-        {block.isBaseline && (
-          <p className="fine soft">The other blocks are compared with this one; see This lesson.</p>
-        )}
+        {block.isBaseline && <p className="fine soft">{ledgerWords('comparedWithBaseline')}</p>}
         <BlockPlace opened={opened} swing={swing} />
         {of.length > 0 && <FindingsOf findings={of} />}
       </section>
       <CuesByBlock opened={opened} only={block.id} />
-      <section className="ledger-part" aria-label="Block">
+      <section className="ledger-part" aria-label={ledgerWords('block')}>
         <BlockForm block={block} number={number} />
       </section>
     </>

@@ -3,6 +3,7 @@ import type { OpenLesson, Shot, Swing } from '../../../shared-core/model/entitie
 import { usable } from '../../../shared-core/shots/usable.ts'
 import { median } from '../../../shared-core/statistics/median.ts'
 import { formatMetric, metricLabel, metricUnit, type ShotMetric } from '../../../shared-core/units.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
 import { activateSwing, shotOf } from '../../store/desk-store.ts'
 
 const metrics: readonly ShotMetric[] = ['clubSpeedMps', 'ballSpeedMps', 'efficiency', 'carryM']
@@ -20,16 +21,11 @@ export function BlockPlace({ opened, swing }: { opened: OpenLesson; swing: Swing
       : []
   })
   if (peers.length < 3) {
-    return (
-      <p className="fine soft">
-        Its place in the block is shown from 3 shots with this club on; here{' '}
-        {peers.length === 1 ? 'is 1' : `are ${peers.length}`}.
-      </p>
-    )
+    return <p className="fine soft">{ledgerWords('placeFrom', { count: peers.length })}</p>
   }
   return (
-    <div className="places" aria-label="Among the swings of this block">
-      <div className="fine soft">Among the {peers.length} of this block with this club</div>
+    <div className="places" aria-label={ledgerWords('amongSwings')}>
+      <div className="fine soft">{ledgerWords('amongBlock', { count: peers.length })}</div>
       {metrics.map((metric) => {
         const values = peers.flatMap((p) => {
           const value = valueOf(p.shot, metric)
@@ -44,6 +40,13 @@ export function BlockPlace({ opened, swing }: { opened: OpenLesson; swing: Swing
         const rank = mine ? values.filter((v) => v.value > mine.value).length + 1 : null
         const text = (value: number) => formatMetric(metric, value, opened.student.units).text
         const unit = metricUnit(metric, opened.student.units)
+        const range = {
+          number: metricLabel(metric),
+          low: text(low),
+          high: text(high),
+          median: text(middle),
+          unit,
+        }
         return (
           <div key={metric} className="place">
             <span className="place-name fine">
@@ -52,7 +55,11 @@ export function BlockPlace({ opened, swing }: { opened: OpenLesson; swing: Swing
             <svg
               className="place-dots"
               role="img"
-              aria-label={`${metricLabel(metric)}: ${rank ? `${rank} of ${values.length}, ` : ''}from ${text(low)} to ${text(high)}, median ${text(middle)} ${unit}`}
+              aria-label={
+                rank
+                  ? ledgerWords('placeOfOwn', { ...range, rank, count: values.length })
+                  : ledgerWords('place', range)
+              }
             >
               <line x1="0" x2="100%" y1="50%" y2="50%" className="place-axis" />
               <line x1={`${x(middle)}%`} x2={`${x(middle)}%`} y1="15%" y2="85%" className="place-median" />

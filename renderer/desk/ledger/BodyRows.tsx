@@ -1,9 +1,10 @@
 import { PersonStanding } from 'lucide-react'
 import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
 import { bodyMeasures, type MeasureName } from '../../../shared-core/model/measures.ts'
-import { formatMetric, metricLabel, type UnitSystem } from '../../../shared-core/units.ts'
+import { formatMetric, metricLabel, metricUnit, type UnitSystem } from '../../../shared-core/units.ts'
 import type { MeasuredValues } from '../../../shared-core/swing-measures/measured-swing.ts'
 import type { Measured } from '../../../shared-core/timing/tempo.ts'
+import { measuresWords } from '../../../shared-core/wording/window/measures.ts'
 import { Action } from '../../parts/Action.tsx'
 import { useApp } from '../../store/app-store.ts'
 import { ask } from '../../store/bridge.ts'
@@ -25,7 +26,7 @@ const hints: readonly MeasureName[] = ['shoulderRiseTopWidths', 'leadElbowTopDeg
 const summaryOf = (values: MeasuredValues, units: UnitSystem): string => {
   const name = 'leadKneeImpactDeg'
   const knee = values[name]
-  if (!knee) return 'Knee, head and pelvis, from the pictures'
+  if (!knee) return measuresWords('bodyFold')
   const { text, unit } = formatMetric(name, knee.value, units, { sd: knee.sd })
   const label = metricLabel(name)
   return `${capital(label)} ${text}${unit} ± ${formatMetric(name, knee.sd, units, { sd: knee.sd }).text.replace('+', '')}`
@@ -59,9 +60,9 @@ export function BodyRows({ opened, swing }: { opened: OpenLesson; swing: Swing }
       />
     ))
   return (
-    <section className="ledger-part" aria-label="Body">
+    <section className="ledger-part" aria-label={measuresWords('body')}>
       <div className="ledger-head">
-        <h2>Body</h2>
+        <h2>{measuresWords('body')}</h2>
         <span className="push" />
         {unread.length > 0 && (
           <Action
@@ -69,7 +70,7 @@ export function BodyRows({ opened, swing }: { opened: OpenLesson; swing: Swing }
             withLabel
             tone="plain"
             icon={<PersonStanding size={15} />}
-            label={isReading ? 'Reading…' : 'Read this swing'}
+            label={isReading ? measuresWords('reading') : measuresWords('read')}
             isDisabled={isReading}
             onPress={() =>
               void telling(ask('body.read', { lessonId: opened.lesson.id, clipIds: [...new Set(unread)] }))
@@ -81,20 +82,18 @@ export function BodyRows({ opened, swing }: { opened: OpenLesson; swing: Swing }
             small
             withLabel
             tone="plain"
-            label="All of the lesson"
+            label={measuresWords('allOfLesson')}
             onPress={() => void telling(ask('body.read', { lessonId: opened.lesson.id }))}
           />
         )}
       </div>
       {has(bodyMeasures).length === 0 ? (
         measured && measured.bodyClipIds.length > 0 ? (
-          <p className="fine soft">
-            {['The body was read, but gives no numbers yet.', ...measured.bodyRemarks].join(' ')}
-          </p>
+          <p className="fine soft">{[measuresWords('bodyNoNumbers'), ...measured.bodyRemarks].join(' ')}</p>
         ) : (
           <details className="fine soft">
-            <summary>Knee, head and pelvis, from the pictures</summary>
-            Read on this computer; it takes about half a minute a swing and holds nothing else up.
+            <summary>{measuresWords('bodyFold')}</summary>
+            {measuresWords('bodyHow')}
           </details>
         )
       ) : (
@@ -105,9 +104,7 @@ export function BodyRows({ opened, swing }: { opened: OpenLesson; swing: Swing }
           <dl className="measure-list">{rows(rest)}</dl>
           {has(hints).length > 0 && (
             <>
-              <p className="soft">
-                Hints of tension, to look at on the picture: shoulders toward the ears, a bent lead elbow.
-              </p>
+              <p className="soft">{measuresWords('fromHints')}</p>
               <dl className="measure-list">{rows(hints)}</dl>
             </>
           )}
@@ -128,11 +125,12 @@ function Row(props: {
   const shown = inCm
     ? {
         text: `${value.value > 0 ? '+' : value.value < 0 ? '−' : ''}${Math.abs(value.value * shoulderWidthM * 100).toFixed(0)}`,
-        unit: 'cm',
+        unit: measuresWords('cm'),
         sd: (value.sd * shoulderWidthM * 100).toFixed(0),
       }
     : {
-        ...formatMetric(name, value.value, units, { sd: value.sd }),
+        text: formatMetric(name, value.value, units, { sd: value.sd }).text,
+        unit: name.endsWith('Widths') ? measuresWords('widths') : metricUnit(name, units),
         sd: formatMetric(name, value.sd, units, { sd: value.sd }).text.replace('+', ''),
       }
   const label = metricLabel(name)
@@ -140,8 +138,7 @@ function Row(props: {
     <div>
       <dt>{capital(label)}</dt>
       <dd>
-        <b>{shown.text}</b>{' '}
-        <span className="unit">{shown.unit === 'shoulder widths' ? 'widths' : shown.unit}</span>{' '}
+        <b>{shown.text}</b> <span className="unit">{shown.unit}</span>{' '}
         <span className="soft fine">± {shown.sd}</span>
       </dd>
     </div>

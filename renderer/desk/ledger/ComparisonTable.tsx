@@ -14,6 +14,7 @@ import {
   type ShownMetric,
   type UnitSystem,
 } from '../../../shared-core/units.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
 import './comparison-table.css'
 
 /** A row a comparison, the metrics across; each cell the difference and its interval about zero, bold where it is sure. */
@@ -23,9 +24,9 @@ export function ComparisonTable(props: { report: LessonReport; after?: string })
   const pictures = useMemo(() => pictureRows(report), [report])
   return (
     <>
-      <Table all={numbers} after={after} units={report.units} what="Difference" />
+      <Table all={numbers} after={after} units={report.units} what="difference" />
       {pictures.length > 0 && (
-        <Table all={pictures} after={after} units={report.units} what="Difference in the pictures" />
+        <Table all={pictures} after={after} units={report.units} what="differenceInPictures" />
       )}
     </>
   )
@@ -33,16 +34,16 @@ export function ComparisonTable(props: { report: LessonReport; after?: string })
 
 /** The columns are narrow: what a body measure is called there. */
 const shortNames: Partial<Record<ShownMetric, string>> = {
-  braceBeforeImpactSeconds: 'brace',
-  leadKneeImpactDeg: 'lead knee',
-  headAlongImpactWidths: 'head',
+  braceBeforeImpactSeconds: ledgerWords('short.braceBeforeImpactSeconds'),
+  leadKneeImpactDeg: ledgerWords('short.leadKneeImpactDeg'),
+  headAlongImpactWidths: ledgerWords('short.headAlongImpactWidths'),
 }
 
 function Table(props: {
   all: readonly ComparisonRow[]
   after: string | undefined
   units: UnitSystem
-  what: string
+  what: 'difference' | 'differenceInPictures'
 }) {
   const { all, after, units, what } = props
   const rows = all.filter((r) => after === undefined || r.after === after)
@@ -50,9 +51,7 @@ function Table(props: {
   const metrics = rows[0]!.cells.map((c) => c.metric)
   return (
     <table className="compare-table">
-      <caption className="unseen">
-        {what} from {rows[0]!.before}; bold where it is sure
-      </caption>
+      <caption className="unseen">{ledgerWords(what, { block: rows[0]!.before })}</caption>
       <thead>
         <tr className="fine soft">
           {metrics.map((metric) => (
@@ -67,7 +66,7 @@ function Table(props: {
         <tbody key={row.after}>
           <tr>
             <th scope="rowgroup" colSpan={metrics.length} className="compare-name">
-              {row.after} <span className="fine soft">against {row.before}</span>
+              {row.after} <span className="fine soft">{ledgerWords('against', { block: row.before })}</span>
             </th>
           </tr>
           <tr>
@@ -79,7 +78,7 @@ function Table(props: {
               ))
             ) : (
               <td colSpan={metrics.length} className="fine soft compare-none">
-                no club was hit in both
+                {ledgerWords('noClubInBoth')}
               </td>
             )}
           </tr>
@@ -94,13 +93,13 @@ const standardErrorOf = (interval: [number, number] | null) =>
 
 function Cell({ cell, reach, units }: { cell: ComparisonCell; reach: number; units: UnitSystem }) {
   const { metric, difference, interval, isSure } = cell
-  if (difference === null) return <span title="not recorded">–</span>
+  if (difference === null) return <span title={ledgerWords('notRecorded')}>–</span>
   const sd = standardErrorOf(interval)
   const text = (value: number) => formatMetric(metric, value, units, { signed: true, sd }).text
   const x = (value: number) => (reach === 0 ? 50 : 50 + (value / reach) * 46)
   const words = interval
-    ? `${text(interval[0])} to ${text(interval[1])}, ${isSure ? 'sure' : 'not sure'}`
-    : 'too few shots for an interval'
+    ? ledgerWords(isSure ? 'sure' : 'notSure', { low: text(interval[0]), high: text(interval[1]) })
+    : ledgerWords('noInterval')
   return (
     <span title={words}>
       {text(difference)}

@@ -1,6 +1,8 @@
 import { useState } from 'react'
 import { ListBox, ListBoxItem } from 'react-aria-components'
 import { starterCueKinds } from '../../../shared-core/model/cue-kinds.ts'
+import { cuesWords } from '../../../shared-core/wording/window/cues.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { Window } from '../../parts/Window.tsx'
@@ -14,6 +16,9 @@ import { Strength } from './Strength.tsx'
 const here = 'here'
 /** The order in which a coach looks: the body first, what follows from it after. */
 const groupOrder = [...new Set(starterCueKinds.map((k) => k.group))]
+
+const strengthWords = (strength: number): string =>
+  strength === 0 ? cuesWords('onlySeen') : cuesWords(`strength.${strength as 1 | 2 | 3}`)
 
 /** Pick a cue from the list, say how strong, put it on a moment. */
 export function CueDialog(props: { momentId: string | null; x: number | null; y: number | null }) {
@@ -46,7 +51,11 @@ export function CueDialog(props: { momentId: string | null; x: number | null; y:
     }
     let target = momentId
     if (target === here) {
-      const placed = await edit('moment.place', { viewId: view.id, name: `frame ${frame}`, frame })
+      const placed = await edit('moment.place', {
+        viewId: view.id,
+        name: commonWords('frame', { frame }),
+        frame,
+      })
       if (!placed) return
       target = placed.id
     }
@@ -54,14 +63,14 @@ export function CueDialog(props: { momentId: string | null; x: number | null; y:
   }
   return (
     <Window
-      title="Add a cue"
+      title={cuesWords('addCue')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Cancel" onPress={closeDialog} />
+          <Action label={commonWords('cancel')} onPress={closeDialog} />
           <Action
             tone="lead"
-            label="Add"
+            label={commonWords('add')}
             isDisabled={kind === '' && own.trim() === ''}
             onPress={() => void save()}
           />
@@ -70,7 +79,7 @@ export function CueDialog(props: { momentId: string | null; x: number | null; y:
     >
       <ListBox
         className="cue-kinds"
-        aria-label="Cue"
+        aria-label={commonWords('cue')}
         autoFocus
         selectionMode="single"
         disallowEmptySelection
@@ -95,29 +104,29 @@ export function CueDialog(props: { momentId: string | null; x: number | null; y:
         )}
       </ListBox>
       <div className="field">
-        <label htmlFor="own-cue">Or your own, kept for later</label>
+        <label htmlFor="own-cue">{cuesWords('own')}</label>
         <input id="own-cue" className="input" value={own} onChange={(event) => setOwn(event.target.value)} />
       </div>
       <div className="form-grid">
         <div className="field">
-          <span className="label">Strength</span>
+          <span className="label">{cuesWords('strength')}</span>
           <div className="row">
-            <Strength label="Strength" value={strength} onChange={setStrength} />
-            <span className="soft">{['only seen', 'slight', 'clear', 'strong'][strength]}</span>
+            <Strength label={cuesWords('strength')} value={strength} onChange={setStrength} />
+            <span className="soft">{strengthWords(strength)}</span>
           </div>
         </div>
         <Pick
-          label="On"
+          label={cuesWords('on')}
           value={momentId}
           options={[
             ...moments.map((m) => ({ value: m.id, label: m.name })),
-            ...(onFrame ? [] : [{ value: here, label: `this frame (${frame})` }]),
+            ...(onFrame ? [] : [{ value: here, label: cuesWords('thisFrame', { frame }) }]),
           ]}
           onChange={setMomentId}
         />
       </div>
       <div className="field">
-        <label htmlFor="cue-note">Note</label>
+        <label htmlFor="cue-note">{commonWords('note')}</label>
         <input
           id="cue-note"
           className="input"
@@ -126,7 +135,7 @@ export function CueDialog(props: { momentId: string | null; x: number | null; y:
           onKeyDown={(event) => event.key === 'Enter' && void save()}
         />
       </div>
-      {props.x !== null && <p className="fine soft">Pinned where you clicked on the picture.</p>}
+      {props.x !== null && <p className="fine soft">{cuesWords('pinned')}</p>}
     </Window>
   )
 }

@@ -1,5 +1,7 @@
 import { X } from 'lucide-react'
 import type { View } from '../../../shared-core/model/entities.ts'
+import { cuesWords } from '../../../shared-core/wording/window/cues.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { Action } from '../../parts/Action.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { edit, useDesk } from '../../store/desk-store.ts'
@@ -14,7 +16,7 @@ export function CueList({ view }: { view: View }) {
     (a, b) => (moments.get(a.momentId)?.frame ?? 0) - (moments.get(b.momentId)?.frame ?? 0),
   )
   if (cues.length === 0) {
-    return <p className="fine soft">What you saw, tagged on a moment of the swing.</p>
+    return <p className="fine soft">{cuesWords('empty')}</p>
   }
   return (
     <ul className="cues">
@@ -30,7 +32,7 @@ export function CueList({ view }: { view: View }) {
               )}
               <span className="push" />
               <Strength
-                label={`Strength of ${label}`}
+                label={cuesWords('strengthOf', { cue: label })}
                 value={cue.strength}
                 onChange={(strength) => void edit('cue.update', { id: cue.id, patch: { strength } })}
               />
@@ -38,7 +40,7 @@ export function CueList({ view }: { view: View }) {
                 small
                 tone="plain"
                 icon={<X size={14} />}
-                label={`Remove the cue ${label}`}
+                label={cuesWords('remove', { cue: label })}
                 onPress={() => void edit('cue.remove', { id: cue.id })}
               />
             </div>
@@ -46,8 +48,8 @@ export function CueList({ view }: { view: View }) {
               quiet
               lines={1.5}
               hideLabel
-              label={`Note on ${label}`}
-              placeholder="Note"
+              label={cuesWords('noteOn', { cue: label })}
+              placeholder={commonWords('note')}
               value={cue.note}
               onSave={(note, noteBefore) =>
                 void edit('cue.update', { id: cue.id, patch: { note }, noteBefore })

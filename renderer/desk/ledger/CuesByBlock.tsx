@@ -3,6 +3,8 @@ import { clubWords } from '../../../shared-core/model/club.ts'
 import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { cuesByBlock, type BlockAtAGlance } from '../../../shared-core/report/cues-by-block.ts'
 import { metricText } from '../../../shared-core/units.ts'
+import { cuesWords } from '../../../shared-core/wording/window/cues.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { useDesk } from '../../store/desk-store.ts'
 
 /** What was tagged in each block, beside what was measured in it; whether they go together is a finding's to say. */
@@ -13,28 +15,23 @@ export function CuesByBlock({ opened, only }: { opened: OpenLesson; only?: strin
   )
   if (blocks.length === 0) return null
   return (
-    <section className="ledger-part" aria-label={only ? 'Cues of this block' : 'Cues by block'}>
+    <section className="ledger-part" aria-label={only ? cuesWords('cuesOfBlock') : cuesWords('cuesByBlock')}>
       <div className="ledger-head">
-        <h2>{only ? 'Cues' : 'Cues by block'}</h2>
+        <h2>{only ? cuesWords('cues') : cuesWords('cuesByBlock')}</h2>
       </div>
       <table className="cue-table">
         <thead>
           <tr className="fine soft">
-            <th scope="col">cue</th>
-            <th scope="col">swings</th>
-            <th scope="col">strength, 0–3</th>
+            <th scope="col">{cuesWords('cue')}</th>
+            <th scope="col">{cuesWords('swings')}</th>
+            <th scope="col">{cuesWords('strengthRange')}</th>
           </tr>
         </thead>
         {blocks.map((b) => (
           <BlockRows key={b.block.id} glance={b} opened={opened} />
         ))}
       </table>
-      {blocks.some((b) => b.cues.length > 0) && (
-        <p className="fine soft">
-          Strength is the mean over the swings tagged. Numbers are medians; that they moved together with a
-          cue is not yet a cause.
-        </p>
-      )}
+      {blocks.some((b) => b.cues.length > 0) && <p className="fine soft">{cuesWords('means')}</p>}
     </section>
   )
 }
@@ -49,18 +46,24 @@ function BlockRows({ glance, opened }: { glance: BlockAtAGlance; opened: OpenLes
     <tbody>
       <tr className="cue-table-block">
         <th scope="rowgroup" colSpan={3}>
-          {block.name || `Block ${number}`}
+          {block.name || commonWords('blockNumbered', { number })}
           <span className="fine soft cue-table-numbers">
             {shots === 0
-              ? 'no shots'
-              : `${clubWords(club)}, ${shots} ${shots === 1 ? 'shot' : 'shots'}: efficiency ${efficiency}, club ${clubSpeed}, ball ${ballSpeed}`}
+              ? cuesWords('noShots')
+              : cuesWords('atAGlance', {
+                  club: clubWords(club),
+                  shots,
+                  efficiency: efficiency!,
+                  clubSpeed: clubSpeed!,
+                  ballSpeed: ballSpeed!,
+                })}
           </span>
         </th>
       </tr>
       {cues.length === 0 && (
         <tr>
           <td colSpan={3} className="fine soft">
-            no cues
+            {cuesWords('none')}
           </td>
         </tr>
       )}
@@ -71,11 +74,9 @@ function BlockRows({ glance, opened }: { glance: BlockAtAGlance; opened: OpenLes
           <tr key={cue.kind}>
             <th scope="row">
               {label}
-              {isFocus && <span className="badge badge-lead">focus</span>}
+              {isFocus && <span className="badge badge-lead">{cuesWords('focus')}</span>}
             </th>
-            <td>
-              {cue.swings} of {swings}
-            </td>
+            <td>{commonWords('countOf', { count: cue.swings, all: swings })}</td>
             <td>{cue.meanStrength.toFixed(1)}</td>
           </tr>
         )

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import type { KeyedFinding } from '../../../shared-core/report/lesson-report.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
 import { Action } from '../../parts/Action.tsx'
 import { FindingText } from '../../parts/FindingText.tsx'
 
@@ -18,7 +19,7 @@ export function FindingsOf({ findings }: { findings: readonly KeyedFinding[] }) 
         <Action
           small
           tone="plain"
-          label={showsAll ? 'Only the main findings' : `${rest} more`}
+          label={showsAll ? ledgerWords('mainFindings') : ledgerWords('moreFindings', { count: rest })}
           onPress={() => setShowsAll(!showsAll)}
         />
       )}

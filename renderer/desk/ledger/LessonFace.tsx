@@ -1,6 +1,7 @@
 import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { lessonSentence } from '../../../shared-core/report/lesson-sentence.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
 import { Action } from '../../parts/Action.tsx'
 import { NoteField } from '../../parts/NoteField.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
@@ -17,15 +18,13 @@ export function LessonFace({ opened }: { opened: OpenLesson }) {
   const report = useReport()
   return (
     <>
-      <section className="ledger-part" aria-label="What the lesson says">
+      <section className="ledger-part" aria-label={ledgerWords('lessonSays')}>
         {report === null ? (
           <p className="fine soft">
-            {opened.shots.length === 0
-              ? 'Findings come from shot records: add the device’s file in the Tray.'
-              : 'The numbers of the lesson are being computed…'}
+            {opened.shots.length === 0 ? ledgerWords('findingsNeedShots') : ledgerWords('computing')}
           </p>
         ) : 'failed' in report ? (
-          <p className="fine soft">The findings can’t be computed: {report.failed}</p>
+          <p className="fine soft">{ledgerWords('findingsFailed', { why: report.failed })}</p>
         ) : (
           <Says opened={opened} report={report} />
         )}
@@ -47,7 +46,7 @@ function Says({ opened, report }: { opened: OpenLesson; report: LessonReport }) 
       <RestsOn opened={opened} notes={report.readingNotes} />
       {report.findings.length > 0 && (
         <details className="ledger-fold">
-          <summary>Findings, how sure, and how we know</summary>
+          <summary>{ledgerWords('findings')}</summary>
           <FindingsOf findings={report.findings} />
         </details>
       )}
@@ -67,7 +66,7 @@ function RestsOn({ opened, notes }: { opened: OpenLesson; notes: readonly string
         <Action
           small
           tone="plain"
-          label="The units are right"
+          label={ledgerWords('unitsAreRight')}
           onPress={() => void edit('shots.confirmUnits', { lessonId: opened.lesson.id })}
         />
       )}
@@ -79,16 +78,16 @@ function RestsOn({ opened, notes }: { opened: OpenLesson; notes: readonly string
 function LessonCard({ opened }: { opened: OpenLesson }) {
   const { lesson } = opened
   return (
-    <section className="ledger-part" aria-label="Lesson">
+    <section className="ledger-part" aria-label={ledgerWords('lesson')}>
       {opened.student.limits && (
         <p className="note-box note-box-ask fine">
-          <b>Limits:</b> {opened.student.limits}
+          <b>{ledgerWords('limits')}</b> {opened.student.limits}
         </p>
       )}
       <NoteField
         key={`note-${lesson.id}`}
         lines={3}
-        label="Notes on the lesson"
+        label={ledgerWords('notesOnLesson')}
         value={lesson.note}
         onSave={(note, noteBefore) =>
           void edit('lesson.update', { id: lesson.id, patch: { note }, noteBefore })
@@ -97,21 +96,21 @@ function LessonCard({ opened }: { opened: OpenLesson }) {
       <SavedText
         key={`next-${lesson.id}`}
         lines={2}
-        label="Focus for next time"
+        label={ledgerWords('focusNext')}
         value={lesson.nextFocus}
         onSave={(nextFocus) => void edit('lesson.update', { id: lesson.id, patch: { nextFocus } })}
       />
       <details className="ledger-fold">
-        <summary>Details: title, microphone, clocks</summary>
+        <summary>{ledgerWords('details')}</summary>
         <SavedText
           key={`title-${lesson.id}`}
-          label="What it was about"
+          label={ledgerWords('title')}
           value={lesson.title}
           onSave={(title) => void edit('lesson.update', { id: lesson.id, patch: { title } })}
         />
         <SavedText
           key={`mic-${lesson.id}`}
-          label="Microphone to ball, m"
+          label={ledgerWords('microphone')}
           value={String(lesson.micDistanceM)}
           onSave={(text) => {
             const micDistanceM = Number(text.replace(',', '.'))
@@ -122,10 +121,14 @@ function LessonCard({ opened }: { opened: OpenLesson }) {
         />
         {opened.clock && (
           <p className="fine soft">
-            Clocks: the device is {Math.abs(opened.clock.offsetSeconds).toFixed(0)} s{' '}
-            {opened.clock.offsetSeconds >= 0 ? 'ahead of' : 'behind'} the camera
-            {Math.abs(opened.clock.driftPpm) >= 1 && `, drifting ${opened.clock.driftPpm.toFixed(0)} ppm`};
-            pairs fit within {opened.clock.residualSdSeconds.toFixed(1)} s.
+            {ledgerWords(opened.clock.offsetSeconds >= 0 ? 'clocksAhead' : 'clocksBehind', {
+              seconds: Math.abs(opened.clock.offsetSeconds).toFixed(0),
+              drift:
+                Math.abs(opened.clock.driftPpm) >= 1
+                  ? ledgerWords('clocksDrift', { drift: opened.clock.driftPpm.toFixed(0) })
+                  : '',
+              spread: opened.clock.residualSdSeconds.toFixed(1),
+            })}
           </p>
         )}
       </details>

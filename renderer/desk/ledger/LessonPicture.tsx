@@ -11,6 +11,7 @@ import {
 } from '../../../shared-core/report/lesson-picture.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { metricLabel, metricUnit, type ShownMetric } from '../../../shared-core/units.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
 import { Chart, type ChartLook } from '../../parts/Chart.tsx'
 import { Choice } from '../../parts/Choice.tsx'
 import { Pick } from '../../parts/Pick.tsx'
@@ -45,7 +46,7 @@ export function LessonPicture(props: {
       <div className="lesson-picture-bar">
         <Choice
           small
-          label="What the picture shows"
+          label={ledgerWords('pictureShows')}
           value={metric}
           options={pictureMetrics.map((name) => ({ value: name, label: metricLabel(name) }))}
           onChange={setMetric}
@@ -53,7 +54,7 @@ export function LessonPicture(props: {
         {clubs.length > 1 && (
           <Pick
             hideLabel
-            label="Club of the picture"
+            label={ledgerWords('clubOfPicture')}
             value={club ?? 'unknown'}
             options={clubs.map((c) => ({ value: c ?? 'unknown', label: clubWords(c) }))}
             onChange={(next) => setClub(next)}
@@ -62,7 +63,7 @@ export function LessonPicture(props: {
       </div>
       {picture.dots.length === 0 ? (
         <p className="fine soft">
-          {metricLabel(metric)} was not recorded with the {clubWords(club)}.
+          {ledgerWords('notRecordedWithClub', { number: metricLabel(metric), club: clubWords(club) })}
         </p>
       ) : (
         <Chart
@@ -74,8 +75,9 @@ export function LessonPicture(props: {
         />
       )}
       <p className="fine soft lesson-picture-key">
-        {unit ? `${unit}; ` : ''}shots in the order hit · ◆ no clip · hollow: left out · band: where the
-        middle of the block lies
+        {unit
+          ? ledgerWords('pictureKeyOfUnit', { unit, key: ledgerWords('pictureKey') })
+          : ledgerWords('pictureKey')}
       </p>
     </div>
   )

@@ -1,5 +1,6 @@
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import { formatMetric, metricLabel, metricUnit, type UnitSystem } from '../../../shared-core/units.ts'
+import { measuresWords } from '../../../shared-core/wording/window/measures.ts'
 import { useDesk } from '../../store/desk-store.ts'
 import { capital } from '../../parts/capital.ts'
 import './measures.css'
@@ -11,18 +12,18 @@ export function MeasuresByBlock({ units }: { units: UnitSystem }) {
   if (!measures) return null
   const names = measures.blocks[0]?.measures.map((m) => m.measure) ?? []
   return (
-    <section className="ledger-part" aria-label="From the pictures, by block">
+    <section className="ledger-part" aria-label={measuresWords('byBlock')}>
       <div className="ledger-head">
-        <h2>From the pictures, by block</h2>
+        <h2>{measuresWords('byBlock')}</h2>
       </div>
       <div className="measure-scroll">
         <table className="measure-table">
           <thead>
             <tr className="fine soft">
-              <th scope="col">median (swings)</th>
+              <th scope="col">{measuresWords('median')}</th>
               {measures.blocks.map((block) => (
                 <th scope="col" key={block.blockId}>
-                  {block.label || 'block'}
+                  {block.label || measuresWords('block')}
                 </th>
               ))}
             </tr>
@@ -55,9 +56,7 @@ export function MeasuresByBlock({ units }: { units: UnitSystem }) {
           </tbody>
         </table>
       </div>
-      <p className="fine soft">
-        Whether a difference is more than chance stands among the findings, and only where it is sure.
-      </p>
+      <p className="fine soft">{measuresWords('byBlockNote')}</p>
     </section>
   )
 }

@@ -1,5 +1,6 @@
 import type { Clip } from '../../../shared-core/model/entities.ts'
 import { stillKinds, stillTitle } from '../../../shared-core/model/still.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
 import { Pick } from '../../parts/Pick.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { edit } from '../../store/desk-store.ts'
@@ -11,10 +12,10 @@ export function StillKind({ clip }: { clip: Clip }) {
   }
   const isKnown = (stillKinds as readonly string[]).includes(clip.stillKind!)
   return (
-    <section className="ledger-part" aria-label="Picture">
+    <section className="ledger-part" aria-label={ledgerWords('picture')}>
       <h2>{stillTitle(clip)}</h2>
       <Pick
-        label="What it shows"
+        label={ledgerWords('stillShows')}
         value={isKnown ? clip.stillKind! : 'own'}
         options={[
           ...stillKinds.map((kind) => ({ value: kind as string, label: kind })),
@@ -22,7 +23,7 @@ export function StillKind({ clip }: { clip: Clip }) {
         ]}
         onChange={(kind) => kind !== 'own' && set(kind)}
       />
-      <SavedText label="Or in your own word" value={isKnown ? '' : clip.stillKind!} onSave={set} />
+      <SavedText label={ledgerWords('ownWord')} value={isKnown ? '' : clip.stillKind!} onSave={set} />
     </section>
   )
 }

@@ -1,6 +1,7 @@
 import { useState } from 'react'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { OpenLesson, Shot, Side } from '../../../shared-core/model/entities.ts'
+import { strikeWords } from '../../../shared-core/wording/window/strike.ts'
 import { Action } from '../../parts/Action.tsx'
 import { edit, useDesk } from '../../store/desk-store.ts'
 import { Millimetres } from './Millimetres.tsx'
@@ -34,11 +35,16 @@ export function StrikeFace({ opened, shot }: { opened: OpenLesson; shot: Shot })
   const photo = opened.facePhotos.find((p) => p.club === shot.club) ?? null
   const map = report && !('failed' in report) && report.strikeMap.club === shot.club ? report.strikeMap : null
   return (
-    <section className="ledger-part" aria-label="Strike on the face">
+    <section className="ledger-part" aria-label={strikeWords('face')}>
       <div className="ledger-head">
-        <h2>Strike on the face</h2>
+        <h2>{strikeWords('face')}</h2>
         <span className="push" />
-        <Action small tone="plain" label={isOpen ? 'Close' : 'Mark'} onPress={() => setOpen(!isOpen)} />
+        <Action
+          small
+          tone="plain"
+          label={isOpen ? strikeWords('close') : strikeWords('mark')}
+          onPress={() => setOpen(!isOpen)}
+        />
       </div>
       {isOpen && (
         <>
@@ -56,7 +62,9 @@ export function StrikeFace({ opened, shot }: { opened: OpenLesson; shot: Shot })
               className="strike-face"
               viewBox={`${-halfWidthMm} ${-halfHeightMm} ${2 * halfWidthMm} ${2 * halfHeightMm}`}
               role="img"
-              aria-label={`${strikes.length} strikes marked on the face; toe on the ${side === 'right' ? 'left' : 'right'}`}
+              aria-label={strikeWords(side === 'right' ? 'strikesOnFaceToeLeft' : 'strikesOnFaceToeRight', {
+                count: strikes.length,
+              })}
               onClick={(event) => {
                 const box = event.currentTarget.getBoundingClientRect()
                 const x = ((event.clientX - box.left) / box.width - 0.5) * 2 * halfWidthMm
@@ -70,34 +78,34 @@ export function StrikeFace({ opened, shot }: { opened: OpenLesson; shot: Shot })
                 <StrikeMarks strikes={strikes} shot={shot} map={map} />
               </g>
               <text x={side === 'right' ? -52 : 52} y={-24} textAnchor={side === 'right' ? 'start' : 'end'}>
-                toe
+                {strikeWords('toe')}
               </text>
               <text x={side === 'right' ? 52 : -52} y={-24} textAnchor={side === 'right' ? 'end' : 'start'}>
-                heel
+                {strikeWords('heel')}
               </text>
             </svg>
           )}
           <div className="strike-numbers">
             <Millimetres
-              label="mm towards the toe"
+              label={strikeWords('towardsToe')}
               value={shot.impactXMm}
               onSave={(x) => place(x, shot.impactYMm ?? 0)}
             />
             <Millimetres
-              label="mm above the centre"
+              label={strikeWords('aboveCentre')}
               value={shot.impactYMm}
               onSave={(y) => place(shot.impactXMm ?? 0, y)}
             />
             {shot.impactXMm !== null && (
-              <Action small tone="plain" label="Take off" onPress={() => place(null, null)} />
+              <Action small tone="plain" label={strikeWords('takeOff')} onPress={() => place(null, null)} />
             )}
             {!photo && <ChooseFacePhoto opened={opened} club={shot.club} isIron={isIron(shot.club)} />}
           </div>
           <p className="fine soft">
             {strikes.length < 8
-              ? `${strikes.length} marked with this club; from 8 on the pattern is shown, from 10 on how efficiency falls with distance.`
-              : 'The ellipse holds 95 % of the next strikes, as far as these tell.'}
-            {map?.spot && ' The cross is the best spot of earlier lessons.'}
+              ? strikeWords('fewMarked', { count: strikes.length })
+              : strikeWords('ellipse')}
+            {map?.spot && strikeWords('spot')}
           </p>
         </>
       )}

@@ -2,6 +2,8 @@ import { efficiencyOf } from '../../../shared-core/impact/efficiency.ts'
 import type { OpenLesson, Shot } from '../../../shared-core/model/entities.ts'
 import type { LessonReport, ShotNumbers } from '../../../shared-core/report/lesson-report.ts'
 import { formatMetric, metricText, type UnitSystem } from '../../../shared-core/units.ts'
+import { strikeWords } from '../../../shared-core/wording/window/strike.ts'
+import { nodes } from '../../parts/nodes.tsx'
 import { useDesk } from '../../store/desk-store.ts'
 
 /** Efficiency of the shot on show, against the ceiling; what was left on the table, and what miss would explain it. */
@@ -10,12 +12,7 @@ export function StrikeNumbers({ opened, shot }: { opened: OpenLesson; shot: Shot
   const units = opened.student.units
   const efficiency = efficiencyOf(shot)
   if (!efficiency) {
-    return (
-      <p className="soft">
-        Efficiency needs ball speed and club speed; this record has{' '}
-        {shot.ballSpeedMps ? 'no club speed' : 'no ball speed'}.
-      </p>
-    )
+    return <p className="soft">{strikeWords(shot.ballSpeedMps ? 'needsClubSpeed' : 'needsBallSpeed')}</p>
   }
   const numbers =
     report && !('failed' in report) ? (report.shots.find((s) => s.shotId === shot.id) ?? null) : null
@@ -28,7 +25,11 @@ export function StrikeNumbers({ opened, shot }: { opened: OpenLesson; shot: Shot
         {numbers?.ceiling ? (
           <AgainstCeiling numbers={numbers} sd={own.sd} />
         ) : (
-          <span className="fine soft">efficiency{numbers?.reason ? `; ${numbers.reason}` : ''}</span>
+          <span className="fine soft">
+            {numbers?.reason
+              ? strikeWords('efficiencyAlone', { why: numbers.reason })
+              : strikeWords('efficiency')}
+          </span>
         )}
       </div>
       {numbers && <LeftOnTheTable numbers={numbers} units={units} />}
@@ -51,45 +52,51 @@ function AgainstCeiling({ numbers, sd }: { numbers: ShotNumbers; sd: number }) {
   return (
     <div className="efficiency-side">
       <div>
-        efficiency, <b>{percent} %</b> of the ceiling {numbers.ceiling!.efficiency.toFixed(2)}
+        {nodes(strikeWords, 'againstCeiling', {
+          share: <b>{strikeWords('percent', { percent })}</b>,
+          ceiling: numbers.ceiling!.efficiency.toFixed(2),
+        })}
       </div>
-      <div className="efficiency-bar" role="img" aria-label={`${percent} percent of the ceiling`}>
+      <div className="efficiency-bar" role="img" aria-label={strikeWords('percentOfCeiling', { percent })}>
         <div style={{ width: `${place * 100}%` }} />
         <span style={{ left: `${((1 - low) / (high - low)) * 100}%` }} />
       </div>
       <details className="fine soft">
-        <summary>±{sd.toFixed(2)} from the device; the ceiling</summary>
+        <summary>{strikeWords('deviceError', { error: sd.toFixed(2) })}</summary>
         {numbers.ceiling!.basis}.
       </details>
     </div>
   )
 }
 
+const missWords = ({ heelToToeMm, lowToHighMm, note }: NonNullable<ShotNumbers['offCentre']>): string => {
+  const acrossMm = Math.round(heelToToeMm)
+  return lowToHighMm === null
+    ? strikeWords('miss', { acrossMm, note })
+    : strikeWords('missBoth', { acrossMm, upMm: Math.round(lowToHighMm), note })
+}
+
 function LeftOnTheTable({ numbers, units }: { numbers: ShotNumbers; units: UnitSystem }) {
   const { ballSpeedLeftMps: ball, carryLeftM: carry, offCentre, withinError } = numbers
   if (!ball || ball.value === 0) return null
   if (withinError) {
-    return <p className="fine soft">What is missing to the ceiling is no more than the readings’ error.</p>
+    return <p className="fine soft">{strikeWords('withinError')}</p>
   }
   const left = [
-    `${metricText('ballSpeedMps', ball.value, units, { sd: ball.sd })} of ball speed`,
-    ...(carry ? [`${metricText('carryM', carry.value, units, { sd: carry.sd })} of carry`] : []),
+    strikeWords('leftOfBallSpeed', { speed: metricText('ballSpeedMps', ball.value, units, { sd: ball.sd }) }),
+    ...(carry
+      ? [strikeWords('leftOfCarry', { carry: metricText('carryM', carry.value, units, { sd: carry.sd }) })]
+      : []),
   ]
   return (
     <details className="fine strike-left">
-      <summary>Left on the table: about {left.join(', ')}</summary>
+      <summary>{strikeWords('left', { what: left.join(', ') })}</summary>
       {offCentre && (
         <p className="soft">
-          {offCentre.onTheFace
-            ? `A strike about ${Math.round(offCentre.heelToToeMm)} mm towards heel or toe` +
-              (offCentre.lowToHighMm === null
-                ? ''
-                : `, or ${Math.round(offCentre.lowToHighMm)} mm high or low,`) +
-              ` would explain it: ${offCentre.note}.`
-            : `That is ${offCentre.note}.`}
+          {offCentre.onTheFace ? missWords(offCentre) : strikeWords('missOffFace', { note: offCentre.note })}
         </p>
       )}
-      {carry && <p className="soft">Carry: {carry.note}.</p>}
+      {carry && <p className="soft">{strikeWords('carry', { note: carry.note })}</p>}
     </details>
   )
 }

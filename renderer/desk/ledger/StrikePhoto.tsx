@@ -7,6 +7,7 @@ import type { Clip, FacePhoto, Job, OpenLesson, Shot } from '../../../shared-cor
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { stillTitle } from '../../../shared-core/model/still.ts'
+import { strikeWords } from '../../../shared-core/wording/window/strike.ts'
 import { useApp } from '../../store/app-store.ts'
 import { ask, bridge, coachPictureUrl, mediaUrl } from '../../store/bridge.ts'
 import { edit, reload, useDesk } from '../../store/desk-store.ts'
@@ -60,15 +61,13 @@ export function StrikePhoto(props: {
   return (
     <>
       <p className="fine" role="status">
-        {next
-          ? `Click the ${next} end of the face, at the height of its middle.`
-          : 'Click where this shot met the face.'}
+        {next ? strikeWords(next === 'toe' ? 'clickToe' : 'clickHeel') : strikeWords('clickStrike')}
       </p>
       <svg
         className="strike-face"
         viewBox={`0 0 ${photo.width} ${photo.height}`}
         role="img"
-        aria-label={`${strikes.length} strikes marked on the photo of the face`}
+        aria-label={strikeWords('strikesOnPhoto', { count: strikes.length })}
         onClick={click}
       >
         <image href={href} width={photo.width} height={photo.height} />
@@ -85,27 +84,27 @@ export function StrikePhoto(props: {
       </svg>
       <div className="strike-numbers">
         <Millimetres
-          label="mm between the ends"
+          label={strikeWords('betweenEnds')}
           min={10}
           max={200}
           value={photo.lengthMm}
           onSave={(lengthMm) => save({ lengthMm })}
         />
-        <Action small tone="plain" label="Mark the ends again" onPress={() => setAgain('toe')} />
+        <Action small tone="plain" label={strikeWords('markEnds')} onPress={() => setAgain('toe')} />
         <Action
           small
           tone="plain"
-          label="Take the photo off"
+          label={strikeWords('takePhotoOff')}
           onPress={() => void edit('facePhoto.remove', { id: photo.id })}
         />
       </div>
       <details className="fine">
-        <summary>The ends in numbers</summary>
+        <summary>{strikeWords('endsInNumbers')}</summary>
         <div className="strike-numbers">
           {(['toeX', 'toeY', 'heelX', 'heelY'] as const).map((key) => (
             <Millimetres
               key={key}
-              label={`${key.startsWith('toe') ? 'toe' : 'heel'}, px ${key.endsWith('X') ? 'from left' : 'from top'}`}
+              label={strikeWords(`end.${key}`)}
               min={0}
               max={Math.max(photo.width, photo.height)}
               value={photo[key]}
@@ -163,7 +162,7 @@ export function ChooseFacePhoto(props: { opened: OpenLesson; club: string | null
   if (isTaking) {
     return (
       <span className="soft row fine" role="status">
-        <LoaderCircle size={14} className="turning" aria-hidden /> being taken in…
+        <LoaderCircle size={14} className="turning" aria-hidden /> {strikeWords('beingTakenIn')}
       </span>
     )
   }
@@ -175,15 +174,15 @@ export function ChooseFacePhoto(props: { opened: OpenLesson; club: string | null
         withLabel
         tone="plain"
         icon={<ImagePlus size={15} />}
-        label="On a photo of the face…"
+        label={strikeWords('onPhoto')}
         onPress={() => void choose()}
       />
       {faces.length > 0 && (
         <Pick
-          label="or on a picture of this lesson"
+          label={strikeWords('onPicture')}
           value="none"
           options={[
-            { value: 'none', label: 'choose…' },
+            { value: 'none', label: strikeWords('choose') },
             ...faces.map((c) => ({ value: c.id, label: `${stillTitle(c)} · ${c.fileName}` })),
           ]}
           onChange={(id) => {

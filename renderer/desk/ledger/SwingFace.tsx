@@ -12,6 +12,8 @@ import { NoteField } from '../../parts/NoteField.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { openDialog } from '../../store/app-store.ts'
 import { standsAlone } from '../../../shared-core/model/still.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { activeView, clipOf, edit, shotOf, useDesk } from '../../store/desk-store.ts'
 import { BodyRows } from './BodyRows.tsx'
 import { FollowedRows } from './FollowedRows.tsx'
@@ -34,16 +36,16 @@ export function SwingFace({ opened, swing }: { opened: OpenLesson; swing: Swing 
       {picture && !isAlone && <TempoRows swingId={swing.id} units={opened.student.units} />}
       {picture && !isAlone && <BodyRows opened={opened} swing={swing} />}
       {picture && !isAlone && <FollowedRows opened={opened} swing={swing} picture={picture} />}
-      <section className="ledger-part" aria-label="Cues">
+      <section className="ledger-part" aria-label={ledgerWords('cues')}>
         <div className="ledger-head">
-          <h2>Cues</h2>
+          <h2>{ledgerWords('cues')}</h2>
           <span className="push" />
           <Action
             small
             withLabel
             tone="plain"
             icon={<MapPin size={15} />}
-            label="Add"
+            label={commonWords('add')}
             keys={keysOf('cue')}
             isDisabled={!picture}
             onPress={() =>
@@ -56,7 +58,7 @@ export function SwingFace({ opened, swing }: { opened: OpenLesson; swing: Swing 
       <section className="ledger-part">
         <NoteField
           key={swing.id}
-          label={isAlone ? 'Notes on this picture' : 'Notes on this swing'}
+          label={isAlone ? ledgerWords('notesOnPicture') : ledgerWords('notesOnSwing')}
           lines={1}
           value={swing.note}
           onSave={(note, noteBefore) =>
@@ -83,12 +85,9 @@ function Numbers({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
   const units = opened.student.units
   if (!shot) {
     return (
-      <section className="ledger-part" aria-label="Numbers">
-        <h2>No shot</h2>
-        <p className="soft">
-          The device has no record of this swing, or it is not paired yet. Drag the shot that belongs to it
-          onto this swing in the Tray, or pick it here.
-        </p>
+      <section className="ledger-part" aria-label={ledgerWords('numbers')}>
+        <h2>{ledgerWords('noShot')}</h2>
+        <p className="soft">{ledgerWords('noShotHow')}</p>
         <PairPick opened={opened} swing={swing} />
       </section>
     )
@@ -100,12 +99,12 @@ function Numbers({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
   const first = shown.filter(isFirst)
   const rest = shown.filter((name) => !isFirst(name))
   return (
-    <section className="ledger-part" aria-label="Numbers">
+    <section className="ledger-part" aria-label={ledgerWords('numbers')}>
       <div className="ledger-head">
         <div className="ledger-club">
           <Pick
             hideLabel
-            label="Club"
+            label={commonWords('club')}
             value={shot.club ?? 'unknown'}
             options={clubOptions(opened, shot)}
             onChange={(club) =>
@@ -126,10 +125,8 @@ function Numbers({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
         <details className="fine more-numbers">
           <summary>
             {rest.length === 0
-              ? 'What was not recorded'
-              : rest.length === 1
-                ? '1 more number'
-                : `${rest.length} more numbers`}
+              ? ledgerWords('whatWasNotRecorded')
+              : ledgerWords('moreNumbers', { count: rest.length })}
           </summary>
           <dl className="numbers">
             {rest.map((name) => (
@@ -137,7 +134,11 @@ function Numbers({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
             ))}
           </dl>
           {missing.length > 0 && (
-            <p className="soft">Not recorded: {missing.map((name) => metricLabel(name)).join(', ')}.</p>
+            <p className="soft">
+              {ledgerWords('notRecordedThese', {
+                numbers: missing.map((name) => metricLabel(name)).join(', '),
+              })}
+            </p>
           )}
         </details>
       )}
@@ -169,20 +170,20 @@ function LeftOut({ shot }: { shot: Shot }) {
           isOn={shot.isTrusted}
           onChange={(isTrusted) => void edit('shot.update', { id: shot.id, patch: { isTrusted } })}
         >
-          the marked numbers are right; let them count
+          {ledgerWords('trusted')}
         </Check>
       )}
       <Check
         isOn={shot.isLeftOut}
         onChange={(isLeftOut) => void edit('shot.update', { id: shot.id, patch: { isLeftOut } })}
       >
-        leave this shot out of the numbers
+        {ledgerWords('leaveOut')}
       </Check>
       {shot.isLeftOut && (
         <SavedText
           hideLabel
-          label="Why it is left out"
-          placeholder="Why? (mishit, wrong club…)"
+          label={ledgerWords('whyLeftOut')}
+          placeholder={ledgerWords('whyLeftOutHint')}
           value={shot.leftOutReason}
           onSave={(leftOutReason) => void edit('shot.update', { id: shot.id, patch: { leftOutReason } })}
         />
@@ -195,15 +196,17 @@ const clubOptions = (opened: OpenLesson, shot: Shot) => {
   const used = [...new Set(opened.shots.flatMap((s) => (s.club ? [s.club] : [])))]
   const all = [...new Set([...used, ...standardClubs])]
   const options = all.map((club) => ({ value: club, label: clubWords(club) }))
-  return shot.club === null ? [{ value: 'unknown', label: 'unknown club' }, ...options] : options
+  return shot.club === null ? [{ value: 'unknown', label: ledgerWords('unknownClub') }, ...options] : options
 }
 
 /** How the clip and the shot found each other, and how to part them. */
 function PairState({ swing }: { swing: Swing }) {
-  if (swing.views.length === 0) return <span className="badge">no clip</span>
+  if (swing.views.length === 0) return <span className="badge">{ledgerWords('noClip')}</span>
   const isByCoach = swing.pairHow === 'coach'
   const isUnsure = !isByCoach && swing.pairConfidence < 0.5
-  const words = isByCoach ? 'paired by you' : `paired, ${Math.round(swing.pairConfidence * 100)} % sure`
+  const words = isByCoach
+    ? ledgerWords('pairedByCoach')
+    : ledgerWords('pairedByProgram', { percent: Math.round(swing.pairConfidence * 100) })
   return (
     <>
       <span className={`badge${isUnsure ? ' badge-ask' : ''}`}>{words}</span>
@@ -211,7 +214,7 @@ function PairState({ swing }: { swing: Swing }) {
         small
         tone="plain"
         icon={<Unlink size={15} />}
-        label="Part the clip from this shot"
+        label={ledgerWords('part')}
         onPress={() => void edit('pair.set', { swingId: swing.id, shotId: null })}
       />
     </>
@@ -225,7 +228,7 @@ function PairPick({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
   if (free.length === 0 || swing.views.length === 0) return null
   const text = (s: Shot) =>
     [
-      s.at ? s.at.slice(11, 19) : `line ${s.line}`,
+      s.at ? s.at.slice(11, 19) : ledgerWords('line', { line: s.line }),
       clubWords(s.club),
       s.ballSpeedMps === null
         ? null
@@ -235,9 +238,12 @@ function PairPick({ opened, swing }: { opened: OpenLesson; swing: Swing }) {
       .join(' · ')
   return (
     <Pick
-      label="Shots without a clip"
+      label={ledgerWords('shotsWithoutClip')}
       value="none"
-      options={[{ value: 'none', label: 'choose…' }, ...free.map((s) => ({ value: s.id, label: text(s) }))]}
+      options={[
+        { value: 'none', label: ledgerWords('choose') },
+        ...free.map((s) => ({ value: s.id, label: text(s) })),
+      ]}
       onChange={(shotId) => {
         if (shotId !== 'none') void edit('pair.set', { swingId: swing.id, shotId })
       }}

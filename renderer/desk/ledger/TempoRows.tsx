@@ -2,6 +2,7 @@ import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { MeasuredSwing } from '../../../shared-core/swing-measures/measured-swing.ts'
 import { placeAmongPublished, publishedTempo } from '../../../shared-core/timing/tempo.ts'
 import { formatMetric, type UnitSystem } from '../../../shared-core/units.ts'
+import { measuresWords } from '../../../shared-core/wording/window/measures.ts'
 import { useDesk } from '../../store/desk-store.ts'
 import { capital } from '../../parts/capital.ts'
 import './measures.css'
@@ -20,11 +21,9 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
   const { tempoRatio, backswingSeconds, downswingSeconds, braceBeforeImpactSeconds } = swing?.values ?? {}
   if (!swing || (!tempoRatio && !braceBeforeImpactSeconds)) {
     return (
-      <section className="ledger-part" aria-label="Tempo">
+      <section className="ledger-part" aria-label={measuresWords('tempo')}>
         <p className="fine soft">
-          {isComputed
-            ? 'Tempo is shown once takeaway, top and impact are marked.'
-            : 'Tempo is being computed…'}
+          {isComputed ? measuresWords('tempoNeeds') : measuresWords('tempoComputing')}
         </p>
       </section>
     )
@@ -34,15 +33,10 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
     ['downswingSeconds', downswingSeconds],
     ['braceBeforeImpactSeconds', braceBeforeImpactSeconds],
   ] as const
-  const names = {
-    backswingSeconds: 'back',
-    downswingSeconds: 'down',
-    braceBeforeImpactSeconds: 'brace before impact',
-  }
   return (
-    <section className="ledger-part" aria-label="Tempo">
+    <section className="ledger-part" aria-label={measuresWords('tempo')}>
       <div className="measure-line">
-        <h2>Tempo</h2>
+        <h2>{measuresWords('tempo')}</h2>
         {tempoRatio && (
           <span className="measure-main">
             {formatMetric('tempoRatio', tempoRatio.value, units).text}
@@ -55,7 +49,8 @@ export function TempoRows({ swingId, units }: { swingId: string; units: UnitSyst
             const { text, unit } = formatMetric(name, value.value, units, { sd: value.sd })
             return (
               <span key={name}>
-                {names[name]} <b>{text}</b> {unit} ± {formatMetric(name, value.sd, units).text}
+                {measuresWords(`short.${name}`)} <b>{text}</b> {unit} ±{' '}
+                {formatMetric(name, value.sd, units).text}
               </span>
             )
           })}
@@ -85,7 +80,13 @@ function TempoScale(props: { ratio: { value: number; sd: number }; remarks: read
       <svg
         className="tempo-scale"
         role="img"
-        aria-label={`${ratio.value.toFixed(1)} to 1, ${place}; published median ${ratioMedian}, middle half ${q1.toFixed(1)} to ${q3}`}
+        aria-label={measuresWords('tempoAmong', {
+          ratio: ratio.value.toFixed(1),
+          place,
+          median: ratioMedian,
+          q1: q1.toFixed(1),
+          q3,
+        })}
       >
         <rect x={`${x(p5)}%`} width={`${x(p95) - x(p5)}%`} y="7" height="4" className="tempo-wide" />
         <rect x={`${x(q1)}%`} width={`${x(q3) - x(q1)}%`} y="5" height="8" className="tempo-half" />
@@ -101,14 +102,19 @@ function TempoScale(props: { ratio: { value: number; sd: number }; remarks: read
       </svg>
       <details className="fine soft">
         <summary>
-          {capital(place)}
-          {remarks.length > 0 && (remarks.length === 1 ? '; a remark' : `; ${remarks.length} remarks`)}
+          {capital(remarks.length === 0 ? place : measuresWords('remarks', { place, count: remarks.length }))}
         </summary>
         {remarks.map((remark) => (
           <p key={remark}>{remark}</p>
         ))}
-        Median {ratioMedian}, middle half {q1.toFixed(1)} to {q3}, {p5} to {p95} for nine in ten (
-        {swings.toLocaleString('en')} labelled tour swings).
+        {measuresWords('published', {
+          median: ratioMedian,
+          q1: q1.toFixed(1),
+          q3,
+          p5,
+          p95,
+          swings: swings.toLocaleString('en'),
+        })}
       </details>
     </div>
   )

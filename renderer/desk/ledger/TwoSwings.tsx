@@ -17,6 +17,8 @@ import { clipOf, guestOf, impactOf, shotOf, swingOf, viewOf, type Compared } fro
 import { jumpToMoment, momentTitle } from '../../store/moments.ts'
 import { pictureTitle } from '../stage/picture-words.ts'
 import { signedMs } from '../../../shared-core/timing/signed-ms.ts'
+import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
+import { measuresWords } from '../../../shared-core/wording/window/measures.ts'
 import { useMeasured } from './TempoRows.tsx'
 
 const shotOfView = (opened: OpenLesson, viewId: string): Shot | null => {
@@ -65,41 +67,35 @@ export function TwoSwings({ opened, compared }: { opened: OpenLesson; compared: 
   ])
   return (
     <>
-      <section className="ledger-part" aria-label="Two swings, their numbers">
+      <section className="ledger-part" aria-label={ledgerWords('twoNumbers')}>
         <table className="two-table">
           <thead>
             <tr className="fine soft">
               <th scope="col">
-                <span className="unseen">number</span>
+                <span className="unseen">{ledgerWords('number')}</span>
               </th>
               {ids.map((id) => (
                 <th key={id} scope="col" className="two-name">
                   {pictureTitle(opened, id)}
                 </th>
               ))}
-              <th scope="col">change</th>
+              <th scope="col">{ledgerWords('change')}</th>
             </tr>
           </thead>
           <NumberRows rows={rows} units={units} />
         </table>
         {rows.length === 0 && rest.length === 0 && (
-          <p className="fine soft">Neither swing has a shot record.</p>
+          <p className="fine soft">{ledgerWords('noShotsOfBoth')}</p>
         )}
         {rest.length > 0 && (
           <details className="ledger-fold">
-            <summary>
-              {rest.length} more {rest.length === 1 ? 'number' : 'numbers'} of both
-            </summary>
+            <summary>{ledgerWords('moreOfBoth', { count: rest.length })}</summary>
             <table className="two-table">
               <NumberRows rows={rest} units={units} />
             </table>
           </details>
         )}
-        {rows.length > 0 && (
-          <p className="fine soft">
-            Two swings, not two blocks: what any two swings differ by may be chance. See This lesson.
-          </p>
-        )}
+        {rows.length > 0 && <p className="fine soft">{ledgerWords('twoSwingsOnly')}</p>}
       </section>
       <MomentTimes opened={opened} ids={ids} />
     </>
@@ -120,7 +116,9 @@ function NumberRows({ rows, units }: { rows: readonly Row[]; units: UnitSystem }
           <th scope="row">
             {metricLabel(metric)}
             {'\u00a0'}
-            <span className="unit">{metricUnit(metric, units).replace('shoulder ', '')}</span>
+            <span className="unit">
+              {metric.endsWith('Widths') ? measuresWords('widths') : metricUnit(metric, units)}
+            </span>
           </th>
           <td>{formatMetric(metric, a, units).text}</td>
           <td>{formatMetric(metric, b, units).text}</td>
@@ -173,9 +171,9 @@ function MomentTimes({ opened, ids }: { opened: OpenLesson; ids: readonly [strin
     .sort((a, b) => (a.first ?? a.second ?? 0) - (b.first ?? b.second ?? 0))
   if (rows.length === 0) return null
   return (
-    <section className="ledger-part" aria-label="Two swings, their moments">
+    <section className="ledger-part" aria-label={ledgerWords('twoMoments')}>
       <table className="two-table">
-        <caption className="fine soft">When the moments come, ms from impact in real time</caption>
+        <caption className="fine soft">{ledgerWords('momentTimes')}</caption>
         <tbody>
           {rows.map(({ name, first: a, second: b }) => {
             const moment = pictures[0]?.moments.find((m) => m.name === name)

@@ -1,5 +1,6 @@
 import { useState } from 'react'
 import type { Clip } from '../../../shared-core/model/entities.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import { edit } from '../../store/desk-store.ts'
 
 /** Rates cameras film at; any other can be typed. */
@@ -21,7 +22,7 @@ export function CaptureRate({ clip }: { clip: Clip }) {
   }
   return (
     <div className="field">
-      <label htmlFor="capture-rate">Filmed at, frames a second</label>
+      <label htmlFor="capture-rate">{stageWords('captureRate')}</label>
       <input
         id="capture-rate"
         className="input"
@@ -40,17 +41,8 @@ export function CaptureRate({ clip }: { clip: Clip }) {
         ))}
       </datalist>
       <span id="capture-rate-said" className="fine soft" role="status">
-        {isGood ? '' : 'A number from 1 to 20 000'}
+        {isGood ? '' : stageWords('captureRateLimits')}
       </span>
     </div>
   )
-}
-
-/** How the rate is known. */
-export const captureWords: Record<Clip['captureRateHow'], string> = {
-  file: 'Taken from the file.',
-  tag: 'Taken from a tag in the file.',
-  motion: 'Guessed from the motion; please check.',
-  coach: 'Set by you.',
-  assumed: 'Assumed; please check.',
 }

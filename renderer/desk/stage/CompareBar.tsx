@@ -8,6 +8,7 @@ import { SavedText } from '../../parts/SavedText.tsx'
 import { edit, useDesk, type Compared } from '../../store/desk-store.ts'
 import { sayNews } from '../../store/messages.ts'
 import type { Anchor } from '../../../shared-core/timing/shared-moments.ts'
+import { compareWords } from '../../../shared-core/wording/window/compare.ts'
 
 /** How two swings stand to each other on the Stage. */
 export function CompareBar({ compared, anchors }: { compared: Compared; anchors: Anchor[] }) {
@@ -20,47 +21,50 @@ export function CompareBar({ compared, anchors }: { compared: Compared; anchors:
     const saved = await edit('comparison.save', { ...compared, ...patch, lockedOn, lessonId })
     if (!saved) return
     set({ ...patch, id: saved.id, lockedOn })
-    if (!compared.id) sayNews('The comparison is kept with the lesson')
+    if (!compared.id) sayNews(compareWords('isKept'))
   }
   return (
-    <div className="tool-bar" role="toolbar" aria-label="Comparison">
+    <div className="tool-bar" role="toolbar" aria-label={compareWords('comparison')}>
       <Choice
         small
-        label="Arrangement"
+        label={compareWords('arrangement')}
         value={compared.arrangement}
         options={[
-          { value: 'beside', label: 'Side by side', icon: <Columns2 size={16} /> },
-          { value: 'over', label: 'One over the other', icon: <Layers2 size={16} /> },
+          { value: 'beside', label: compareWords('beside'), icon: <Columns2 size={16} /> },
+          { value: 'over', label: compareWords('over'), icon: <Layers2 size={16} /> },
         ]}
         onChange={(arrangement) => set({ arrangement })}
       />
       {anchors.length > 0 ? (
         <Pick
           hideLabel
-          label="Locked on"
+          label={compareWords('locked')}
           value={lockedOn}
-          options={anchors.map((a) => ({ value: a.name, label: `locked on ${a.name}` }))}
+          options={anchors.map((a) => ({
+            value: a.name,
+            label: compareWords('lockedOn', { moment: a.name }),
+          }))}
           onChange={(lockedOn) => set({ lockedOn })}
         />
       ) : (
-        <span className="fine stage-note">No moment in common: both run from their first frame</span>
+        <span className="fine stage-note">{compareWords('noMoment')}</span>
       )}
       {anchors.length > 1 && (
         <Check isOn={compared.isStretched} onChange={(isStretched) => set({ isStretched })}>
-          <span className="fine">all moments together</span>
+          <span className="fine">{compareWords('allMoments')}</span>
         </Check>
       )}
       <Toggle
         small
         tone="plain"
         icon={<FlipHorizontal2 size={16} />}
-        label="Mirror the second picture"
+        label={compareWords('mirrorSecond')}
         isOn={compared.mirrorSecond}
         onChange={(mirrorSecond) => set({ mirrorSecond })}
       />
       {compared.arrangement === 'over' && (
         <Level
-          label="Second over first"
+          label={compareWords('secondOverFirst')}
           value={compared.opacity}
           min={0}
           max={1}
@@ -70,15 +74,15 @@ export function CompareBar({ compared, anchors }: { compared: Compared; anchors:
         />
       )}
       {compared.arrangement === 'over' && (
-        <span className="fine stage-note">Shift and drag moves the upper picture alone</span>
+        <span className="fine stage-note">{compareWords('moveUpper')}</span>
       )}
       <span className="push" />
       {compared.id && (
         <div className="compare-name">
           <SavedText
             hideLabel
-            label="Name of the comparison"
-            placeholder="Name it"
+            label={compareWords('name')}
+            placeholder={compareWords('nameIt')}
             value={compared.name}
             maxLength={200}
             onSave={(name) => void save({ name })}
@@ -89,14 +93,14 @@ export function CompareBar({ compared, anchors }: { compared: Compared; anchors:
         small
         withLabel
         icon={<BookmarkPlus size={15} />}
-        label={compared.id ? 'Keep changes' : 'Keep'}
+        label={compared.id ? compareWords('keepChanges') : compareWords('keep')}
         onPress={() => void save()}
       />
       <Action
         small
         tone="plain"
         icon={<X size={16} />}
-        label="Back to one picture"
+        label={compareWords('back')}
         onPress={() => useDesk.setState({ compared: null })}
       />
     </div>

@@ -1,6 +1,8 @@
 import { Trash2 } from 'lucide-react'
 import { useState } from 'react'
 import type { OpenLesson, Moment } from '../../../shared-core/model/entities.ts'
+import { compareWords } from '../../../shared-core/wording/window/compare.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { Window } from '../../parts/Window.tsx'
@@ -64,7 +66,7 @@ function CompareForm({ opened }: { opened: OpenLesson }) {
   }
   const apart = lessons.filter((l) => l.id !== here && l.swingCount > 0)
   const lessonOptions = [
-    { value: here, label: 'this lesson' },
+    { value: here, label: compareWords('thisLesson') },
     ...apart.map((l) => ({ value: l.id, label: [dateText(l.date), l.title].filter(Boolean).join(' · ') })),
   ]
   const isOfHere = first.lessonId === here || second.lessonId === here
@@ -97,14 +99,14 @@ function CompareForm({ opened }: { opened: OpenLesson }) {
       <h3>{name}</h3>
       {apart.length > 0 && (
         <Pick
-          label="Lesson"
+          label={compareWords('lesson')}
           value={now.lessonId}
           options={lessonOptions}
           onChange={(lessonId) => void goToLesson(lessonId, other, set)}
         />
       )}
       <Pick
-        label="Swing"
+        label={compareWords('swing')}
         value={now.viewId}
         options={optionsOf(now.lessonId)}
         onChange={(viewId) => set({ ...now, viewId })}
@@ -113,14 +115,14 @@ function CompareForm({ opened }: { opened: OpenLesson }) {
   )
   return (
     <Window
-      title="Compare two swings"
+      title={compareWords('compareTwo')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="Cancel" onPress={closeDialog} />
+          <Action label={commonWords('cancel')} onPress={closeDialog} />
           <Action
             tone="lead"
-            label="Compare"
+            label={compareWords('compare')}
             isDisabled={!first.viewId || !second.viewId || first.viewId === second.viewId || !isOfHere}
             onPress={() => void start()}
           />
@@ -128,24 +130,28 @@ function CompareForm({ opened }: { opened: OpenLesson }) {
       }
     >
       {own.length === 0 || (own.length < 2 && apart.length === 0) ? (
-        <p>Two clips are needed; this lesson has {own.length === 0 ? 'none' : 'one'} so far.</p>
+        <p>{compareWords(own.length === 0 ? 'needsTwoClips' : 'needsOneClip')}</p>
       ) : (
         <div className="form-grid">
-          {side('First', first, second, setFirst)}
-          {side('Second', second, first, setSecond)}
+          {side(compareWords('first'), first, second, setFirst)}
+          {side(compareWords('second'), second, first, setSecond)}
         </div>
       )}
       <p className="fine soft">
         {isOfHere
-          ? `Any two swings of ${opened.student.name}, one of them from this lesson. Other students’ swings are never offered: what is kept here may be handed over.`
-          : 'One of the two has to be from this lesson. To compare two other lessons, open one of them.'}
+          ? compareWords('whichSwings', { student: opened.student.name })
+          : compareWords('oneFromHere')}
       </p>
       {opened.comparisons.length > 0 && (
-        <section className="column" aria-label="Kept with the lesson">
-          <h3>Kept with the lesson</h3>
+        <section className="column" aria-label={compareWords('kept')}>
+          <h3>{compareWords('kept')}</h3>
           {opened.comparisons.map((c) => {
             const label =
-              c.name || `${pictureTitle(opened, c.firstViewId)} and ${pictureTitle(opened, c.secondViewId)}`
+              c.name ||
+              compareWords('and', {
+                first: pictureTitle(opened, c.firstViewId),
+                second: pictureTitle(opened, c.secondViewId),
+              })
             return (
               <div key={c.id} className="row">
                 <Action label={label} onPress={() => show(c)} />
@@ -154,7 +160,7 @@ function CompareForm({ opened }: { opened: OpenLesson }) {
                   small
                   tone="plain"
                   icon={<Trash2 size={15} />}
-                  label={`Remove the comparison ${label}`}
+                  label={compareWords('remove', { comparison: label })}
                   onPress={() => void edit('comparison.remove', { id: c.id })}
                 />
               </div>

@@ -3,6 +3,7 @@ import type { Handle, PictureContext } from '../../../shared-core/drawing/shape-
 import { moveShape } from '../../../shared-core/drawing/copy-shape.ts'
 import { definitionOf, type Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
 import { sayNews } from '../../store/messages.ts'
 import { takeDrawingKeys } from '../../store/stage-control.ts'
 import type { ShapePlacing } from './use-placing.ts'
@@ -19,7 +20,8 @@ const steps: Record<string, Point> = {
   ArrowDown: { x: 0, y: 1 },
 }
 
-const placeWords = (at: Point) => `${Math.round(at.x)} across, ${Math.round(at.y)} down`
+export const placeWords = (at: Point) =>
+  drawingWords('place', { across: Math.round(at.x), down: Math.round(at.y) })
 
 /**
  * Drawing, moving and reshaping by keys alone. It lies over the picture, lets the pointer through, and while it has
@@ -54,9 +56,12 @@ export function DrawingKeys(props: {
     props.onAim(item?.kind === 'cue' ? item.at : (handleAt(item, id)?.at ?? null))
 
   const sayItem = (item: Item) => {
-    const number = `${items.findIndex((i) => i.id === item.id) + 1} of ${items.length} on this frame`
     setSaid(
-      `${item.name}, ${number}. Arrow keys move it${item.kind === 'drawing' ? ', I takes its points' : ''}`,
+      drawingWords(item.kind === 'drawing' ? 'arrowsMoveDrawing' : 'arrowsMove', {
+        item: item.name,
+        number: items.findIndex((i) => i.id === item.id) + 1,
+        count: items.length,
+      }),
     )
   }
 
@@ -66,11 +71,11 @@ export function DrawingKeys(props: {
       const at = cross ?? props.middle
       setCross(at)
       props.onAim(at)
-      setSaid(`Crosshair for ${tool.name} at ${placeWords(at)}. Space places a point`)
+      setSaid(drawingWords('crosshair', { tool: tool.name, place: placeWords(at) }))
       return
     }
     if (items.length === 0) {
-      sayNews('Nothing is drawn on this frame, and no cue is pinned to it')
+      sayNews(drawingWords('nothingDrawn'))
       return
     }
     const now = items.findIndex((i) => i.id === held?.id)
@@ -95,7 +100,7 @@ export function DrawingKeys(props: {
     props.onHandle(next)
     aimAt(held, next)
     const handle = handleAt(held, next)
-    if (handle) setSaid(`${handle.label}, ${placeWords(handle.at)}`)
+    if (handle) setSaid(drawingWords('handleAt', { handle: handle.label, place: placeWords(handle.at) }))
     else sayItem(held)
   }
 
@@ -157,7 +162,7 @@ export function DrawingKeys(props: {
       if (step) moveCross(step, by)
       else if (event.key === ' ' || (event.key === 'Enter' && !tool.placing?.end())) {
         tool.press(at)
-        setSaid(`Placed at ${placeWords(at)}`)
+        setSaid(drawingWords('placedAt', { place: placeWords(at) }))
       } else if (event.key === 'Backspace') tool.placing?.back()
       else if (event.key !== 'Enter') return
       takes()
@@ -174,8 +179,8 @@ export function DrawingKeys(props: {
         ref={region}
         className="drawing-keys"
         role="application"
-        aria-roledescription="drawing by keys"
-        aria-label="Drawings on the picture"
+        aria-roledescription={drawingWords('byKeys')}
+        aria-label={drawingWords('drawingsOnPicture')}
         aria-describedby="drawing-keys-help"
         tabIndex={0}
         data-in-hand={inHand}
@@ -206,10 +211,10 @@ export function DrawingKeys(props: {
         )}
         <p id="drawing-keys-help" className={hasFocus ? 'drawing-keys-help' : 'unseen'}>
           {tool
-            ? `${tool.name}: arrows move the crosshair, Shift 10 pixels · Space places a point · Enter ends`
+            ? drawingWords('keysHelpTool', { tool: tool.name })
             : held
-              ? 'Arrows move it, Shift 10 pixels · I its next point · W the next drawing · Esc done'
-              : 'W takes the next drawing or cue on this frame'}
+              ? drawingWords('keysHelpHeld')
+              : drawingWords('keysHelp')}
         </p>
       </div>
       <p className="unseen" role="status">

@@ -19,6 +19,9 @@ import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import { pinDistance } from '../../../shared-core/scene/cue-pin.ts'
 import { buildScene, textPxFor } from '../../../shared-core/scene/scene.ts'
 import { sceneCues } from '../../../shared-core/scene/scene-cue.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
+import { thingWords } from './follow-words.ts'
 import { placement, type Size, type Viewport } from '../../stage-engine/viewport.ts'
 import { openDialog } from '../../store/app-store.ts'
 import { unitsNow, useDesk } from '../../store/desk-store.ts'
@@ -375,7 +378,12 @@ export function DrawingLayer(props: {
         name: [definitionOf(d.shape).name, d.shape.label && `“${d.shape.label}”`].filter(Boolean).join(' '),
         shape: d.id === changed?.id ? changed.shape : d.shape,
       })),
-    ...onFrameCues.map((cue): Item => ({ kind: 'cue', id: cue.id, name: `Cue ${cue.name}`, at: cue.at })),
+    ...onFrameCues.map((cue): Item => ({
+      kind: 'cue',
+      id: cue.id,
+      name: drawingWords('cueNamed', { cue: cue.name }),
+      at: cue.at,
+    })),
   ]
   const place = placement(viewport, clip, size, false)
   // Where the selected followed point is on this frame, and whether the coach marked it there.
@@ -430,9 +438,13 @@ export function DrawingLayer(props: {
             definition
               ? { name: definition.name, placing, press: placing.press }
               : tool.name === 'cue'
-                ? { name: 'Cue', placing: null, press: pinCue }
+                ? { name: commonWords('cue'), placing: null, press: pinCue }
                 : tool.name === 'follow'
-                  ? { name: `The ${tool.what}`, placing: null, press: follow }
+                  ? {
+                      name: drawingWords('theTool', { what: thingWords(tool.what) }),
+                      placing: null,
+                      press: follow,
+                    }
                   : null
           }
           picture={picture}

@@ -2,6 +2,8 @@ import { Eye, EyeOff, ListOrdered } from 'lucide-react'
 import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
 import { shapes } from '../../../shared-core/drawing/shapes.ts'
 import type { View } from '../../../shared-core/model/entities.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { Action, Hinted, Toggle } from '../../parts/Action.tsx'
 import { edit, useDesk } from '../../store/desk-store.ts'
 import { drawingsOf } from '../../store/drawings.ts'
@@ -14,16 +16,21 @@ export function DrawingList({ view }: { view: View }) {
   const inOrder = [...drawings].sort((a, b) => a.fromFrame - b.fromFrame || a.order - b.order)
   const whereOf = (d: (typeof drawings)[number]) =>
     view.moments.find((m) => m.id === d.momentId)?.name ??
-    (d.fromFrame === d.toFrame ? `frame ${d.fromFrame}` : `frames ${d.fromFrame} to ${d.toFrame}`)
+    (d.fromFrame === d.toFrame
+      ? commonWords('frame', { frame: d.fromFrame })
+      : drawingWords('frames', { from: d.fromFrame, to: d.toFrame }))
   return (
     <DialogTrigger>
-      <Hinted label="Drawings of this swing">
-        <Button className="button button-plain button-small button-icon" aria-label="Drawings of this swing">
+      <Hinted label={drawingWords('drawings')}>
+        <Button
+          className="button button-plain button-small button-icon"
+          aria-label={drawingWords('drawings')}
+        >
           <ListOrdered size={17} />
         </Button>
       </Hinted>
       <Popover className="popover">
-        <Dialog className="column block-form drawing-list" aria-label="Drawings of this swing">
+        <Dialog className="column block-form drawing-list" aria-label={drawingWords('drawings')}>
           {inOrder.map((d) => {
             const name = [shapes[d.shape.kind].name, d.shape.label && `“${d.shape.label}”`, whereOf(d)]
               .filter(Boolean)
@@ -45,7 +52,7 @@ export function DrawingList({ view }: { view: View }) {
                   small
                   tone="plain"
                   icon={d.isHidden ? <EyeOff size={16} /> : <Eye size={16} />}
-                  label={`${d.isHidden ? 'Show' : 'Hide'} ${name}`}
+                  label={drawingWords(d.isHidden ? 'showThis' : 'hideThis', { drawing: name })}
                   onPress={() => void edit('drawing.update', { id: d.id, patch: { isHidden: !d.isHidden } })}
                 />
               </div>

@@ -2,6 +2,8 @@ import { useRef, useState, type CSSProperties, type KeyboardEvent, type PointerE
 import { bones, jointNames, type JointName } from '../../../shared-core/body/joints.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import type { Clip } from '../../../shared-core/model/entities.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
+import { placeWords } from './DrawingKeys.tsx'
 import { correctJoint, jointsOn, takeJointBack, type ClipMotion } from '../../store/followed.ts'
 
 const steps: Record<string, Point> = {
@@ -10,8 +12,6 @@ const steps: Record<string, Point> = {
   ArrowUp: { x: 0, y: -1 },
   ArrowDown: { x: 0, y: 1 },
 }
-
-const words = (name: JointName) => name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
 
 /**
  * The body's points on a frame that was read, each a button that is dragged or moved by arrow keys to where it belongs. What
@@ -34,9 +34,7 @@ export function JointLayer(props: {
     const isRead = motion.body.frames.length > 0
     return (
       <p className="joint-note fine" role="status">
-        {isRead
-          ? 'The body was not read on this frame; step to one on which its points are seen.'
-          : 'The body of this clip was not read yet: “Read this swing” in the Ledger.'}
+        {isRead ? drawingWords('bodyNotReadHere') : drawingWords('bodyNotRead')}
       </p>
     )
   }
@@ -92,7 +90,7 @@ export function JointLayer(props: {
     event.stopPropagation()
   }
   return (
-    <div className="joint-layer" role="group" aria-label="Body points on this frame">
+    <div className="joint-layer" role="group" aria-label={drawingWords('bodyPointsOnFrame')}>
       <svg className="joint-bones" aria-hidden>
         {bones.map(([a, b]) => {
           const [from, to] = [byName.get(a), byName.get(b)]
@@ -104,15 +102,15 @@ export function JointLayer(props: {
       {joints.map(({ name, at }) => {
         const isSet = motion.corrected.some((c) => c.frame === frame && c.joint === name)
         const p = onCanvas(at)
-        const where = `${Math.round(at.x)} across, ${Math.round(at.y)} down`
+        const [joint, where] = [drawingWords(`joint.${name}`), placeWords(at)]
         return (
           <button
             key={name}
             type="button"
             className={`joint${isSet ? ' is-set' : ''}`}
             style={{ left: p.x, top: p.y } as CSSProperties}
-            title={`${words(name)}${isSet ? ', set by you' : ''}`}
-            aria-label={`${words(name)}, ${where}${isSet ? ', set by you; Delete takes it back' : ''}. Arrow keys move it`}
+            title={isSet ? drawingWords('jointSet', { joint }) : joint}
+            aria-label={drawingWords(isSet ? 'jointSetAt' : 'jointAt', { joint, place: where })}
             onPointerDown={(event) => down(event, name, at)}
             onPointerMove={move}
             onPointerUp={up}

@@ -9,6 +9,7 @@ import type { ToneName } from '../../../shared-core/drawing/tones.ts'
 import { placeOn } from '../../../shared-core/following/followed-track.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import type { Tie } from '../../../shared-core/model/tie.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action, Hinted, Toggle } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
@@ -22,10 +23,7 @@ import {
   type ClipMotion,
 } from '../../store/followed.ts'
 import { sayNews } from '../../store/messages.ts'
-import { lostWords } from './follow-words.ts'
-
-/** What coaches follow most; any other point can be named. */
-const things = ['club head', 'hands', 'head', 'belt', 'ball', 'point'] as const
+import { lostWords, things, thingWords } from './follow-words.ts'
 
 /** Follow a point, lines of the body that move with it, and its points to be put right. */
 export function MovingTools({ view, clip }: { view: View; clip: Clip }) {
@@ -36,23 +34,25 @@ export function MovingTools({ view, clip }: { view: View; clip: Clip }) {
   return (
     <>
       <MenuTrigger>
-        <Hinted label="Follow a point" keys={keysOf('follow')}>
+        <Hinted label={drawingWords('follow')} keys={keysOf('follow')}>
           <Button
             className="button button-plain button-small button-icon"
             data-selected={tool.name === 'follow' || undefined}
-            aria-label="Follow a point"
+            aria-label={drawingWords('follow')}
           >
             <Activity size={17} />
           </Button>
         </Hinted>
         <Popover className="popover">
           <Menu
-            aria-label="Follow a point through the swing"
+            aria-label={drawingWords('followThrough')}
             onAction={(what) => useDesk.setState({ tool: { name: 'follow', id: null, what: String(what) } })}
           >
             {things.map((what) => (
-              <MenuItem key={what} id={what} className="menu-item" textValue={what}>
-                {what === 'point' ? 'another point' : `the ${what}`}
+              <MenuItem key={what} id={what} className="menu-item" textValue={thingWords(what)}>
+                {what === 'point'
+                  ? drawingWords('anotherPoint')
+                  : drawingWords('the', { what: thingWords(what) })}
               </MenuItem>
             ))}
           </Menu>
@@ -65,7 +65,7 @@ export function MovingTools({ view, clip }: { view: View; clip: Clip }) {
             small
             tone="plain"
             icon={<Accessibility size={17} />}
-            label="Body points, to put them right"
+            label={drawingWords('bodyPoints')}
             keys={keysOf('joints')}
             isOn={showsJoints}
             onChange={(isOn) => useDesk.setState({ showsJoints: isOn })}
@@ -84,7 +84,7 @@ function BodyLines({ view, clip, motion }: { view: View; clip: Clip; motion: Cli
   const add = (part: BodyPart) => {
     const ends = endsOn(partTrack(motion.body, part, side), frame, clip.captureRate)
     if (!ends) {
-      sayNews(`The ${part} was not found on this frame; step to another one`)
+      sayNews(drawingWords('partNotFound', { part: drawingWords(`part.${part}`) }))
       return
     }
     const style = { ...defaultStyle, tone, widthPx }
@@ -96,16 +96,21 @@ function BodyLines({ view, clip, motion }: { view: View; clip: Clip; motion: Cli
   }
   return (
     <MenuTrigger>
-      <Hinted label="Lines of the body">
-        <Button className="button button-plain button-small button-icon" aria-label="Lines of the body">
+      <Hinted label={drawingWords('linesOfBody')}>
+        <Button
+          className="button button-plain button-small button-icon"
+          aria-label={drawingWords('linesOfBody')}
+        >
           <PersonStanding size={17} />
         </Button>
       </Hinted>
       <Popover className="popover">
-        <Menu aria-label="Lines of the body" onAction={(part) => add(part as BodyPart)}>
+        <Menu aria-label={drawingWords('linesOfBody')} onAction={(part) => add(part as BodyPart)}>
           {bodyParts.map((part) => (
-            <MenuItem key={part} id={part} className="menu-item" textValue={part}>
-              {part === 'head' || part === 'hands' ? `circle round the ${part}` : `line of the ${part}`}
+            <MenuItem key={part} id={part} className="menu-item" textValue={drawingWords(`part.${part}`)}>
+              {drawingWords(part === 'head' || part === 'hands' ? 'circleRound' : 'lineOf', {
+                part: drawingWords(`part.${part}`),
+              })}
             </MenuItem>
           ))}
         </Menu>
@@ -144,7 +149,7 @@ export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing 
           withLabel
           tone="plain"
           icon={<Crosshair size={16} />}
-          label={isMarked ? 'Mark it anew' : 'Mark it on this frame'}
+          label={isMarked ? drawingWords('markAnew') : drawingWords('markHere')}
           onPress={() => useDesk.setState({ tool: { name: 'follow', id: point.id, what: point.name } })}
         />
         {point.track.frames.length === 0 && (
@@ -152,7 +157,7 @@ export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing 
             small
             withLabel
             tone="plain"
-            label="Follow it again"
+            label={drawingWords('followAgain')}
             onPress={() => void followAgain(point.id)}
           />
         )}
@@ -160,7 +165,7 @@ export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing 
           small
           withLabel
           tone="plain"
-          label="Stop following"
+          label={drawingWords('stopFollowing')}
           onPress={() => void removeFollowed(point.id)}
         />
       </>
@@ -171,10 +176,13 @@ export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing 
     (part) => endsOn(partTrack(motion.body, part, side), frame, clip.captureRate) !== null,
   )
   const options = [
-    ...onFrame.map((p) => ({ value: `point ${p.id}`, label: `moves with the ${p.name}` })),
+    ...onFrame.map((p) => ({
+      value: `point ${p.id}`,
+      label: drawingWords('movesWithThe', { what: thingWords(p.name) }),
+    })),
     ...(isCover(drawing.shape) ? parts.filter((part) => part === 'head') : parts).map((part) => ({
       value: `body ${part}`,
-      label: `moves with the ${part}`,
+      label: drawingWords('movesWithThe', { what: drawingWords(`part.${part}`) }),
     })),
   ]
   const value = !to ? 'stays' : to.kind === 'body' ? `body ${to.part}` : `point ${to.id}`
@@ -196,12 +204,12 @@ export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing 
   return (
     <Pick
       hideLabel
-      label="Moves with"
+      label={drawingWords('movesWith')}
       value={value}
       options={[
-        { value: 'stays', label: 'stays in its place' },
+        { value: 'stays', label: drawingWords('stays') },
         ...options,
-        ...(known || !to ? [] : [{ value, label: 'moves (not found on this frame)' }]),
+        ...(known || !to ? [] : [{ value, label: drawingWords('movesUnseen') }]),
       ]}
       onChange={choose}
     />

@@ -11,6 +11,7 @@ import {
 } from 'react'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import {
   panned,
@@ -192,7 +193,7 @@ export function Picture(props: {
         className="picture-canvas"
         style={{ filter }}
         role="img"
-        aria-label={`${clip.fileName}, frame ${Math.max(0, frame)}`}
+        aria-label={stageWords('pictureOf', { file: clip.fileName, frame: Math.max(0, frame) })}
         data-place={props.place}
       />
       {size && viewport && frame >= 0 && (
@@ -225,7 +226,7 @@ export function Picture(props: {
         />
       )}
       {props.title && <span className="picture-title">{props.title}</span>}
-      {error && <div className="picture-error">This clip’s picture can’t be shown: {error}</div>}
+      {error && <div className="picture-error">{stageWords('pictureFailed', { why: error })}</div>}
     </div>
   )
 }

@@ -2,11 +2,12 @@ import { SunMedium } from 'lucide-react'
 import { useState } from 'react'
 import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
 import type { Clip } from '../../../shared-core/model/entities.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import { Hinted } from '../../parts/Action.tsx'
 import { Level } from '../../parts/Level.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { edit, expectView } from '../../store/desk-store.ts'
-import { CaptureRate, captureWords } from './CaptureRate.tsx'
+import { CaptureRate } from './CaptureRate.tsx'
 
 /** What the sliders set. */
 interface Levels {
@@ -34,15 +35,15 @@ export function PictureButton({ clip }: { clip: Clip }) {
   }
   return (
     <DialogTrigger>
-      <Hinted label="Picture and camera">
-        <Button className="button button-plain button-small button-icon" aria-label="Picture and camera">
+      <Hinted label={stageWords('picture')}>
+        <Button className="button button-plain button-small button-icon" aria-label={stageWords('picture')}>
           <SunMedium size={17} />
         </Button>
       </Hinted>
       <Popover className="popover">
-        <Dialog className="column block-form" aria-label="Picture and camera">
+        <Dialog className="column block-form" aria-label={stageWords('picture')}>
           <Level
-            label="Brightness"
+            label={stageWords('brightness')}
             value={level.brightness}
             min={-0.8}
             max={1}
@@ -52,7 +53,7 @@ export function PictureButton({ clip }: { clip: Clip }) {
             onDone={(brightness) => save({ brightness })}
           />
           <Level
-            label="Contrast"
+            label={stageWords('contrast')}
             value={level.contrast}
             min={-0.8}
             max={1}
@@ -62,7 +63,7 @@ export function PictureButton({ clip }: { clip: Clip }) {
             onDone={(contrast) => save({ contrast })}
           />
           <Level
-            label="Tilt of the camera, degrees clockwise"
+            label={stageWords('tilt')}
             value={level.tiltDeg}
             min={-10}
             max={10}
@@ -71,27 +72,28 @@ export function PictureButton({ clip }: { clip: Clip }) {
             onDone={(tiltDeg) => save({ tiltDeg })}
           />
           <Pick
-            label="Camera"
+            label={stageWords('camera')}
             value={clip.camera}
             options={[
-              { value: 'face-on', label: 'face-on' },
-              { value: 'down-the-line', label: 'down the line' },
-              { value: 'other', label: 'other' },
+              { value: 'face-on', label: stageWords('faceOn') },
+              { value: 'down-the-line', label: stageWords('camera.down-the-line') },
+              { value: 'other', label: stageWords('other') },
             ]}
             onChange={(camera) => void edit('clip.update', { id: clip.id, patch: { camera } })}
           />
           <CaptureRate key={clip.id} clip={clip} />
           <p className="fine soft">
-            {captureWords[clip.captureRateHow]} The file plays at{' '}
-            {clip.playbackRate.toFixed(clip.playbackRate % 1 ? 2 : 0)}
-            {clip.hasVariableRate ? ' on most frames (its rate varies)' : ''}.
+            {stageWords(clip.hasVariableRate ? 'filePlaysAtMostly' : 'filePlaysAt', {
+              how: stageWords(`rateHow.${clip.captureRateHow}`),
+              rate: clip.playbackRate.toFixed(clip.playbackRate % 1 ? 2 : 0),
+            })}
           </p>
           <p className="fine soft">
             {clip.pixelsPerMeter
-              ? `Scale: ${clip.pixelsPerMeter.toFixed(0)} pixels a metre. One camera cannot see depth.`
-              : 'No scale yet: draw a ruler on something of known length.'}
+              ? stageWords('scale', { pixels: clip.pixelsPerMeter.toFixed(0) })
+              : stageWords('noScaleYet')}
           </p>
-          <p className="fine soft">The clip itself is never changed.</p>
+          <p className="fine soft">{stageWords('clipUnchanged')}</p>
         </Dialog>
       </Popover>
     </DialogTrigger>

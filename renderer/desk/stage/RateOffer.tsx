@@ -1,4 +1,5 @@
 import type { Clip } from '../../../shared-core/model/entities.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import { Action } from '../../parts/Action.tsx'
 import { edit } from '../../store/desk-store.ts'
 
@@ -16,17 +17,23 @@ export function RateOffer({ clip }: { clip: Clip }) {
   const played = plain(playbackRate)
   const isSlowed = clip.captureRateHow === 'motion' && Math.abs(captureRate / playbackRate - 1) > 0.05
   return (
-    <div className="rate-offer" role="group" aria-label="How fast it was filmed">
+    <div className="rate-offer" role="group" aria-label={stageWords('howFast')}>
       <span className="fine">
         {isSlowed
-          ? `Looks filmed at about ${plain(captureRate)} frames a second, by the swing in it. Until you say so, every time here is “about”.`
-          : `How fast this was filmed can’t be told from the file. Until you say so, times are as it plays, ${played} frames a second.`}
+          ? stageWords('looksFilmedAt', { rate: plain(captureRate) })
+          : stageWords('howFastUnknown', { rate: played })}
       </span>
-      {isSlowed && <Action small label={`Use ${plain(captureRate)}`} onPress={() => use(captureRate)} />}
+      {isSlowed && (
+        <Action
+          small
+          label={stageWords('use', { rate: plain(captureRate) })}
+          onPress={() => use(captureRate)}
+        />
+      )}
       <Action
         small
         tone="plain"
-        label={isSlowed ? `No, ${played}` : `It was ${played}`}
+        label={isSlowed ? stageWords('no', { rate: played }) : stageWords('itWas', { rate: played })}
         onPress={() => use(playbackRate)}
       />
     </div>

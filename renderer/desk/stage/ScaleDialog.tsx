@@ -1,5 +1,7 @@
 import { useState } from 'react'
 import { knownLengths } from '../../../shared-core/drawing/ruler.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { Action } from '../../parts/Action.tsx'
 import { Choice } from '../../parts/Choice.tsx'
 import { Window } from '../../parts/Window.tsx'
@@ -25,27 +27,29 @@ export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: nu
   }
   return (
     <Window
-      title="What did you measure?"
+      title={stageWords('whatDidYouMeasure')}
       onClose={closeDialog}
       foot={
         <>
-          <Action label="No scale" onPress={closeDialog} />
-          <Action tone="lead" label="Use as the scale" isDisabled={!isGood} onPress={() => void save()} />
+          <Action label={stageWords('noScale')} onPress={closeDialog} />
+          <Action
+            tone="lead"
+            label={stageWords('useAsScale')}
+            isDisabled={!isGood}
+            onPress={() => void save()}
+          />
         </>
       }
     >
-      <p>
-        The ruler is {lengthPx.toFixed(0)} pixels long. Say how long the thing is in life, and rulers in this
-        clip show lengths.
-      </p>
+      <p>{stageWords('rulerIs', { length: lengthPx.toFixed(0) })}</p>
       <Choice
-        label="What"
+        label={stageWords('what')}
         value={what}
         options={[
-          { value: 'club', label: 'Club' },
-          { value: 'ball', label: 'Ball' },
-          { value: 'shoulder', label: 'Shoulder height' },
-          { value: 'other', label: 'Something else' },
+          { value: 'club', label: commonWords('club') },
+          { value: 'ball', label: stageWords('ball') },
+          { value: 'shoulder', label: stageWords('shoulderHeight') },
+          { value: 'other', label: stageWords('somethingElse') },
         ]}
         onChange={(next) => {
           setWhat(next)
@@ -55,24 +59,17 @@ export function ScaleDialog({ viewId, lengthPx }: { viewId: string; lengthPx: nu
         }}
       />
       <div className="field">
-        <label htmlFor="known-length">Length, millimetres</label>
+        <label htmlFor="known-length">{stageWords('lengthMm')}</label>
         <input
           id="known-length"
           className="input"
           value={text}
           onChange={(event) => setText(event.target.value)}
         />
-        {what === 'shoulder' && (
-          <span className="fine soft">From the ground to the top of the shoulder, as measured standing.</span>
-        )}
-        {what === 'club' && (
-          <span className="fine soft">A usual driver; better, measure the club itself.</span>
-        )}
+        {what === 'shoulder' && <span className="fine soft">{stageWords('shoulderHow')}</span>}
+        {what === 'club' && <span className="fine soft">{stageWords('usualDriver')}</span>}
       </div>
-      <p className="note-box">
-        One camera cannot see depth: lengths hold only for what is as far from the camera as the thing you
-        measured, and lies flat to it.
-      </p>
+      <p className="note-box">{stageWords('oneCamera')}</p>
     </Window>
   )
 }

@@ -3,6 +3,8 @@ import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-compone
 import { isCover } from '../../../shared-core/drawing/drawing.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import type { View } from '../../../shared-core/model/entities.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { Action, Hinted } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
@@ -31,7 +33,7 @@ export function SelectedBar({ view }: { view: View }) {
   const [first] = drawings.filter((d) => selectedIds.has(d.id))
   if (!first) {
     return unreadable > 0 ? (
-      <span className="fine soft">{unreadable} drawings need a newer Leadside; they are kept</span>
+      <span className="fine soft">{drawingWords('newerDrawings', { count: unreadable })}</span>
     ) : null
   }
   const moments = [...view.moments].sort((a, b) => a.frame - b.frame)
@@ -53,29 +55,39 @@ export function SelectedBar({ view }: { view: View }) {
       ...(first.shape.kind === 'text' ? { text: text || ' ' } : { label: text }),
     } as typeof first.shape)
   return (
-    <div className="selected-bar" role="group" aria-label="Selected drawing">
+    <div className="selected-bar" role="group" aria-label={drawingWords('selected')}>
       <SavedText
         key={first.id}
         hideLabel
-        label={first.shape.kind === 'text' ? 'Text' : 'Words beside the drawing'}
-        placeholder={first.shape.kind === 'text' ? 'Text' : 'Words beside it'}
+        label={first.shape.kind === 'text' ? drawingWords('text') : drawingWords('words')}
+        placeholder={first.shape.kind === 'text' ? drawingWords('text') : drawingWords('wordsHint')}
         value={words}
         maxLength={200}
         onSave={saveWords}
       />
       <Pick
         hideLabel
-        label="Shown on"
+        label={drawingWords('shownOn')}
         value={first.momentId ?? (isWhole ? 'all' : isRange ? 'range' : 'frame')}
         options={[
-          ...moments.map((m) => ({ value: m.id, label: `on ${m.name}` })),
+          ...moments.map((m) => ({ value: m.id, label: drawingWords('onMoment', { moment: m.name }) })),
           ...(isRange && !isWhole
-            ? [{ value: 'range', label: `frames ${first.fromFrame} to ${first.toFrame}` }]
+            ? [
+                {
+                  value: 'range',
+                  label: drawingWords('frames', { from: first.fromFrame, to: first.toFrame }),
+                },
+              ]
             : []),
-          { value: 'frame', label: isOneFrame ? `frame ${first.fromFrame}` : 'this frame only' },
-          { value: 'from', label: 'from this frame on' },
-          { value: 'to', label: 'up to this frame' },
-          { value: 'all', label: hidesFaces ? 'the whole clip' : 'the whole swing' },
+          {
+            value: 'frame',
+            label: isOneFrame
+              ? commonWords('frame', { frame: first.fromFrame })
+              : drawingWords('thisFrameOnly'),
+          },
+          { value: 'from', label: drawingWords('fromFrame') },
+          { value: 'to', label: drawingWords('upToFrame') },
+          { value: 'all', label: hidesFaces ? drawingWords('wholeClip') : drawingWords('wholeSwing') },
         ]}
         onChange={(value) => {
           const moment = moments.find((m) => m.id === value)
@@ -91,7 +103,7 @@ export function SelectedBar({ view }: { view: View }) {
         small
         tone="plain"
         icon={<ArrowUpToLine size={16} />}
-        label="To the front"
+        label={drawingWords('toFront')}
         keys={keysOf('raise')}
         onPress={() => void changeOrder('front')}
       />
@@ -99,7 +111,7 @@ export function SelectedBar({ view }: { view: View }) {
         small
         tone="plain"
         icon={<ArrowDownToLine size={16} />}
-        label="To the back"
+        label={drawingWords('toBack')}
         keys={keysOf('lower')}
         onPress={() => void changeOrder('back')}
       />
@@ -108,23 +120,26 @@ export function SelectedBar({ view }: { view: View }) {
           small
           tone="plain"
           icon={<Copy size={16} />}
-          label="Copy to the next swing"
+          label={drawingWords('copyNext')}
           keys={keysOf('copy')}
           onPress={() => void copyToOtherView()}
         />
       )}
       {!isWay && (
         <MenuTrigger>
-          <Hinted label="Copy to another swing">
+          <Hinted label={drawingWords('copyOther')}>
             <Button
               className="button button-plain button-small button-icon"
-              aria-label="Copy to another swing"
+              aria-label={drawingWords('copyOther')}
             >
               <CopyPlus size={16} />
             </Button>
           </Hinted>
           <Popover className="popover">
-            <Menu aria-label="Copy to" onAction={(viewId) => void copyToOtherView(String(viewId))}>
+            <Menu
+              aria-label={drawingWords('copyTo')}
+              onAction={(viewId) => void copyToOtherView(String(viewId))}
+            >
               {others.map((o) => (
                 <MenuItem key={o.value} id={o.value} className="menu-item" textValue={o.label}>
                   {o.label}
@@ -139,7 +154,7 @@ export function SelectedBar({ view }: { view: View }) {
           small
           tone="plain"
           icon={<Scaling size={16} />}
-          label="Use this ruler as the scale"
+          label={drawingWords('useAsScale')}
           onPress={() => {
             const { from, to } = first.shape as unknown as { from: Point; to: Point }
             openDialog({
@@ -154,7 +169,7 @@ export function SelectedBar({ view }: { view: View }) {
         small
         tone="plain"
         icon={first.isHidden ? <Eye size={16} /> : <EyeOff size={16} />}
-        label={first.isHidden ? 'Show' : 'Hide'}
+        label={first.isHidden ? drawingWords('show') : drawingWords('hide')}
         keys={keysOf('hide')}
         onPress={() => void toggleHidden()}
       />
@@ -162,7 +177,7 @@ export function SelectedBar({ view }: { view: View }) {
         small
         tone="plain"
         icon={<Trash2 size={16} />}
-        label="Remove"
+        label={drawingWords('remove')}
         keys={keysOf('remove')}
         onPress={() => void removeSelectedDrawings()}
       />

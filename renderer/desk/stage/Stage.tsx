@@ -18,6 +18,7 @@ import {
 } from '../../stage-engine/viewport.ts'
 import { Strip } from '../strip/Strip.tsx'
 import { frameFor, sharedMoments } from '../../../shared-core/timing/shared-moments.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import { CompareBar } from './CompareBar.tsx'
 import { openingFrameOf } from './open-clips.ts'
 import { Picture } from './Picture.tsx'
@@ -222,7 +223,7 @@ export function Stage() {
   }, [loop])
 
   return (
-    <main className="stage" aria-label="Stage">
+    <main className="stage" aria-label={stageWords('stage')}>
       {compared ? (
         <CompareBar compared={compared} anchors={anchors} />
       ) : (
@@ -296,17 +297,13 @@ function NoPicture({ hasSwing }: { hasSwing: boolean }) {
   if (isShowing) {
     return (
       <div className="no-picture">
-        <p>No clip of this swing.</p>
+        <p>{stageWords('noClip')}</p>
       </div>
     )
   }
   return (
     <div className="no-picture">
-      <p>
-        {hasSwing
-          ? 'Only the device saw this swing: there is no clip. Drag a clip without a shot onto it in the Tray to pair them.'
-          : 'The picture stands here once the lesson has a clip.'}
-      </p>
+      <p>{hasSwing ? stageWords('onlyDevice') : stageWords('noPictureYet')}</p>
     </div>
   )
 }

@@ -18,6 +18,8 @@ import { Action, Toggle } from '../../parts/Action.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { msFromImpact, realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { signedMs } from '../../../shared-core/timing/signed-ms.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { isRateGuessed } from './RateOffer.tsx'
 import { impactOf, rates, rateText, swingOf, useDesk } from '../../store/desk-store.ts'
 import { setRate, stage, stepFrame, toggleLoop, togglePlay } from '../../store/stage-control.ts'
@@ -33,12 +35,12 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
   const isOff = !view || !times
   const swing = swingOf(lesson, view?.swingId ?? null)
   return (
-    <div className="stage-bar" role="toolbar" aria-label="Time">
+    <div className="stage-bar" role="toolbar" aria-label={stageWords('time')}>
       <Action
         small
         tone="plain"
         icon={<ChevronFirst size={17} />}
-        label="First frame"
+        label={stageWords('firstFrame')}
         keys={keysOf('to-start')}
         isDisabled={isOff}
         onPress={() => commandNamed('to-start').run()}
@@ -47,7 +49,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={<SkipBack size={16} />}
-        label="One frame back"
+        label={stageWords('stepBack')}
         keys={keysOf('step-back')}
         isDisabled={isOff}
         onPress={() => stepFrame(-1)}
@@ -56,7 +58,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={isPlaying && direction === -1 ? <Pause size={17} /> : <Rewind size={17} />}
-        label={isPlaying && direction === -1 ? 'Stop' : 'Play in reverse'}
+        label={isPlaying && direction === -1 ? stageWords('stop') : stageWords('playBack')}
         keys={keysOf('play-back')}
         isDisabled={isOff}
         onPress={() => togglePlay(-1)}
@@ -65,7 +67,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={isPlaying && direction === 1 ? <Pause size={17} /> : <Play size={17} />}
-        label={isPlaying && direction === 1 ? 'Stop' : 'Play'}
+        label={isPlaying && direction === 1 ? stageWords('stop') : stageWords('play')}
         keys={keysOf('play')}
         isDisabled={isOff}
         onPress={() => togglePlay(1)}
@@ -74,7 +76,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={<SkipForward size={16} />}
-        label="One frame on"
+        label={stageWords('stepOn')}
         keys={keysOf('step-on')}
         isDisabled={isOff}
         onPress={() => stepFrame(1)}
@@ -83,7 +85,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={<ChevronLast size={17} />}
-        label="Last frame"
+        label={stageWords('lastFrame')}
         keys={keysOf('to-end')}
         isDisabled={isOff}
         onPress={() => commandNamed('to-end').run()}
@@ -91,7 +93,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
       <div className="stage-rate">
         <Pick
           hideLabel
-          label="Speed, share of real speed"
+          label={stageWords('speed')}
           value={String(rate)}
           options={rates.map((r) => ({ value: String(r), label: `${rateText(r)}×` }))}
           onChange={(value) => setRate(Number(value))}
@@ -101,7 +103,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={<Repeat size={16} />}
-        label={loop ? 'End the loop' : 'Loop between the moments around here'}
+        label={loop ? stageWords('endLoop') : stageWords('loop')}
         keys={keysOf('loop')}
         isOn={loop !== null}
         isDisabled={isOff}
@@ -113,13 +115,16 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         <div className="stage-camera">
           <Pick
             hideLabel
-            label="Camera"
+            label={stageWords('camera')}
             value={view?.id ?? ''}
             options={swing.views.map((v, i) => {
               const camera = lesson?.clips.find((c) => c.id === v.clipId)?.camera
               return {
                 value: v.id,
-                label: camera && camera !== 'other' ? camera.replaceAll('-', ' ') : `camera ${i + 1}`,
+                label:
+                  camera && camera !== 'other'
+                    ? stageWords(`camera.${camera}`)
+                    : stageWords('cameraNumbered', { number: i + 1 }),
               }
             })}
             onChange={(activeViewId) =>
@@ -130,15 +135,16 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
       )}
       {clip && (
         <span className="fine stage-note">
-          {isRateGuessed(clip) ? 'about ' : ''}
-          {Math.round(clip.captureRate)} frames/s
+          {stageWords(isRateGuessed(clip) ? 'aboutFrameRate' : 'frameRate', {
+            rate: Math.round(clip.captureRate),
+          })}
         </span>
       )}
       <Action
         small
         tone="plain"
         icon={<ZoomOut size={16} />}
-        label="Zoom out"
+        label={stageWords('zoomOut')}
         keys={keysOf('zoom-out')}
         isDisabled={isOff}
         onPress={() => stage()?.zoom(0.8)}
@@ -147,7 +153,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={<ZoomIn size={16} />}
-        label="Zoom in"
+        label={stageWords('zoomIn')}
         keys={keysOf('zoom-in')}
         isDisabled={isOff}
         onPress={() => stage()?.zoom(1.25)}
@@ -156,7 +162,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={<Maximize size={16} />}
-        label="Whole picture"
+        label={stageWords('wholePicture')}
         keys={keysOf('fit')}
         isDisabled={isOff}
         onPress={() => stage()?.fit()}
@@ -173,13 +179,13 @@ function When(props: { times: ClipTimes | null; view: View | null; isGuess: bool
   const when =
     times && view && frame >= 0
       ? impact
-        ? `${signedMs(msFromImpact(times, impact.frame, frame))} ms`
-        : `${realSecondsBetween(times, view.fromFrame, frame).toFixed(3)} s`
+        ? stageWords('ms', { ms: signedMs(msFromImpact(times, impact.frame, frame)) })
+        : stageWords('seconds', { seconds: realSecondsBetween(times, view.fromFrame, frame).toFixed(3) })
       : ''
   return (
     <span className="stage-when" aria-live="off">
       <span className="stage-ms">{when && isGuess ? `≈ ${when}` : when}</span>
-      <span className="stage-frame">{frame >= 0 && view ? `frame ${frame}` : ''}</span>
+      <span className="stage-frame">{frame >= 0 && view ? commonWords('frame', { frame }) : ''}</span>
     </span>
   )
 }

@@ -1,5 +1,6 @@
 import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
 import { tones, toneNames } from '../../../shared-core/drawing/tones.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
 import { Hinted, Toggle } from '../../parts/Action.tsx'
 import { Level } from '../../parts/Level.tsx'
 import { useDesk } from '../../store/desk-store.ts'
@@ -12,14 +13,17 @@ export function StyleButton() {
   const hex = tones[tone as keyof typeof tones]?.hex ?? tones.chalk.hex
   return (
     <DialogTrigger>
-      <Hinted label="Colour and width">
-        <Button className="button button-plain button-small button-icon" aria-label="Colour and width">
+      <Hinted label={drawingWords('colourAndWidth')}>
+        <Button
+          className="button button-plain button-small button-icon"
+          aria-label={drawingWords('colourAndWidth')}
+        >
           <span className="tone-dot" style={{ background: hex }} />
         </Button>
       </Hinted>
       <Popover className="popover">
-        <Dialog className="column block-form" aria-label="Colour and width">
-          <div className="tones" role="group" aria-label="Colour">
+        <Dialog className="column block-form" aria-label={drawingWords('colourAndWidth')}>
+          <div className="tones" role="group" aria-label={drawingWords('colour')}>
             {toneNames.map((name) => (
               <Toggle
                 key={name}
@@ -33,7 +37,7 @@ export function StyleButton() {
             ))}
           </div>
           <Level
-            label="Width, pixels of the clip"
+            label={drawingWords('widthPx')}
             value={widthPx}
             min={1}
             max={20}

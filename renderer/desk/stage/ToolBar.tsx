@@ -20,6 +20,7 @@ import {
 import type { ReactNode } from 'react'
 import { shapes, shapeKinds, type ShapeKind } from '../../../shared-core/drawing/shapes.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
+import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
 import { keysOf } from '../../keys/handle-keys.ts'
 import { commandNamed } from '../../keys/commands.ts'
 import { Toggle } from '../../parts/Action.tsx'
@@ -52,12 +53,12 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
   const showsDrawings = useDesk((s) => s.showsDrawings)
   const isOff = !view || !clip
   return (
-    <div className="tool-bar" role="toolbar" aria-label="Tools">
+    <div className="tool-bar" role="toolbar" aria-label={drawingWords('tools')}>
       <Toggle
         small
         tone="plain"
         icon={<Hand size={17} />}
-        label="Look and select"
+        label={drawingWords('look')}
         keys={keysOf('select')}
         isOn={tool.name === 'look'}
         isDisabled={isOff}
@@ -82,7 +83,7 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
         small
         tone="plain"
         icon={<MapPin size={17} />}
-        label="Pin a cue on the picture"
+        label={drawingWords('pinCue')}
         isOn={tool.name === 'cue'}
         isDisabled={isOff}
         onChange={(isOn) => useDesk.setState({ tool: isOn ? { name: 'cue' } : { name: 'look' } })}
@@ -94,7 +95,7 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
         small
         tone="plain"
         icon={showsDrawings ? <Eye size={17} /> : <EyeOff size={17} />}
-        label="Drawings and cues on the picture"
+        label={drawingWords('showDrawings')}
         keys={keysOf('all-drawings')}
         isOn={showsDrawings}
         onChange={(isOn) => useDesk.setState({ showsDrawings: isOn })}
@@ -103,7 +104,7 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
         small
         tone="plain"
         icon={<FlipHorizontal2 size={17} />}
-        label="Mirror"
+        label={drawingWords('mirror')}
         keys={keysOf('mirror')}
         isOn={clip?.isMirrored ?? false}
         isDisabled={isOff}

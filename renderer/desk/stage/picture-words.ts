@@ -2,6 +2,8 @@ import type { GuestPicture, OpenLesson, Swing, View } from '../../../shared-core
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { dateText } from '../../roster/LessonRow.tsx'
 import { stillTitle } from '../../../shared-core/model/still.ts'
+import { stageWords } from '../../../shared-core/wording/window/stage.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import {
   blockOf,
   clipOf,
@@ -18,19 +20,21 @@ export const pictureTitle = (lesson: OpenLesson, viewId: string): string => {
   const guest = guestOf(lesson, viewId)
   if (guest) return guestTitle(guest)
   const swing = swingOf(lesson, viewOf(lesson, viewId)?.swingId ?? null)
-  if (!swing) return 'a swing that is gone'
+  if (!swing) return stageWords('swingGone')
   const still = clipOf(lesson, viewOf(lesson, viewId))
   if (still && still.stillKind !== null) {
     return [stillTitle(still), dateText(lesson.lesson.date)].join(' · ')
   }
   const number = swingsInOrder(lesson).findIndex((s) => s.id === swing.id) + 1
-  return [`Swing ${number}`, blockOf(lesson, swing)?.name].filter(Boolean).join(' · ')
+  return [commonWords('swingNumbered', { number }), blockOf(lesson, swing)?.name].filter(Boolean).join(' · ')
 }
 
 const guestTitle = ({ lesson, swing, blockName, clip }: GuestPicture) =>
   clip.stillKind !== null
     ? [stillTitle(clip), dateText(lesson.date)].join(' · ')
-    : [dateText(lesson.date), `Swing ${swing.order}`, blockName].filter(Boolean).join(' · ')
+    : [dateText(lesson.date), commonWords('swingNumbered', { number: swing.order }), blockName]
+        .filter(Boolean)
+        .join(' · ')
 
 export interface PictureOption {
   readonly value: string
@@ -61,7 +65,7 @@ const optionLabel = (lesson: OpenLesson, swing: Swing, view: View, number: numbe
     `${number}`,
     blockOf(lesson, swing)?.name,
     swing.shotId ? clubWords(shotOf(lesson, swing)?.club ?? null) : null,
-    camera === 'other' ? null : camera.replaceAll('-', ' '),
+    camera === 'other' ? null : stageWords(`camera.${camera}`),
   ]
     .filter(Boolean)
     .join(' · ')

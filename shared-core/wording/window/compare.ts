@@ -1,0 +1,37 @@
+import { windowWords } from './window-words.ts'
+
+/** Two swings on the Stage: how they stand to each other, and which are chosen. */
+export const compareWords = windowWords({
+  allMoments: 'all moments together',
+  and: '{first} and {second}',
+  arrangement: 'Arrangement',
+  back: 'Back to one picture',
+  beside: 'Side by side',
+  compare: 'Compare',
+  compareTwo: 'Compare two swings',
+  comparison: 'Comparison',
+  first: 'First',
+  isKept: 'The comparison is kept with the lesson',
+  keep: 'Keep',
+  keepChanges: 'Keep changes',
+  kept: 'Kept with the lesson',
+  lesson: 'Lesson',
+  locked: 'Locked on',
+  lockedOn: 'locked on {moment}',
+  mirrorSecond: 'Mirror the second picture',
+  moveUpper: 'Shift and drag moves the upper picture alone',
+  name: 'Name of the comparison',
+  nameIt: 'Name it',
+  needsOneClip: 'Two clips are needed; this lesson has one so far.',
+  needsTwoClips: 'Two clips are needed; this lesson has none so far.',
+  noMoment: 'No moment in common: both run from their first frame',
+  oneFromHere: 'One of the two has to be from this lesson. To compare two other lessons, open one of them.',
+  over: 'One over the other',
+  remove: 'Remove the comparison {comparison}',
+  second: 'Second',
+  secondOverFirst: 'Second over first',
+  swing: 'Swing',
+  thisLesson: 'this lesson',
+  whichSwings:
+    'Any two swings of {student}, one of them from this lesson. Other students’ swings are never offered: what is kept here may be handed over.',
+})
