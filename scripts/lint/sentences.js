@@ -1,14 +1,17 @@
 import path from 'node:path'
 
 /**
- * ESLint rule: what a person reads is made in `shared-core/wording`. A literal sentence elsewhere in the core or in the
- * hand-over can be said in one language only.
+ * ESLint rule: what a person reads is made in `shared-core/wording`. A literal sentence elsewhere in the core, in the
+ * hand-over or in the window can be said in one language only. In the window one word is enough: between the tags, in a label
+ * or the like, or as news.
  *
  * A sentence is text with two words beside each other that begins with a capital or has a stop, or that is four words long.
  * Not judged: what is thrown as a plain Error (a bug, nobody's words), the names of publications (text with a year), tags,
  * attributes and styles of a page (what stands between its tags is judged), types and imports.
  */
 const judged = ['shared-core/', 'electron/library/hand-over/']
+/** Folders and files of the window; a screen's words stand in `shared-core/wording/window/`. */
+export const judgedWindow = ['renderer/desk/', 'renderer/talk/']
 
 /** Files that are let out, each with the reason. */
 export const letOut = {
@@ -60,6 +63,61 @@ export const isSentence = (text) => {
   )
 }
 
+/** Attributes and properties of the window that a person reads or hears, */
+const readAttributes = new Set([
+  ...['label', 'title', 'placeholder', 'alt', 'tip', 'hint', 'text', 'textValue', 'keys'],
+  ...['aria-label', 'aria-valuetext', 'aria-description', 'aria-roledescription', 'aria-placeholder'],
+])
+const readProperties = new Set(['label', 'title', 'placeholder', 'tip', 'hint', 'aria-label'])
+/** and those that hold no words whatever stands in them. */
+const wordless = new Set(['className', 'style', 'd', 'viewBox', 'transform'])
+/** Calls that show their argument. */
+const tellers = new Set(['sayNews'])
+
+const nameOf = (node) => (node.type === 'Literal' ? node.value : node.name)
+
+/**
+ * What becomes of the value of an expression in the window: `read` where a person reads it, `wordless` where it can be no
+ * words, null where that isn't seen.
+ */
+const useOf = (node) => {
+  const { parent } = node
+  switch (parent.type) {
+    case 'JSXExpressionContainer':
+      return parent.parent.type === 'JSXAttribute' ? useOf(parent) : 'read'
+    case 'JSXAttribute':
+      return readAttributes.has(parent.name.name)
+        ? 'read'
+        : wordless.has(parent.name.name)
+          ? 'wordless'
+          : null
+    case 'ConditionalExpression':
+      return parent.test === node ? null : useOf(parent)
+    case 'LogicalExpression':
+    case 'TSAsExpression':
+    case 'TSNonNullExpression':
+    case 'TemplateLiteral':
+      return useOf(parent)
+    case 'BinaryExpression':
+      return parent.operator === '+' ? useOf(parent) : null
+    case 'Property':
+      return parent.value === node && !parent.computed && readProperties.has(nameOf(parent.key))
+        ? 'read'
+        : null
+    case 'CallExpression': {
+      const [first] = parent.arguments
+      if (parent.callee.property?.name === 'setAttribute') {
+        return first !== node && readAttributes.has(first?.value) ? 'read' : null
+      }
+      return tellers.has(parent.callee.name) ? 'read' : null
+    }
+    default:
+      return null
+  }
+}
+
+const hasLetters = (text) => /\p{L}/u.test(text)
+
 const isThrown = (node) =>
   node.type === 'NewExpression' && /^(Range|Type)?Error$/.test(node.callee.name ?? '')
 
@@ -71,28 +129,31 @@ export default {
   },
   create(context) {
     const file = path.relative(context.cwd, context.filename).split(path.sep).join('/')
-    if (!judged.some((folder) => file.startsWith(folder))) return {}
+    const isIn = (folders) => folders.some((folder) => file.startsWith(folder))
+    const isWindow = isIn(judgedWindow)
+    if (!isWindow && !isIn(judged)) return {}
     if (Object.keys(letOut).some((start) => file.startsWith(start))) return {}
-    const check = (node) => {
-      const { parent } = node
-      if (parent.type === 'BinaryExpression' && parent.operator === '+') return
-      if (/^(Import|Export|TSLiteralType|TSImportType)/.test(parent.type) || isThrown(parent)) return
-      const text = textOf(node)
-      if (text === null || !isSentence(text)) return
+    const report = (node, text) =>
       context.report({
         node,
         messageId: 'no',
         data: { text: readOf(text).replaceAll(place, '…').slice(0, 80) },
       })
+    const check = (node) => {
+      const { parent } = node
+      if (parent.type === 'BinaryExpression' && parent.operator === '+') return
+      if (/^(Import|Export|TSLiteralType|TSImportType)/.test(parent.type) || isThrown(parent)) return
+      const text = textOf(node)
+      if (text === null) return
+      const use = isWindow ? useOf(node) : null
+      if (use === 'read' ? hasLetters(text) : use !== 'wordless' && isSentence(text)) report(node, text)
     }
     return {
       Literal: check,
       TemplateLiteral: check,
       BinaryExpression: check,
       JSXText: (node) => {
-        if (isSentence(node.value)) {
-          context.report({ node, messageId: 'no', data: { text: node.value.trim().slice(0, 80) } })
-        }
+        if (isWindow ? hasLetters(node.value) : isSentence(node.value)) report(node, node.value)
       },
     }
   },

@@ -3,7 +3,7 @@ import path from 'node:path'
 import { Linter } from 'eslint'
 import tseslint from 'typescript-eslint'
 import { describe, expect, it } from 'vitest'
-import sentences, { isSentence, letOut } from '../../scripts/lint/sentences.js'
+import sentences, { isSentence, judgedWindow, letOut } from '../../scripts/lint/sentences.js'
 
 const root = path.resolve(import.meta.dirname, '../..')
 
@@ -23,6 +23,8 @@ const found = (code: string, filename = 'shared-core/report/notes.ts'): string[]
       },
       path.join(root, filename),
     )
+    // A line that lets out another rule is no matter here.
+    .filter(({ ruleId }) => ruleId !== 'react-hooks/exhaustive-deps')
     .map(({ message }) => message)
 
 describe('a literal sentence outside wording', () => {
@@ -57,10 +59,10 @@ describe('a literal sentence outside wording', () => {
     expect(found(code)).toEqual([])
   })
 
-  it('is judged in the core and in the hand-over only, and not where sentences are made', () => {
+  it('is judged in the program only, and not where sentences are made', () => {
     const code = "const a = 'Too few shots.'"
     expect(found(code, 'shared-core/wording/coach/findings.ts')).toEqual([])
-    expect(found(code, 'renderer/desk/Desk.tsx')).toEqual([])
+    expect(found(code, 'scripts/bench.ts')).toEqual([])
     expect(isSentence('Too few shots.')).toBe(true)
   })
 
@@ -69,5 +71,68 @@ describe('a literal sentence outside wording', () => {
       expect(fs.existsSync(path.join(root, file)), file).toBe(true)
       expect(why.length).toBeGreaterThan(3)
     }
+  })
+})
+
+describe('a literal text in the window', () => {
+  const screen = 'renderer/desk/tray/Tray.tsx'
+
+  it.each([
+    ['const a = <h2>Tray</h2>', 'between the tags, one word'],
+    ['const a = <p>{n} more</p>', 'beside a number'],
+    ["const a = <p>{isOpen ? words('close') : 'Mark'}</p>", 'one side of a choice between the tags'],
+    ["const a = <p>{isOpen && 'open'}</p>", 'after a condition'],
+    ['const a = <span>{`${n} ms`}</span>', 'the unit of a number'],
+    ['const a = <Action label="Remove" />', 'a label'],
+    ["const a = <Action label={isOn ? 'Hide' : words('show')} />", 'one side of a choice in a label'],
+    ['const a = <Button aria-label={`Edit ${name}`} />', 'what a screen reader says'],
+    ['const a = <input placeholder="Name" />', 'a placeholder'],
+    ['const a = <span title="starred" />', 'a tip'],
+    ['const a = <MenuItem textValue="Keys" />', 'what a menu is searched by'],
+    ["const a = [{ value: 'all', label: 'all' }]", 'the label of an option'],
+    ["slider.setAttribute('aria-valuetext', `frame ${frame}`)", 'an attribute that is set'],
+    ["sayNews('Saved')", 'news'],
+    ["const a = ['Too few shots.']", 'a sentence anywhere'],
+  ])('is found: %s (%s)', (code) => {
+    expect(found(code, screen)).toHaveLength(1)
+  })
+
+  it.each([
+    ["const a = <Action label={trayWords('remove')} />", 'a key'],
+    ['const a = <div className="button button-small soft fine" />', 'classes'],
+    ["const a = <div className={`row ${isOn ? 'is on for all of them' : ''}`} />", 'chosen classes'],
+    ['const a = <path d="M 0 0 H 5" viewBox="0 0 24 24" />', 'shapes'],
+    ['const a = <p>{first} · {second}</p>', 'signs between texts'],
+    ["const a = <p>{a === 'toe' ? words('toe') : words('heel')}</p>", 'what is compared with'],
+    ["const a = <p>{formatMetric('ballSpeedMps', value).text}</p>", 'a name for the program'],
+    ["const a = <Choice value={'beside'} onChange={() => set({ arrangement: 'beside' })} />", 'a value'],
+    ["slider.setAttribute('aria-valuenow', 'x')", 'an attribute that nobody reads'],
+    ["edit('pair.run', { lessonId })", 'a call'],
+  ])('is not found: %s (%s)', (code) => {
+    expect(found(code, screen)).toEqual([])
+  })
+
+  it('is judged in the folders whose words are data, which are there and hold none', () => {
+    expect(judgedWindow.length).toBeGreaterThan(0)
+    for (const folder of judgedWindow) expect(fs.existsSync(path.join(root, folder)), folder).toBe(true)
+    const files = judgedWindow.flatMap((folder) =>
+      fs
+        .readdirSync(path.join(root, folder), { recursive: true, encoding: 'utf8' })
+        .filter((name) => /\.tsx?$/.test(name))
+        .map((name) => `${folder}${name}`),
+    )
+    expect(files.length).toBeGreaterThan(20)
+    for (const file of files)
+      expect(found(fs.readFileSync(path.join(root, file), 'utf8'), file), file).toEqual([])
+  })
+
+  it('put back where a message is said, is found', () => {
+    const code = fs.readFileSync(path.join(root, screen), 'utf8')
+    const said = code.match(/trayWords\('\w+'\)/g) ?? []
+    expect(said.length).toBeGreaterThan(15)
+    const literal = code.replaceAll(/(label=)?\{trayWords\('(\w+)'\)\}/g, (_, label?: string) =>
+      label ? `${label}"Words"` : 'Words',
+    )
+    expect(found(literal, screen).length).toBeGreaterThan(10)
   })
 })
