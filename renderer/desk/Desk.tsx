@@ -85,8 +85,8 @@ export function Desk({ lessonId }: { lessonId: string }) {
   if (isGone) {
     return (
       <main className="empty">
-        <h2>{deskWords('isGone')}</h2>
-        <Action tone="lead" label={deskWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
+        <h2>{commonWords('lessonGone')}</h2>
+        <Action tone="lead" label={commonWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
       </main>
     )
   }
@@ -148,7 +148,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
       <Action
         tone="plain"
         icon={<ArrowLeft size={18} />}
-        label={deskWords('roster')}
+        label={commonWords('roster')}
         keys={keysOf('roster')}
         onPress={() => goTo({ name: 'roster' })}
       />
@@ -269,7 +269,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
               {deskWords('studentCard')}
             </MenuItem>
             <MenuItem className="menu-item" id="season">
-              {deskWords('season')}
+              {commonWords('season')}
             </MenuItem>
             <MenuItem className="menu-item" id="show" textValue={deskWords('showStudent')}>
               {deskWords('showStudent')} <Keys name="show-student" />
@@ -277,11 +277,11 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             <MenuItem className="menu-item" id="window">
               {deskWords('secondWindow')}
             </MenuItem>
-            <MenuItem className="menu-item" id="keys" textValue={deskWords('keys')}>
-              <Keyboard size={15} aria-hidden /> {deskWords('keys')} <Keys name="keys" />
+            <MenuItem className="menu-item" id="keys" textValue={commonWords('keys')}>
+              <Keyboard size={15} aria-hidden /> {commonWords('keys')} <Keys name="keys" />
             </MenuItem>
-            <MenuItem className="menu-item" id="settings" textValue={deskWords('settings')}>
-              <Settings size={15} aria-hidden /> {deskWords('settings')} <Keys name="settings" />
+            <MenuItem className="menu-item" id="settings" textValue={commonWords('settings')}>
+              <Settings size={15} aria-hidden /> {commonWords('settings')} <Keys name="settings" />
             </MenuItem>
           </Menu>
         </Popover>

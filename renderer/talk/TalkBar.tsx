@@ -1,6 +1,7 @@
 import { Circle, Headphones, Pause, RotateCcw, Save, X } from 'lucide-react'
 import { useEffect, useState } from 'react'
 import { talkWords } from '../../shared-core/wording/window/talk.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { Level } from '../parts/Level.tsx'
@@ -49,7 +50,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
         </span>
       )}
       {step === 'no-microphone' && (
-        <Action label={talkWords('tryAgain')} onPress={() => openTalk(lessonId)} />
+        <Action label={commonWords('tryAgain')} onPress={() => openTalk(lessonId)} />
       )}
       {(step === 'ready' || isPaused) && (
         <Action
@@ -116,7 +117,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
           <input
             className="input talk-name"
             aria-label={talkWords('nameOfTalk')}
-            placeholder={talkWords('name')}
+            placeholder={commonWords('name')}
             maxLength={200}
             value={name}
             onChange={(event) => setName(event.target.value)}

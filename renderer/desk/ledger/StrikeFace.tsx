@@ -2,6 +2,7 @@ import { useState } from 'react'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { OpenLesson, Shot, Side } from '../../../shared-core/model/entities.ts'
 import { strikeWords } from '../../../shared-core/wording/window/strike.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 import { Action } from '../../parts/Action.tsx'
 import { edit, useDesk } from '../../store/desk-store.ts'
 import { Millimetres } from './Millimetres.tsx'
@@ -42,7 +43,7 @@ export function StrikeFace({ opened, shot }: { opened: OpenLesson; shot: Shot })
         <Action
           small
           tone="plain"
-          label={isOpen ? strikeWords('close') : strikeWords('mark')}
+          label={isOpen ? commonWords('close') : strikeWords('mark')}
           onPress={() => setOpen(!isOpen)}
         />
       </div>

@@ -9,6 +9,7 @@ import { edit, useDesk, type Compared } from '../../store/desk-store.ts'
 import { sayNews } from '../../store/messages.ts'
 import type { Anchor } from '../../../shared-core/timing/shared-moments.ts'
 import { compareWords } from '../../../shared-core/wording/window/compare.ts'
+import { commonWords } from '../../../shared-core/wording/window/common.ts'
 
 /** How two swings stand to each other on the Stage. */
 export function CompareBar({ compared, anchors }: { compared: Compared; anchors: Anchor[] }) {
@@ -93,7 +94,7 @@ export function CompareBar({ compared, anchors }: { compared: Compared; anchors:
         small
         withLabel
         icon={<BookmarkPlus size={15} />}
-        label={compared.id ? compareWords('keepChanges') : compareWords('keep')}
+        label={compared.id ? compareWords('keepChanges') : commonWords('keep')}
         onPress={() => void save()}
       />
       <Action

@@ -99,7 +99,7 @@ function CompareForm({ opened }: { opened: OpenLesson }) {
       <h3>{name}</h3>
       {apart.length > 0 && (
         <Pick
-          label={compareWords('lesson')}
+          label={commonWords('lesson')}
           value={now.lessonId}
           options={lessonOptions}
           onChange={(lessonId) => void goToLesson(lessonId, other, set)}

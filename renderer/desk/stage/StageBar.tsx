@@ -58,7 +58,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={isPlaying && direction === -1 ? <Pause size={17} /> : <Rewind size={17} />}
-        label={isPlaying && direction === -1 ? stageWords('stop') : stageWords('playBack')}
+        label={isPlaying && direction === -1 ? commonWords('stop') : stageWords('playBack')}
         keys={keysOf('play-back')}
         isDisabled={isOff}
         onPress={() => togglePlay(-1)}
@@ -67,7 +67,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         small
         tone="plain"
         icon={isPlaying && direction === 1 ? <Pause size={17} /> : <Play size={17} />}
-        label={isPlaying && direction === 1 ? stageWords('stop') : stageWords('play')}
+        label={isPlaying && direction === 1 ? commonWords('stop') : stageWords('play')}
         keys={keysOf('play')}
         isDisabled={isOff}
         onPress={() => togglePlay(1)}

@@ -17,7 +17,7 @@ export function BlockForm(props: { block: Block; number: number; onJoin?: () => 
   return (
     <>
       <SavedText
-        label={trayWords('name')}
+        label={commonWords('name')}
         value={block.name}
         placeholder={commonWords('blockNumbered', { number })}
         onSave={(name) => update({ name })}

@@ -60,7 +60,6 @@ export const stageWords = windowWords({
   stage: 'Stage',
   stepBack: 'One frame back',
   stepOn: 'One frame on',
-  stop: 'Stop',
   swingGone: 'a swing that is gone',
   tilt: 'Tilt of the camera, degrees clockwise',
   time: 'Time',

@@ -11,7 +11,6 @@ export const strikeWords = windowWords({
   clickHeel: 'Click the heel end of the face, at the height of its middle.',
   clickStrike: 'Click where this shot met the face.',
   clickToe: 'Click the toe end of the face, at the height of its middle.',
-  close: 'Close',
   deviceError: '±{error} from the device; the ceiling',
   efficiency: 'efficiency',
   efficiencyAlone: 'efficiency; {why}',

@@ -12,7 +12,6 @@ export const talkWords = windowWords({
   listen: 'Listen from here',
   loudness: 'Loudness',
   micGone: 'The microphone is gone',
-  name: 'Name',
   nameOfTalk: 'Name of the talk-through',
   noPicture: 'There is no picture on the Stage: open a swing with a clip first',
   notSaved: '{time} of talk are not saved.',
@@ -32,6 +31,5 @@ export const talkWords = windowWords({
   talkThrough: 'Talk through',
   throwAway: 'Throw it away',
   throwAwayThis: 'Throw this recording away?',
-  tryAgain: 'Try again',
   whatToDo: 'Step, draw, zoom and point while you speak: the student sees what you see.',
 })

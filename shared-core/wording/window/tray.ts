@@ -43,7 +43,6 @@ export const trayWords = windowWords({
   moments: '{count, plural, one {moment to confirm} other {moments to confirm}}',
   momentsToConfirm: '{count, plural, one {# moment to confirm} other {# moments to confirm}}',
   moveTo: 'Move to',
-  name: 'Name',
   noClip: 'no clip',
   noneShown: 'No swing passes the filter.',
   noShot: 'no shot',

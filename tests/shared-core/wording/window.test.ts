@@ -55,8 +55,8 @@ describe('the words of the window', () => {
     expect(messages.length).toBeGreaterThan(400)
   })
 
-  it('are no empty text, and none with space at its ends that could get lost', () => {
-    for (const { at, message } of messages) expect(message, at).toMatch(/^\S(?:.*\S)?$/s)
+  it('are no empty text', () => {
+    for (const { at, message } of messages) expect(message, at).toMatch(/\S/)
   })
 
   it('are messages whose places can be told from their types', () => {
