@@ -67,14 +67,14 @@ export const cameraShift = (
   return { x, y }
 }
 
-/** The picture moved by a shift, between pixels too; what comes in from outside repeats the edge. */
+/** The picture moved by a shift, between pixels too, written into `out`; what comes in from outside repeats the edge. */
 export const shifted = (
   pixels: Uint8Array,
   width: number,
   height: number,
   shift: { x: number; y: number },
+  out: Uint8Array = new Uint8Array(pixels.length),
 ): Uint8Array => {
-  const out = new Uint8Array(pixels.length)
   const ix = Math.floor(shift.x)
   const iy = Math.floor(shift.y)
   const u = shift.x - ix
@@ -88,10 +88,25 @@ export const shifted = (
   for (let y = 0; y < height; y++) {
     const row0 = clampY(y + iy) * width
     const row1 = clampY(y + iy + 1) * width
+    const to = y * width
+    // Within, each pixel has its right neighbour, which is the next one's left.
+    const from = Math.max(0, Math.min(width, -ix))
+    const end = Math.max(from, Math.min(width, width - 1 - ix))
+    let a = pixels[row0 + clampX(from + ix)]!
+    let b = pixels[row1 + clampX(from + ix)]!
+    for (let x = from; x < end; x++) {
+      const c = pixels[row0 + x + ix + 1]!
+      const d = pixels[row1 + x + ix + 1]!
+      out[to + x] = w00 * a + w10 * c + w01 * b + w11 * d + 0.5
+      a = c
+      b = d
+    }
     for (let x = 0; x < width; x++) {
+      if (x === from) x = end
+      if (x >= width) break
       const x0 = clampX(x + ix)
       const x1 = clampX(x + ix + 1)
-      out[y * width + x] =
+      out[to + x] =
         w00 * pixels[row0 + x0]! +
         w10 * pixels[row0 + x1]! +
         w01 * pixels[row1 + x0]! +

@@ -24,7 +24,7 @@ const referenceFrames = 40
 
 /**
  * Reads a film's frames in order, once: takes out what the camera itself moved, measures how much the rest changes, and
- * watches for spots that vanish. Holds some 200 frames, however long the film is.
+ * watches for spots that vanish. Holds some 450 frames, however long the film is.
  */
 export class FilmReader {
   private readonly curve = new MotionCurveBuilder()
@@ -35,13 +35,19 @@ export class FilmReader {
   private base = { x: 0, y: 0 }
   private shift = { x: 0, y: 0 }
   private size = { width: 0, height: 0 }
+  /** Where pictures are moved; the watcher and the curve keep their own copies. */
+  private moved = new Uint8Array()
+  private smallMoved = new Uint8Array()
 
+  /** Takes the next frame; its pixels may be written over afterwards. */
   push(frame: GreyFrame): void {
     const { width, height } = frame
     if (!this.small || !this.watcher) {
       this.size = { width, height }
       this.small = shrinker(frame, curveArea)
       this.watcher = new SpotWatcher(width, height)
+      this.moved = new Uint8Array(width * height)
+      this.smallMoved = new Uint8Array(this.small.width * this.small.height)
     }
     const { width: w, height: h } = this.small
     const small = this.small.shrink(frame.pixels)
@@ -58,17 +64,19 @@ export class FilmReader {
       ++this.sinceReference >= referenceFrames ||
       Math.hypot(this.shift.x, this.shift.y) > 2.5
     ) {
-      this.reference = small
+      this.reference = small.slice()
       this.base = { x, y }
       this.shift = { x: 0, y: 0 }
       this.sinceReference = 0
     }
     const isShifted = Math.hypot(x, y) > 0.12
     const scale = width / w
-    const still = isShifted ? shifted(small, w, h, { x, y }) : small
+    const still = isShifted ? shifted(small, w, h, { x, y }, this.smallMoved) : small
     this.curve.push({ ...frame, pixels: still, width: w, height: h })
     this.watcher.push(
-      isShifted ? shifted(frame.pixels, width, height, { x: x * scale, y: y * scale }) : frame.pixels,
+      isShifted
+        ? shifted(frame.pixels, width, height, { x: x * scale, y: y * scale }, this.moved)
+        : frame.pixels,
     )
   }
 

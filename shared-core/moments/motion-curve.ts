@@ -26,26 +26,26 @@ const farFrames = 4
 const bins = 8
 const span = 511
 
+/** How often each change was met, one row for each brightness that it began from; lent from frame to frame. */
+const counts = new Uint32Array(bins * span)
+const histogram = new Uint32Array(span)
+
 /** How much the light itself changed, grey levels, for dark to bright parts of the picture: lamps that flicker, exposure that follows. */
-const lightChange = (a: Uint8Array, b: Uint8Array): Int16Array => {
-  const counts = new Uint32Array(bins * span)
-  const sizes = new Uint32Array(bins)
-  for (let i = 0; i < a.length; i++) {
-    const bin = a[i]! >> 5
-    counts[bin * span + b[i]! - a[i]! + 255]!++
-    sizes[bin]!++
-  }
+const lightChange = (size: number): Int16Array => {
   const shift = new Int16Array(bins)
   for (let bin = 0; bin < bins; bin++) {
+    const row = counts.subarray(bin * span, (bin + 1) * span)
+    let all = 0
+    for (let at = 0; at < span; at++) all += row[at]!
     // Most of what has one brightness stands still; where there is too little of it, the next darker one stands in.
-    if (sizes[bin]! < 0.03 * a.length) {
+    if (all < 0.03 * size) {
       shift[bin] = bin > 0 ? shift[bin - 1]! : 0
       continue
     }
     let at = 0
     for (let seen = 0; at < span; at++) {
-      seen += counts[bin * span + at]!
-      if (seen * 2 >= sizes[bin]!) break
+      seen += row[at]!
+      if (seen * 2 >= all) break
     }
     shift[bin] = at - 255
   }
@@ -54,11 +54,15 @@ const lightChange = (a: Uint8Array, b: Uint8Array): Int16Array => {
 
 const changeBetween = (a: Uint8Array, b: Uint8Array): number => {
   const size = a.length
-  const light = lightChange(a, b)
-  const histogram = new Uint32Array(span)
-  for (let i = 0; i < size; i++) {
-    const d = b[i]! - a[i]! - light[a[i]! >> 5]!
-    histogram[Math.min(span - 1, d < 0 ? -d : d)]!++
+  counts.fill(0)
+  for (let i = 0; i < size; i++) counts[(a[i]! >> 5) * span + b[i]! - a[i]! + 255]!++
+  const light = lightChange(size)
+  histogram.fill(0)
+  for (let bin = 0; bin < bins; bin++) {
+    const zero = 255 + light[bin]!
+    for (let at = 0; at < span; at++) {
+      histogram[Math.min(span - 1, Math.abs(at - zero))]! += counts[bin * span + at]!
+    }
   }
   // Most of the picture stands still, so its median change is the noise of sensor and codec.
   let median = 0
@@ -91,8 +95,9 @@ export class MotionCurveBuilder {
     this.near.push(last ? changeBetween(last, frame.pixels) : 0)
     const old = this.recent[farFrames - 1]
     this.lagged.push(old ? changeBetween(old, frame.pixels) : 0)
-    this.recent.unshift(frame.pixels.slice())
-    if (this.recent.length > farFrames) this.recent.pop()
+    const own = this.recent.length < farFrames ? new Uint8Array(frame.pixels.length) : this.recent.pop()!
+    own.set(frame.pixels)
+    this.recent.unshift(own)
   }
 
   finish(): MotionCurve {

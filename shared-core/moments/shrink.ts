@@ -4,7 +4,10 @@ export const smallSize = (width: number, height: number, area: number): { width:
   return { width: Math.max(2, Math.round(width * scale)), height: Math.max(2, Math.round(height * scale)) }
 }
 
-/** Makes pictures of one size smaller, each pixel the mean of what it covers (whole pixels, so that it is quick). */
+/**
+ * Makes pictures of one size smaller, each pixel the mean of what it covers (whole pixels, so that it is quick). The picture made is
+ * written over by the next.
+ */
 export const shrinker = (
   from: { width: number; height: number },
   area: number,
@@ -15,21 +18,32 @@ export const shrinker = (
     Int32Array.from({ length: count + 1 }, (_, i) => Math.round((i * whole) / count))
   const xs = edges(width, from.width)
   const ys = edges(height, from.height)
+  const column = new Uint32Array(from.width)
+  // Rounded means by rows and columns: looked up, for a division a pixel takes longer than all the sums.
+  const longest = (edge: Int32Array) =>
+    edge.reduce((most, to, i) => Math.max(most, to - (edge[i - 1] ?? 0)), 0)
+  const widest = longest(xs)
+  const means = Array.from({ length: longest(ys) + 1 }, (_, high) =>
+    Array.from({ length: widest + 1 }, (_, wide) =>
+      Uint8Array.from({ length: 255 * high * wide + 1 }, (_, sum) => sum / (high * wide) + 0.5),
+    ),
+  )
+  const out = new Uint8Array(width * height)
   const shrink = (pixels: Uint8Array): Uint8Array => {
-    const out = new Uint8Array(width * height)
-    const row = new Uint32Array(width)
     for (let y = 0; y < height; y++) {
-      row.fill(0)
-      for (let sy = ys[y]!; sy < ys[y + 1]!; sy++) {
-        const start = sy * from.width
-        for (let x = 0; x < width; x++) {
-          let sum = 0
-          for (let at = start + xs[x]!; at < start + xs[x + 1]!; at++) sum += pixels[at]!
-          row[x]! += sum
-        }
-      }
       const high = ys[y + 1]! - ys[y]!
-      for (let x = 0; x < width; x++) out[y * width + x] = row[x]! / (high * (xs[x + 1]! - xs[x]!)) + 0.5
+      for (let i = 0, at = ys[y]! * from.width; i < from.width; i++, at++) column[i] = pixels[at]!
+      for (let sy = ys[y]! + 1; sy < ys[y + 1]!; sy++) {
+        for (let i = 0, at = sy * from.width; i < from.width; i++, at++) column[i]! += pixels[at]!
+      }
+      const meansOf = means[high]!
+      for (let x = 0, to = y * width; x < width; x++, to++) {
+        const start = xs[x]!
+        const end = xs[x + 1]!
+        let sum = column[start]!
+        for (let at = start + 1; at < end; at++) sum += column[at]!
+        out[to] = meansOf[end - start]![sum]!
+      }
     }
     return out
   }

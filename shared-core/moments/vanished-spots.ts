@@ -60,12 +60,11 @@ type Spot = {
   y: number
   sizePx: number
   block: number
+  /** The first and last frame that count. */
   fromFrame: number
   changeFrom: number
   changeTo: number
   lastFrame: number
-  shares: Float32Array
-  filled: number
   partial: Pick<
     SpotSigns,
     | 'clarity'
@@ -82,11 +81,12 @@ type Spot = {
   tolerance: number
 }
 
+/** Stretches of so many frames: the sums of the last three whole ones, and of the one that is being added up. */
 type Level = {
   block: number
   frames: number
-  sum: Float32Array
-  means: Float32Array[]
+  sum: Uint16Array
+  sums: Uint16Array[]
   starts: number[]
   start: number
 }
@@ -105,16 +105,37 @@ const maxActive = 160
 /** Frames for which a club hides the ball about impact, at most (24 ms at 240 frames/s). */
 const longestCover = 6
 
-const quantileOf = (values: ArrayLike<number>, share: number): number => {
-  // A typed array is sorted as numbers without a call for each comparison.
-  const sorted = Float64Array.from(values).sort()
-  return sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? 0
+/** Frames that are held: all that a spot of the longest stretch may ask for when it is settled. */
+const heldFrames = longestBefore + 4 * blocks.at(-1)!
+
+// A typed array is sorted as numbers without a call for each comparison.
+const sortedOf = (values: ArrayLike<number>): Float64Array => new Float64Array(values).sort()
+
+/** The value at a share of the way through sorted ones; 0 of none. */
+const quantileOf = (sorted: Float64Array, share: number): number =>
+  sorted[Math.min(sorted.length - 1, Math.floor(sorted.length * share))] ?? 0
+
+/** Mean levels of stretches of the second length. */
+const meansOf = (sums: Uint16Array): Float32Array => {
+  const means = new Float32Array(sums.length)
+  for (let i = 0; i < sums.length; i++) means[i] = sums[i]! / blocks[1]!
+  return means
 }
+
+/** What is worth following as a spot: see {@link SpotSigns}. */
+const minStandsOut = 0.25
+const maxSurroundings = 0.6
+
+/** Every so many pixels one is looked at for the noise. */
+const noiseStep = 37
 
 /**
  * Watches frames of one size, the camera's own movement already taken out, for bright spots that vanish for good. It
  * knows nothing of real time: stretches of 4 to 64 frames are compared with the one after next, so a swing is met
- * whatever rate it was filmed at. Holds some 200 frames.
+ * whatever rate it was filmed at. Holds some 450 frames.
+ *
+ * Levels are added up as whole numbers, for a stretch of 64 frames fits into 16 bits; how much of a spot a frame shows is
+ * reckoned only where its settling asks for it, from the frames held.
  */
 export class SpotWatcher {
   private readonly width: number
@@ -123,17 +144,19 @@ export class SpotWatcher {
   private readonly recent: Uint8Array[] = []
   private count = 0
   private active: Spot[] = []
-  /** Means that nothing needs any more: memory new to a program costs more than the sums in it. */
-  private readonly unused: Float32Array[] = []
+  /** Sums that nothing needs any more: memory new to a program costs more than the sums in it. */
+  private readonly unused: Uint16Array[] = []
   private readonly mask: Uint8Array
   private readonly stack: Int32Array
   private readonly found: VanishedSpot[] = []
-  /** Means of the first and of the last eight frames or so, and the least and most that eights of frames had between. */
-  private first: Float32Array | null = null
-  private last: Float32Array | null = null
+  /** How often a difference was met between two stretches. */
+  private readonly counts = new Uint32Array(255 * blocks.at(-1)! + 1)
+  /** Sums of the first and of the last eight frames or so, and the least and most that eights of frames had between. */
+  private first: Uint16Array | null = null
+  private last: Uint16Array | null = null
   private noted = 0
-  private least: Float32Array | null = null
-  private most: Float32Array | null = null
+  private least: Uint16Array | null = null
+  private most: Uint16Array | null = null
 
   constructor(width: number, height: number) {
     this.width = width
@@ -143,8 +166,8 @@ export class SpotWatcher {
     this.levels = blocks.map((block) => ({
       block,
       frames: 0,
-      sum: new Float32Array(width * height),
-      means: [],
+      sum: new Uint16Array(width * height),
+      sums: [],
       starts: [],
       start: 0,
     }))
@@ -152,61 +175,72 @@ export class SpotWatcher {
 
   push(pixels: Uint8Array): void {
     const index = this.count++
-    this.recent.push(pixels)
-    if (this.recent.length > longestBefore + 3 * blocks.at(-1)!) this.recent.shift()
-    for (const spot of this.active) {
-      if (spot.fromFrame + spot.filled === index) spot.shares[spot.filled++] = shareOf(spot, pixels)
-    }
-    const done = this.active.filter((s) => s.fromFrame + s.filled > s.lastFrame)
+    // What is held no more is written over: new memory for every frame would be most of the work.
+    const own =
+      this.recent.length < heldFrames ? new Uint8Array(pixels.length) : (this.recent.shift() as Uint8Array)
+    own.set(pixels)
+    this.recent.push(own)
+    const done = this.active.filter((s) => s.lastFrame <= index)
     if (done.length > 0) {
-      this.active = this.active.filter((s) => s.fromFrame + s.filled <= s.lastFrame)
+      this.active = this.active.filter((s) => s.lastFrame > index)
       for (const spot of done) this.settle(spot)
     }
     const size = this.width * this.height
     const [first] = this.levels
-    for (let i = 0; i < size; i++) first!.sum[i]! += pixels[i]!
     first!.frames++
+    if (first!.frames === first!.block) {
+      const { sum } = first!
+      const [a, b, c, d] = this.recent.slice(-4) as [Uint8Array, Uint8Array, Uint8Array, Uint8Array]
+      for (let i = 0; i < size; i++) sum[i] = a[i]! + b[i]! + c[i]! + d[i]!
+    }
     for (let k = 0; k < this.levels.length; k++) {
       const level = this.levels[k]!
       if (level.frames < level.block) break
-      const mean = level.sum
-      level.sum = this.unused.pop()?.fill(0) ?? new Float32Array(size)
+      const { sum } = level
+      level.sum = this.unused.pop() ?? new Uint16Array(size)
       const next = this.levels[k + 1]
       if (next) {
-        for (let i = 0; i < size; i++) next.sum[i]! += mean[i]!
+        const into = next.sum
+        // Each level is twice as long as the one before.
+        if (next.frames === 0) into.set(sum)
+        else for (let i = 0; i < size; i++) into[i]! += sum[i]!
         next.frames += level.frames
       }
-      for (let i = 0; i < size; i++) mean[i]! /= level.block
-      if (k === 1) this.note(mean)
-      level.means.push(mean)
+      if (k === 1) this.note(sum)
+      level.sums.push(sum)
       level.starts.push(level.start)
       level.start += level.block
       level.frames = 0
-      if (level.means.length > 3) {
-        this.unused.push(level.means.shift()!)
+      if (level.sums.length > 3) {
+        this.unused.push(level.sums.shift()!)
         level.starts.shift()
       }
-      if (level.means.length === 3) this.compare(level, index)
+      if (level.sums.length === 3) this.compare(level, index)
     }
   }
 
   /** What vanished in the whole film; a spot seen at several lengths is told once. */
   finish(): VanishedSpot[] {
-    for (const spot of this.active) if (spot.filled > 0) this.settle(spot)
+    for (const spot of this.active) this.settle(spot)
     this.active = []
     return this.found
   }
 
-  private note(mean: Float32Array): void {
+  private note(sum: Uint16Array): void {
     this.noted += 1
-    this.first ??= mean.slice()
-    if (this.last) this.last.set(mean)
-    else this.last = mean.slice()
-    this.least ??= mean.slice()
-    this.most ??= mean.slice()
-    for (let i = 0; i < mean.length; i++) {
-      if (mean[i]! < this.least[i]!) this.least[i] = mean[i]!
-      if (mean[i]! > this.most[i]!) this.most[i] = mean[i]!
+    this.first ??= sum.slice()
+    if (this.last) this.last.set(sum)
+    else this.last = sum.slice()
+    if (!this.least || !this.most) {
+      this.least = sum.slice()
+      this.most = sum.slice()
+      return
+    }
+    const { least, most } = this
+    for (let i = 0; i < sum.length; i++) {
+      const level = sum[i]!
+      if (level < least[i]!) least[i] = level
+      if (level > most[i]!) most[i] = level
     }
   }
 
@@ -215,8 +249,14 @@ export class SpotWatcher {
    * place at the beginning, alone on the ground, beside which something moved.
    */
   stillLies(): number {
-    const { first, last, least, most, width, height } = this
-    if (!first || !last || !least || !most || this.noted < 2) return 0
+    const { width, height } = this
+    if (!this.first || !this.last || !this.least || !this.most || this.noted < 2) return 0
+    const [first, last, least, most] = [this.first, this.last, this.least, this.most].map(meansOf) as [
+      Float32Array,
+      Float32Array,
+      Float32Array,
+      Float32Array,
+    ]
     let best = 0
     for (const radius of [0.006, 0.009, 0.013].map((share) => Math.max(1, Math.round(share * height)))) {
       const ring = Array.from({ length: 16 }, (_, k) => {
@@ -275,18 +315,16 @@ export class SpotWatcher {
   }
 
   private compare(level: Level, now: number): void {
-    const { width, height } = this
+    const { width, height, mask } = this
+    const { block } = level
     const size = width * height
-    const before = level.means[0]!
-    const after = level.means[2]!
-    const sample = new Float64Array(Math.ceil(size / 37))
-    for (let i = 0; i < sample.length; i++) sample[i] = Math.abs(before[37 * i]! - after[37 * i]!)
-    const noise = Math.max(0.35, quantileOf(sample, 0.5) / 0.6745)
-    const least = Math.max(9, 5 * noise)
-    const mask = this.mask.fill(0)
+    const before = level.sums[0]!
+    const after = level.sums[2]!
+    const noise = Math.max(0.35, this.middleChange(before, after) / block / 0.6745)
+    const least = Math.max(9, 5 * noise) * block
     // The top third of a picture holds no ball at rest.
     for (let i = Math.floor(0.33 * height) * width; i < size; i++) {
-      if (before[i]! - after[i]! > least) mask[i] = 1
+      mask[i] = before[i]! - after[i]! > least ? 1 : 0
     }
     const widest = Math.max(width, height) / 13
     const spots: Spot[] = []
@@ -295,27 +333,36 @@ export class SpotWatcher {
       const h = blob.bottom - blob.top + 1
       if (blob.pixels.length < 2 || Math.max(w, h) > widest) continue
       if (Math.max(w, h) > 2.6 * Math.min(w, h) + 1 || blob.pixels.length < 0.4 * w * h) continue
-      const spot = this.describe(blob, before, after, noise, level, now)
+      const spot = this.describe(blob, noise, level, now)
       if (spot) spots.push(spot)
     }
     spots.sort((a, b) => b.partial.clarity * b.partial.standsOut - a.partial.clarity * a.partial.standsOut)
     for (const spot of spots.slice(0, 12)) {
       if (this.active.length >= maxActive) break
-      for (let f = spot.fromFrame; f <= now; f++) {
-        spot.shares[spot.filled++] = shareOf(spot, this.recent[this.recent.length - 1 - (now - f)]!)
-      }
       this.active.push(spot)
     }
   }
 
-  private describe(
-    blob: Blob,
-    before: Float32Array,
-    after: Float32Array,
-    noise: number,
-    level: Level,
-    now: number,
-  ): Spot | null {
+  /** The median of how much two sums differ, of some of the pixels. */
+  private middleChange(before: Uint16Array, after: Uint16Array): number {
+    const counts = this.counts.fill(0)
+    let sampled = 0
+    for (let i = 0; i < before.length; i += noiseStep) {
+      counts[Math.abs(before[i]! - after[i]!)]!++
+      sampled++
+    }
+    const wanted = Math.floor(sampled / 2)
+    let change = 0
+    for (let seen = counts[0]!; seen <= wanted; seen += counts[++change]!);
+    return change
+  }
+
+  private describe(blob: Blob, noise: number, level: Level, now: number): Spot | null {
+    const { block } = level
+    const sumsBefore = level.sums[0]!
+    const sumsAfter = level.sums[2]!
+    const before = (i: number) => sumsBefore[i]! / block
+    const after = (i: number) => sumsAfter[i]! / block
     const { width, height } = this
     const w = blob.right - blob.left + 1
     const h = blob.bottom - blob.top + 1
@@ -323,14 +370,13 @@ export class SpotWatcher {
     let contrast = 0
     let inside = 0
     for (const i of blob.pixels) {
-      contrast += before[i]! - after[i]!
-      inside += before[i]!
+      contrast += before(i) - after(i)
+      inside += before(i)
     }
     contrast /= blob.pixels.length
     inside /= blob.pixels.length
     const reach = Math.max(2, Math.ceil(sizePx * 0.7))
     const wide = reach + Math.ceil(sizePx * 0.6)
-    const own = new Set(blob.pixels)
     const ring: number[] = []
     const ringBefore: number[] = []
     let appeared = 0
@@ -338,7 +384,7 @@ export class SpotWatcher {
       for (let x = blob.left - wide; x <= blob.right + wide; x++) {
         if (x < 0 || y < 0 || x >= width || y >= height) continue
         const i = y * width + x
-        if (after[i]! - before[i]! > contrast / 2) appeared++
+        if (after(i) - before(i) > contrast / 2) appeared++
         if (
           x < blob.left - reach ||
           x > blob.right + reach ||
@@ -347,39 +393,38 @@ export class SpotWatcher {
         ) {
           continue
         }
-        if (
-          own.has(i) ||
-          (x >= blob.left - 1 && x <= blob.right + 1 && y >= blob.top - 1 && y <= blob.bottom + 1)
-        ) {
-          continue
-        }
+        // A rim about what the threshold cut off belongs to neither.
+        if (x >= blob.left - 1 && x <= blob.right + 1 && y >= blob.top - 1 && y <= blob.bottom + 1) continue
         ring.push(i)
-        ringBefore.push(before[i]!)
+        ringBefore.push(before(i))
       }
     }
     if (ring.length < 6) return null
-    const meanRing = (m: Float32Array) => ring.reduce((sum, i) => sum + m[i]!, 0) / ring.length
+    const meanRing = (m: (i: number) => number) => ring.reduce((sum, i) => sum + m(i), 0) / ring.length
     const rb = meanRing(before)
     const ra = meanRing(after)
-    const changes = ring.map((i) => Math.abs(before[i]! - after[i]!))
-    // Brighter than most of what lies round it; a shoe may stand close by.
-    const standsOut = (inside - quantileOf(ringBefore, 0.68)) / contrast
-    const surroundings = quantileOf(changes, 0.5) / contrast
-    if (standsOut < 0.25 || surroundings > 0.6) return null
-    // A rim pixel wide holds what the threshold cut off.
+    const changes = ring.map((i) => Math.abs(before(i) - after(i)))
+    // Brighter than most of what lies round it; a shoe may stand close by. Counted first: few blobs are worth sorting.
+    const countOf = (values: number[], test: (v: number) => boolean) =>
+      values.reduce((n, v) => (test(v) ? n + 1 : n), 0)
+    const isAbove = (v: number) => (inside - v) / contrast >= minStandsOut
+    if (countOf(ringBefore, isAbove) <= Math.floor(ring.length * 0.68)) return null
+    if (countOf(changes, (c) => c / contrast <= maxSurroundings) <= Math.floor(ring.length * 0.5)) return null
+    const sortedRing = sortedOf(ringBefore)
+    const standsOut = (inside - quantileOf(sortedRing, 0.68)) / contrast
+    const surroundings = quantileOf(sortedOf(changes), 0.5) / contrast
     const members = blob.pixels
-    const levelsBefore = Float32Array.from(members, (i) => before[i]! - rb)
-    const levelsAfter = Float32Array.from(members, (i) => after[i]! - ra)
+    const levelsBefore = Float32Array.from(members, (i) => before(i) - rb)
+    const levelsAfter = Float32Array.from(members, (i) => after(i) - ra)
     let weight = 0
     for (let k = 0; k < members.length; k++) weight += (levelsBefore[k]! - levelsAfter[k]!) ** 2
     if (weight < 1) return null
-    const { block } = level
     const fromFrame = Math.max(0, now - this.recent.length + 1, level.starts[0]! - longestBefore)
     const lastFrame = level.starts[2]! + block - 1 + Math.max(10, block)
     return {
       inside: Int32Array.from(members),
       ring: Int32Array.from(ring),
-      left: Float32Array.from(members, (i) => after[i]!),
+      left: Float32Array.from(members, (i) => after(i)),
       before: levelsBefore,
       after: levelsAfter,
       weight,
@@ -392,8 +437,6 @@ export class SpotWatcher {
       changeFrom: level.starts[0]!,
       changeTo: level.starts[2]! + block - 1,
       lastFrame,
-      shares: new Float32Array(lastFrame - fromFrame + 1),
-      filled: 0,
       tolerance: Math.min(
         0.45,
         0.25 + (2.5 * noise * Math.sqrt(block)) / contrast / Math.sqrt(members.length),
@@ -404,7 +447,7 @@ export class SpotWatcher {
         surroundings,
         appeared: appeared / members.length,
         alone: ringBefore.filter((v) => v < inside - 0.5 * contrast).length / ringBefore.length,
-        uneven: (quantileOf(ringBefore, 0.85) - quantileOf(ringBefore, 0.15)) / contrast,
+        uneven: (quantileOf(sortedRing, 0.85) - quantileOf(sortedRing, 0.15)) / contrast,
         sizeShare: Math.sqrt(w * h) / height,
         low: (blob.top + blob.bottom) / 2 / height,
         area: members.length,
@@ -427,29 +470,42 @@ export class SpotWatcher {
   private uncovered(spot: Spot, after: number): number {
     // What is usual once the club has gone: the noise of the frames at the end. A codec leaves a faint ball there for some frames.
     const quiet = Array.from({ length: 8 }, (_, k) => this.unlike(spot, spot.lastFrame - k))
-    const usual = quantileOf(quiet, 0.5)
+    const usual = quantileOf(sortedOf(quiet), 0.5)
     const most = Math.max(2 * usual + 3, 0.12 * spot.contrast)
     let frame = after
     while (frame - after < longestCover && this.unlike(spot, frame) > most) frame++
     return frame
   }
 
+  /** How much of a spot each frame from its first on shows, reckoned where it is asked for. */
+  private sharesOf(spot: Spot): { count: number; at: (k: number) => number } {
+    const count = Math.min(spot.lastFrame, this.count - 1) - spot.fromFrame + 1
+    const known = new Float32Array(count).fill(NaN)
+    const held = this.recent.length - this.count + spot.fromFrame
+    const at = (k: number): number => {
+      if (Number.isNaN(known[k]!)) known[k] = shareOf(spot, this.recent[held + k]!)
+      return known[k]!
+    }
+    return { count, at }
+  }
+
   /** Finds the frame at which the spot went, from how much of it every frame shows. */
   private settle(spot: Spot): void {
-    const shares = spot.shares.subarray(0, spot.filled)
-    const isThere = (s: number) => Math.abs(s - 1) < spot.tolerance
-    const isGone = (s: number) => Math.abs(s) < 0.5
+    const shares = this.sharesOf(spot)
+    const isThere = (k: number) => Math.abs(shares.at(k) - 1) < spot.tolerance
+    const isGone = (k: number) => Math.abs(shares.at(k)) < 0.5
     const from = spot.changeFrom - spot.fromFrame
-    const to = Math.min(shares.length - 2, spot.changeTo - spot.fromFrame)
+    const to = Math.min(shares.count - 2, spot.changeTo - spot.fromFrame)
+    // What came before the change counts for every frame of it alike.
     let gone = 0
-    for (const s of shares) if (isGone(s)) gone++
+    for (let k = from; k < shares.count; k++) if (isGone(k)) gone++
     let there = 0
     let most = -Infinity
     let split = -1
-    for (let k = 0; k <= to; k++) {
-      if (isThere(shares[k]!)) there++
-      if (isGone(shares[k]!)) gone--
-      if (k < from || !isThere(shares[k]!)) continue
+    for (let k = from; k <= to; k++) {
+      if (isGone(k)) gone--
+      if (!isThere(k)) continue
+      there++
       // The club may pass over the ball just before it leaves: what is seen again was not gone.
       const seenAgain = split >= 0 && k - split <= longestCover && there + gone >= most - (k - split)
       if (there + gone >= most || seenAgain) {
@@ -459,21 +515,21 @@ export class SpotWatcher {
     }
     if (split < 0) return
     let after = split + 1
-    while (after < shares.length && !isGone(shares[after]!)) after++
-    if (after >= shares.length) return
+    while (after < shares.count && !isGone(after)) after++
+    if (after >= shares.count) return
     const changing = after - split - 1
     const uncovered = this.uncovered(spot, spot.fromFrame + after)
     // Lately counts most; a club that waggled before it, or a person walking by, hides it for a while.
     const window = Math.max(12, 2 * spot.block)
-    const share = (a: number, b: number, test: (s: number) => boolean) => {
+    const share = (a: number, b: number, test: (k: number) => boolean) => {
       let n = 0
-      for (let k = a; k < b; k++) if (test(shares[k]!)) n++
+      for (let k = a; k < b; k++) if (test(k)) n++
       return b > a ? n / (b - a) : 0
     }
     const layFor = () => {
       let first = split
       for (let k = split, away = 0; k >= 0 && away < 3; k--) {
-        if (isThere(shares[k]!)) {
+        if (isThere(k)) {
           first = k
           away = 0
         } else away++
@@ -494,10 +550,10 @@ export class SpotWatcher {
         ...spot.partial,
         there: share(start, split + 1, isThere),
         lay: layFor(),
-        gone: share(after, shares.length, isGone),
+        gone: share(after, shares.count, isGone),
         changing,
         framesBefore: split + 1 - start,
-        framesAfter: shares.length - after,
+        framesAfter: shares.count - after,
       },
     }
     const same = this.found.findIndex(

@@ -87,6 +87,9 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
     run.say('copying', 0)
     const byteLength = await copyIn(task.file, copy, clipName)
     run.say('checking', 0.05)
+    const probing = probeClip(copy, options)
+    // Awaited below; a file that can't be read to its end is told of first.
+    probing.catch(() => {})
     const hash = await hashOf(copy, {
       signal: run.signal,
       onProgress: (share) => run.say('checking', 0.05 + 0.05 * share),
@@ -94,7 +97,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
     const already = inLesson(hash)
     const orderCopy = () => orderWorkingCopy(context, { lessonId: task.lessonId, hash, clipName })
     run.say('reading', 0.1)
-    const read = await probeClip(copy, options)
+    const read = await probing
     if (already) {
       if (needsProxy(read)) orderCopy()
       return `already in this lesson as ${already.fileName}`
@@ -110,6 +113,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       micDistanceM: lesson.micDistanceM,
       temperatureC: lesson.temperatureC ?? undefined,
       signal: run.signal,
+      known: read,
       also: stripArgs(strip, read, programs),
       onProgress: (share) => run.say('finding the strike', 0.15 + 0.35 * share),
     })

@@ -39,6 +39,11 @@ export interface ClipFacts {
   container: string
 }
 
+export interface ProbedClip extends ClipFacts {
+  /** All that the headers say, for whoever reads the file next. */
+  headers: StreamHeaders
+}
+
 /** More than the largest camera picture there is (8192 × 4320), and than a day at the range. */
 const maxPixels = 8192 * 4352
 const maxSeconds = 6 * 3600
@@ -119,10 +124,30 @@ export const probeClip = async (
   file: string,
   options: RunOptions,
   by: 'packets' | 'decoding' = 'packets',
-): Promise<ClipFacts> => {
+): Promise<ProbedClip> => {
   const ffprobe = options.programs.ffprobe.file
   await refusePlaylist(file, options.clipName)
-  const headers = streamHeaders(await textFrom('doing.reading', ffprobe, headerArgs(file), options))
+  const read = (entries: string) =>
+    textFrom(
+      'doing.frames',
+      ffprobe,
+      [
+        ...['-v', 'error', '-print_format', 'json', '-select_streams', 'V:0'],
+        ...['-show_entries', entries, file],
+      ],
+      options,
+    )
+  // Both at once: starting the program takes longer than what it does. What the headers say is told first.
+  const reading = read('packet=pts_time,dts_time,flags')
+  const packetsText = reading.catch(() => '')
+  const headersText = await textFrom('doing.reading', ffprobe, headerArgs(file), options).catch(
+    async (error: unknown) => {
+      await packetsText
+      throw error
+    },
+  )
+  await packetsText
+  const headers = streamHeaders(headersText)
   const { picture, sound } = headers
   if (picture?.width === 0) {
     throw new Problem('not-a-clip.undecodable', { where: options.clipName })
@@ -137,25 +162,8 @@ export const probeClip = async (
       where: options.clipName,
     })
   }
-  const read = (entries: string) =>
-    textFrom(
-      'doing.frames',
-      ffprobe,
-      [
-        '-v',
-        'error',
-        '-print_format',
-        'json',
-        '-select_streams',
-        `${picture.index}`,
-        '-show_entries',
-        entries,
-        file,
-      ],
-      options,
-    )
   // "D" marks packets that an edit list hides; they are decoded but never shown.
-  const stored = packetsSchema.parse(JSON.parse(await read('packet=pts_time,dts_time,flags'))).packets
+  const stored = packetsSchema.parse(JSON.parse(await reading)).packets
   const packets = stored.filter((p) => !p.flags.includes('D'))
   // Where only some packets say when they are shown (MPEG-2), when the others are decoded is no answer.
   const shown = packets.filter((p) => p.pts_time !== undefined).length
@@ -225,5 +233,6 @@ export const probeClip = async (
     taggedCaptureRate: tagged ?? null,
     hasSound: sound !== null,
     container: headers.container,
+    headers,
   }
 }

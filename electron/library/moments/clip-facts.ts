@@ -44,7 +44,12 @@ export const clipFacts = async (
   await refusePlaylist(clip, name, 'clip-unreadable')
   const pieces: Buffer[] = []
   for await (const piece of mediaStream(ffprobePath, headerArgs(clip), { clip, signal })) pieces.push(piece)
-  const { picture, sound, tags, durationSeconds } = readHeaders(Buffer.concat(pieces).toString('utf8'), name)
+  return factsOfHeaders(readHeaders(Buffer.concat(pieces).toString('utf8'), name), name)
+}
+
+/** The same from headers that were read already. @throws Problem `clip-no-picture` */
+export const factsOfHeaders = (headers: StreamHeaders, name: string): ClipFacts => {
+  const { picture, sound, tags, durationSeconds } = headers
   if (!picture?.width || !picture.height) {
     throw new Problem('clip-no-picture', { where: name })
   }

@@ -9,19 +9,17 @@ export const soundRate = (sampleRate: number): number => Math.min(highestRate, s
 
 /**
  * Reads a clip's sound as mono PCM from `fromSeconds` of the file's clock (a track that starts later is padded; a file whose clock
- * starts at 95,000 s must not be padded from zero), and makes one envelope for each stretch of time that the sound may have been recorded at. Null if nothing can be decoded.
+ * starts at 95,000 s must not be padded from zero), piece by piece; none if nothing can be decoded.
  * @throws Problem `no-ffmpeg`; the signal's reason when it aborts
  */
-export const clipSound = async (
+export async function* clipSound(
   ffmpegPath: string,
   clip: string,
   sampleRate: number,
-  stretches: number[],
   fromSeconds: number,
   signal?: AbortSignal,
-): Promise<SoundEnvelope[] | null> => {
+): AsyncGenerator<Float32Array> {
   const rate = soundRate(sampleRate)
-  const builders = stretches.map((stretch) => new SoundEnvelopeBuilder(rate * stretch))
   const args = [
     ...[
       '-nostdin',
@@ -52,15 +50,27 @@ export const clipSound = async (
     ],
   ]
   let left: Buffer = Buffer.alloc(0)
-  let heard = 0
   for await (const piece of mediaStream(ffmpegPath, args, { clip, signal, mayFail: true })) {
     const bytes = left.length > 0 ? Buffer.concat([left, piece]) : piece
     const whole = bytes.length - (bytes.length % 4)
     const samples = new Float32Array(whole / 4)
     for (let i = 0; i < samples.length; i++) samples[i] = bytes.readFloatLE(4 * i)
     left = bytes.subarray(whole)
-    heard += samples.length
-    for (const builder of builders) builder.push(samples)
+    yield samples
   }
-  return heard === 0 ? null : builders.map((builder) => builder.finish())
+}
+
+/** The envelope of a clip's sound, recorded `stretch` times faster than it plays; null if there is none. */
+export const envelopeOf = async (
+  pieces: Iterable<Float32Array> | AsyncIterable<Float32Array>,
+  sampleRate: number,
+  stretch: number,
+): Promise<SoundEnvelope | null> => {
+  const builder = new SoundEnvelopeBuilder(soundRate(sampleRate) * stretch)
+  let heard = 0
+  for await (const samples of pieces) {
+    heard += samples.length
+    builder.push(samples)
+  }
+  return heard === 0 ? null : builder.finish()
 }

@@ -8,8 +8,9 @@ import { smallSize } from '../../../shared-core/moments/shrink.ts'
 import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
 import type { StrikeCandidate } from '../../../shared-core/moments/strike-sound.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import { clipFacts } from './clip-facts.ts'
-import { clipSound } from './clip-sound.ts'
+import type { StreamHeaders } from '../media/stream-headers.ts'
+import { clipFacts, factsOfHeaders } from './clip-facts.ts'
+import { clipSound, envelopeOf } from './clip-sound.ts'
 import { greyFrames } from './grey-frames.ts'
 
 export type FindMomentsOptions = {
@@ -24,6 +25,8 @@ export type FindMomentsOptions = {
   /** How much the file's sound runs behind its picture, seconds of the file; 0 if not told. */
   audioOffsetSeconds?: number
   signal?: AbortSignal
+  /** What is known of the file already, so that it is not asked again; times by the file's own clock. */
+  known?: { headers: StreamHeaders; firstSeconds: number; durationSeconds: number }
   /** Arguments of one more output, written while the clip is decoded for its moments. */
   also?: string[]
   /** Share of the work done, 0 to 1. */
@@ -45,6 +48,12 @@ export type ClipMoments = {
   moments: FoundMoment[]
   swings: FoundSwing[]
 }
+
+/** A longer clip's sound, seconds, is read when it is needed. */
+const longestHeld = 60
+
+/** A second before the picture: sound may begin first, and an early strike needs quiet before it. */
+const soundFrom = (firstSeconds: number): number => Math.max(0, firstSeconds - 1)
 
 const inRange = (name: string, value: number, low: number, high: number, unit: string): number => {
   if (value >= low && value <= high) return value
@@ -68,21 +77,31 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   if (options.captureRate !== undefined) inRange('A capture rate', options.captureRate, 1, 10_000, 'frames/s')
   // A whole path: ffmpeg takes a name with a colon for an address.
   const clip = path.resolve(file)
-  const facts = await clipFacts(ffprobePath, clip, signal)
+  const { known } = options
+  const facts = known
+    ? factsOfHeaders(known.headers, path.basename(clip))
+    : await clipFacts(ffprobePath, clip, signal)
+  const listening = facts.hasSound && known && known.durationSeconds <= longestHeld ? listenAhead() : null
   onProgress?.(0.02)
 
   const reader = new FilmReader()
   const expected = Math.max(1, (facts.durationSeconds ?? 10) * (facts.claimedRate ?? 30))
   let frames = 0
   let damagedFrames = 0
-  for await (const frame of greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, ballArea), {
-    signal,
-    also: options.also ?? [],
-    onDamage: () => damagedFrames++,
-  })) {
-    reader.push(frame)
-    frames++
-    if (frames % 30 === 0) onProgress?.(0.02 + 0.78 * Math.min(1, frames / expected))
+  try {
+    for await (const frame of greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, ballArea), {
+      signal,
+      also: options.also ?? [],
+      onDamage: () => damagedFrames++,
+    })) {
+      reader.push(frame)
+      frames++
+      if (frames % 30 === 0) onProgress?.(0.02 + 0.78 * Math.min(1, frames / expected))
+    }
+  } catch (error) {
+    // Nothing reads the file any more once this has failed.
+    await listening
+    throw error
   }
   if (frames === 0) {
     throw new Problem('clip-unreadable.noFrame', { where: path.basename(file) })
@@ -114,11 +133,27 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     swings,
   }
 
+  /** The sound of a short clip, read while its pictures are: it is held until they say how much slower than life it is. */
+  async function listenAhead(): Promise<{ from: number; pieces: Float32Array[] } | null> {
+    const from = soundFrom(known!.firstSeconds)
+    try {
+      const pieces: Float32Array[] = []
+      for await (const piece of clipSound(ffmpegPath, clip, facts.sampleRate, from, signal))
+        {pieces.push(piece)}
+      return { from, pieces }
+    } catch {
+      // Whatever it is, it is told where the sound is asked for.
+      return null
+    }
+  }
+
   async function hear(): Promise<StrikeCandidate[]> {
     const stretch = soundSlowness(reading, rates)
-    // A second before the picture: sound may begin first, and an early strike needs quiet before it.
-    const from = Math.max(0, (reading.curve.atSeconds[0] ?? 0) - 1)
-    const [envelope] = (await clipSound(ffmpegPath, clip, facts.sampleRate, [stretch], from, signal)) ?? []
+    const from = soundFrom(reading.curve.atSeconds[0] ?? 0)
+    const ahead = await listening
+    const pieces =
+      ahead?.from === from ? ahead.pieces : clipSound(ffmpegPath, clip, facts.sampleRate, from, signal)
+    const envelope = await envelopeOf(pieces, facts.sampleRate, stretch)
     return (envelope ? strikeCandidates(envelope) : []).map((c) => ({
       ...c,
       heardAtSeconds: c.heardAtSeconds + from / stretch,

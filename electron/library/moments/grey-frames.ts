@@ -1,3 +1,4 @@
+import os from 'node:os'
 import type { GreyFrame } from '../../../shared-core/moments/motion-curve.ts'
 import { hasFpsMode } from '../media/ffmpeg-path.ts'
 import { keepEveryTimestamp } from '../media/run-ffmpeg.ts'
@@ -6,6 +7,9 @@ import { mediaStream } from './media-stream.ts'
 /** What decoders say once for each picture that they had to patch or give up. */
 const damage =
   /concealing \d+ DC|corrupt decoded frame|Error submitting packet|Error while decoding stream|Invalid data found when processing input/
+
+/** Pictures that the decoder works at ahead of the one that is looked at: a look at a whole stretch of them takes as long as ten. */
+const decodedAhead = Math.min(16, Math.max(6, os.availableParallelism() + 2))
 
 const everyFrameOptions = new Map<string, string[]>()
 
@@ -23,7 +27,8 @@ const everyFrame = async (ffmpegPath: string): Promise<string[]> => {
 }
 
 /**
- * Reads a clip as small grey frames, every frame exactly once, upright, each with its own timestamp, one at a time.
+ * Reads a clip as small grey frames, every frame exactly once, upright, each with its own timestamp, one at a time: the pixels are
+ * written over by the next.
  * `ranges` (first and last frame index, rising, apart) leaves out the others.
  * @throws Problem `clip-unreadable`, `no-ffmpeg`; the signal's reason when it aborts
  */
@@ -49,7 +54,7 @@ export async function* greyFrames(
   const wanted = ranges?.reduce((sum, r) => sum + r.to - r.from + 1, 0)
   const args = [
     ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],
-    ...(threads ? ['-threads', String(threads)] : []),
+    ...['-threads', String(threads ?? decodedAhead)],
     ...['-i', clip, '-map', '0:V:0', '-an', '-sn', '-dn', '-vf', filters.join(',')],
     ...(await everyFrame(ffmpegPath)),
     ...(wanted ? ['-frames:v', String(wanted)] : []),
@@ -84,7 +89,7 @@ export async function* greyFrames(
   }
 
   const bytes = width * height
-  let frame = new Uint8Array(bytes)
+  const frame = new Uint8Array(bytes)
   let filled = 0
   let count = 0
   for await (const piece of mediaStream(ffmpegPath, args, { clip, signal, onLog })) {
@@ -101,7 +106,6 @@ export async function* greyFrames(
       }
       const atSeconds = (ticks[count] ?? NaN) * tick
       yield { index: indexOf(count), atSeconds, pixels: frame, width, height }
-      frame = new Uint8Array(bytes)
       filled = 0
       count++
     }
