@@ -124,8 +124,8 @@ const bareCommands = (ffmpeg: string, timing: string, clip: string, folder: stri
   const run = (...args: string[]) => execFileSync(ffmpeg, ['-v', 'error', '-nostdin', '-y', ...args])
   const proxy = path.join(folder, 'bare.mp4')
   const { every, count } = stripLayout(clipSeconds * fastClip.rate)
-  const x264 = ['-c:v', 'libx264', '-preset', 'veryfast', '-crf', '18', '-pix_fmt', 'yuv420p']
-  const keys = ['-g', '8', '-keyint_min', '8', '-sc_threshold', '0', '-bf', '0', '-movflags', '+faststart']
+  const x264 = ['-c:v', 'libx264', '-preset', 'ultrafast', '-qp', '22', '-pix_fmt', 'yuv420p']
+  const keys = ['-g', '4', '-keyint_min', '4', '-sc_threshold', '0', '-bf', '0', '-movflags', '+faststart']
   run('-i', clip, '-an', timing, 'passthrough', ...x264, ...keys, proxy)
   const strip = `select='not(mod(n\\,${every}))',scale=-2:72,tile=${count}x1`
   run('-i', proxy, timing, 'passthrough', '-vf', strip, '-frames:v', '1', path.join(folder, 'bare-strip.jpg'))

@@ -15,6 +15,12 @@ const keyEvery = 4
 const forFastDecoding = ['-tune', 'fastdecode', '-slices', '6']
 
 /**
+ * And made fast: the quickest preset at a constant quantiser takes 0.55 of what veryfast at -crf 18 does, as like the original
+ * (SSIM 0.998 and 0.997 on grain, 0.997 and 0.998 on a plain picture), for a third to six tenths more bytes.
+ */
+const forFastMaking = ['-preset', 'ultrafast', '-qp', '22']
+
+/**
  * The original itself can be looked at, frame by frame, until its working copy is there: what the window decodes
  * anywhere, upright or turned, with nothing hidden. A jump in it takes as long as its key frames are apart.
  */
@@ -80,7 +86,7 @@ const encodeProxy = async (
           isLarge || facts.pixelAspect !== 1 ? scaled : 'crop=trunc(iw/2)*2:trunc(ih/2)*2:0:0',
         ])
         .outputOptions(keepEveryTimestamp(options.programs))
-        .outputOptions(['-c:v', 'libx264', '-preset', 'veryfast', '-crf', '18', '-pix_fmt', 'yuv420p'])
+        .outputOptions(['-c:v', 'libx264', ...forFastMaking, '-pix_fmt', 'yuv420p'])
         .outputOptions(forFastDecoding)
         .outputOptions(['-g', `${keyEvery}`, '-keyint_min', `${keyEvery}`, '-sc_threshold', '0', '-bf', '0'])
         .outputOptions(['-enc_time_base', '-1', '-video_track_timescale', '90000'])

@@ -138,8 +138,9 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     const from = soundFrom(known!.firstSeconds)
     try {
       const pieces: Float32Array[] = []
-      for await (const piece of clipSound(ffmpegPath, clip, facts.sampleRate, from, signal))
-        {pieces.push(piece)}
+      for await (const piece of clipSound(ffmpegPath, clip, facts.sampleRate, from, signal)) {
+        pieces.push(piece)
+      }
       return { from, pieces }
     } catch {
       // Whatever it is, it is told where the sound is asked for.
