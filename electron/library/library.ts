@@ -37,6 +37,7 @@ import { LibraryReports } from './queries/reports.ts'
 import { Reporter } from './reporter.ts'
 import { starterRecords } from './starter-records.ts'
 import { clearIncoming, sweepMedia } from './sweep.ts'
+import { phrase } from '../../shared-core/wording/phrase.ts'
 
 export interface LibraryOptions {
   folder: string
@@ -85,7 +86,7 @@ const openKept = (folder: string, isRebuilding: boolean) => {
     const parts = ['', '-wal', '-shm'].map((end) => ({
       file: `${file}${end}`,
       kind: 'other' as const,
-      why: 'these records could not be read',
+      why: phrase('aside.records'),
     }))
     setAside(folder, parts, new Date())
     return { ...openDatabase(folder), trouble: null }

@@ -3,6 +3,7 @@ import path from 'node:path'
 import { dropUnusedCoachPictures } from './coach/coach-pictures.ts'
 import type { LibraryContext } from './context.ts'
 import { setAside } from './custody/set-aside.ts'
+import { phrase } from '../../shared-core/wording/phrase.ts'
 
 type Swept = Pick<LibraryContext, 'sqlite' | 'paths' | 'now' | 'folder'>
 
@@ -45,7 +46,7 @@ export const sweepMedia = (context: Swept) => {
       .map((name) => ({
         file: path.join(paths.clips, name),
         kind: 'clip' as const,
-        why: 'no lesson speaks of this clip',
+        why: phrase('aside.clip'),
         studentIds: claimedFor(name.split('.')[0]!),
       })),
     now(),
@@ -69,7 +70,7 @@ export const sweepMedia = (context: Swept) => {
       .map((name) => ({
         file: path.join(paths.talks, name),
         kind: 'talk-through' as const,
-        why: 'no lesson speaks of this talk-through',
+        why: phrase('aside.talk'),
       })),
     now(),
   )
@@ -102,7 +103,7 @@ const setUnusedAside = ({ sqlite, paths, folder, now }: Swept) => {
         {
           file: paths.original(hash, extension),
           kind: 'clip',
-          why: 'it was removed from its lesson',
+          why: phrase('aside.removed'),
           studentIds: students.map((s) => s.id),
         },
       ],

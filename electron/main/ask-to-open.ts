@@ -1,16 +1,17 @@
 import { BrowserWindow, dialog, shell } from 'electron'
+import { mainWords } from '../../shared-core/wording/window/main.ts'
 
 /** Opens a web address in the coach's browser, once the coach has seen it and said yes. */
 export const askToOpen = async (window: BrowserWindow, url: string): Promise<void> => {
   if (!/^https?:/.test(url)) return
   const { response } = await dialog.showMessageBox(window, {
     type: 'question',
-    buttons: ['Open in the browser', 'Cancel'],
+    buttons: [mainWords('openInBrowser'), mainWords('cancel')],
     defaultId: 1,
     cancelId: 1,
-    title: 'Leadside',
-    message: 'Open this address in your browser?',
-    detail: `${url}\n\nThe browser then talks to that address; Leadside itself does not.`,
+    title: mainWords('leadside'),
+    message: mainWords('openAddress'),
+    detail: mainWords('addressHint', { address: url }),
   })
   if (response === 0) await shell.openExternal(url)
 }

@@ -1,21 +1,26 @@
 import { app, BrowserWindow, dialog, Menu, shell, type MenuItemConstructorOptions } from 'electron'
 import { isTestBuild, licencesFile } from './shipped.ts'
 import { openWindow } from './window.ts'
+import { mainWords } from '../../shared-core/wording/window/main.ts'
 
 /** Name, version, licences, and what it runs on. */
 const showAbout = async (window: BrowserWindow | undefined) => {
   const licences = licencesFile()
   const options = {
     type: 'info' as const,
-    title: 'About Leadside',
-    message: `Leadside ${app.getVersion()}${isTestBuild() ? ' (test build)' : ''}`,
+    title: mainWords('about'),
+    message: mainWords(isTestBuild() ? 'testVersion' : 'version', { version: app.getVersion() }),
     detail: [
-      ...(isTestBuild() ? ['For trying out only: not a version for your lessons.'] : []),
-      'Lesson notes and swing-video annotation for golf coaches. MIT licence; every part’s licence is in the list.',
-      `Electron ${process.versions.electron}, Chromium ${process.versions.chrome}, Node ${process.versions.node}`,
-      'Leadside never looks for updates by itself. New versions are on the page where you got this one.',
+      ...(isTestBuild() ? [mainWords('forTryingOut')] : []),
+      mainWords('whatItIs'),
+      mainWords('runsOn', {
+        electron: process.versions.electron,
+        chromium: process.versions.chrome,
+        node: process.versions.node,
+      }),
+      mainWords('updates'),
     ].join('\n\n'),
-    buttons: licences === null ? ['Close'] : ['Close', 'Show the licences'],
+    buttons: licences === null ? [mainWords('close')] : [mainWords('close'), mainWords('showLicences')],
     defaultId: 0,
     cancelId: 0,
   }
@@ -29,14 +34,14 @@ const showAbout = async (window: BrowserWindow | undefined) => {
 export const setMenu = () => {
   const isMac = process.platform === 'darwin'
   const about: MenuItemConstructorOptions = {
-    label: 'About Leadside',
+    label: mainWords('about'),
     click: (_item, window) => void showAbout(window instanceof BrowserWindow ? window : undefined),
   }
   const template: MenuItemConstructorOptions[] = [
     ...(isMac
       ? [
           {
-            label: 'Leadside',
+            label: mainWords('leadside'),
             submenu: [
               about,
               { type: 'separator' },
@@ -50,15 +55,15 @@ export const setMenu = () => {
         ]
       : []),
     {
-      label: 'File',
+      label: mainWords('file'),
       submenu: [
-        { label: 'New window', click: () => void openWindow() },
+        { label: mainWords('newWindow'), click: () => void openWindow() },
         { type: 'separator' },
         isMac ? { role: 'close' } : { role: 'quit' },
       ],
     },
     {
-      label: 'Edit',
+      label: mainWords('edit'),
       submenu: [
         { role: 'undo' },
         { role: 'redo' },
@@ -70,7 +75,7 @@ export const setMenu = () => {
       ],
     },
     {
-      label: 'View',
+      label: mainWords('view'),
       submenu: [
         { role: 'resetZoom' },
         { role: 'zoomIn' },
@@ -79,8 +84,8 @@ export const setMenu = () => {
         { role: 'togglefullscreen' },
       ],
     },
-    { label: 'Window', submenu: [{ role: 'minimize' }, { role: 'zoom' }] },
-    ...(isMac ? [] : [{ label: 'Help', submenu: [about] }]),
+    { label: mainWords('window'), submenu: [{ role: 'minimize' }, { role: 'zoom' }] },
+    ...(isMac ? [] : [{ label: mainWords('help'), submenu: [about] }]),
   ]
   Menu.setApplicationMenu(Menu.buildFromTemplate(template))
 }

@@ -9,22 +9,25 @@ import { nextGivenFile } from './given-files.ts'
 import type { LibraryLink } from './library-link.ts'
 import { isOwnPage, openWindow } from './window.ts'
 import { Problem } from '../../shared-core/problem.ts'
+import { mainWords } from '../../shared-core/wording/window/main.ts'
 
 const filters = {
   clips: [
     {
-      name: 'Video clips and pictures',
+      name: mainWords('clipsAndPictures'),
       extensions: [
         ...['mp4', 'mov', 'm4v', 'mkv', 'webm', 'avi', 'mts', '3gp'],
         ...['jpg', 'jpeg', 'png', 'webp', 'heic', 'heif'],
       ],
     },
   ],
-  shots: [{ name: 'Shot records', extensions: ['csv', 'tsv', 'txt'] }],
-  image: [{ name: 'Pictures', extensions: ['png', 'jpg', 'jpeg'] }],
-  backup: [{ name: 'Leadside backups', extensions: ['leadside-backup'] }],
-  lesson: [{ name: 'Leadside lessons', extensions: ['leadside-lesson'] }],
-  drill: [{ name: 'Pictures and clips', extensions: ['png', 'jpg', 'jpeg', 'mp4', 'mov', 'm4v', 'webm'] }],
+  shots: [{ name: mainWords('shotRecords'), extensions: ['csv', 'tsv', 'txt'] }],
+  image: [{ name: mainWords('pictures'), extensions: ['png', 'jpg', 'jpeg'] }],
+  backup: [{ name: mainWords('backups'), extensions: ['leadside-backup'] }],
+  lesson: [{ name: mainWords('lessons'), extensions: ['leadside-lesson'] }],
+  drill: [
+    { name: mainWords('picturesAndClips'), extensions: ['png', 'jpg', 'jpeg', 'mp4', 'mov', 'm4v', 'webm'] },
+  ],
 }
 
 /** Kinds of sound that the window records, and of pictures that are pasted into it. */
@@ -74,7 +77,7 @@ export const answerWindows = (library: LibraryLink) => {
       properties: kind === 'clips' ? ['openFile', 'multiSelections'] : ['openFile'],
       filters: [
         ...filters[z.enum(['clips', 'shots', 'image', 'drill', 'backup', 'lesson']).parse(kind)],
-        { name: 'All files', extensions: ['*'] },
+        { name: mainWords('allFiles'), extensions: ['*'] },
       ],
     })
     return filePaths
@@ -90,7 +93,7 @@ export const answerWindows = (library: LibraryLink) => {
   // Which program reads the clips is chosen here, in a dialog of main's own: the page can't name one.
   handle('choose-ffmpeg', async (event) => {
     const { filePaths } = await dialog.showOpenDialog(windowOf(event), {
-      title: 'Choose ffmpeg',
+      title: mainWords('chooseFfmpeg'),
       properties: ['openFile'],
     })
     const [file] = filePaths
@@ -98,8 +101,8 @@ export const answerWindows = (library: LibraryLink) => {
     if (!/^ffmpeg(\.exe)?$/.test(path.basename(file))) {
       await dialog.showMessageBox(windowOf(event), {
         type: 'warning',
-        message: 'This is not ffmpeg',
-        detail: 'Choose the program named ffmpeg; ffprobe has to lie beside it.',
+        message: mainWords('notFfmpeg'),
+        detail: mainWords('notFfmpegHint'),
       })
       return null
     }

@@ -5,13 +5,16 @@ const maxNamed = 4
 
 /** What a live lesson can't reach just now, and which files it waits for. */
 export function LiveTroubles({ state }: { state: LiveState }) {
-  const { clipsProblem, shotsProblem, waiting } = state
-  const problems = [clipsProblem, shotsProblem].filter((p) => p !== null)
+  const { clipsProblem, clipsGoOn, shotsProblem, shotsGoOn, waiting } = state
+  const problems = [
+    { problem: clipsProblem, goesOn: clipsGoOn },
+    { problem: shotsProblem, goesOn: shotsGoOn },
+  ].filter(({ problem }) => problem !== null)
   return (
     <>
-      {problems.map((problem) => (
+      {problems.map(({ problem, goesOn }) => (
         <p key={problem} className="live-problem">
-          {problem}. {/is not there|in use|may not be read/.test(problem) && liveWords('goesOn')}
+          {problem}. {goesOn && liveWords('goesOn')}
         </p>
       ))}
       {waiting.length > 0 && (

@@ -164,7 +164,9 @@ const jobDone = (job: Job) => {
   }
   if (job.kind === 'take-lesson' && result) sayNews(newsWords('fromColleague', { result }))
   // What is missing or damaged in a clip is said, not only kept in the list of jobs.
-  if (result?.startsWith('added, but ')) sayNews(newsWords('wasResult', { label: job.label, result }))
+  if (job.outcome === 'result.addedBut' && result) {
+    sayNews(newsWords('wasResult', { label: job.label, result }))
+  }
   if (job.kind === 'hand-over' && result) {
     sayNews(newsWords('handOverWritten'), {
       label: newsWords('showFolder'),

@@ -360,8 +360,10 @@ export const jobSchema = z.object({
       place: wordSchema.nullable().optional(),
     })
     .nullable(),
-  /** Folder or file the job wrote, when it is done and wrote one. */
+  /** When it is done: the folder or file it wrote, or what came of it in words. */
   result: z.string().nullable(),
+  /** Which of the phrases `result.…` it is, if it is one. */
+  outcome: z.string().nullable(),
 })
 export type Job = z.infer<typeof jobSchema>
 

@@ -2,10 +2,11 @@ import { z } from 'zod'
 import { findingPhrases } from './coach/findings.ts'
 import { phrases as shortPhrases } from './coach/phrases.ts'
 import { remarkPhrases } from './coach/remarks.ts'
+import { workPhrases } from './coach/work.ts'
 import { localeOf } from './language.ts'
 import { formatMessage, type PlacesOf } from './message.ts'
 
-const phrases = { ...shortPhrases, ...findingPhrases, ...remarkPhrases }
+const phrases = { ...shortPhrases, ...findingPhrases, ...remarkPhrases, ...workPhrases }
 /** Every phrase that there is a message for. */
 export type PhraseKey = keyof typeof phrases
 /** The same as a list. */
@@ -135,3 +136,25 @@ export const sayWords = (words: Words): Record<string, string | number> => engli
 
 /** The same where there may be nothing to say. */
 export const sayOrNull = (word: Word | null): string | null => (word === null ? null : sayWord(word))
+
+/** A word as it lies in the records: text as it is, what is made of phrases as JSON. */
+export const keepWord = (word: Word): string => (typeof word === 'string' ? word : JSON.stringify(word))
+
+/** What was kept; text that somebody wrote, or an older Leadside, stays as it is. */
+export const keptWord = (kept: string): Word => {
+  if (!kept.startsWith('{')) return kept
+  try {
+    return wordSchema.parse(JSON.parse(kept))
+  } catch {
+    return kept
+  }
+}
+/** The same, said. */
+export const sayKept = (kept: string): string => {
+  try {
+    return sayWord(keptWord(kept))
+  } catch {
+    // A phrase that this version doesn't have.
+    return kept
+  }
+}

@@ -8,6 +8,7 @@ import type { MediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'
 import { whatIsMissing } from '../../electron/library/media/what-is-missing.ts'
 import { findMoments } from '../../electron/library/moments/find-moments.ts'
+import { sayOrNull } from '../../shared-core/wording/phrase.ts'
 
 const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'leadside-missing-'))
 let programs: MediaPrograms
@@ -31,9 +32,11 @@ const said = async (file: string): Promise<string | null> => {
     ffprobePath: programs.ffprobe.file,
   })
   const facts = await probeClip(file, options)
-  return whatIsMissing(
-    frames === facts.frameCount ? facts : await probeClip(file, options, 'decoding'),
-    damagedFrames,
+  return sayOrNull(
+    whatIsMissing(
+      frames === facts.frameCount ? facts : await probeClip(file, options, 'decoding'),
+      damagedFrames,
+    ),
   )
 }
 

@@ -129,7 +129,7 @@ export const liveCommand = (): Command =>
                 clipsProblem,
                 shotsProblem,
                 // What is only growing is no news.
-                ...waiting.flatMap((w) => (/written|empty/.test(w.why) ? [] : [`${w.name} ${w.why}`])),
+                ...waiting.flatMap((w) => (w.isArriving ? [] : [`${w.name} ${w.why}`])),
               ].filter((text) => text !== null)
               for (const text of now) {
                 if (!troubles.has(text)) process.stderr.write(`  ${text}; waiting for it\n`)

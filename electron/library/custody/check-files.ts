@@ -5,6 +5,7 @@ import * as t from '../database/schema.ts'
 import { hashOf } from '../media/copy.ts'
 import { backupState } from './backups.ts'
 import { listSetAside } from './set-aside.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 /** What is wrong with the files of one clip. */
 export interface FileFault {
@@ -48,10 +49,10 @@ const clipName = ({ sqlite }: Checked, hash: string): string => {
        JOIN student s ON s.id = l.student_id WHERE c.media_hash = ? ORDER BY l.date LIMIT 1`,
     )
     .get(hash) as { name: string; date: string; student: string } | undefined
-  return row ? `${row.name} (${row.student}, ${row.date})` : `clip ${hash.slice(0, 8)}`
+  return row
+    ? said('check.clipOf', { clip: row.name, student: row.student, day: row.date })
+    : said('name.clipNumbered', { name: hash.slice(0, 8) })
 }
-
-const counted = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
 
 /** Lines of `check` about what is kept: files by their hashes, talk-throughs, pictures, what was set aside, backups. */
 export const keepingLines = async (context: Checked): Promise<{ ok: boolean; text: string }[]> => {
@@ -60,23 +61,23 @@ export const keepingLines = async (context: Checked): Promise<{ ok: boolean; tex
   const faults = await fileFaults(context)
   for (const { hash, original, parts } of faults) {
     const name = clipName(context, hash)
-    if (original === 'missing') lines.push({ ok: false, text: `clip file missing: ${name}` })
-    if (original === 'differs') lines.push({ ok: false, text: `clip file differs from its hash: ${name}` })
+    if (original === 'missing') lines.push({ ok: false, text: said('check.clipMissing', { clip: name }) })
+    if (original === 'differs') lines.push({ ok: false, text: said('check.clipDiffers', { clip: name }) })
     if (parts.length > 0) {
-      lines.push({ ok: false, text: `${parts.join(', ')} missing, can be made again: ${name}` })
+      lines.push({ ok: false, text: said('check.partsMissing', { parts: parts.join(', '), clip: name }) })
     }
   }
   const total = db.select({ hash: t.media.hash }).from(t.media).all().length
   const bad = faults.filter((fault) => fault.original !== null).length
-  lines.push({ ok: bad === 0, text: `clip files against their hashes: ${total - bad} of ${total} in order` })
+  lines.push({ ok: bad === 0, text: said('check.clipFiles', { good: total - bad, all: total }) })
   for (const { fileName, name } of db.select().from(t.talkThrough).all()) {
     if (!fs.existsSync(path.join(paths.talks, fileName))) {
-      lines.push({ ok: false, text: `talk-through missing: ${name || fileName}` })
+      lines.push({ ok: false, text: said('check.talkMissing', { talk: name || fileName }) })
     }
   }
   for (const { id, extension } of db.select().from(t.coachPicture).all()) {
     if (!fs.existsSync(paths.coachPicture(id, extension))) {
-      lines.push({ ok: false, text: `picture of the coach’s missing: ${id}${extension}` })
+      lines.push({ ok: false, text: said('check.pictureMissing', { file: `${id}${extension}` }) })
     }
   }
   const aside = listSetAside(folder)
@@ -84,15 +85,13 @@ export const keepingLines = async (context: Checked): Promise<{ ok: boolean; tex
   lines.push({
     ok: true,
     text: aside.length
-      ? `set aside: ${counted(aside.length, 'file')} (${(bytes / 1e6).toFixed(1)} MB) that no lesson speaks of`
-      : 'set aside: nothing',
+      ? said('check.setAside', { files: aside.length, megabytes: (bytes / 1e6).toFixed(1) })
+      : said('check.nothingSetAside'),
   })
   const { lastMadeAt, isOverdue } = backupState(context)
   lines.push({
     ok: !isOverdue,
-    text: lastMadeAt
-      ? `last backup: ${lastMadeAt.slice(0, 10)}`
-      : 'no backup has been made yet (leadside backup FOLDER)',
+    text: lastMadeAt ? said('check.lastBackup', { day: lastMadeAt.slice(0, 10) }) : said('check.noBackup'),
   })
   return lines
 }

@@ -2,6 +2,7 @@ import fs from 'node:fs'
 import { localDay } from '../../../shared-core/model/local-day.ts'
 import type { LibraryContext } from '../context.ts'
 import { backupFiles } from './backups.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 /** Not while the coach is just beginning. */
 const afterOpeningMs = 60_000
@@ -25,7 +26,7 @@ export const dailyBackup = (context: LibraryContext, afterMs = afterOpeningMs) =
       if (last && localDay(new Date(last)) === localDay(now)) return
       // The drive is somewhere else just now; a folder is not made in its place.
       if (!fs.existsSync(backupFolder)) return
-      context.jobs.add('backup', null, 'Backup of the day', { folder: backupFolder })
+      context.jobs.add('backup', null, phrase('job.backupOfTheDay'), { folder: backupFolder })
     },
   }
 }

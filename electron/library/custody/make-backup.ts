@@ -15,6 +15,7 @@ import { backupExtension, BackupFile, isLibraryPath, type SnapshotFile } from '.
 import { countOn } from './mark.ts'
 import { migrationCopies } from './migration-copies.ts'
 import { outdated } from './retention.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({ folder: z.string() })
 
@@ -113,7 +114,7 @@ const backUp = async (
   let into: BackupFile | undefined
   const id = randomUUID()
   try {
-    run.say('copying the records', 0)
+    run.say(phrase('step.copyingRecords'), 0)
     const deletions = deletionsSoFar(context)
     const mark = countOn(sqlite, folder)
     const copy = path.join(work, 'library.sqlite')
@@ -136,7 +137,7 @@ const backUp = async (
     const fresh: string[] = []
     for (const [i, name] of wanted.entries()) {
       if (run.signal.aborted) throw new Cancelled()
-      run.say('copying clips', 0.05 + (0.6 * done) / total)
+      run.say(phrase('step.copyingClips'), 0.05 + (0.6 * done) / total)
       const file = path.join(folder, name)
       const found = fs.statSync(file, { throwIfNoEntry: false })
       done += sizes[i]!
@@ -156,7 +157,7 @@ const backUp = async (
       files.push({ path: name, hash, byteLength: found.size, modifiedMs: found.mtimeMs })
     }
     if (deletionsSoFar(context) !== deletions) return null
-    run.say('keeping the records', 0.65)
+    run.say(phrase('step.keepingRecords'), 0.65)
     const databaseHash = await into.take(copy, { deflate: true, signal: run.signal })
     fresh.push(databaseHash)
     const { size, mtimeMs } = fs.statSync(copy)
@@ -173,7 +174,7 @@ const backUp = async (
       files,
     )
     for (const [i, hash] of fresh.entries()) {
-      run.say('reading it back', 0.7 + (0.28 * i) / fresh.length)
+      run.say(phrase('step.readingBack'), 0.7 + (0.28 * i) / fresh.length)
       await into.verify(hash, run.signal)
     }
     const order = into.integrity()

@@ -4,9 +4,10 @@ import { localDay } from '../../../shared-core/model/local-day.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { listSetAside, setAsideFile } from './set-aside.ts'
+import { phrase, said, sayWord, sentences } from '../../../shared-core/wording/phrase.ts'
 
 /** Name under which clips are taken in that no record speaks of. */
-export const foundName = 'Found clips'
+export const foundName = said('name.foundClips')
 
 /** Takes a clip of `set-aside` into a lesson, as a job; it leaves `set-aside` when the lesson has it. */
 export const takeBack = (
@@ -16,11 +17,11 @@ export const takeBack = (
 ) => {
   const file = setAsideFile(folder, name)
   if (file === null) return null
-  return jobs.add('add-clip', lessonId, `Clip set aside, ${name.slice(0, 8)}`, {
+  return jobs.add('add-clip', lessonId, phrase('job.clipSetAside', { name: name.slice(0, 8) }), {
     file,
     lessonId,
     setAside: name,
-    name: `set aside ${name.slice(0, 8)}`,
+    name: said('name.setAside', { name: name.slice(0, 8) }),
   })
 }
 
@@ -38,7 +39,12 @@ export const takeInUnknown = (context: LibraryContext): string[] => {
       side: 'right',
       consent: noConsent,
       createdAt: context.now().toISOString(),
-      note: 'Clips that the records no longer spoke of. Who is in them is not known.',
+      note: sayWord(
+        sentences(
+          phrase('text.stop', { text: phrase('aside.unspoken') }),
+          phrase('text.stop', { text: phrase('aside.unknownPeople') }),
+        ),
+      ),
     })
     .run()
   db.insert(t.lesson)

@@ -14,22 +14,27 @@ import { BackupFile } from './backup-file.ts'
 import { fileFaults } from './check-files.ts'
 import { deleteSetAside, listSetAside, setAside, setAsideFile } from './set-aside.ts'
 import { hashOf } from '../media/copy.ts'
+import { phrase, said, semicolons, type Word } from '../../../shared-core/wording/phrase.ts'
 
 /**
  * Makes again what can be: working copies and pictures from the originals, originals from what was set aside and from
  * backups that are at hand. A damaged original is set aside, never deleted. The result says what was done, in words.
  */
-export const repair = async (context: LibraryContext, run: JobRun): Promise<string> => {
+export const repair = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const { db, paths, folder } = context
   const work = path.join(paths.incoming, run.id)
   let [originals, parts, lost] = [0, 0, 0]
-  run.say('looking', 0)
-  const faults = await fileFaults(context, (share) => run.say('looking', 0.4 * share), run.signal)
+  run.say(phrase('step.looking'), 0)
+  const faults = await fileFaults(
+    context,
+    (share) => run.say(phrase('step.looking'), 0.4 * share),
+    run.signal,
+  )
   const fetch = fetcher(context)
   try {
     for (const [i, fault] of faults.entries()) {
       if (run.signal.aborted) throw new Cancelled()
-      run.say('making what is missing', 0.4 + (0.6 * i) / faults.length)
+      run.say(phrase('step.makingMissing'), 0.4 + (0.6 * i) / faults.length)
       const media = db.select().from(t.media).where(eq(t.media.hash, fault.hash)).get()
       if (!media) continue
       fs.rmSync(work, { recursive: true, force: true })
@@ -42,18 +47,14 @@ export const repair = async (context: LibraryContext, run: JobRun): Promise<stri
           lost += 1
           continue
         }
-        setAside(
-          folder,
-          [{ file: original, kind: 'clip', why: 'its bytes were no longer those of the clip' }],
-          context.now(),
-        )
+        setAside(folder, [{ file: original, kind: 'clip', why: phrase('aside.bytes') }], context.now())
         fs.renameSync(found, original)
         // Only now: a kill before this leaves it where it was.
         deleteSetAside(folder, (entry) => entry.name === source.aside)
         originals += 1
       }
       if (fault.parts.length === 0) continue
-      const clipName = `clip ${media.hash.slice(0, 8)}`
+      const clipName = said('name.clipNumbered', { name: media.hash.slice(0, 8) })
       const options = { programs: await context.mediaPrograms(), clipName, signal: run.signal }
       if (isStillName(original)) {
         const { parts: remade } = await makeStillParts(original, work, options)
@@ -88,14 +89,12 @@ export const repair = async (context: LibraryContext, run: JobRun): Promise<stri
     fetch.close()
     fs.rmSync(work, { recursive: true, force: true })
   }
-  if (originals + parts + lost === 0) return 'everything was in order'
-  return [
-    parts > 0 ? `${parts} working copies and pictures made again` : null,
-    originals > 0 ? `${originals} clips brought back` : null,
-    lost > 0 ? `${lost} clips are nowhere to be found: not set aside, not in a backup that is at hand` : null,
-  ]
-    .filter(Boolean)
-    .join('; ')
+  if (originals + parts + lost === 0) return phrase('result.inOrder')
+  return semicolons(
+    parts > 0 ? phrase('result.madeAgain', { n: parts }) : null,
+    originals > 0 ? phrase('result.broughtBack', { n: originals }) : null,
+    lost > 0 ? phrase('result.lost', { n: lost }) : null,
+  )
 }
 
 /** Looks for a clip's bytes in `set-aside`, then in the backups; opened files are closed at the end. */

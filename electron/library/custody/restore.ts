@@ -140,13 +140,9 @@ const checkRestored = (work: string, folder: string) => {
     if (order !== 'ok') {
       throw new Problem('backup-damaged.records', { reason: order })
     }
-    sqlite.prepare(`UPDATE job SET state = 'failed', problem = ? WHERE state IN ('waiting', 'running')`).run(
-      JSON.stringify({
-        what: 'this was under way when the backup was made',
-        where: null,
-        toDo: 'Try it again if it is still wanted',
-      }),
-    )
+    sqlite
+      .prepare(`UPDATE job SET state = 'failed', problem = ? WHERE state IN ('waiting', 'running')`)
+      .run(JSON.stringify(new Problem('cut-off.backup').body))
     const isMarked = sqlite.prepare(`SELECT 1 FROM sqlite_schema WHERE name = 'library_mark'`).get()
     if (isMarked) countOn(sqlite, work, markBeside(folder)?.sequence)
   } finally {

@@ -2,6 +2,7 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { z } from 'zod'
 import { writeWhole } from './write-whole.ts'
+import { keepWord, phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
 /**
  * Originals that nothing in the library speaks of. No program deletes one on its own: they are moved here, listed, can be
@@ -13,6 +14,7 @@ const entrySchema = z.object({
   kind: z.enum(['clip', 'talk-through', 'picture', 'other']),
   byteLength: z.number().int().nonnegative(),
   setAsideAt: z.string(),
+  /** As it is kept (`keepWord`). */
   why: z.string(),
   /** SHA-256 of a clip, by its name; null for anything else. */
   hash: z.string().nullable(),
@@ -58,7 +60,7 @@ export const listSetAside = (library: string): SetAside[] => {
           kind: isHash(hash) ? ('clip' as const) : ('other' as const),
           byteLength: size,
           setAsideAt: mtime.toISOString(),
-          why: 'it was found here',
+          why: keepWord(phrase('aside.found')),
           hash: isHash(hash) ? hash : null,
           studentIds: [],
         }
@@ -77,7 +79,7 @@ const freeIn = (folder: string, name: string): string => {
 /** Moves files of the library to `set-aside`; what is gone already is passed over. */
 export const setAside = (
   library: string,
-  files: readonly { file: string; kind: SetAside['kind']; why: string; studentIds?: readonly string[] }[],
+  files: readonly { file: string; kind: SetAside['kind']; why: Word; studentIds?: readonly string[] }[],
   now: Date,
 ): number => {
   const there = files.filter(({ file }) => fs.existsSync(file))
@@ -95,7 +97,7 @@ export const setAside = (
       kind,
       byteLength: size,
       setAsideAt: now.toISOString(),
-      why,
+      why: keepWord(why),
       hash: isHash(hash) ? hash : null,
       studentIds: [...studentIds],
     })

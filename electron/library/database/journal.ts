@@ -1,6 +1,6 @@
 import type { Sqlite } from './open.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import { sayWord, wordSchema, type Phrase } from '../../../shared-core/wording/phrase.ts'
+import { keepWord, sayKept, type Phrase } from '../../../shared-core/wording/phrase.ts'
 
 /**
  * Undo for a whole lesson. Every row that an edit touches is written down (before, after) by triggers,
@@ -48,20 +48,10 @@ const columnsOf = (sqlite: Sqlite, table: string) =>
 
 export interface Edit {
   lessonId: string
-  /** What the step did, said where it is offered to be taken back. */
+  /** What the step did, said where it is offered to be taken back; an older Leadside kept it in English. */
   label: Phrase
   /** Edits with the same key that follow each other quickly are one; null never merges. */
   mergeKey?: string | null
-}
-
-/** A label as it is kept: a phrase; English, if an older Leadside wrote it down. */
-const labelIn = (kept: string): string => {
-  try {
-    const word = wordSchema.parse(JSON.parse(kept))
-    return typeof word === 'object' ? sayWord(word) : kept
-  } catch {
-    return kept
-  }
 }
 
 export class Journal {
@@ -150,7 +140,7 @@ export class Journal {
                 sqlite
                   .prepare('INSERT INTO edit (lesson_id, label, merge_key, at) VALUES (?, ?, ?, ?)')
 
-                  .run(edit.lessonId, JSON.stringify(edit.label), edit.mergeKey ?? null, at.toISOString())
+                  .run(edit.lessonId, keepWord(edit.label), edit.mergeKey ?? null, at.toISOString())
                   .lastInsertRowid,
               )
           if (merges) sqlite.prepare('UPDATE edit SET at = ? WHERE id = ?').run(at.toISOString(), editId)
@@ -233,7 +223,7 @@ export class Journal {
         ? 'SELECT id, label FROM edit WHERE lesson_id = ? AND is_undone = 0 ORDER BY id DESC LIMIT 1'
         : 'SELECT id, label FROM edit WHERE lesson_id = ? AND is_undone = 1 ORDER BY id LIMIT 1'
     const found = this.#sqlite.prepare(sql).get(lessonId) as { id: number; label: string } | undefined
-    return found && { id: found.id, label: labelIn(found.label) }
+    return found && { id: found.id, label: sayKept(found.label) }
   }
 
   #step(lessonId: string, way: 'undo' | 'redo', confirmedRevision: number | null): string | null {

@@ -21,6 +21,7 @@ import {
   writtenPackages,
   type DeletionPlan,
 } from './plan.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 /** What was deleted, and what could not be. */
 export interface DeletionReceipt {
@@ -155,11 +156,19 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
     } catch (error) {
       stays.push({
         where: copyName(folder, file),
-        why: `this copy of the library can’t be rewritten (${(error as Error).message}); delete it yourself`,
+        why: said('stays.copy', { reason: (error as Error).message }),
       })
     }
   }
   let [files, bytes] = [row.files, row.bytes]
+  let isLeft = false
+  const refuse = (where: string, error: unknown) => {
+    isLeft = true
+    stays.push({
+      where,
+      why: said('stays.refused', { reason: String((error as NodeJS.ErrnoException).code) }),
+    })
+  }
   const drop = (file: string) => {
     const size = fs.statSync(file, { throwIfNoEntry: false })?.size
     if (size === undefined) return
@@ -168,7 +177,7 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
       files += 1
       bytes += size
     } catch (error) {
-      stays.push({ where: file, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
+      refuse(file, error)
     }
   }
   for (const { byteLength } of deleteSetAsideOf(folder, plan)) {
@@ -188,10 +197,10 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
       const done = deletePackage(written)
       if (done === 'deleted') packagesDeleted += 1
       else if (done === 'changed') {
-        stays.push({ where, why: 'it is not as it was written; look at it yourself' })
+        stays.push({ where, why: said('stays.changed') })
       }
     } catch (error) {
-      stays.push({ where, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
+      refuse(where, error)
     }
   }
   for (const given of plan.lessonFiles) {
@@ -200,13 +209,12 @@ const finish = (context: LibraryContext, id: string, stored: DeletionPlan): Dele
       const done = deleteLessonFile(given)
       if (done === 'deleted') packagesDeleted += 1
       else if (done === 'changed') {
-        stays.push({ where, why: 'it is not as it was written; look at it yourself' })
+        stays.push({ where, why: said('stays.changed') })
       }
     } catch (error) {
-      stays.push({ where, why: `it can’t be deleted (${(error as NodeJS.ErrnoException).code})` })
+      refuse(where, error)
     }
   }
-  const isLeft = stays.some(({ why }) => why.startsWith('it can’t be deleted'))
   db.update(t.deletion)
     .set({ files, bytes, ...(isLeft ? {} : { plan: null, finishedAt: context.now().toISOString() }) })
     .where(eq(t.deletion.id, id))
@@ -257,10 +265,10 @@ const deleteNow = async (context: LibraryContext, wanted: Wanted): Promise<Delet
   keepReserve(context.folder)
   const packages = left
     .filter(({ folder, zip }) => fs.existsSync(folder) || fs.existsSync(zip))
-    .map(({ folder }) => ({ where: folder, why: 'a package that was written; it was not to be deleted' }))
+    .map(({ folder }) => ({ where: folder, why: said('stays.package') }))
   const files = leftFiles
     .filter(({ file }) => fs.existsSync(file))
-    .map(({ file }) => ({ where: file, why: 'a lesson file for a colleague; it was not to be deleted' }))
+    .map(({ file }) => ({ where: file, why: said('stays.lessonFile') }))
   return { ...receipt, stays: [...receipt.stays, ...backups, ...packages, ...files] }
 }
 
@@ -275,7 +283,7 @@ const forgottenInBackups = async (
   const { stillHolding } = await deleteFromBackups(context, plan)
   return stillHolding.map((where) => ({
     where,
-    why: 'this backup still holds it: it could not be reached or rewritten; delete the file yourself',
+    why: said('stays.backup'),
   }))
 }
 

@@ -21,6 +21,7 @@ import { motionsOfView } from '../queries/followed-points.ts'
 import type { Source } from './lesson-file.ts'
 import { asLesson, studentRow } from '../queries/open-lesson.ts'
 import { cueKindIn, sayIn } from '../../../shared-core/wording/say.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 export interface GiveChoice {
   studentId: string
@@ -119,7 +120,7 @@ const gather = (context: LibraryContext, choice: GiveChoice): Gathered => {
       height: found.height,
       poster: poster && { sha256: sha256(poster), byteLength: poster.length },
     })
-    const name = 'a picture'
+    const name = said('name.picture')
     sources.set(`pictures/${hash}${extension}`, { at: found.file, name })
     if (poster) sources.set(`pictures/${sha256(poster)}.poster.jpg`, { at: found.still, name })
     return hash
@@ -139,7 +140,7 @@ const gather = (context: LibraryContext, choice: GiveChoice): Gathered => {
       .all()) {
       const [first, second] = [places.get(c.firstViewId), places.get(c.secondViewId)]
       if (!first || !second) {
-        leftOut.push(`the comparison “${c.name}”: it shows a lesson that is not given`)
+        leftOut.push(said('leftOut.comparison', { name: c.name }))
         continue
       }
       lessons[i]!.comparisons.push({
@@ -346,7 +347,7 @@ const lessonOf = (context: LibraryContext, of: OfLesson): GivenLesson => {
           return [{ ...photo, clip: clips.findIndex((c) => c.id === clipId), picture: null }]
         }
         const picture = of.pictureOf(pictureId)
-        if (picture === null) of.leftOut.push('a photo of a club’s face whose picture is gone')
+        if (picture === null) of.leftOut.push(said('leftOut.facePhoto'))
         return picture === null ? [] : [{ ...photo, clip: null, picture }]
       }),
     plan: planOf(context, of),
@@ -379,13 +380,13 @@ const marksOf = ({ db }: LibraryContext, viewId: string, leftOut: string[]) => {
           // What a drawing moves with is not in the file.
           const still = read.tie ? standing(read, motionsOfView(db, viewId)) : read
           if (!still) {
-            leftOut.push('the way of a followed point')
+            leftOut.push(said('leftOut.followed'))
             return []
           }
           const { tie: _tie, ...rest } = still
           return [{ ...rest, moment }]
         } catch {
-          leftOut.push('a drawing that this version can’t read')
+          leftOut.push(said('leftOut.drawing'))
           return []
         }
       }),

@@ -15,6 +15,7 @@ import { Cancelled } from '../media/run-ffmpeg.ts'
 import { studentRow } from '../queries/open-lesson.ts'
 import { gatherLessons, type GiveChoice } from './gather-lessons.ts'
 import { LessonFile, writeLessonFile } from './lesson-file.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const giveTaskSchema = z.object({
   studentId: z.string(),
@@ -84,7 +85,7 @@ export const giveLessons = async (context: LibraryContext, run: JobRun): Promise
   if (already) return already.file
   const student = assertMayGive(context, task.studentId)
   const choice: GiveChoice = task
-  run.say('gathering', 0)
+  run.say(phrase('step.gathering'), 0)
   const { records, source, lessonIds } = gatherLessons(context, choice)
   const { folder } = task
   const day = records.lessons.length === 1 ? records.lessons[0]!.date : records.writtenAt.slice(0, 10)
@@ -97,7 +98,7 @@ export const giveLessons = async (context: LibraryContext, run: JobRun): Promise
     await dropLeft(task.target, run.id)
     await writeLessonFile(part, run.id, records, source, {
       signal: run.signal,
-      onBytes: (done, total) => run.say('copying clips', 0.02 + (0.6 * done) / total),
+      onBytes: (done, total) => run.say(phrase('step.copyingClips'), 0.02 + (0.6 * done) / total),
     })
     await readBack(part, run)
     held = holdName(path.join(folder, name), (target) => context.jobs.remember(run.id, { target }))
@@ -131,7 +132,7 @@ const readBack = async (file: string, run: JobRun) => {
   try {
     written = await LessonFile.open(file)
     for (const [i, inside] of written.files.entries()) {
-      run.say('reading it back', 0.62 + (0.36 * i) / written.files.length)
+      run.say(phrase('step.readingBack'), 0.62 + (0.36 * i) / written.files.length)
       await written.take(inside, null, run.signal)
     }
   } catch (error) {

@@ -5,10 +5,10 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { bareHash, contentHash } from './gather-lessons.ts'
 import { cueKindIn, sayIn } from '../../../shared-core/wording/say.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 /** Said on the card where a colleague gave no limits along: nobody should take silence for a sound body. */
-export const limitsNotGiven =
-  'Not given along by the colleague: ask about injuries and pain before planning practice'
+export const limitsNotGiven = said('taken.noLimits')
 
 /** Makes the file's student; the id. The consent goes along as it was recorded. */
 export const insertStudent = (context: LibraryContext, { student }: LessonRecords): string => {

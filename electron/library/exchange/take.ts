@@ -25,7 +25,7 @@ import { studentRow } from '../queries/open-lesson.ts'
 import { insertLessons, insertStudent } from './insert-lessons.ts'
 import { knownLesson, knownStudents } from './known.ts'
 import { damagedFile, LessonFile } from './lesson-file.ts'
-import { phrase, sayOrNull } from '../../../shared-core/wording/phrase.ts'
+import { phrase, sayOrNull, said, type Word } from '../../../shared-core/wording/phrase.ts'
 
 export const takeTaskSchema = z.object({
   file: z.string(),
@@ -44,20 +44,18 @@ const assertMayTake = ({ student }: LessonRecords, now: Date) => {
   throw new Problem('no-consent.taking', { reason })
 }
 
-const many = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`
-
 /**
  * Takes lessons of a colleague's file in: every file is read and compared with its hash and every film opened before the
  * first record is written; the records come in one transaction. Nothing is changed by what fails or is stopped.
  * The result says in words what came in.
  * @throws Problem of LessonFile.open; `no-consent`, `disk-full`, `lesson-known`
  */
-export const takeLessons = async (context: LibraryContext, run: JobRun): Promise<string> => {
+export const takeLessons = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const task = takeTaskSchema.parse(run.task)
   const { paths } = context
   const work = path.join(paths.incoming, run.id)
   const moved: string[] = []
-  run.say('reading', 0)
+  run.say(phrase('step.reading'), 0)
   const from = await LessonFile.open(task.file)
   try {
     const { records } = from
@@ -88,9 +86,8 @@ export const takeLessons = async (context: LibraryContext, run: JobRun): Promise
       moved.length = 0
       const left = records.lessons.length - still.length
       const clips = new Set(still.flatMap((l) => l.clips.map((c) => c.hash))).size
-      return `${many(still.length, 'lesson')} with ${many(clips, 'clip')} taken in${
-        left > 0 ? `; ${many(left, 'lesson')} ${left === 1 ? 'was' : 'were'} here already` : ''
-      }`
+      const taken = { lessons: still.length, clips }
+      return left > 0 ? phrase('result.takenRestHere', { ...taken, left }) : phrase('result.taken', taken)
     })
   } catch (error) {
     for (const file of moved) fs.rmSync(file, { force: true })
@@ -121,10 +118,10 @@ const assertRoom = (from: LessonFile, folder: string) => {
   if (bavail * bsize < needed) throw noRoom(from.file)
 }
 
-const nothingNew = (context: LibraryContext, records: LessonRecords): string => {
+const nothingNew = (context: LibraryContext, records: LessonRecords): Word => {
   const other = records.lessons.filter((l) => knownLesson(context, l, records).standing !== 'same')
   if (other.length === 0) {
-    return `nothing new: ${records.lessons.length === 1 ? 'this lesson is' : 'these lessons are'} here already`
+    return phrase('result.nothingNew', { lessons: records.lessons.length })
   }
   throw new Problem('lesson-known', { where: other.map((l) => `${l.date} ${l.title}`.trim()).join(', ') })
 }
@@ -135,7 +132,7 @@ const extract = async (from: LessonFile, work: string, run: JobRun): Promise<Map
   let done = 0
   const files = new Map<string, string>()
   for (const [i, inside] of from.files.entries()) {
-    run.say('checking every file', (0.35 * done) / total)
+    run.say(phrase('step.checkingFiles'), (0.35 * done) / total)
     const target = path.join(work, `${i}${path.extname(inside.path)}`)
     await from.take(inside, target, run.signal)
     files.set(inside.path, target)
@@ -159,7 +156,7 @@ const readFilms = async (
   for (const [i, film] of from.records.clips.entries()) {
     const { hash, frameCount, byteLength } = film
     if (!wantedHashes.has(hash)) continue
-    run.say('reading clips', 0.35 + (0.15 * i) / from.records.clips.length)
+    run.say(phrase('step.readingClips'), 0.35 + (0.15 * i) / from.records.clips.length)
     const clipName = wanted.flatMap((l) => l.clips).find((c) => c.hash === hash)!.fileName
     const there = db.select().from(t.media).where(eq(t.media.hash, hash)).get()
     const asHere = (frames: number) => {
@@ -232,7 +229,7 @@ const readPictures = async (
   for (const picture of from.records.pictures.filter((p) => used.has(p.hash))) {
     const file = files.get(`pictures/${picture.hash}${picture.extension}`)!
     const poster = picture.poster ? files.get(`pictures/${picture.poster.sha256}.poster.jpg`)! : null
-    const clipName = 'a picture in the file'
+    const clipName = said('name.pictureInFile')
     await assertPicture(file, picture, { ...options, clipName })
     if (poster) {
       await assertPicture(poster, { kind: 'picture', width: null, height: null }, { ...options, clipName })

@@ -3,6 +3,7 @@ import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
 import type { LibraryContext } from '../context.ts'
 import { backupFiles, backupState, damagedInBackup, lookIntoBackup } from '../custody/backups.ts'
 import { migrationCopies } from '../custody/migration-copies.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const backupHandlers = (context: LibraryContext): HandlersNamed<'backup'> => {
   const { jobs, folder } = context
@@ -15,7 +16,7 @@ export const backupHandlers = (context: LibraryContext): HandlersNamed<'backup'>
       copies: migrationCopies(folder).map((file) => path.basename(file)),
     }),
     'backup.make': ({ folder: target }) => ({
-      jobId: jobs.add('backup', null, 'Backup', { folder: path.resolve(target) }),
+      jobId: jobs.add('backup', null, phrase('job.backup'), { folder: path.resolve(target) }),
     }),
     'backup.look': ({ file }) => lookIntoBackup(file),
   }

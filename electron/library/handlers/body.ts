@@ -37,7 +37,11 @@ export const bodyHandlers = (context: LibraryContext): HandlersNamed<'body'> => 
       return {
         jobIds: clips
           .filter((clip) => (clipIds === undefined || clipIds.includes(clip.id)) && !waiting.has(clip.id))
-          .map((clip) => jobs.add('body-points', lessonId, `Body in ${clip.fileName}`, { clipId: clip.id })),
+          .map((clip) =>
+            jobs.add('body-points', lessonId, phrase('job.body', { clip: clip.fileName }), {
+              clipId: clip.id,
+            }),
+          ),
       }
     },
     'body.points': ({ clipId }) => {

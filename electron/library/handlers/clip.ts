@@ -8,7 +8,7 @@ import * as t from '../database/schema.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
-import { phrase } from '../../../shared-core/wording/phrase.ts'
+import { phrase, said } from '../../../shared-core/wording/phrase.ts'
 
 export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | 'clip'> => {
   const { db, sqlite, journal, jobs } = context
@@ -83,7 +83,7 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
         .innerJoin(t.clip, eq(t.clip.id, t.view.clipId))
         .where(eq(t.view.id, viewId))
         .get()
-      const name = `${row?.name ?? 'clip'}, frame ${frame}`
+      const name = said('job.frame', { clip: row?.name ?? said('name.clip'), frame })
       return { jobId: jobs.add('add-clip', lessonId, name, { lessonId, name, ofFrame: { viewId, frame } }) }
     },
     'clip.timestamps': ({ id }) => ({

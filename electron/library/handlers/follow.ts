@@ -28,7 +28,12 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
       if (job.task['followedId'] !== id) continue
       if (job.state === 'waiting' || job.state === 'running') jobs.cancel(job.id)
     }
-    return jobs.add('follow', clip.lessonId, `The ${point.name} in ${clip.fileName}`, { followedId: id })
+    return jobs.add(
+      'follow',
+      clip.lessonId,
+      phrase('job.follow', { point: point.name, clip: clip.fileName }),
+      { followedId: id },
+    )
   }
   const lessonOfPoint = (id: string) => lessonOf(sqlite, 'clip', pointOf(id).clipId)
   const markOn = (followedId: string, frame: number) =>

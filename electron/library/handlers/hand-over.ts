@@ -6,6 +6,7 @@ import * as t from '../database/schema.ts'
 import { draftOf } from '../hand-over/draft.ts'
 import { previewOf } from '../hand-over/preview.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const handOverHandlers = (context: LibraryContext): HandlersNamed<'handOver'> => {
   const { db } = context
@@ -53,7 +54,11 @@ export const handOverHandlers = (context: LibraryContext): HandlersNamed<'handOv
     'handOver.write': ({ lessonId, folder, consentSaidBy }) => {
       lessonRow(db, lessonId)
       return {
-        jobId: context.jobs.add('hand-over', lessonId, 'Hand-over', { lessonId, folder, consentSaidBy }),
+        jobId: context.jobs.add('hand-over', lessonId, phrase('job.handOver'), {
+          lessonId,
+          folder,
+          consentSaidBy,
+        }),
       }
     },
     'handOver.list': ({ lessonId }) =>

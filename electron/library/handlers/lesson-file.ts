@@ -6,7 +6,7 @@ import type { LibraryContext } from '../context.ts'
 import { gatherLessons } from '../exchange/gather-lessons.ts'
 import { lookIntoLessonFile } from '../exchange/take.ts'
 import { studentRow } from '../queries/open-lesson.ts'
-import { sayOrNull } from '../../../shared-core/wording/phrase.ts'
+import { sayOrNull, phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const lessonFileHandlers = (context: LibraryContext): HandlersNamed<'lessonFile'> => {
   const { db, jobs } = context
@@ -26,13 +26,13 @@ export const lessonFileHandlers = (context: LibraryContext): HandlersNamed<'less
       studentRow(db, choice.studentId)
       const lessonId = choice.lessonIds?.length === 1 ? choice.lessonIds[0]! : null
       const task = { ...choice, folder: path.resolve(folder) }
-      return { jobId: jobs.add('give-lesson', lessonId, 'Lesson file for a colleague', task) }
+      return { jobId: jobs.add('give-lesson', lessonId, phrase('job.giveLesson'), task) }
     },
     'lessonFile.look': ({ file }) => lookIntoLessonFile(context, path.resolve(file)),
     'lessonFile.take': ({ file, studentId, otherCopies }) => {
       if (studentId !== null) studentRow(db, studentId)
       const task = { file: path.resolve(file), studentId, otherCopies }
-      return { jobId: jobs.add('take-lesson', null, 'Lesson from a colleague', task) }
+      return { jobId: jobs.add('take-lesson', null, phrase('job.takeLesson'), task) }
     },
   }
 }

@@ -6,6 +6,7 @@ import { troubleWords } from '../custody/inspect.ts'
 import * as t from '../database/schema.ts'
 import { isOld } from '../media/ffmpeg-path.ts'
 import { migrations } from '../migrations/index.ts'
+import { phrase, said } from '../../../shared-core/wording/phrase.ts'
 
 export const libraryHandlers = (context: LibraryContext): HandlersNamed<'library'> => {
   const { db, folder, sqlite, jobs } = context
@@ -22,18 +23,19 @@ export const libraryHandlers = (context: LibraryContext): HandlersNamed<'library
         const programs = await context.mediaPrograms()
         for (const name of ['ffmpeg', 'ffprobe'] as const) {
           const { version, from, file } = programs[name]
-          const old = isOld(programs[name])
-            ? ' (old: it crashes on some damaged files; README says how to get a newer one)'
-            : ''
-          say(true, `${name} ${version}, from ${from}: ${file}${old}`)
+          const which = isOld(programs[name]) ? 'check.oldProgram' : 'check.program'
+          say(true, said(which, { name, version, from, file }))
         }
       } catch (error) {
         say(false, (error as Error).message)
       }
       const integrity = String(sqlite.pragma('integrity_check', { simple: true }))
-      say(integrity === 'ok', `database integrity: ${integrity}`)
+      say(integrity === 'ok', said('check.integrity', { answer: integrity }))
       const broken = (sqlite.pragma('foreign_key_check') as unknown[]).length
-      say(broken === 0, `references between records: ${broken === 0 ? 'ok' : `${broken} broken`}`)
+      say(
+        broken === 0,
+        broken === 0 ? said('check.references') : said('check.brokenReferences', { n: broken }),
+      )
       lines.push(...(await keepingLines(context)))
       if (context.trouble) say(false, troubleWords(context.trouble))
       return { lines, isSound: lines.every((l) => l.ok) }
@@ -45,6 +47,6 @@ export const libraryHandlers = (context: LibraryContext): HandlersNamed<'library
         isThere: statSync(folder, { throwIfNoEntry: false }) !== undefined,
       }
     },
-    'library.repair': () => ({ jobId: jobs.add('repair', null, 'Repair', {}) }),
+    'library.repair': () => ({ jobId: jobs.add('repair', null, phrase('job.repair'), {}) }),
   }
 }

@@ -4,6 +4,7 @@ import type { LibraryContext } from '../context.ts'
 import { takeBack } from '../custody/rebuild.ts'
 import { askAfterDays, deleteSetAside, listSetAside } from '../custody/set-aside.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
+import { sayKept } from '../../../shared-core/wording/phrase.ts'
 
 const dayMs = 24 * 3600 * 1000
 
@@ -17,7 +18,7 @@ export const setAsideHandlers = (context: LibraryContext): HandlersNamed<'setAsi
         kind,
         byteLength,
         setAsideAt,
-        why,
+        why: sayKept(why),
         isOld: context.now().getTime() - Date.parse(setAsideAt) > askAfterDays * dayMs,
       })),
     'setAside.takeBack': ({ name, lessonId }) => {

@@ -4,6 +4,7 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { removeTalk } from '../hand-over/talk.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const talkHandlers = (context: LibraryContext): HandlersNamed<'talk'> => {
   const { db } = context
@@ -20,7 +21,7 @@ export const talkHandlers = (context: LibraryContext): HandlersNamed<'talk'> => 
     'talk.save': ({ lessonId, name, soundFile, timeline }) => {
       lessonRow(db, lessonId)
       const task = { lessonId, name, soundFile, timeline }
-      return { jobId: context.jobs.add('talk-through', lessonId, name || 'Talk-through', task) }
+      return { jobId: context.jobs.add('talk-through', lessonId, name || phrase('job.talk'), task) }
     },
     'talk.remove': ({ id }) => {
       removeTalk(context, id)

@@ -22,7 +22,7 @@ import { needsProxy, showsAtOnce } from '../media/proxy.ts'
 import { orderWorkingCopy } from './working-copy.ts'
 import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
-import { phrase } from '../../../shared-core/wording/phrase.ts'
+import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({
   file: z.string(),
@@ -65,7 +65,7 @@ const findQuietly = async (
  * Takes one clip into a lesson: copy, hash, probe, moments, proxy, thumbnails, sound peaks, then one edit of the
  * lesson. Everything is made in `incoming/` first, so a failure or a kill leaves nothing half done.
  */
-export const addClip = async (context: LibraryContext, run: JobRun): Promise<string> => {
+export const addClip = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const task = taskSchema.parse(run.task)
   const { db, paths } = context
   const clipName = task.name ?? path.basename(task.file)
@@ -84,29 +84,29 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
   fs.rmSync(work, { recursive: true, force: true })
   fs.mkdirSync(work, { recursive: true })
   try {
-    run.say('copying', 0)
+    run.say(phrase('step.copying'), 0)
     const byteLength = await copyIn(task.file, copy, clipName)
-    run.say('checking', 0.05)
+    run.say(phrase('step.checking'), 0.05)
     const probing = probeClip(copy, options)
     // Awaited below; a file that can't be read to its end is told of first.
     probing.catch(() => {})
     const hash = await hashOf(copy, {
       signal: run.signal,
-      onProgress: (share) => run.say('checking', 0.05 + 0.05 * share),
+      onProgress: (share) => run.say(phrase('step.checking'), 0.05 + 0.05 * share),
     })
     const already = inLesson(hash)
     const orderCopy = () => orderWorkingCopy(context, { lessonId: task.lessonId, hash, clipName })
-    run.say('reading', 0.1)
+    run.say(phrase('step.reading'), 0.1)
     const read = await probing
     if (already) {
       if (needsProxy(read)) orderCopy()
-      return `already in this lesson as ${already.fileName}`
+      return phrase('result.already', { clip: already.fileName })
     }
     const strip = path.join(work, 'strip.jpg')
     const listening = soundPeaks(copy, read, options)
     // Awaited below; a clip that can't be read for its moments is told of first.
     listening.catch(() => {})
-    run.say('finding the strike', 0.15)
+    run.say(phrase('step.impact'), 0.15)
     const moments = await findQuietly(copy, run, {
       ffmpegPath: programs.ffmpeg.file,
       ffprobePath: programs.ffprobe.file,
@@ -115,7 +115,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
       signal: run.signal,
       known: read,
       also: stripArgs(strip, read, programs),
-      onProgress: (share) => run.say('finding the strike', 0.15 + 0.35 * share),
+      onProgress: (share) => run.say(phrase('step.impact'), 0.15 + 0.35 * share),
     })
     // The decoder has the last word on what is a frame.
     const isAsRead = moments.frames === read.frameCount
@@ -147,12 +147,12 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
     if (setAside !== undefined) deleteSetAside(context.folder, (e) => e.name === setAside && e.hash === hash)
     return placed
 
-    function place(): string {
+    function place(): Word {
       if (!db.select().from(t.lesson).where(eq(t.lesson.id, task.lessonId)).get()) {
         throw new Problem('no-lesson.deletedMeanwhile', { where: clipName })
       }
       const twin = inLesson(hash)
-      if (twin) return `already in this lesson as ${twin.fileName}`
+      if (twin) return phrase('result.already', { clip: twin.fileName })
       const clipId = randomUUID()
       db.insert(t.clip)
         .values({
@@ -167,7 +167,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<str
         .run()
       const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
       pairLesson(db, task.lessonId, { arrived: new Set(arrived) })
-      return missing === null ? 'added' : `added, but ${missing}`
+      return missing === null ? phrase('result.added') : phrase('result.addedBut', { remarks: missing })
     }
   } finally {
     fs.rmSync(work, { recursive: true, force: true })

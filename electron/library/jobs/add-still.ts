@@ -16,7 +16,7 @@ import { firstBlock, insertSwing, renumber } from '../queries/swing-order.ts'
 import { framePicture } from '../scene/frame-picture.ts'
 import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
-import { phrase } from '../../../shared-core/wording/phrase.ts'
+import { phrase, said, type Word } from '../../../shared-core/wording/phrase.ts'
 
 export const frameTaskSchema = z.object({ viewId: z.string(), frame: z.number().int() })
 
@@ -64,11 +64,11 @@ const writeFrame = async (
 }
 
 /** Takes a still picture, or a frame of a film as one, into a lesson, where it stands alone until it is put on a swing. */
-export const addStill = async (context: LibraryContext, run: JobRun): Promise<string> => {
+export const addStill = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const task = stillTaskSchema.parse(run.task)
   const { db, paths } = context
   const { lessonId } = task
-  const clipName = task.name ?? path.basename(task.file ?? 'picture')
+  const clipName = task.name ?? path.basename(task.file ?? said('name.picture'))
   const options: RunOptions = { programs: await context.mediaPrograms(), clipName, signal: run.signal }
   const work = path.join(paths.incoming, run.id)
   const extension = task.ofFrame ? '.png' : path.extname(task.file!).toLowerCase()
@@ -76,7 +76,7 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
   fs.rmSync(work, { recursive: true, force: true })
   fs.mkdirSync(work, { recursive: true })
   try {
-    run.say('copying', 0)
+    run.say(phrase('step.copying'), 0)
     if (task.ofFrame) await writeFrame(context, task.ofFrame, copy, options)
     else await copyIn(task.file!, copy, clipName)
     const byteLength = fs.statSync(copy).size
@@ -88,8 +88,8 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
         .where(and(eq(t.clip.lessonId, lessonId), eq(t.clip.mediaHash, hash)))
         .get()
     const already = inLesson()
-    if (already) return `already in this lesson as ${already.fileName}`
-    run.say('preparing', 0.3)
+    if (already) return phrase('result.already', { clip: already.fileName })
+    run.say(phrase('step.preparing'), 0.3)
     const { facts, parts, hasKnownColours } = await makeStillParts(copy, work, options)
     const media = { copy, work, clipName, hash, extension, byteLength, facts, posterFrame: 0, parts }
     const placed = await keepMedia(context, run, [media], options, () =>
@@ -98,7 +98,7 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
           throw new Problem('no-lesson.deletedBeforePicture', { where: clipName })
         }
         const twin = inLesson()
-        if (twin) return `already in this lesson as ${twin.fileName}`
+        if (twin) return phrase('result.already', { clip: twin.fileName })
         const clipId = randomUUID()
         const stillKind = task.stillKind ?? (task.ofFrame ? 'setup' : stillKindOf(clipName))
         db.insert(t.clip)
@@ -119,9 +119,7 @@ export const addStill = async (context: LibraryContext, run: JobRun): Promise<st
           })
           .run()
         renumber(db, lessonId)
-        return hasKnownColours
-          ? 'added'
-          : 'added; its colours may be a little off (its colour profile can’t be read)'
+        return hasKnownColours ? phrase('result.added') : phrase('result.addedColours')
       }),
     )
     const { setAside } = task

@@ -15,7 +15,7 @@ import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { bodyOfClip, readTrack } from '../queries/body-of-clip.ts'
 import type { JobRun } from './queue.ts'
-import { phrase } from '../../../shared-core/wording/phrase.ts'
+import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({ clipId: z.string() })
 
@@ -37,7 +37,7 @@ const viewsOf = ({ db }: LibraryContext, clipId: string) =>
  * Reads the body points of one clip, swing by swing, keeps them, and proposes moments where no coach has marked them. What
  * was read before is not read again; what the coach set by hand is not touched.
  */
-export const readBodyPoints = async (context: LibraryContext, run: JobRun): Promise<string> => {
+export const readBodyPoints = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const { clipId } = taskSchema.parse(run.task)
   const { clip, media } = clipWithMedia(context.db, clipId)
   const { ffmpeg } = await context.mediaPrograms()
@@ -54,7 +54,7 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
   let before = 0
   for (const frames of wanted) {
     if (frames.length === 0) continue
-    run.say('reading the body', before / total)
+    run.say(phrase('step.body'), before / total)
     const track = await readBody(
       {
         ffmpegPath: ffmpeg.file,
@@ -65,7 +65,7 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
       },
       {
         signal: run.signal,
-        onProgress: (share) => run.say('reading the body', (before + share * frames.length) / total),
+        onProgress: (share) => run.say(phrase('step.body'), (before + share * frames.length) / total),
       },
     )
     if (run.signal.aborted) throw new Cancelled()
@@ -107,7 +107,7 @@ const setupBeforeTakeaway = 0.1
  * Proposes moments from the body: takeaway, top and finish are set anew, with what the motion said, where no coach has marked, confirmed
  * or drawn on them; brace and release are added. One edit, undone like any other.
  */
-const propose = (context: LibraryContext, clipId: string): string => {
+const propose = (context: LibraryContext, clipId: string): Word => {
   const { db, journal } = context
   // The lesson may have changed while the points were read.
   const { clip, media } = clipWithMedia(context.db, clipId)
@@ -189,5 +189,6 @@ const propose = (context: LibraryContext, clipId: string): string => {
       }
     },
   )
-  return track.frames.length === 0 ? 'nobody found' : proposed > 0 ? 'read, moments proposed' : 'read'
+  if (track.frames.length === 0) return phrase('result.bodyNobody')
+  return phrase(proposed > 0 ? 'result.bodyProposed' : 'result.bodyRead')
 }

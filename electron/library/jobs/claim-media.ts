@@ -5,6 +5,7 @@ import * as t from '../database/schema.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { isRegistered } from '../process-registry.ts'
 import type { JobRun } from './queue.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 const lookMs = 100
 
@@ -32,7 +33,7 @@ export const claimMedia = async (context: LibraryContext, hash: string, run: Job
       return 'mine'
     })
     if (answer !== 'wait') return answer === 'mine'
-    run.say('waiting for the same clip')
+    run.say(phrase('step.waitingForClip'))
     await wait(lookMs)
   }
 }

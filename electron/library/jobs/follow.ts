@@ -8,7 +8,7 @@ import { followInThread } from '../following/follow-in-thread.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import type { JobRun } from './queue.ts'
-import { phrase } from '../../../shared-core/wording/phrase.ts'
+import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({ followedId: z.string() })
 
@@ -19,7 +19,7 @@ const bytesOf = (array: Int32Array | Float32Array): Buffer =>
 export const followEdit = (followedId: string): string => `follow:${followedId}`
 
 /** Follows one point through its clip from the coach's marks, and keeps the way as one edit. */
-export const follow = async (context: LibraryContext, run: JobRun): Promise<string> => {
+export const follow = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const { db } = context
   const { followedId } = taskSchema.parse(run.task)
   const pointRow = () => {
@@ -31,7 +31,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<stri
   const { clip, media } = clipWithMedia(db, point.clipId)
   const marks = db.select().from(t.followMark).where(eq(t.followMark.followedId, followedId)).all()
   const { ffmpeg } = await context.mediaPrograms()
-  run.say(`following the ${point.name}`, 0)
+  run.say(phrase('step.following', { point: point.name }), 0)
   const { track, lost } = await followInThread(
     {
       ffmpegPath: ffmpeg.file,
@@ -44,7 +44,10 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<stri
       first: point.fromFrame,
       last: point.toFrame,
     },
-    { signal: run.signal, onProgress: (share) => run.say(`following the ${point.name}`, share) },
+    {
+      signal: run.signal,
+      onProgress: (share) => run.say(phrase('step.following', { point: point.name }), share),
+    },
   )
   if (run.signal.aborted) throw new Cancelled()
   context.journal.run(
@@ -72,7 +75,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<stri
       forgetOld(context, media.hash)
     },
   )
-  return `found on ${track.frames.length} of ${point.toFrame - point.fromFrame + 1} frames`
+  return phrase('result.followed', { n: track.frames.length, all: point.toFrame - point.fromFrame + 1 })
 }
 
 /** Ways that no point has and no undo can bring back. */

@@ -12,6 +12,7 @@ import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { peakBinSeconds, soundPeaks } from '../media/sound-peaks.ts'
 import { claimMedia, releaseClaim } from './claim-media.ts'
 import type { JobRun } from './queue.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 /** A clip as it lies in `incoming/`, hashed and read. */
 export interface NewMedia {
@@ -43,7 +44,10 @@ const oneOf = (run: JobRun, i: number, all: number): Pick<JobRun, 'say'> => ({
   say: (step, progress) =>
     all === 1
       ? run.say(step, progress)
-      : run.say(`${step}, ${i + 1} of ${all}`, 0.5 + (0.5 * (i + 2 * ((progress ?? 0.5) - 0.5))) / all),
+      : run.say(
+          phrase('step.oneOf', { step, n: i + 1, all }),
+          0.5 + (0.5 * (i + 2 * ((progress ?? 0.5) - 0.5))) / all,
+        ),
 })
 
 /**
@@ -140,19 +144,19 @@ export const makeParts = async (
   const { copy, work, facts, posterFrame, made, isProxyLater } = media
   const proxy = needsProxy(facts) && !isProxyLater ? path.join(work, 'proxy.mp4') : null
   if (proxy) {
-    run.say('preparing', 0.5)
+    run.say(phrase('step.preparing'), 0.5)
     await makeProxy(copy, proxy, facts, {
       ...options,
-      onProgress: (share) => run.say('preparing', 0.5 + 0.35 * share),
+      onProgress: (share) => run.say(phrase('step.preparing'), 0.5 + 0.35 * share),
     })
   }
-  run.say('thumbnails', 0.85)
+  run.say(phrase('step.thumbnails'), 0.85)
   const source = proxy ?? copy
   const strip = made?.strip ?? path.join(work, 'strip.jpg')
   const poster = path.join(work, 'poster.jpg')
   if (!made) await makeStrip(source, strip, facts, options)
   const middle = Math.floor(facts.frameCount / 2)
   await makePoster(source, poster, Math.min(facts.frameCount - 1, posterFrame ?? middle), facts, options)
-  run.say('sound', 0.95)
+  run.say(phrase('step.sound'), 0.95)
   return { proxy, strip, poster, peaks: made ? made.peaks : await soundPeaks(copy, facts, options) }
 }

@@ -6,6 +6,7 @@ import { openLesson } from '../queries/open-lesson.ts'
 import { demoFolder, readDemoJson } from './demo-files.ts'
 import type { JobRun } from './queue.ts'
 import { takeInDemoClips } from './take-in-demo-clips.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 /** What demo-media/earlier/lessons.json says; see demo-media/README.md. */
 const historySchema = z.object({
@@ -48,7 +49,10 @@ export const loadDemoHistory = async (
 ): Promise<void> => {
   const { lessons } = historySchema.parse(readDemoJson('earlier/lessons.json'))
   for (const [index, lesson] of lessons.entries()) {
-    run.say(`earlier lessons (${index + 1} of ${lessons.length})`, (0.1 * index) / lessons.length)
+    run.say(
+      phrase('step.earlierLessons', { n: index + 1, all: lessons.length }),
+      (0.1 * index) / lessons.length,
+    )
     await loadEarlier(context, run, studentId, lesson, { isLast: index === lessons.length - 1 })
   }
 }

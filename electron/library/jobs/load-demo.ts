@@ -11,6 +11,7 @@ import { demoFolder, readDemoJson } from './demo-files.ts'
 import { loadDemoHistory } from './load-demo-history.ts'
 import { takeInDemoClips } from './take-in-demo-clips.ts'
 import type { JobRun } from './queue.ts'
+import { phrase, said } from '../../../shared-core/wording/phrase.ts'
 
 const pixel = z.tuple([z.number(), z.number()])
 const place = z.object({ clip: z.string(), swing: z.number(), moment: z.string(), frame: z.number() })
@@ -115,7 +116,7 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
   const calls = context.calls
   const folder = demoFolder()
   const story = readStory()
-  run.say('making the student', 0)
+  run.say(phrase('step.student'), 0)
   const { id: studentId } = await calls['student.create']({
     name: story.student.name,
     side: story.student.side,
@@ -130,7 +131,11 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
     consent: { ...consent, until: null, givenBy: by, isGuardian: false, coversFace: false },
   })
   await loadDemoHistory(context, run, studentId)
-  const { id: lessonId } = await calls['lesson.create']({ studentId, date: story.date, title: 'Demo lesson' })
+  const { id: lessonId } = await calls['lesson.create']({
+    studentId,
+    date: story.date,
+    title: said('job.demo'),
+  })
   await calls['lesson.update']({
     id: lessonId,
     patch: { place: story.venue, note: story.notes.lesson, nextFocus: story.nextFocus },
@@ -138,14 +143,14 @@ export const loadDemo = async (context: LibraryContext, run: JobRun): Promise<st
 
   const clips = [...new Set(story.blocks.flatMap((b) => b.swings.flatMap((s) => s.clips)))]
   await takeInDemoClips(context, run, lessonId, clips, (ended, progress) =>
-    run.say(`taking in clips (${ended} of ${clips.length})`, 0.1 + 0.75 * progress),
+    run.say(phrase('step.takingClips', { n: ended, all: clips.length }), 0.1 + 0.75 * progress),
   )
 
-  run.say('pairing with the shot records', 0.88)
+  run.say(phrase('step.pairing'), 0.88)
   joinCameras(context, lessonId, story, calls)
   await calls['shots.add']({ lessonId, file: path.join(folder, 'shots-device.csv') })
 
-  run.say('blocks, cues and drawings', 0.92)
+  run.say(phrase('step.blocks'), 0.92)
   await cutBlocks(context, lessonId, story, calls)
   await annotate(context, lessonId, story, calls)
   await calls['plan.save']({

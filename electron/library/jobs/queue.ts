@@ -6,6 +6,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
+import { keepWord, keptWord, said, sayKept, sayWord, type Word } from '../../../shared-core/wording/phrase.ts'
 
 /** What a running job may use: stop when the signal fires, say how far it is, name what it made. */
 export interface JobRun {
@@ -13,26 +14,27 @@ export interface JobRun {
   lessonId: string | null
   task: Record<string, unknown>
   signal: AbortSignal
-  say(step: string, progress?: number): void
+  say(step: Word, progress?: number): void
 }
 
-/** Does the work of one kind of job; the result is a path or a word for the coach, or null. */
-export type Worker = (run: JobRun) => Promise<string | null>
+/** Does the work of one kind of job; the result is a path or what came of it, or null. */
+export type Worker = (run: JobRun) => Promise<Word | null>
 
 type Row = typeof t.job.$inferSelect
 
 /** Work that the program did not survive this often is not begun again by itself. */
 const maxAttempts = 3
-const cutOff = {
-  what: `the program ended ${maxAttempts} times while this was under way`,
-  where: null,
-  toDo: 'Nothing was half done; try it again',
-}
 /** Work that begins when nothing else waits, and never keeps other work waiting. */
 const isPatient = (kind: Row['kind']) => kind === 'working-copy' || kind === 'body-points'
 
 /** Of these only one at a time: two would write into one file, each taking away what the other has not finished. */
 const oneAtATime: readonly Row['kind'][] = ['backup']
+
+/** Which phrase a result is; null where it is a path, an id, or English that an older Leadside kept. */
+const outcomeOf = (kept: string | null): string | null => {
+  const word = kept === null ? null : keptWord(kept)
+  return word !== null && typeof word === 'object' && 'phrase' in word ? word.phrase : null
+}
 
 /** An end that could not be written is tried again this often. */
 const keepAgainMs = 2000
@@ -114,7 +116,7 @@ export class JobQueue {
         .update(t.job)
         .set(
           isTired
-            ? { state: 'failed', owner: null, problem: cutOff }
+            ? { state: 'failed', owner: null, problem: new Problem('cut-off', { times: maxAttempts }).body }
             : { state: 'waiting', owner: this.#owner },
         )
         .where(
@@ -132,7 +134,7 @@ export class JobQueue {
     return taken
   }
 
-  add(kind: Job['kind'], lessonId: string | null, label: string, task: Record<string, unknown>): string {
+  add(kind: Job['kind'], lessonId: string | null, label: Word, task: Record<string, unknown>): string {
     const id = randomUUID()
     this.#db
       .insert(t.job)
@@ -140,7 +142,7 @@ export class JobQueue {
         id,
         kind,
         lessonId,
-        label,
+        label: keepWord(label),
         task,
         state: 'waiting',
         createdAt: this.#now().toISOString(),
@@ -248,12 +250,13 @@ export class JobQueue {
       id: row.id,
       kind: row.kind,
       lessonId: row.lessonId,
-      label: row.label,
+      label: sayKept(row.label),
       state: row.state,
       step: live?.step ?? '',
       progress: live?.progress ?? (row.state === 'done' ? 1 : 0),
       problem: row.problem && Problem.from(row.problem).body,
-      result: row.result,
+      result: row.result === null ? null : sayKept(row.result),
+      outcome: outcomeOf(row.result),
     }
   }
 
@@ -299,7 +302,7 @@ export class JobQueue {
 
   #start(row: Row) {
     const abort = new AbortController()
-    this.#live.set(row.id, { step: 'starting', progress: 0 })
+    this.#live.set(row.id, { step: said('step.starting'), progress: 0 })
     this.#db
       .update(t.job)
       .set({ state: 'running', attempts: row.attempts + 1 })
@@ -311,7 +314,8 @@ export class JobQueue {
       lessonId: row.lessonId,
       task: row.task,
       signal: abort.signal,
-      say: (step, progress) => {
+      say: (word, progress) => {
+        const step = sayWord(word)
         const live = this.#live.get(row.id)!
         const isNewStep = live.step !== step
         this.#live.set(row.id, { step, progress: progress ?? live.progress })
@@ -325,9 +329,13 @@ export class JobQueue {
     const work = async () => {
       try {
         const worker = this.#workers[row.kind]
-        if (!worker) throw new Problem('no-worker', { job: row.label })
+        if (!worker) throw new Problem('no-worker', { job: sayKept(row.label) })
         const result = await worker(run)
-        this.#finish(row.id, { state: 'done', result, problem: null })
+        this.#finish(row.id, {
+          state: 'done',
+          result: result === null ? null : keepWord(result),
+          problem: null,
+        })
       } catch (thrown) {
         const error = this.#tellCause(thrown)
         if (error instanceof Cancelled || abort.signal.aborted) {

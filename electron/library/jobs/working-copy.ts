@@ -8,6 +8,7 @@ import * as t from '../database/schema.ts'
 import { probeClip } from '../media/probe.ts'
 import { makeProxy } from '../media/proxy.ts'
 import type { JobRun } from './queue.ts'
+import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({ hash: z.string(), clipName: z.string() })
 
@@ -42,7 +43,7 @@ export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Pro
   fs.rmSync(work, { recursive: true, force: true })
   fs.mkdirSync(work, { recursive: true })
   try {
-    run.say('making it quick to step through', 0)
+    run.say(phrase('step.workingCopy'), 0)
     // The times that marks and drawings rest on are those that were kept.
     const facts = {
       ...(await probeClip(original, options)),
@@ -52,7 +53,7 @@ export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Pro
     const proxy = path.join(work, 'proxy.mp4')
     await makeProxy(original, proxy, facts, {
       ...options,
-      onProgress: (share) => run.say('making it quick to step through', share),
+      onProgress: (share) => run.say(phrase('step.workingCopy'), share),
     })
     journal.alone(() => {
       // The clip may have been deleted meanwhile.

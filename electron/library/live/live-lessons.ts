@@ -13,7 +13,7 @@ import { lessonRow } from '../queries/lesson-row.ts'
 import { Arrivals, isUnfinishedName, keyOf, type Listed } from './arrivals.ts'
 import { reasonOf } from './why-not.ts'
 import { endsWithLine, wholeness } from './whole-file.ts'
-import { phrase, sayWord } from '../../../shared-core/wording/phrase.ts'
+import { sayWord, said } from '../../../shared-core/wording/phrase.ts'
 
 type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOutput<N>>
 
@@ -64,6 +64,20 @@ const listShots = async (place: string): Promise<Listed[]> => {
     : [{ file: place, size: found.size, mtimeMs: found.mtimeMs }]
 }
 
+type Why = Pick<LiveState['waiting'][number], 'why' | 'isArriving'>
+/** What came of looking at a place; `goesOn`: what can't be read is expected back. */
+interface Look {
+  problem: string | null
+  goesOn: boolean
+}
+const nothingWrong: Look = { problem: null, goesOn: false }
+const arriving = (why: 'waits.empty' | 'waits.written'): Why => ({ why: said(why), isArriving: true })
+const unreadable = (what: 'live.clipsFolder' | 'live.shotsFile', error: unknown): Look => {
+  const reason = reasonOf(error)
+  const goesOn = ['unread.missing', 'unread.busy', 'unread.forbidden'].includes(reason.phrase)
+  return { problem: said(what, { reason }), goesOn }
+}
+
 /** One lesson that is live: looks, waits until files are whole, hands them to the calls a coach would make. */
 class LiveLesson {
   readonly #context: LibraryContext
@@ -79,6 +93,8 @@ class LiveLesson {
   #timer: NodeJS.Timeout | undefined
   #looking: Promise<void> | null = null
   #again = false
+  /** The file of shots could not be read at the last look. */
+  #isShotsGone = false
   #isClosed = false
   #state: LiveState
 
@@ -101,6 +117,8 @@ class LiveLesson {
       isOn: true,
       clipsProblem: null,
       shotsProblem: null,
+      clipsGoOn: false,
+      shotsGoOn: false,
       waiting: [],
     }
     this.#listen()
@@ -148,13 +166,18 @@ class LiveLesson {
 
   async #lookOnce() {
     const waiting: LiveState['waiting'] = []
-    const clipsProblem = await this.#lookAtClips(waiting)
-    const shotsProblem = this.#row.shotsPath ? await this.#lookAtShots(this.#row.shotsPath, waiting) : null
+    const clips = await this.#lookAtClips(waiting)
+    const shots = this.#row.shotsPath ? await this.#lookAtShots(this.#row.shotsPath, waiting) : nothingWrong
+    const [clipsProblem, shotsProblem] = [clips.problem, shots.problem]
     if (this.#isClosed) return
     const isBack =
       (this.#state.clipsProblem !== null && clipsProblem === null) ||
       (this.#state.shotsProblem !== null && shotsProblem === null)
-    const next = { ...this.#state, clipsProblem, shotsProblem, waiting }
+    const next = {
+      ...this.#state,
+      ...{ clipsProblem, clipsGoOn: clips.goesOn, shotsProblem, shotsGoOn: shots.goesOn },
+      waiting,
+    }
     const hasChanged = JSON.stringify(next) !== JSON.stringify(this.#state)
     this.#state = next
     // What watched a folder that went away watches nothing; the one that came back is another.
@@ -162,34 +185,34 @@ class LiveLesson {
     if (hasChanged) this.#context.emit('live.changed', next)
   }
 
-  async #lookAtClips(waiting: LiveState['waiting']): Promise<string | null> {
+  async #lookAtClips(waiting: LiveState['waiting']): Promise<Look> {
     let listing: Listed[]
     try {
       listing = await listClips(this.#row.clipsFolder)
     } catch (error) {
       this.#clips.see([], Date.now())
-      return sayWord(phrase('live.clipsFolder', { reason: reasonOf(error) }))
+      return unreadable('live.clipsFolder', error)
     }
     const fresh = listing.filter((listed) => !this.#known.has(keyOf(listed)))
     for (const { listed, stillMs } of this.#clips.see(fresh, Date.now())) {
       const why = await this.#whyNotYet(listed, stillMs)
-      if (why !== null) waiting.push({ name: path.basename(listed.file), why })
+      if (why !== null) waiting.push({ name: path.basename(listed.file), ...why })
       else void this.#take(listed)
     }
-    return null
+    return nothingWrong
   }
 
   /** Why a clip can't be taken in yet; null if it can. */
-  async #whyNotYet({ file, size }: Listed, stillMs: number): Promise<string | null> {
-    if (size === 0) return 'is empty so far'
-    if (stillMs < settledMs) return 'is being written'
+  async #whyNotYet({ file, size }: Listed, stillMs: number): Promise<Why | null> {
+    if (size === 0) return arriving('waits.empty')
+    if (stillMs < settledMs) return arriving('waits.written')
     try {
       const says = await wholeness(file)
-      if (says === 'half') return 'is not complete yet'
-      if (says === 'unknown' && stillMs < quietMs) return 'is being written'
-      return (await stat(file)).size === size ? null : 'is being written'
+      if (says === 'half') return { why: said('waits.incomplete'), isArriving: false }
+      if (says === 'unknown' && stillMs < quietMs) return arriving('waits.written')
+      return (await stat(file)).size === size ? null : arriving('waits.written')
     } catch (error) {
-      return sayWord(reasonOf(error))
+      return { why: sayWord(reasonOf(error)), isArriving: false }
     }
   }
 
@@ -239,12 +262,13 @@ class LiveLesson {
     return rows.find((row) => row.task.file === file)?.id ?? null
   }
 
-  async #lookAtShots(place: string, waiting: LiveState['waiting']): Promise<string | null> {
+  async #lookAtShots(place: string, waiting: LiveState['waiting']): Promise<Look> {
     let listing: Listed[]
     try {
       listing = await listShots(place)
     } catch (error) {
-      return sayWord(phrase('live.shotsFile', { reason: reasonOf(error) }))
+      this.#isShotsGone = true
+      return unreadable('live.shotsFile', error)
     }
     const isNew = (listed: Listed) => !this.#known.has(keyOf(listed)) && !this.#read.has(keyOf(listed))
     let problem: string | null = null
@@ -254,14 +278,14 @@ class LiveLesson {
       try {
         const isReady = stillMs >= ((await endsWithLine(file, size)) ? settledMs : lineMs)
         if (!isReady) {
-          waiting.push({ name: path.basename(file), why: 'is being written' })
+          waiting.push({ name: path.basename(file), ...arriving('waits.written') })
           continue
         }
         await this.#ask('shots.add', { lessonId: this.#row.lessonId, file })
         this.#read.add(keyOf(listed))
       } catch (error) {
         if (!(error instanceof Problem)) {
-          waiting.push({ name: path.basename(file), why: sayWord(reasonOf(error)) })
+          waiting.push({ name: path.basename(file), why: sayWord(reasonOf(error)), isArriving: false })
           continue
         }
         this.#read.add(keyOf(listed))
@@ -271,7 +295,9 @@ class LiveLesson {
         }
       }
     }
-    return problem ?? (this.#state.shotsProblem?.startsWith('The file') ? null : this.#state.shotsProblem)
+    const before = this.#isShotsGone ? null : this.#state.shotsProblem
+    this.#isShotsGone = false
+    return { problem: problem ?? before, goesOn: false }
   }
 }
 
@@ -282,6 +308,8 @@ const off = (row: typeof t.liveLesson.$inferSelect): LiveState => ({
   isOn: false,
   clipsProblem: null,
   shotsProblem: null,
+  clipsGoOn: false,
+  shotsGoOn: false,
   waiting: [],
 })
 

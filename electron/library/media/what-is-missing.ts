@@ -1,12 +1,13 @@
 import type { ClipFacts } from './probe.ts'
+import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
 /** A picture that ends this much before the file says it does was cut off; encoders round by a frame or two. */
 const minMissing = { seconds: 0.4, share: 0.02 }
 
-const seconds = (value: number) => `${value.toFixed(1)} s`
+const tenths = (value: number) => value.toFixed(1)
 
 /**
- * What can't be read of a clip that was taken in, as a sentence's end in the coach's words; null if it is whole as far as anyone
+ * What can't be read of a clip that was taken in, as a sentence's end; null if it is whole as far as anyone
  * can tell. (A cut transport stream says nothing of its length: that its end is missing can't be known.)
  */
 export const whatIsMissing = (
@@ -15,26 +16,22 @@ export const whatIsMissing = (
     'statedSeconds' | 'durationSeconds' | 'frameCount' | 'isInterlaced' | 'playbackRate'
   >,
   damagedFrames: number,
-): string | null => {
+): Word | null => {
   const { statedSeconds, durationSeconds, frameCount, isInterlaced, playbackRate } = facts
   const missing = (statedSeconds ?? 0) - durationSeconds
-  const parts: string[] = []
+  const parts: Word[] = []
   if (missing > Math.max(minMissing.seconds, minMissing.share * durationSeconds)) {
     parts.push(
-      `its end is missing: ${seconds(durationSeconds)} of ${seconds(statedSeconds!)} can be read (copy it from the camera again)`,
+      phrase('clip.endMissing', { seconds: tenths(durationSeconds), stated: tenths(statedSeconds!) }),
     )
   }
   if (damagedFrames > 0) {
     const all = Math.max(frameCount, damagedFrames)
-    parts.push(
-      `${damagedFrames} of its ${all} pictures ${damagedFrames === 1 ? 'is' : 'are'} damaged; don’t measure on those`,
-    )
+    parts.push(phrase('clip.damaged', { n: damagedFrames, all }))
   }
   if (isInterlaced) {
-    parts.push(
-      `it is interlaced: each picture is two halves ${(500 / playbackRate).toFixed(0)} ms apart, so whatever moves fast has combed ` +
-        'edges (set the camera to progressive, “p”)',
-    )
+    parts.push(phrase('clip.interlaced', { ms: (500 / playbackRate).toFixed(0) }))
   }
-  return parts.length > 0 ? parts.join(', and ') : null
+  if (parts.length === 0) return null
+  return parts.reduce((first, second) => phrase('clip.commaAnd', { first, second }))
 }

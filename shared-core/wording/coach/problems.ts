@@ -143,6 +143,14 @@ export const problems = {
   },
   'damaged-shape.noKind': { what: 'A drawing has no kind or no version' },
   'damaged-shape.unreadable': { what: 'A drawing ({shape}) cannot be read: {reason}' },
+  'cut-off': {
+    what: 'the program ended {times} times while this was under way',
+    toDo: 'Nothing was half done; try it again',
+  },
+  'cut-off.backup': {
+    what: 'this was under way when the backup was made',
+    toDo: 'Try it again if it is still wanted',
+  },
   'demo.clip': { what: 'the demo lesson names a clip that was not taken in' },
   'demo.earlierBlock': { what: 'an earlier demo lesson has lost a block' },
   'demo.earlierClip': { what: 'an earlier demo lesson has lost a clip' },
