@@ -1,5 +1,6 @@
 import type { ShownMetric } from '../units.ts'
 import { phrase, sayOrNull, sayWord, type Word } from '../wording/phrase.ts'
+import { sayHowWeKnow, type HowWeKnow, type HowWeKnowWords } from '../wording/how-we-know.ts'
 import type { ComparisonCell } from './comparison-cells.ts'
 
 /** One plain sentence with its number, how sure it is, and how we know. */
@@ -12,11 +13,11 @@ export interface Finding {
   sentence: string
   /** How sure it is, in words. */
   howSure: string
-  /** What these and the caution are made of, to be said in another language. */
-  words: { sentence: Word; howSure: Word; caution: Word | null }
+  /** What all its texts are made of, to be said in another language. */
+  words: { sentence: Word; howSure: Word; caution: Word | null; howWeKnow: HowWeKnowWords }
   /** True only where something was shown; false for "can't tell" in any form. */
   isSure: boolean
-  howWeKnow: { data: string; method: string; source: string }
+  howWeKnow: HowWeKnow
   /** Goes with the advice; null where nothing is advised. */
   caution: string | null
   /** What is said, for a machine: the sentence can be made again from `kind` and `values` (SI units, labels). */
@@ -33,7 +34,7 @@ export interface FindingInWords extends Omit<
 > {
   sentence: Word
   howSure: Word
-  howWeKnow: { data: Word; method: Word; source: Word }
+  howWeKnow: HowWeKnowWords
   caution: Word | null
 }
 
@@ -42,12 +43,8 @@ export const sayFinding = ({ sentence, howSure, howWeKnow, caution, ...rest }: F
   ...rest,
   sentence: sayWord(sentence),
   howSure: sayWord(howSure),
-  words: { sentence, howSure, caution },
-  howWeKnow: {
-    data: sayWord(howWeKnow.data),
-    method: sayWord(howWeKnow.method),
-    source: sayWord(howWeKnow.source),
-  },
+  words: { sentence, howSure, caution, howWeKnow },
+  howWeKnow: sayHowWeKnow(howWeKnow),
   caution: sayOrNull(caution),
 })
 

@@ -6,7 +6,7 @@ import { standardAir } from './air.ts'
 import type { FlightInput, Wind } from './flight.ts'
 import { flight, flightWithUncertainty } from './flight.ts'
 import { typicalLaunch } from './typical-launch.ts'
-import { andList, phrase, said, sayWord } from '../wording/phrase.ts'
+import { andList, phrase, said, type Word } from '../wording/phrase.ts'
 
 /** What carry needs of a shot; everything may be missing. */
 export type CarryShot = { club: string | null } & Partial<
@@ -40,27 +40,24 @@ export interface LaunchUsed {
   spinRpm: number
   spinSdRpm: number
   assumed: ('launchDeg' | 'spinRpm')[]
-  note: string
+  /** What it rests on. */
+  note: Word
 }
 
 /** The launch a flight is computed with: measured where the shot has it, else typical for the club, saying so. */
 export function launchOf(
   shot: Pick<CarryShot, 'club' | 'launchDeg' | 'spinRpm'>,
   error: DeviceError = defaultDeviceError,
-): LaunchUsed | { reason: string } {
+): LaunchUsed | { reason: Word } {
   const hasLaunch = usable(shot.launchDeg, -90, 90)
   const hasSpin = usable(shot.spinRpm, 0, 20_000)
   const typical = hasLaunch && hasSpin ? null : typicalLaunch(shot.club)
   if (!(hasLaunch && hasSpin) && !typical) {
-    const missing = sayWord(
-      andList([
-        ...(hasLaunch ? [] : [phrase('carry.launchAngle')]),
-        ...(hasSpin ? [] : [phrase('carry.spin')]),
-      ]),
-    )
-    return {
-      reason: said('carry.noTypical', { what: missing, club: shot.club ?? said('text.anUnknownClub') }),
-    }
+    const what = andList([
+      ...(hasLaunch ? [] : [phrase('carry.launchAngle')]),
+      ...(hasSpin ? [] : [phrase('carry.spin')]),
+    ])
+    return { reason: phrase('carry.noTypical', { what, club: shot.club ?? phrase('text.anUnknownClub') }) }
   }
   const assumed: LaunchUsed['assumed'] = []
   if (!hasLaunch) assumed.push('launchDeg')
@@ -68,7 +65,10 @@ export function launchOf(
   const words = [
     hasLaunch
       ? null
-      : phrase('carry.assumedLaunch', { launch: typical!.launchDeg, sd: typical!.launchSdDeg }),
+      : phrase('carry.assumedLaunch', {
+          launch: String(typical!.launchDeg),
+          sd: String(typical!.launchSdDeg),
+        }),
     hasSpin
       ? null
       : phrase('carry.assumedSpin', {
@@ -83,8 +83,8 @@ export function launchOf(
     spinSdRpm: hasSpin ? error.spinShare * shot.spinRpm! : typical!.spinSdRpm,
     assumed,
     note: typical
-      ? said('carry.assumed', { what: andList(words), basis: typical.basis })
-      : said('carry.asRecorded'),
+      ? phrase('carry.assumed', { what: andList(words), basis: typical.basis })
+      : phrase('carry.asRecorded'),
   }
 }
 

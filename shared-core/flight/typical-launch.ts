@@ -1,6 +1,6 @@
 import type { StandardClub } from '../model/club.ts'
 import { isStandardClub } from '../model/club.ts'
-import { said } from '../wording/phrase.ts'
+import { phrase, type Word } from '../wording/phrase.ts'
 
 /** A stated typical launch and spin of a club, for shots whose device gave none. */
 export interface TypicalLaunch {
@@ -8,7 +8,8 @@ export interface TypicalLaunch {
   launchSdDeg: number
   spinRpm: number
   spinSdRpm: number
-  basis: string
+  /** What it rests on. */
+  basis: Word
 }
 
 /**
@@ -55,6 +56,6 @@ export function typicalLaunch(club: string | null): TypicalLaunch | null {
     launchSdDeg,
     spinRpm,
     spinSdRpm: spinSdShare * spinRpm,
-    basis: between ? said('carry.betweenClubs') : said('carry.tourAverage'),
+    basis: phrase(between ? 'carry.betweenClubs' : 'carry.tourAverage'),
   }
 }

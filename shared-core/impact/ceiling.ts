@@ -7,7 +7,7 @@ import type { DeviceError } from './device-error.ts'
 import { defaultDeviceError, efficiencyErrorShare } from './device-error.ts'
 import { headOf } from './heads.ts'
 import { normalEfficiency, rollingStrike } from './impact-model.ts'
-import { phrase, said, sayWord } from '../wording/phrase.ts'
+import { type Word, phrase, sayWord } from '../wording/phrase.ts'
 
 /** How well this player can be expected to strike this club, and how that is known. */
 export interface Ceiling {
@@ -29,6 +29,8 @@ export interface Ceiling {
   limit: number | null
   /** One sentence: what it rests on. */
   basis: string
+  /** The same, before it is said. */
+  basisWords: Word
 }
 
 /** From so many unflagged own shots on, the player's own best counts beside the club's (never the maximum, which grows with n). */
@@ -125,13 +127,15 @@ export function shownLevel(
   }
 }
 
+const basedOn = (basis: Word) => ({ basis: sayWord(basis), basisWords: basis })
+
 /**
  * The efficiency within reach: what the club can give (tour average at its loft and head; else the formula) combined with what
  * the player has shown. Own shots below the club's level say nothing about what could be reached; above it they raise it, weighted
  * by how well each is known. A club without a known head has a ceiling only once the player has one.
  * @returns the ceiling, or the reason why there is none
  */
-export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ceiling | { reason: string } {
+export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ceiling | { reason: Word } {
   const { ownEfficiencies = [], error = defaultDeviceError } = options
   const own = ownEfficiencies.filter((value) => Number.isFinite(value) && value > 0)
   const shown = own.length >= ownShotsNeeded ? shownLevel(own, error) : null
@@ -142,9 +146,9 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
       return {
         reason:
           club === 'putter'
-            ? said('ceiling.putter')
-            : said('ceiling.unknown', {
-                club: club === null ? said('text.anUnknownClub') : `"${words}"`,
+            ? phrase('ceiling.putter')
+            : phrase('ceiling.unknown', {
+                club: club === null ? phrase('text.anUnknownClub') : `"${words}"`,
                 needed: ownShotsNeeded,
                 own: own.length,
               }),
@@ -160,7 +164,7 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
       formula: null,
       spinLoftDeg: null,
       limit: null,
-      basis: said('ceiling.ownBest', { n: own.length, club: words }),
+      ...basedOn(phrase('ceiling.ownBest', { n: own.length, club: words })),
     }
   }
   const isLight = options.clubSpeedMps != null && options.clubSpeedMps < lightBelowMps[head.family]
@@ -199,7 +203,7 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
     published === null
       ? phrase('ceiling.formula', { club: words })
       : phrase(isBelieved ? 'ceiling.averageAtLoft' : 'ceiling.average', clubAverage)
-  const basis = sayWord(isLight ? phrase('ceiling.lightHead', { basis: ofHead }) : ofHead)
+  const basis = isLight ? phrase('ceiling.lightHead', { basis: ofHead }) : ofHead
   const shared = {
     club: words,
     measured: shown?.level ?? null,
@@ -217,7 +221,7 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
       kind: 'combined',
       // Both are read by the same kind of device; they do not make each other surer.
       sd: Math.min(clubSd, Math.max(shown.sd, ofClub * sessionShare)),
-      basis: said('ceiling.raised', { basis, n: own.length, level: level.toFixed(2) }),
+      ...basedOn(phrase('ceiling.raised', { basis, n: own.length, level: level.toFixed(2) })),
     }
   }
   return {
@@ -225,6 +229,6 @@ export function ceilingOf(club: string | null, options: CeilingOptions = {}): Ce
     efficiency: ofClub,
     kind: published === null ? 'formula' : 'published',
     sd: clubSd,
-    basis,
+    ...basedOn(basis),
   }
 }

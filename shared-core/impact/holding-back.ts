@@ -17,6 +17,7 @@ import type { DeviceSuspicion } from './strike-or-speed.ts'
 import { strikeOrSpeedWords, suspicionWords, type StrikeOrSpeedWords } from './strike-or-speed-words.ts'
 import type { StrikeShot } from './strike-report.ts'
 import { strikeFlags } from './strike-report.ts'
+import { sayHowWeKnow, type HowWeKnow, type HowWeKnowWords } from '../wording/how-we-know.ts'
 
 /** A gain in carry, m. */
 export interface Gain {
@@ -50,12 +51,12 @@ export interface HoldingBack {
   /** How sure it is, with the weakest link. */
   howSure: string
   /** What these and the caution are made of, to be said in another language. */
-  words: StrikeOrSpeedWords & { caution: Word | null }
+  words: StrikeOrSpeedWords & { caution: Word | null; howWeKnow: HowWeKnowWords }
   /** How many more shots would do, by simulation; null if more shots would not settle it or none are needed. */
   shotsNeeded: number | null
   /** Goes wherever the verdict goes; null unless speed is advised. */
   caution: string | null
-  howWeKnow: { data: string; method: string; source: string }
+  howWeKnow: HowWeKnow
 }
 
 /** What the report needs and may be told. */
@@ -84,7 +85,6 @@ export const defaultSpeedGainShare = 0.03
 export const defaultStrikeMargin = 0.03
 /** What the margin is a share of: the driver's published level. */
 const driverLevel = 1.48
-const defaultSpeedGainBasis = (): string => sayWord(phrase('held.assumedGain'))
 
 /** Below this a block gives no verdict at all. */
 const shotsAtLeast = 5
@@ -103,11 +103,16 @@ const wasMeasured = (shot: StrikeShot): boolean =>
     (metric) => isSpeed(shot[metric]) || shot.withheld?.some((w) => w.metric === metric) === true,
   )
 
-const saidOf = ({ sentence, howSure }: StrikeOrSpeedWords, caution: Word | null = null) => ({
+const saidOf = (
+  { sentence, howSure }: StrikeOrSpeedWords,
+  howWeKnow: HowWeKnowWords,
+  caution: Word | null = null,
+) => ({
   sentence: sayWord(sentence),
   howSure: sayWord(howSure),
   caution: sayOrNull(caution),
-  words: { sentence, howSure, caution },
+  words: { sentence, howSure, caution, howWeKnow },
+  howWeKnow: sayHowWeKnow(howWeKnow),
 })
 
 /** Spin loft of a block: loft at impact less attack angle where recorded, else told from the launch of an iron. */
@@ -128,8 +133,8 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     ownEfficiencies = [],
     speedGainShare = defaultSpeedGainShare,
     speedGainBasis = options.speedGainShare === undefined
-      ? defaultSpeedGainBasis()
-      : sayWord(phrase('held.gainByCoach', { percent: (options.speedGainShare * 100).toFixed(1) })),
+      ? phrase('held.assumedGain')
+      : phrase('held.gainByCoach', { percent: (options.speedGainShare * 100).toFixed(1) }),
     error = defaultDeviceError,
     air = standardAir,
     system = 'mph-yd',
@@ -161,7 +166,7 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     leftOut > 0
       ? phrase('held.shotsLeftOut', { n, club: words, leftOut })
       : phrase('held.shots', { n, club: words })
-  const source = sayWord(phrase('held.source'))
+  const source = phrase('held.source')
   const refusal = (
     sentence: Phrase,
     shotsNeeded: number | null,
@@ -186,13 +191,9 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
             ? phrase('held.notComputed')
             : phrase('held.notComputedYet', { n: shotsNeeded }),
       },
+      { data: phrase('text.stop', { text: data }), method: phrase('held.notComputed'), source },
     ),
     shotsNeeded,
-    howWeKnow: {
-      data: sayWord(phrase('text.stop', { text: data })),
-      method: sayWord(phrase('held.notComputed')),
-      source,
-    },
   })
 
   if (allShots.length === 0) {
@@ -260,29 +261,30 @@ export function holdingBack(allShots: readonly StrikeShot[], options: HoldingBac
     leftOut,
     today: gains.today,
     strike: { ...gains.strike, efficiency: ceiling.efficiency, efficiencySd: sd, basis: ceiling.kind },
-    speed: { ...gains.speed, basis: speedGainBasis },
+    speed: { ...gains.speed, basis: sayWord(speedGainBasis) },
     difference: gains.difference,
     verdict,
     strikeChance: decided.strikeChance,
     isStrikeFirst: decided.isStrikeFirst,
     suspicion: null,
-    ...saidOf(said, verdict === 'speed' ? phrase('caution.speed') : null),
-    shotsNeeded,
-    howWeKnow: {
-      data: sayWord(phrase('held.data', { data, launch: launch.note })),
-      method: sayWord(
-        phrase('held.method', {
+    ...saidOf(
+      said,
+      {
+        data: phrase('held.data', { data, launch: launch.note }),
+        method: phrase('held.method', {
           reach: ceiling.efficiency.toFixed(2),
           sd: sd.toFixed(2),
-          basis: ceiling.basis,
+          basis: ceiling.basisWords,
           gainBasis: speedGainBasis,
           worth: gains.speedWorth.toFixed(3),
           margin: gains.margin.toFixed(3),
           gap: gains.gap.toFixed(3),
           gapSd: gains.gapSd.toFixed(3),
         }),
-      ),
-      source,
-    },
+        source,
+      },
+      verdict === 'speed' ? phrase('caution.speed') : null,
+    ),
+    shotsNeeded,
   }
 }

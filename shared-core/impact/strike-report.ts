@@ -14,6 +14,7 @@ import { headOf } from './heads.ts'
 import type { OffCentreExplanation } from './off-centre.ts'
 import { explainByMiss } from './off-centre.ts'
 import { said } from '../wording/phrase.ts'
+import { sayWord } from '../../shared-core/wording/phrase.ts'
 
 /** What a strike is judged by: the club, and those of the shot's metrics that the device gave. */
 export type StrikeShot = {
@@ -160,7 +161,7 @@ export function strikeReport(shot: StrikeShot, options: StrikeOptions = {}): Str
     ].filter(Boolean)
     return { ...report, reason: said('strikeFlag.notRecorded', { what: missing.join(' and ') }) }
   }
-  if (!ceiling) return { ...report, reason: 'reason' in found ? found.reason : null }
+  if (!ceiling) return { ...report, reason: 'reason' in found ? sayWord(found.reason) : null }
 
   const club = shot.clubSpeedMps!
   const ball = shot.ballSpeedMps!

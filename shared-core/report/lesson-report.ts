@@ -34,7 +34,8 @@ import type { ReportBlock, ReportInput, ReportLesson, ReportShot } from './repor
 import { underOneBudget } from './one-budget.ts'
 import { readingNotes } from './reading-notes.ts'
 import { withCarry } from './with-carry.ts'
-import { said } from '../wording/phrase.ts'
+import { commas, phrase } from '../../shared-core/wording/phrase.ts'
+import { sayHowWeKnow } from '../wording/how-we-know.ts'
 
 /** The numbers of one shot beside its clip. */
 export interface ShotNumbers extends StrikeReport {
@@ -366,18 +367,19 @@ const aspectOf = ({ topic, metric, verdict }: Finding): string =>
   topic === 'session' ? verdict.split('-')[0]! : metric === null ? verdict : ''
 
 const sayComputed = (finding: Finding, computed: readonly (string | null)[]): Finding =>
-  finding.metric !== 'carryM' || computed.length === 0
-    ? finding
-    : {
-        ...finding,
-        howWeKnow: {
-          ...finding.howWeKnow,
-          data: said('lesson.computedCarry', {
-            data: finding.howWeKnow.data,
-            clubs: computed.map(clubWords).join(', '),
-          }),
-        },
-      }
+  finding.metric !== 'carryM' || computed.length === 0 ? finding : withComputedCarry(finding, computed)
+
+const withComputedCarry = (finding: Finding, computed: readonly (string | null)[]): Finding => {
+  const { words } = finding
+  const howWeKnow = {
+    ...words.howWeKnow,
+    data: phrase('lesson.computedCarry', {
+      data: words.howWeKnow.data,
+      clubs: commas(...computed.map((club) => phrase('text.club', { club: clubWords(club) }))),
+    }),
+  }
+  return { ...finding, words: { ...words, howWeKnow }, howWeKnow: sayHowWeKnow(howWeKnow) }
+}
 
 const heldFinding = (held: HoldingBack & { blockLabel: string }): Omit<KeyedFinding, 'key'> => ({
   topic: 'holding-back',

@@ -1,5 +1,6 @@
 import { findingsDe } from './coach/findings-de.ts'
 import { findingsEs } from './coach/findings-es.ts'
+import { sayHowWeKnow, type HowWeKnow, type HowWeKnowWords } from './how-we-know.ts'
 import type { SpokenKey } from './coach/spoken.ts'
 import { localeOf, type Language } from './language.ts'
 import { blockIn, clubIn, sayIn } from './say.ts'
@@ -32,9 +33,28 @@ const sayerIn = (language: Exclude<Language, 'en'>) => {
 }
 const sayers = { de: sayerIn('de'), es: sayerIn('es') }
 
-/**
- * Words of a finding in a language. What a finding quotes that is no finding itself (why no ceiling is known) is said in
- * English. German and Spanish are machine-assisted (`languageCaution`).
- */
+/** Words of a finding in a language. German and Spanish are machine-assisted (`languageCaution`). */
 export const sayFindingIn = (language: Language, word: Word): string =>
   language === 'en' ? sayWord(word) : sayers[language].say(word)
+
+/** What of a finding is said. */
+interface Texts {
+  sentence: string
+  howSure: string
+  caution: string | null
+  howWeKnow: HowWeKnow
+  words: { sentence: Word; howSure: Word; caution: Word | null; howWeKnow: HowWeKnowWords }
+}
+
+/** A finding with all its texts in a language. */
+export const findingIn = <F extends Texts>(language: Language, finding: F): F => {
+  const { sentence, howSure, caution, howWeKnow } = finding.words
+  const say = (word: Word) => sayFindingIn(language, word)
+  return {
+    ...finding,
+    sentence: say(sentence),
+    howSure: say(howSure),
+    caution: caution === null ? null : say(caution),
+    howWeKnow: sayHowWeKnow(howWeKnow, say),
+  }
+}

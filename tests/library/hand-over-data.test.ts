@@ -9,6 +9,8 @@ import { lessonWithDrawing, type LessonWithDrawing } from './support/lesson-with
 interface Written {
   format: string
   version: number
+  language: string
+  findings: { key: string; sentence: string; howSure: string }[]
   swings: {
     views: {
       moments: { name: string; frame: number }[]
@@ -63,6 +65,23 @@ describe('lesson.json', () => {
     const withoutCues = ['moment', 'strength', 'x', 'y', 'kind']
     expect([...found].filter((key) => !words.has(key))).toEqual([])
     expect([...words].filter((key) => !found.has(key) && !withoutCues.includes(key))).toEqual([])
+  })
+
+  it('says the findings in the language of the student’s page', async () => {
+    const { library, lessonId } = opened
+    const { student } = openLesson(library.context, lessonId)
+    const english = written()
+    expect(english.language).toBe('en')
+    await library.ask('student.update', { id: student.id, patch: { language: 'de' } })
+    const german = written()
+    await library.ask('student.update', { id: student.id, patch: { language: 'en' } })
+    expect(german.language).toBe('de')
+    expect(german.findings.length).toBeGreaterThan(0)
+    expect(german.findings.map((f) => f.key)).toEqual(english.findings.map((f) => f.key))
+    for (const [i, { sentence, howSure }] of german.findings.entries()) {
+      expect(sentence).not.toBe(english.findings[i]!.sentence)
+      expect(`${sentence} ${howSure}`).not.toMatch(/\b(the|shots|not|can't)\b/i)
+    }
   })
 
   it('keeps columns that no metric was read from with the coach', () => {

@@ -9,6 +9,7 @@ import {
 } from '../../shared-core/impact/impact-model.ts'
 import { linearLossPerMm, missForLoss, offCentreLoss } from '../../shared-core/impact/off-centre.ts'
 import { strikeFlags } from '../../shared-core/impact/strike-report.ts'
+import { sayWord } from '../../shared-core/wording/phrase.ts'
 
 describe('two-body impact (textbook; Cochran & Stobbs 1968 appendix, second-hand)', () => {
   // Computed for the reference sheet: e 0.830, m 45.93 g.
@@ -89,7 +90,7 @@ describe('ceiling by club', () => {
     '%s: formula %d, reported %d, no further apart than the sheet says',
     (club, theory, reported) => {
       const ceiling = ceilingOf(club)
-      if ('reason' in ceiling) throw new Error(ceiling.reason)
+      if ('reason' in ceiling) throw new Error(sayWord(ceiling.reason))
       expect(Math.abs(ceiling.formula! - theory)).toBeLessThan(0.0015)
       expect(ceiling.published).toBeCloseTo(reported, 9)
       expect(ceiling.efficiency).toBe(ceiling.published)
@@ -105,7 +106,7 @@ describe('ceiling by club', () => {
 
   test('1.49 to 1.50 is the dead-centre limit of a legal driver (rigid collision, e 0.830 second-hand, head 200 g)', () => {
     const ceiling = ceilingOf('driver')
-    if ('reason' in ceiling) throw new Error(ceiling.reason)
+    if ('reason' in ceiling) throw new Error(sayWord(ceiling.reason))
     expect(ceiling.limit).toBeLessThanOrEqual(1.4883)
     expect(ceiling.limit).toBeGreaterThanOrEqual(1.47)
   })

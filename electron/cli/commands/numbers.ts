@@ -27,7 +27,7 @@ import { reportInputOf, reportOfLesson } from '../../library/queries/report-less
 import { makeOutput, table, type Output } from '../output.ts'
 import { findLesson, withLibrary } from '../with-library.ts'
 import { languageCaution, languages, type Language } from '../../../shared-core/wording/language.ts'
-import { sayFindingIn } from '../../../shared-core/wording/say-finding.ts'
+import { findingIn } from '../../../shared-core/wording/say-finding.ts'
 
 interface Options {
   json?: boolean
@@ -106,12 +106,7 @@ const metricsOf = (text: string | undefined): ShotMetric[] | undefined => {
 /** The report with its findings said in a language. */
 const reportIn = (report: LessonReport, language: Language): LessonReport => ({
   ...report,
-  findings: report.findings.map((finding) => ({
-    ...finding,
-    sentence: sayFindingIn(language, finding.words.sentence),
-    howSure: sayFindingIn(language, finding.words.howSure),
-    caution: finding.words.caution === null ? null : sayFindingIn(language, finding.words.caution),
-  })),
+  findings: report.findings.map((finding) => findingIn(language, finding)),
 })
 
 /** Says before what no speaker has read yet. */

@@ -3,6 +3,7 @@ import { onMoments } from '../../../shared-core/drawing/drawing.ts'
 import type { OpenLesson } from '../../../shared-core/model/entities.ts'
 import { metricNames } from '../../../shared-core/model/shot.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
+import { findingIn } from '../../../shared-core/wording/say-finding.ts'
 
 /** Version of lesson.json; a reader decides by it, not by probing. Described in DEVELOPERS.md. */
 export const lessonFileVersion = 2
@@ -100,13 +101,17 @@ export const lessonJson = (lesson: OpenLesson, report: LessonReport, writtenAt: 
       })),
       // Columns that no metric was read from may hold anything, of anyone: they stay with the coach.
       shots: lesson.shots.map(({ lessonId: _lessonId, fileName: _fileName, other: _other, ...shot }) => shot),
-      findings: report.findings.map(({ key, sentence, howSure, isSure, howWeKnow }) => ({
-        key,
-        sentence,
-        howSure,
-        isSure,
-        howWeKnow,
-      })),
+      // The file is the student's: its findings are said in the language of the page.
+      language: lesson.student.language,
+      findings: report.findings
+        .map((finding) => findingIn(lesson.student.language, finding))
+        .map(({ key, sentence, howSure, isSure, howWeKnow }) => ({
+          key,
+          sentence,
+          howSure,
+          isSure,
+          howWeKnow,
+        })),
     },
     null,
     2,

@@ -406,6 +406,36 @@ export const findingsDe: Record<SpokenKey, string> = {
     'Erreichbar: {reach} ± {sd}, {basis}. Tempogewinn: {gainBasis}. Gefragt: Ist die Lücke im Treffen größer als das, was das Tempo brächte ({worth}), und als das, was sich lohnt ({margin})? Lücke {gap} ± {gapSd}. In Flugweite gebracht durch das Flugmodell bei mittlerem Start und Spin des Abschnitts.',
   'held.source':
     'Zweikörperstoß und Tour-Durchschnitte je Schläger (aus dem Gedächtnis), Flug nach Quintavalla 2002 mit begrenztem Spin, Äquivalenz mit einer Grenze nach Schuirmann 1987; Gerätefehler sind Annahmen, die der Coach ändern kann.',
+
+  'carry.asRecorded': 'Start und Spin wie aufgezeichnet',
+  'carry.assumed': '{what} angenommen: {basis}',
+  'carry.assumedLaunch': 'Start {launch}° ± {sd}°',
+  'carry.assumedSpin': 'Spin {spin} ± {sd} U/min',
+  'carry.betweenClubs':
+    'zwischen den Durchschnitten der Herren-Tour mit den Nachbarschlägern (Annahme), Streuung angenommen',
+  'carry.launchAngle': 'Startwinkel',
+  'carry.noTypical': 'es wurde kein {what} aufgezeichnet, und für {club} ist kein üblicher Wert bekannt',
+  'carry.spin': 'Spin',
+  'carry.tourAverage':
+    'Durchschnitt der Herren-Tour (vielfach abgedruckt, aus dem Gedächtnis), Streuung angenommen',
+  'ceiling.average':
+    'Durchschnitt der Herren-Tour mit {club} (aus dem Gedächtnis), eine weiche Obergrenze; die Formel ergibt {formula}',
+  'ceiling.averageAtLoft':
+    'Durchschnitt der Herren-Tour mit {club} bei diesem Loft (aus dem Gedächtnis), eine weiche Obergrenze; die Formel ergibt {formula}',
+  'ceiling.formula':
+    'Zweikörperformel für {club} mit angenommenem Kopf und Loft; kein veröffentlichter Durchschnitt ist bekannt',
+  'ceiling.lightHead': '{basis}, für einen leichten Kopf',
+  'ceiling.ownBest':
+    'das Beste aus {n} eigenen Schlägen dieses Spielers mit {club}, der Fehler des Geräts herausgerechnet',
+  'ceiling.putter': 'ein Putter hat hier keine Obergrenze der Effizienz',
+  'ceiling.raised': '{basis}; angehoben durch das, was dieser Spieler in {n} Schlägen gezeigt hat ({level})',
+  'ceiling.unknown':
+    'für {club} ist keine Obergrenze bekannt; {needed} eigene Schläge ergäben eine (bisher {own})',
+  'lesson.computedCarry':
+    '{data} Das Gerät gab keine Flugweite mit {clubs} an, daher ist sie aus Ballgeschwindigkeit, Start und Spin berechnet.',
+  'text.anUnknownClub': 'einen unbekannten Schläger',
+  'text.club': '{club}',
+
   'caution.speed':
     'Vor dem Tempotraining: dynamisch aufwärmen, den Umfang langsam steigern, Platz ringsum halten und bei Schmerzen aufhören; frühere Beschwerden an Rücken, Handgelenk, Ellbogen, Schulter oder Knie zuerst medizinischem Fachpersonal zeigen.',
 

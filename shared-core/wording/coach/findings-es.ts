@@ -392,6 +392,34 @@ export const findingsEs: Record<SpokenKey, string> = {
     'Al alcance: {reach} ± {sd}, {basis}. Ganancia de velocidad: {gainBasis}. Se pregunta si la brecha del golpeo es mayor que lo que daría la velocidad ({worth}) y que lo que merece la pena ({margin}). Brecha {gap} ± {gapSd}. Convertido en vuelo por el modelo de vuelo con la salida y el efecto medios del bloque.',
   'held.source':
     'Choque de dos cuerpos y medias del circuito por palo (de memoria), vuelo según Quintavalla 2002 con efecto limitado, equivalencia con margen según Schuirmann 1987; los errores del aparato son supuestos que el entrenador puede cambiar.',
+
+  'carry.asRecorded': 'salida y efecto tal como se registraron',
+  'carry.assumed': '{what}, supuestos: {basis}',
+  'carry.assumedLaunch': 'salida de {launch}° ± {sd}°',
+  'carry.assumedSpin': 'efecto de {spin} ± {sd} rpm',
+  'carry.betweenClubs':
+    'entre las medias del circuito masculino con los palos vecinos (supuesto), dispersión supuesta',
+  'carry.launchAngle': 'ángulo de salida',
+  'carry.noTypical': 'no se registró {what}, y no se conoce un valor habitual para {club}',
+  'carry.spin': 'efecto',
+  'carry.tourAverage': 'media del circuito masculino (muy reproducida, de memoria), dispersión supuesta',
+  'ceiling.average':
+    'media del circuito masculino con {club} (de memoria), un techo blando; la fórmula da {formula}',
+  'ceiling.averageAtLoft':
+    'media del circuito masculino con {club} con este loft (de memoria), un techo blando; la fórmula da {formula}',
+  'ceiling.formula':
+    'fórmula de dos cuerpos para {club} con cabeza y loft supuestos; no se conoce ninguna media publicada',
+  'ceiling.lightHead': '{basis}, para una cabeza ligera',
+  'ceiling.ownBest': 'lo mejor de {n} golpes propios de este jugador con {club}, sin el error del aparato',
+  'ceiling.putter': 'un putter no tiene aquí techo de eficiencia',
+  'ceiling.raised': '{basis}; elevado por lo que este jugador ha mostrado en {n} golpes ({level})',
+  'ceiling.unknown':
+    'no se conoce ningún techo para {club}; {needed} golpes propios darían uno ({own} hasta ahora)',
+  'lesson.computedCarry':
+    '{data} El aparato no dio vuelo con {clubs}, así que se calcula con velocidad de bola, salida y efecto.',
+  'text.anUnknownClub': 'un palo desconocido',
+  'text.club': '{club}',
+
   'caution.speed':
     'Antes de trabajar la velocidad: calienta en movimiento, aumenta el volumen despacio, guarda espacio a tu alrededor y para si duele; las molestias previas de espalda, muñeca, codo, hombro o rodilla, primero a un profesional médico.',
 

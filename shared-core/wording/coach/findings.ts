@@ -390,6 +390,33 @@ export const findingPhrases = {
     "Within reach: {reach} ± {sd}, {basis}. Speed gain: {gainBasis}. Asked: is the gap in the strike larger than what the speed would give ({worth}) and than what is worth having ({margin})? Gap {gap} ± {gapSd}. Turned into carry by the flight model at the block's mean launch and spin.",
   'held.source':
     'Two-body impact and tour averages by club (from memory), flight after Quintavalla 2002 with capped spin, equivalence with a margin after Schuirmann 1987; device errors are assumptions the coach can edit.',
+
+  // What is within reach, and what a flight is computed with.
+  'carry.asRecorded': 'launch and spin as recorded',
+  'carry.assumed': '{what} assumed: {basis}',
+  'carry.assumedLaunch': 'launch {launch}° ± {sd}°',
+  'carry.assumedSpin': 'spin {spin} ± {sd} rpm',
+  'carry.betweenClubs': "between the neighbouring clubs' men's tour averages (assumption), spread assumed",
+  'carry.launchAngle': 'launch angle',
+  'carry.noTypical': 'no {what} was recorded, and no typical value is known for {club}',
+  'carry.spin': 'spin',
+  'carry.tourAverage': "men's tour average (widely reprinted, from memory), spread assumed",
+  'ceiling.average':
+    "men's tour average with the {club} (from memory), a soft ceiling; the formula gives {formula}",
+  'ceiling.averageAtLoft':
+    "men's tour average with the {club} at this loft (from memory), a soft ceiling; the formula gives {formula}",
+  'ceiling.formula':
+    'two-body formula for the {club} with an assumed head and loft; no published average is known',
+  'ceiling.lightHead': '{basis}, for a light head',
+  'ceiling.ownBest': "the best of this player's own {n} shots with the {club}, the device's error taken out",
+  'ceiling.putter': 'a putter has no ceiling of efficiency here',
+  'ceiling.raised': '{basis}; raised by what this player has shown in {n} shots ({level})',
+  'ceiling.unknown': 'no ceiling is known for {club}; {needed} own shots would give one ({own} so far)',
+  'lesson.computedCarry':
+    '{data} The device gave no carry with the {clubs}, so it is computed from ball speed, launch and spin.',
+  'text.anUnknownClub': 'an unknown club',
+  'text.club': '{club}',
+
   'caution.speed':
     'Before speed work: warm up dynamically, build volume slowly, keep space around you and stop with pain; earlier back, wrist, elbow, shoulder or knee trouble goes to a medical professional first.',
 

@@ -15,34 +15,14 @@ export const remarkPhrases = {
   'body.sayWhichCamera': 'Say whether this camera looks face on or down the line.',
   'body.takenAsDownTheLine': 'Taken as filmed down the line: say so if it is not.',
   'body.takenAsFaceOn': 'Taken as filmed face on: say so if it is not.',
-  'carry.asRecorded': 'launch and spin as recorded',
-  'carry.assumed': '{what} assumed: {basis}',
-  'carry.assumedLaunch': 'launch {launch}° ± {sd}°',
-  'carry.assumedSpin': 'spin {spin} ± {sd} rpm',
-  'carry.betweenClubs': "between the neighbouring clubs' men's tour averages (assumption), spread assumed",
   'carry.computed': 'carry computed from ball speed, {note}',
-  'carry.launchAngle': 'launch angle',
   'carry.noBallSpeed': 'no carry and no usable ball speed was recorded',
   'carry.noStandardAir': 'carry cannot be brought to standard air without a ball speed',
-  'carry.noTypical': 'no {what} was recorded, and no typical value is known for {club}',
   'carry.notComputed': 'carry cannot be computed: {reason}',
   'carry.notStandardAir': 'carry cannot be brought to standard air: {reason}',
   'carry.ofDevice': 'carry as the device gave it',
-  'carry.spin': 'spin',
   'carry.standardAir':
     '{note}; brought to standard air (dry, 15 °C, 1013 hPa, no wind) by the flight model, {launch}',
-  'carry.tourAverage': "men's tour average (widely reprinted, from memory), spread assumed",
-  'ceiling.average':
-    "men's tour average with the {club} (from memory), a soft ceiling; the formula gives {formula}",
-  'ceiling.averageAtLoft':
-    "men's tour average with the {club} at this loft (from memory), a soft ceiling; the formula gives {formula}",
-  'ceiling.formula':
-    'two-body formula for the {club} with an assumed head and loft; no published average is known',
-  'ceiling.lightHead': '{basis}, for a light head',
-  'ceiling.ownBest': "the best of this player's own {n} shots with the {club}, the device's error taken out",
-  'ceiling.putter': 'a putter has no ceiling of efficiency here',
-  'ceiling.raised': '{basis}; raised by what this player has shown in {n} shots ({level})',
-  'ceiling.unknown': 'no ceiling is known for {club}; {needed} own shots would give one ({own} so far)',
   'covers.all':
     'Each of the {frames} frames handed over has a cover. Play the clips once to see that it hides the face throughout.',
   'covers.asked': '{student}’s consent asks for the face to be covered.',
@@ -81,8 +61,6 @@ export const remarkPhrases = {
   'handle.point': 'Point {n}',
   'handle.topLeft': 'Top left corner',
   'handle.topRight': 'Top right corner',
-  'lesson.computedCarry':
-    '{data} The device gave no carry with the {clubs}, so it is computed from ball speed, launch and spin.',
   'lesson.better': '{after} against {before}: {cells}.',
   'lesson.noneSure': 'No block is surely different from {before} yet.',
   'measure.angle':
@@ -169,7 +147,6 @@ export const remarkPhrases = {
   'tempo.quickest': 'quicker back than 19 in 20 tour players',
   'tempo.slower': 'in the slower quarter of tour backswings',
   'tempo.slowest': 'slower back than 19 in 20 tour players',
-  'text.anUnknownClub': 'an unknown club',
   'text.unknownClub': 'unknown club',
   'unit.bySize': 'from the size of the values',
   'unit.bySizeAndCarry': 'from the size of the values and how far the balls flew',

@@ -15,10 +15,14 @@ import {
 import { parse, TYPE } from '@formatjs/icu-messageformat-parser'
 import { de } from '../../../shared-core/wording/de.ts'
 import { en } from '../../../shared-core/wording/en.ts'
+import { holdingBack } from '../../../shared-core/impact/holding-back.ts'
+import { mersenneGenerator } from '../../../shared-core/statistics/generator.ts'
+import type { Language } from '../../../shared-core/wording/language.ts'
 import { findingPhrases } from '../../../shared-core/wording/coach/findings.ts'
 import type { SpokenKey } from '../../../shared-core/wording/coach/spoken.ts'
+import { sayHowWeKnow } from '../../../shared-core/wording/how-we-know.ts'
 import { catalogues } from '../../../shared-core/wording/say.ts'
-import { findingsIn, sayFindingIn } from '../../../shared-core/wording/say-finding.ts'
+import { findingIn, findingsIn, sayFindingIn } from '../../../shared-core/wording/say-finding.ts'
 
 const findings = Array.from({ length: 40 }, (_, seed) => variedReport(seed + 1)).flatMap((r) => r.findings)
 
@@ -33,11 +37,12 @@ const keysIn = (word: Word): string[] => {
 describe('findings of varied lessons', () => {
   it('carry what their sentences are made of, as data that crosses processes', () => {
     expect(findings.length).toBeGreaterThan(300)
-    for (const { key, sentence, howSure, caution, words } of findings) {
+    for (const { key, sentence, howSure, caution, howWeKnow, words } of findings) {
       const crossed = JSON.parse(JSON.stringify(words)) as typeof words
       expect(sayWord(crossed.sentence), key).toBe(sentence)
       expect(sayWord(crossed.howSure), key).toBe(howSure)
       expect(sayOrNull(crossed.caution), key).toBe(caution)
+      expect(sayHowWeKnow(crossed.howWeKnow), key).toEqual(howWeKnow)
       expect(keysIn(words.sentence).length, `${key}: ${sentence}`).toBeGreaterThan(0)
     }
   })
@@ -111,13 +116,57 @@ describe.each(other)('findings in %s', (language) => {
   it('say every finding of the lessons, with the same numbers', () => {
     const digits = (text: string) =>
       (text.match(/\d+(?:[.,]\d+)?/g) ?? []).map((n) => n.replace(',', '.')).toSorted()
-    for (const { key, sentence, words } of findings) {
-      const said = sayFindingIn(language, words.sentence)
-      expect(said, key).not.toMatch(/[{}]|undefined|object Object/)
-      if (/[a-z]/.test(sentence)) expect(said, key).not.toBe(sentence)
-      const missing = digits(sentence).filter((n) => !digits(said).includes(n))
-      expect(missing, `${key}\n${sentence}\n${said}`).toEqual([])
+    for (const finding of findings) {
+      const said = findingIn(language, finding)
+      for (const [english, other] of [
+        [finding.sentence, said.sentence],
+        [finding.howWeKnow.data, said.howWeKnow.data],
+        [finding.howWeKnow.method, said.howWeKnow.method],
+      ] as const) {
+        expect(other, finding.key).not.toMatch(/[{}]|undefined|object Object/)
+        if (/[a-z]{3}/.test(english)) expect(other, finding.key).not.toBe(english)
+        const missing = digits(english).filter((n) => !digits(other).includes(n))
+        expect(missing, `${finding.key}\n${english}\n${other}`).toEqual([])
+      }
     }
+  })
+})
+
+describe('a reason that a finding quotes', () => {
+  const shots = (club: string, launchDeg: number | null) =>
+    Array.from({ length: 8 }, (_, i) => ({
+      club,
+      clubSpeedMps: 40 + 0.2 * i,
+      ballSpeedMps: 58 + 0.2 * i,
+      launchDeg,
+      spinRpm: null,
+    }))
+  const saidOf = (club: string, language: Language) => {
+    const held = holdingBack(shots(club, null), { generator: mersenneGenerator(1) })
+    return findingIn(language, held).sentence
+  }
+
+  it('is said in the language of the finding', () => {
+    expect(saidOf('old brassie', 'en')).toBe(
+      'Can\'t tell: no ceiling is known for "old brassie"; 20 own shots would give one (0 so far).',
+    )
+    expect(saidOf('old brassie', 'de')).toBe(
+      'Lässt sich nicht sagen: für "old brassie" ist keine Obergrenze bekannt; 20 eigene Schläge ergäben eine (bisher 0).',
+    )
+    expect(saidOf('old brassie', 'es')).toBe(
+      'No se puede decir: no se conoce ningún techo para "old brassie"; 20 golpes propios darían uno (0 hasta ahora).',
+    )
+  })
+
+  it('stands in what it rests on, too, with the decimal mark of the language', () => {
+    const held = holdingBack(shots('driver', null), { generator: mersenneGenerator(1) })
+    const { data, method } = findingIn('de', held).howWeKnow
+    expect(data).toMatch(
+      /Start 10,9° ± 3° und Spin 2700 ± 500 U\/min angenommen: Durchschnitt der Herren-Tour/,
+    )
+    expect(method).toMatch(
+      /Durchschnitt der Herren-Tour mit driver .*eine weiche Obergrenze; die Formel ergibt 1,4/,
+    )
   })
 })
 
