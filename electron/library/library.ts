@@ -299,9 +299,11 @@ export class Library {
     const parsed = contract[name].output.safeParse(output)
     if (parsed.success) return parsed.data as CallOutput<N>
     const issue = parsed.error.issues[0]!
-    const fault = `the answer of ${name} is not what the contract says (${issue.path.join('.')}: ${issue.message})`
-    if (process.env.LEADSIDE_STRICT_ANSWERS) throw new Error(fault)
-    console.error(fault)
+    const fault = new Error(
+      `the answer of ${name} is not what the contract says (${issue.path.join('.')}: ${issue.message})`,
+    )
+    if (process.env.LEADSIDE_STRICT_ANSWERS) throw fault
+    console.error(fault.message)
     return output
   }
 

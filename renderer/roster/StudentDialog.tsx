@@ -17,7 +17,7 @@ import { rosterWords } from '../../shared-core/wording/window/roster.ts'
 export const unitOptions: readonly { value: UnitSystem; label: string }[] = [
   { value: 'mph-yd', label: rosterWords('mphYd') },
   { value: 'kmh-m', label: rosterWords('kmhM') },
-  { value: 'mps-m', label: 'm/s · m' },
+  { value: 'mps-m', label: rosterWords('mpsM') },
 ]
 
 const sides = [

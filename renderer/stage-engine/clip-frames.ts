@@ -6,6 +6,7 @@ import { HeldPicture } from './held-picture.ts'
 import { indexPackets, type PacketIndex } from './packet-index.ts'
 import { joinBudget, waitingClipBytes, type BudgetShare } from './memory-budget.ts'
 import { windowPlan } from './window-plan.ts'
+import { pictureWords } from '../../shared-core/wording/window/picture.ts'
 
 /** How far a pending picture may be from coming out for a newer request to wait for it, packets. */
 const finishWithin = 16
@@ -86,14 +87,14 @@ export class ClipFrames {
     const input = new Input({ source: clipBytes(url), formats: ALL_FORMATS })
     try {
       const track = await input.getPrimaryVideoTrack()
-      if (!track) throw new ClipUnreadable('there is no picture in this file')
+      if (!track) throw new ClipUnreadable(pictureWords('noPicture'))
       const [given, rotationDeg, index] = await Promise.all([
         track.getDecoderConfig(),
         track.getRotation(),
         indexPackets(track, atSeconds),
       ])
-      if (!given) throw new ClipUnreadable('its kind of video is not known here')
-      if (index.frameCount === 0) throw new ClipUnreadable('there is no frame in this file')
+      if (!given) throw new ClipUnreadable(pictureWords('unknownKind'))
+      if (index.frameCount === 0) throw new ClipUnreadable(pictureWords('noFrame'))
       return new ClipFrames(input, index, track, await playableConfig(given), rotationDeg)
     } catch (error) {
       input.dispose()
@@ -344,5 +345,5 @@ const playableConfig = async (given: VideoDecoderConfig): Promise<VideoDecoderCo
     const answer = await VideoDecoder.isConfigSupported(config).catch(() => null)
     if (answer?.supported) return config
   }
-  throw new ClipUnreadable(`this computer has no decoder for its kind of video (${given.codec})`)
+  throw new ClipUnreadable(pictureWords('noDecoder', { codec: given.codec }))
 }

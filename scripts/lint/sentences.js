@@ -1,22 +1,24 @@
 import path from 'node:path'
 
 /**
- * ESLint rule: what a person reads is made in `shared-core/wording`. A literal sentence elsewhere in the core, in the
- * hand-over or in the window can be said in one language only. In the window one word is enough: between the tags, in a label
- * or the like, or as news.
+ * ESLint rule: what a person reads is made in `shared-core/wording`. A literal sentence elsewhere in the core, in the library,
+ * in the main process or in the window can be said in one language only. In the window one word is enough: between the tags,
+ * in a label or the like, or as news.
  *
  * A sentence is text with two words beside each other that begins with a capital or has a stop, or that is four words long.
- * Not judged: what is thrown as a plain Error (a bug, nobody's words), the names of publications (text with a year), tags,
+ * Not judged: what is thrown as a plain Error or goes to the log (a bug, nobody's words), statements of SQL, the names of publications (text with a year), tags,
  * attributes and styles of a page (what stands between its tags is judged), types and imports.
  */
-const judged = ['shared-core/', 'electron/library/hand-over/']
+const judged = ['shared-core/', 'electron/library/', 'electron/main/']
 /** Folders and files of the window; a screen's words stand in `shared-core/wording/window/`. */
-export const judgedWindow = ['renderer/desk/', 'renderer/talk/']
+export const judgedWindow = ['renderer/']
 
 /** Files that are let out, each with the reason. */
 export const letOut = {
   'shared-core/wording/': 'this is where sentences are made',
   'shared-core/contract/': 'says to whoever reads the contract why a change is not undoable; shown nowhere',
+  'electron/main/app-protocol.ts':
+    'what a page may do, in the words of the browser (Content Security Policy)',
   'shared-core/shots/column-names.ts': 'words of other programs’ files, read and never said',
   'shared-core/shots/more-column-names.ts': 'words of other programs’ files, read and never said',
   'shared-core/shots/summary-row-word.ts': 'words of other programs’ files, read and never said',
@@ -25,6 +27,10 @@ export const letOut = {
 const texts = {
   'WEBVTT …': 'the head of a file of captions (W3C WebVTT)',
   'Source Sans 3': 'a font',
+  'Application Support': 'a folder of macOS',
+  'Leadside (test build)': 'the name by which the system knows the program',
+  'Leadside library': 'the folder of a new library, and the name of the process that keeps it',
+  'MAP * ~NOTFOUND, EXCLUDE localhost': 'an option of the browser',
   'Source Sans 3, system-ui, sans-serif': 'fonts',
   'SI: m/s, m, s, degrees, rpm, mm; frames count from 0':
     'a value of lesson.json, the same in every language',
@@ -120,6 +126,8 @@ const hasLetters = (text) => /\p{L}/u.test(text)
 
 const isThrown = (node) =>
   node.type === 'NewExpression' && /^(Range|Type)?Error$/.test(node.callee.name ?? '')
+const isLogged = (node) => node.type === 'CallExpression' && node.callee.object?.name === 'console'
+const sql = /\b(?:SELECT|INSERT|UPDATE|DELETE|CREATE|ALTER TABLE|BEGIN|DROP|PRAGMA|ATTACH|VACUUM|SAVEPOINT)\b/
 
 export default {
   meta: {
@@ -142,9 +150,15 @@ export default {
     const check = (node) => {
       const { parent } = node
       if (parent.type === 'BinaryExpression' && parent.operator === '+') return
-      if (/^(Import|Export|TSLiteralType|TSImportType)/.test(parent.type) || isThrown(parent)) return
+      if (
+        /^(Import|Export|TSLiteralType|TSImportType)/.test(parent.type) ||
+        isThrown(parent) ||
+        isLogged(parent)
+      ) {
+        return
+      }
       const text = textOf(node)
-      if (text === null) return
+      if (text === null || sql.test(text)) return
       const use = isWindow ? useOf(node) : null
       if (use === 'read' ? hasLetters(text) : use !== 'wordless' && isSentence(text)) report(node, text)
     }

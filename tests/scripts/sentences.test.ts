@@ -39,7 +39,9 @@ describe('a literal sentence outside wording', () => {
     ["const a = { label: 'Top left corner' }", 'the name of a thing that is shown'],
   ])('is found: %s (%s)', (code) => {
     expect(found(code)).toHaveLength(1)
-    expect(found(code, 'electron/library/hand-over/write.ts')).toHaveLength(1)
+    for (const file of ['library/hand-over/write.ts', 'library/jobs/add-clip.ts', 'main/menu.ts']) {
+      expect(found(code, `electron/${file}`)).toHaveLength(1)
+    }
   })
 
   it('is found in JSX', () => {
@@ -55,6 +57,8 @@ describe('a literal sentence outside wording', () => {
     ['const a = `<figure class="one two three four" alt="${x}">${y}</figure>`', 'tags'],
     ['const css = `.card{margin:0 auto;padding:1rem 2rem} .sure{color:var(--soft)}`', 'styles'],
     ["const a = 'pitching wedge'", 'two words in a row of a list'],
+    ['console.error(`the end of job ${id} could not be kept yet`)', 'the log'],
+    ['const a = db.prepare(`SELECT name FROM clip WHERE hash = ?`)', 'a statement of SQL'],
   ])('is not found: %s (%s)', (code) => {
     expect(found(code)).toEqual([])
   })
@@ -122,8 +126,9 @@ describe('a literal text in the window', () => {
         .map((name) => `${folder}${name}`),
     )
     expect(files.length).toBeGreaterThan(20)
-    for (const file of files)
+    for (const file of files) {
       expect(found(fs.readFileSync(path.join(root, file), 'utf8'), file), file).toEqual([])
+    }
   })
 
   it('put back where a message is said, is found', () => {

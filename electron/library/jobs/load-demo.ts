@@ -291,7 +291,7 @@ const annotate = async (context: LibraryContext, lessonId: string, story: DemoSt
     await calls['comparison.save']({
       id: null,
       lessonId,
-      name: 'Before and after',
+      name: said('name.beforeAndAfter'),
       firstViewId: first.id,
       secondViewId: second.id,
       lockedOn: pair.moment,

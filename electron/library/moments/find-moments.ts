@@ -12,6 +12,7 @@ import type { StreamHeaders } from '../media/stream-headers.ts'
 import { clipFacts, factsOfHeaders } from './clip-facts.ts'
 import { clipSound, envelopeOf } from './clip-sound.ts'
 import { greyFrames } from './grey-frames.ts'
+import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
 export type FindMomentsOptions = {
   ffmpegPath: string
@@ -55,7 +56,7 @@ const longestHeld = 60
 /** A second before the picture: sound may begin first, and an early strike needs quiet before it. */
 const soundFrom = (firstSeconds: number): number => Math.max(0, firstSeconds - 1)
 
-const inRange = (name: string, value: number, low: number, high: number, unit: string): number => {
+const inRange = (name: Word, value: number, low: number, high: number, unit: string): number => {
   if (value >= low && value <= high) return value
   throw new Problem('bad-option', { name, value, unit, low, high })
 }
@@ -71,10 +72,18 @@ const inRange = (name: string, value: number, low: number, high: number, unit: s
  */
 export const findMoments = async (file: string, options: FindMomentsOptions): Promise<ClipMoments> => {
   const { ffmpegPath, ffprobePath, signal, onProgress } = options
-  const micDistanceM = inRange('A microphone distance', options.micDistanceM ?? 3, 0, 200, 'm')
-  const temperatureC = inRange('A temperature', options.temperatureC ?? 20, -40, 60, '°C')
-  const audioOffsetSeconds = inRange('A sound offset', options.audioOffsetSeconds ?? 0, -10, 10, 's')
-  if (options.captureRate !== undefined) inRange('A capture rate', options.captureRate, 1, 10_000, 'frames/s')
+  const micDistanceM = inRange(phrase('option.micDistance'), options.micDistanceM ?? 3, 0, 200, 'm')
+  const temperatureC = inRange(phrase('option.temperature'), options.temperatureC ?? 20, -40, 60, '°C')
+  const audioOffsetSeconds = inRange(
+    phrase('option.soundOffset'),
+    options.audioOffsetSeconds ?? 0,
+    -10,
+    10,
+    's',
+  )
+  if (options.captureRate !== undefined) {
+    inRange(phrase('option.captureRate'), options.captureRate, 1, 10_000, 'frames/s')
+  }
   // A whole path: ffmpeg takes a name with a colon for an address.
   const clip = path.resolve(file)
   const { known } = options

@@ -3,6 +3,7 @@ import { asc, eq, inArray } from 'drizzle-orm'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { swingsOf } from './swings-of.ts'
+import { said } from '../../../shared-core/wording/phrase.ts'
 
 /** The blocks of a lesson in their order. */
 export const blocksOf = (db: Db, lessonId: string) =>
@@ -27,7 +28,7 @@ export const addBlockAfter = (
   const id = randomUUID()
   const position = blocks[index]!.position + 1
   db.insert(t.block)
-    .values({ id, lessonId, position, name: name ?? `Block ${blocks.length + 1}` })
+    .values({ id, lessonId, position, name: name ?? said('name.block', { n: blocks.length + 1 }) })
     .run()
   const ids = swings.map((s) => s.id)
   db.update(t.swing).set({ blockId: id }).where(inArray(t.swing.id, ids)).run()

@@ -16,12 +16,19 @@ export const workPhrases = {
   'job.repair': 'Repair',
   'job.takeLesson': 'Lesson from a colleague',
   'job.talk': 'Talk-through',
+  'name.beforeAndAfter': 'Before and after',
+  'name.block': 'Block {n}',
   'name.clip': 'clip',
   'name.clipNumbered': 'clip {name}',
   'name.setAside': 'set aside {name}',
   'name.foundClips': 'Found clips',
   'name.pictureInFile': 'a picture in the file',
   'name.picture': 'a picture',
+
+  'option.micDistance': 'A microphone distance',
+  'option.temperature': 'A temperature',
+  'option.soundOffset': 'A sound offset',
+  'option.captureRate': 'A capture rate',
 
   // What it does just now.
   'step.starting': 'starting',

@@ -96,6 +96,7 @@ export const rosterWords = windowWords({
   // StudentDialog
   mphYd: 'mph · yd',
   kmhM: 'km/h · m',
+  mpsM: 'm/s · m',
   rightHanded: 'Right-handed',
   leftHanded: 'Left-handed',
   newStudent: 'New student',
