@@ -2,6 +2,7 @@ import { clubWords } from '../../shared-core/model/club.ts'
 import type { Clip, OpenLesson, Moment, Swing, View } from '../../shared-core/model/entities.ts'
 import { stillTitle } from '../../shared-core/model/still.ts'
 import { blockOf, clipOf, shotOf, stillsInOrder, swingsInOrder } from '../store/desk-store.ts'
+import { commonWords } from '../../shared-core/wording/window/common.ts'
 import { writeWords } from '../../shared-core/wording/window/write-hand-over.ts'
 
 export interface PlacedView {
@@ -30,7 +31,7 @@ export const placedViews = (lesson: OpenLesson): PlacedView[] =>
         number: i + 1,
         title: isStill
           ? stillTitle(clip)
-          : [writeWords('swing', { i: i + 1 }), shot ? clubWords(shot.club) : null]
+          : [commonWords('swingNumbered', { number: i + 1 }), shot ? clubWords(shot.club) : null]
               .filter(Boolean)
               .join(' · '),
         detail: isStill ? clip.fileName : [blockOf(lesson, swing)?.name, camera].filter(Boolean).join(' · '),

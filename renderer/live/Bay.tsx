@@ -17,6 +17,7 @@ import { closeWaitingClips, openWhatIsChosen } from '../desk/stage/open-clips.ts
 import { commands } from '../keys/commands.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
+import { nodes } from '../parts/nodes.tsx'
 import { Chart, type ChartLook } from '../parts/Chart.tsx'
 import { goTo } from '../store/app-store.ts'
 import {
@@ -99,8 +100,8 @@ function Asked({ opened }: { opened: OpenLesson }) {
       <h1>{block?.focus || block?.name || liveWords('firstSwings')}</h1>
       {said > 0 && (
         <p className="bay-row" role="status">
-          <b>{inARow}</b> {liveWords('inARow')}
-          <span className="bay-of">{liveWords('didOfSaid', { did, said })}</span>
+          {nodes(liveWords, 'inARow', { count: <b>{inARow}</b> })}
+          <span className="bay-of">{commonWords('countOf', { count: did, all: said })}</span>
         </p>
       )}
     </header>
@@ -123,7 +124,7 @@ function Standing({
   const newer = order.length - number
   const shot = shotOf(opened, swing)
   const words = [
-    liveWords('swingNumber', { number }),
+    commonWords('swingNumbered', { number }),
     ...(swing.isStarred ? [liveWords('starred')] : []),
     ...(shot?.isLeftOut ? [liveWords('leftOut')] : []),
     ...(swing.didAsked === null ? [] : [swing.didAsked ? liveWords('didIt') : liveWords('notYet')]),

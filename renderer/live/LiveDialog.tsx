@@ -2,6 +2,7 @@ import { useEffect, useState } from 'react'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
+import { nodes } from '../parts/nodes.tsx'
 import { Window } from '../parts/Window.tsx'
 import { closeDialog, goTo } from '../store/app-store.ts'
 import { bridge } from '../store/bridge.ts'
@@ -108,9 +109,7 @@ export function LiveDialog({ lessonId }: { lessonId: string }) {
       <div role="status">
         {isOn && (
           <>
-            <p>
-              <b>{liveWords('liveNow')}</b> {liveWords('whatArrives')}
-            </p>
+            <p>{nodes(liveWords, 'liveNow', { live: <b>{liveWords('isLive')}</b> })}</p>
             <LiveTroubles state={state!} />
           </>
         )}

@@ -12,6 +12,7 @@ import {
 import { startTransition, useEffect, useState } from 'react'
 import type { RosterEntry } from '../../shared-core/model/hand-over.ts'
 import { Mark } from '../parts/Mark.tsx'
+import { nodes } from '../parts/nodes.tsx'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { ask, bridge } from '../store/bridge.ts'
@@ -161,15 +162,9 @@ function FirstRun() {
       <h2>{rosterWords('firstTitle')}</h2>
       <p className="soft">{rosterWords('firstWords')}</p>
       <ol className="first-steps">
-        <li>
-          <b>{rosterWords('firstAdd')}</b> {rosterWords('firstAddWords')}
-        </li>
-        <li>
-          <b>{rosterWords('firstMark')}</b> {rosterWords('firstMarkWords')}
-        </li>
-        <li>
-          <b>{rosterWords('firstHandOver')}</b> {rosterWords('firstHandOverWords')}
-        </li>
+        <li>{nodes(rosterWords, 'firstAdd', { add: <b>{rosterWords('add')}</b> })}</li>
+        <li>{nodes(rosterWords, 'firstMark', { mark: <b>{rosterWords('mark')}</b> })}</li>
+        <li>{nodes(rosterWords, 'firstHandOver', { handOver: <b>{rosterWords('handOver')}</b> })}</li>
       </ol>
       <div className="row row-wrap">
         <Action

@@ -7,10 +7,8 @@ export const liveWords = windowWords({
   noClipYet: 'No clip of this swing yet',
   firstSwingComesUp: 'The first swing comes up here as soon as it arrives',
   firstSwings: 'First swings',
-  inARow: 'in a row',
-  didOfSaid: '{did} of {said}',
+  inARow: '{count} in a row',
   starred: '★ starred',
-  swingNumber: 'Swing {number}',
   leftOut: 'left out',
   didIt: '✓ did it',
   notYet: 'not yet',
@@ -55,8 +53,8 @@ export const liveWords = windowWords({
   aFolderOfFiles: 'A folder of files…',
   noShots: 'No shots',
   alsoOldClips: 'Also the clips that are in the folder already',
-  liveNow: 'Live.',
-  whatArrives: 'What arrives comes into this lesson.',
+  liveNow: '{live} What arrives comes into this lesson.',
+  isLive: 'Live.',
 
   // LiveTroubles
   goesOn: 'It goes on when it can be read again.',

@@ -22,7 +22,6 @@ export const writeWords = windowWords({
   nameOfWhoSaidYes: 'Name of who said yes; it is recorded with the hand-over and its time',
 
   // view-words
-  swing: 'Swing {i}',
   megabytes: '{value} MB',
 
   // write-now
