@@ -1,6 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { createRequire } from 'node:module'
+import { electronTexts } from '../../shared-core/wording/command-line/electron-in-use.ts'
 
 const programName = (): string => {
   if (process.platform === 'win32') return 'electron.exe'
@@ -34,22 +35,22 @@ export const electronInUse = (): { ok: boolean; text: string } => {
   const override = process.env.ELECTRON_OVERRIDE_DIST_PATH
   const versionIn = (folder: string) => {
     const file = path.join(folder, 'version')
-    return fs.existsSync(file) ? fs.readFileSync(file, 'utf8').trim() : 'unknown version'
+    return fs.existsSync(file) ? fs.readFileSync(file, 'utf8').trim() : electronTexts('unknownVersion')
   }
   if (override) {
     return {
       ok: true,
-      text: `Electron ${versionIn(override)}, from ELECTRON_OVERRIDE_DIST_PATH: ${override}`,
+      text: electronTexts('override', { version: versionIn(override), folder: override }),
     }
   }
   const dist = ownDist()
   if (dist === null) {
-    return { ok: true, text: 'Electron is not installed here; the command line does not need it' }
+    return { ok: true, text: electronTexts('notInstalled') }
   }
   return fs.existsSync(dist)
-    ? { ok: true, text: `Electron ${versionIn(dist)}, from the electron package` }
+    ? { ok: true, text: electronTexts('package', { version: versionIn(dist) }) }
     : {
         ok: true,
-        text: 'Electron: no binary in the electron package yet; npm start fetches one or says what it uses instead',
+        text: electronTexts('noBinary'),
       }
 }

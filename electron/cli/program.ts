@@ -11,37 +11,27 @@ import { numberCommands } from './commands/numbers.ts'
 import { swishesCommand } from './commands/swishes.ts'
 import { worksCommand } from './commands/works.ts'
 import { recordCommands } from './commands/records.ts'
+import { programTexts } from '../../shared-core/wording/command-line/program.ts'
 
 /** Every command takes these two. */
 const withCommonOptions = (command: Command): Command => {
   for (const child of command.commands) withCommonOptions(child)
   if (command.commands.length === 0) {
     command
-      .option('--json', 'machine-readable result on stdout; messages and progress on stderr')
-      .option(
-        '--library <dir>',
-        'folder of the library (default: the one of the window, or LEADSIDE_LIBRARY)',
-      )
+      .option('--json', programTexts('machinereadableResultOn'))
+      .option('--library <dir>', programTexts('folderLibraryDefaultOne'))
   }
   // What begins with a dash is read as an option; the usual two ways around it are said where it may have been a file.
   command.configureOutput({
     outputError: (text, write) =>
-      write(
-        /unknown option/.test(text)
-          ? `${text}If that is a file whose name begins with a dash, write ./-name, or put -- before it.\n`
-          : text,
-      ),
+      write(/unknown option/.test(text) ? programTexts('textIfFileWhose', { text }) : text),
   })
-  return command.exitOverride().showHelpAfterError('(leadside --help explains the commands)')
+  return command.exitOverride().showHelpAfterError(programTexts('leadsideHelpExplains'))
 }
 
 /** The `leadside` command: the same library as the window, without a window. */
 export const program = (): Command => {
-  const root = new Command('leadside')
-    .description(
-      'Lesson notes for golf coaches: clips, shot records, numbers and the hand-over, without the window',
-    )
-    .helpCommand(false)
+  const root = new Command('leadside').description(programTexts('lessonNotesForGolf')).helpCommand(false)
   for (const command of [
     demoCommand(),
     ...recordCommands(),

@@ -1,9 +1,16 @@
 import { orderWords } from '../../shared-core/shots/shot-order.ts'
 import type { ShotColumn, ShotsProblem, ShotsReading } from '../../shared-core/shots/read-shots.ts'
+import { readingLinesTexts } from '../../shared-core/wording/command-line/reading-lines.ts'
 
 /** What a reader of a file met, a line each, as every command that rests on the file prints it. */
 export const problemLines = (problems: readonly ShotsProblem[]): string[] =>
-  problems.map((p) => `line ${p.line}${p.column ? `, ${p.column}` : ''}: ${p.message}`)
+  problems.map((p) =>
+    readingLinesTexts('lineLineColumnMessage', {
+      line: p.line,
+      column: p.column ? `, ${p.column}` : '',
+      message: p.message,
+    }),
+  )
 
 export const readingLines = (reading: Pick<ShotsReading, 'order' | 'problems'>): string[] => [
   `${orderWords(reading.order)}.`,
@@ -12,14 +19,14 @@ export const readingLines = (reading: Pick<ShotsReading, 'order' | 'problems'>):
 
 /** What a column was taken as, for the coach who looks at a file. */
 export const columnWords = ({ target, unit, how, sideOf }: ShotColumn): string => {
-  if (sideOf !== null) return `the side of ${sideOf}`
-  if (how === 'second') return 'kept beside the shot (another column gives this number)'
-  if (target === null) return 'not recognised'
+  if (sideOf !== null) return readingLinesTexts('sideSideOf', { sideOf })
+  if (how === 'second') return readingLinesTexts('keptBesideShotAnother')
+  if (target === null) return readingLinesTexts('notRecognised')
   const assumed =
     how === 'assumed'
-      ? ' (no unit in the file, assumed from the size of the values: check)'
+      ? readingLinesTexts('noUnitInFile')
       : how === 'like'
-        ? ' (no unit in the file, assumed as in another column: check)'
+        ? readingLinesTexts('noUnitInFileAssumed')
         : ''
-  return `${target}${unit ? ` in ${unit}` : ''}${assumed}`
+  return `${target}${unit ? readingLinesTexts('inUnit', { unit }) : ''}${assumed}`
 }

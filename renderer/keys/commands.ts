@@ -20,6 +20,7 @@ import {
   toggleFreeze,
 } from '../live/bay-store.ts'
 import { commandWords, keyWords } from '../../shared-core/wording/window/keys.ts'
+import { things } from '../desk/stage/follow-words.ts'
 import { pairSelected } from '../desk/tray/pairing.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addClipsByDialog, addShotsByDialog } from '../store/adding.ts'
@@ -171,7 +172,7 @@ const drawing = [
   command(draw, 'desk', 'follow', ['Shift+F'], () => {
     const { compared, tool } = useDesk.getState()
     if (!compared && tool.name !== 'follow') {
-      useDesk.setState({ tool: { name: 'follow', id: null, what: keyWords('clubHead') } })
+      useDesk.setState({ tool: { name: 'follow', id: null, what: things[0] } })
     }
   }),
   command(draw, 'desk', 'joints', ['Shift+J'], () =>

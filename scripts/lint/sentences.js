@@ -2,14 +2,14 @@ import path from 'node:path'
 
 /**
  * ESLint rule: what a person reads is made in `shared-core/wording`. A literal sentence elsewhere in the core, in the library,
- * in the main process or in the window can be said in one language only. In the window one word is enough: between the tags,
+ * in the main process, in the command line or in the window can be said in one language only. In the window one word is enough: between the tags,
  * in a label or the like, or as news.
  *
  * A sentence is text with two words beside each other that begins with a capital or has a stop, or that is four words long.
  * Not judged: what is thrown as a plain Error or goes to the log (a bug, nobody's words), statements of SQL, the names of publications (text with a year), tags,
  * attributes and styles of a page (what stands between its tags is judged), types and imports.
  */
-const judged = ['shared-core/', 'electron/library/', 'electron/main/']
+const judged = ['shared-core/', 'electron/library/', 'electron/main/', 'electron/cli/']
 /** Folders and files of the window; a screen's words stand in `shared-core/wording/window/`. */
 export const judgedWindow = ['renderer/']
 

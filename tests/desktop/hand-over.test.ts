@@ -266,6 +266,8 @@ describe('the composer', () => {
     await page.getByRole('button', { name: 'Back to the Desk' }).click()
     await openComposer(lessonId)
     await page.getByRole('button', { name: 'Templates' }).click()
+    // The list that was read before may still stand when the composer does.
+    await page.getByRole('menuitem', { name: 'Short game' }).waitFor()
     await page.getByRole('menuitem', { name: 'Rename or delete…' }).click()
     const dialog = page.getByRole('dialog', { name: 'Your templates' })
     const name = dialog.getByLabel('Name of the template Usual lesson')

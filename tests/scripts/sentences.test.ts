@@ -39,7 +39,12 @@ describe('a literal sentence outside wording', () => {
     ["const a = { label: 'Top left corner' }", 'the name of a thing that is shown'],
   ])('is found: %s (%s)', (code) => {
     expect(found(code)).toHaveLength(1)
-    for (const file of ['library/hand-over/write.ts', 'library/jobs/add-clip.ts', 'main/menu.ts']) {
+    for (const file of [
+      'library/hand-over/write.ts',
+      'library/jobs/add-clip.ts',
+      'main/menu.ts',
+      'cli/output.ts',
+    ]) {
       expect(found(code, `electron/${file}`)).toHaveLength(1)
     }
   })

@@ -8,13 +8,12 @@ import { finishJob, withLibrary } from '../with-library.ts'
 import { reportLines } from './numbers.ts'
 import { pageFacts, pageLines } from './page-lines.ts'
 import { seasonLines } from './season-lines.ts'
+import { demoTexts } from '../../../shared-core/wording/command-line/demo.ts'
 
 export const demoCommand = (): Command =>
   new Command('demo')
-    .description(
-      'run the whole job on the demo lesson: clips, shots, pairs, moments, numbers, season, hand-over',
-    )
-    .option('--out <dir>', 'folder for the demo library and the hand-over', 'demo-out')
+    .description(demoTexts('runWholeJobOn'))
+    .option('--out <dir>', demoTexts('folderForDemoLibrary'), 'demo-out')
     .action(async (options: { json?: boolean; library?: string; out: string }) => {
       const output = makeOutput(Boolean(options.json))
       const out = path.resolve(options.out)
@@ -24,7 +23,7 @@ export const demoCommand = (): Command =>
       if (!options.library && fs.existsSync(mark)) fs.rmSync(folder, { recursive: true })
       await withLibrary(folder, output, async (library) => {
         if (!options.library) fs.writeFileSync(mark, '')
-        output.say('Taking in the demo lesson and the five before it')
+        output.say(demoTexts('takingInDemoLesson'))
         const { jobId } = await library.ask('demo.load', {})
         const demo = await finishJob(library, jobId, 'stopped.demo')
         const lessonId = demo.result!
@@ -34,14 +33,23 @@ export const demoCommand = (): Command =>
           .filter((v) => v.moments.some((m) => m.name === 'impact')).length
         const pairs = opened.swings.filter((s) => s.shotId !== null && s.views.length > 0).length
         output.say(
-          `  ${opened.clips.length} clips, ${opened.shots.length} shots, ${pairs} pairs; impact found in ${impacts} of ${opened.swings.flatMap((s) => s.views).length} pictures of swings`,
+          demoTexts('counts', {
+            clips: opened.clips.length,
+            shots: opened.shots.length,
+            pairs,
+            impacts,
+            swings: opened.swings.flatMap((s) => s.views).length,
+          }),
         )
         if (opened.clock) {
           output.say(
-            `  device clock ${opened.clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${opened.clock.driftPpm.toFixed(0)} ppm`,
+            demoTexts('deviceClock', {
+              offsetSeconds: opened.clock.offsetSeconds.toFixed(1),
+              driftPpm: opened.clock.driftPpm.toFixed(0),
+            }),
           )
         }
-        output.say('Writing the hand-over')
+        output.say(demoTexts('writingHandover'))
         const { jobId: writing } = await library.ask('handOver.write', {
           lessonId,
           folder: path.join(out, 'hand-over'),
@@ -76,10 +84,13 @@ export const demoCommand = (): Command =>
             '',
             ...pageLines(page),
             '',
-            `Hand-over: ${path.join(record!.folder, 'index.html')}`,
-            `Zip:       ${record!.zip} (${(record!.byteLength / 1e6).toFixed(1)} MB)`,
+            demoTexts('handOver', { page: path.join(record!.folder, 'index.html') }),
+            demoTexts('zip', {
+              zip: record!.zip,
+              byteLength: (record!.byteLength / 1e6).toFixed(1),
+            }),
             ...record!.remarks,
-            `Library:   ${folder}`,
+            demoTexts('libraryFolder', { folder }),
           ],
         )
       })

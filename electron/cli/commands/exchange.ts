@@ -4,6 +4,8 @@ import type { CallOutput } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { makeOutput, table } from '../output.ts'
 import { findLesson, findStudent, finishJob, withLibrary } from '../with-library.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { exchangeTexts } from '../../../shared-core/wording/command-line/exchange.ts'
 
 interface Common {
   json?: boolean
@@ -13,13 +15,19 @@ type Look = CallOutput<'lessonFile.look'>
 
 const standingWords: Record<Look['lessons'][number]['standing'], string> = {
   new: 'new',
-  same: 'here already',
-  newer: 'here in an earlier copy',
-  older: 'here, and this is an earlier copy or one changed elsewhere',
+  same: exchangeTexts('hereAlready'),
+  newer: exchangeTexts('hereInEarlierCopy'),
+  older: exchangeTexts('hereAndEarlierCopy'),
 }
 
 const lookLines = (look: Look): string[] => [
-  `From ${look.coachName || 'a colleague who is not named'}, written ${look.writtenAt.slice(0, 16).replace('T', ' ')} UTC: ${look.student.name}, plays ${look.student.side}-handed${look.student.isMinor ? ', minor' : ''}`,
+  exchangeTexts('from', {
+    coach: look.coachName || exchangeTexts('colleagueWhoNotNamed'),
+    at: look.writtenAt.slice(0, 16).replace('T', ' '),
+    student: look.student.name,
+    plays: exchangeTexts(look.student.side === 'right' ? 'playsRight' : 'playsLeft'),
+    minor: look.student.isMinor ? exchangeTexts('minor') : '',
+  }),
   ...table(
     ['date', 'lesson', 'swings', 'clips', 'shots', ''],
     look.lessons.map((l) => [
@@ -31,20 +39,20 @@ const lookLines = (look: Look): string[] => [
       standingWords[l.standing],
     ]),
   ),
-  ...(look.withLimits ? [] : ['Injuries and limits are not in it: ask about them.']),
-  ...look.knownStudents.map((s) => `The same student is here already: ${s.name} (--student ${s.id})`),
-  ...(look.refusal ? [`It can’t be taken in: ${look.refusal}`] : []),
+  ...(look.withLimits ? [] : [exchangeTexts('injuriesAndLimitsNot')]),
+  ...look.knownStudents.map((s) => exchangeTexts('sameStudentHereAlready', { name: s.name, id: s.id })),
+  ...(look.refusal ? [exchangeTexts('cantTakenInRefusal', { refusal: look.refusal })] : []),
 ]
 
 /** Commands for lessons that go to a colleague, and come from one. */
 export const exchangeCommands = (): Command[] => [
   new Command('give')
-    .description('write a lesson, or all lessons of a student, into one file for a colleague')
-    .argument('[lesson]', 'id, start of an id, or "last"')
-    .option('--student <name>', 'all lessons of this student, by name or id')
-    .requiredOption('--out <dir>', 'folder in which the file is written')
-    .option('--notes', 'with your own notes on student, lesson and blocks')
-    .option('--limits', 'with the student’s injuries and limits')
+    .description(exchangeTexts('writeLessonOrAll'))
+    .argument('[lesson]', commonTexts('idStartIdOr'))
+    .option('--student <name>', exchangeTexts('allLessonsStudentBy'))
+    .requiredOption('--out <dir>', exchangeTexts('folderInWhichFile'))
+    .option('--notes', exchangeTexts('withYourOwnNotes'))
+    .option('--limits', exchangeTexts('withStudentsInjuriesAnd'))
     .action(
       async (
         text: string | undefined,
@@ -70,23 +78,19 @@ export const exchangeCommands = (): Command[] => [
           })
           const { result } = await finishJob(library, jobId, 'stopped.lessonFile')
           output.result({ file: result, leftOut }, [
-            `Lesson file: ${result}, read back and in order.`,
-            ...leftOut.map((what) => `Not in it: ${what}`),
+            exchangeTexts('lessonFileResultRead', { result: result! }),
+            ...leftOut.map((what) => exchangeTexts('notInWhat', { what })),
           ])
         })
       },
     ),
   new Command('take')
-    .description('take lessons of a colleague’s file in; what is here already is not doubled')
-    .argument('<file>', 'lesson file')
-    .option('--look', 'only say what is in it')
-    .addOption(
-      new Option('--student <name>', 'they are lessons of this student, by name or id').conflicts(
-        'newStudent',
-      ),
-    )
-    .option('--new-student', 'a new student, also if the same one came with an earlier file')
-    .option('--beside', 'another copy of a lesson that is here: take it in beside that one')
+    .description(exchangeTexts('takeLessonsColleagues'))
+    .argument('<file>', exchangeTexts('lessonFile'))
+    .option('--look', commonTexts('onlySayWhatIn'))
+    .addOption(new Option('--student <name>', exchangeTexts('theyLessonsStudentBy')).conflicts('newStudent'))
+    .option('--new-student', exchangeTexts('newStudentAlsoIf'))
+    .option('--beside', exchangeTexts('anotherCopyLessonHere'))
     .action(
       async (
         file: string,

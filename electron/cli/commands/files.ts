@@ -7,14 +7,16 @@ import { findMoments } from '../../library/moments/find-moments.ts'
 import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
 import { columnWords, readingLines } from '../reading-lines.ts'
 import { makeOutput, table } from '../output.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { filesTexts } from '../../../shared-core/wording/command-line/files.ts'
 
 /** Commands on one file; no library is needed. */
 export const fileCommands = (): Command[] => [
   new Command('moments')
-    .description('find impact and the other moments in a clip (no library needed)')
-    .argument('<file>', 'video file')
-    .option('--mic-distance <metres>', 'distance from ball to microphone', '3')
-    .option('--capture-rate <rate>', 'frames per second at which the camera filmed')
+    .description(filesTexts('findImpactAndOther'))
+    .argument('<file>', commonTexts('videoFile'))
+    .option('--mic-distance <metres>', filesTexts('distanceFromBallTo'), '3')
+    .option('--capture-rate <rate>', commonTexts('framesPerSecondAt'))
     .action(async (file: string, options: { json?: boolean; micDistance: string; captureRate?: string }) => {
       const output = makeOutput(Boolean(options.json))
       const captureRate = options.captureRate === undefined ? undefined : Number(options.captureRate)
@@ -29,7 +31,13 @@ export const fileCommands = (): Command[] => [
         ...(captureRate === undefined ? {} : { captureRate }),
       })
       output.result(found, [
-        `${path.basename(file)}: ${found.frames} frames, plays at ${found.playbackRate.toFixed(2)}, filmed at ${found.captureRate.toFixed(2)} frames/s (${found.captureRateHow})`,
+        filesTexts('facts', {
+          path: path.basename(file),
+          frames: found.frames,
+          playbackRate: found.playbackRate.toFixed(2),
+          captureRate: found.captureRate.toFixed(2),
+          captureRateHow: found.captureRateHow,
+        }),
         ...(found.moments.length
           ? table(
               ['moment', 'frame', 'at s', 'confidence', 'how'],
@@ -41,12 +49,12 @@ export const fileCommands = (): Command[] => [
                 m.how,
               ]),
             )
-          : ['No swing was found.']),
+          : [filesTexts('noSwingFound')]),
       ])
     }),
   new Command('shots')
-    .description('read a file of shot records (no library needed)')
-    .argument('<file>', 'CSV or TSV')
+    .description(filesTexts('readFileShotRecords'))
+    .argument('<file>', commonTexts('csvOrTsv'))
     .action(async (file: string, options: { json?: boolean }) => {
       const output = makeOutput(Boolean(options.json))
       const reading = await readShotsFile(file)
@@ -60,7 +68,7 @@ export const fileCommands = (): Command[] => [
           order: reading.order,
         },
         [
-          `${reading.shots.length} shots in ${path.basename(file)}`,
+          filesTexts('shotsIn', { shots: reading.shots.length, path: path.basename(file) }),
           ...reading.columns.map((c) => `  ${c.header} → ${columnWords(c)}`),
           ...readingLines(reading),
         ],

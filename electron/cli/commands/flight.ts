@@ -4,6 +4,7 @@ import { flightWithUncertainty } from '../../../shared-core/flight/flight.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { fromPlain, parseQuantity, type QuantityKind } from '../../../shared-core/units.ts'
 import { makeOutput } from '../output.ts'
+import { flightTexts } from '../../../shared-core/wording/command-line/flight.ts'
 
 type Options = Record<string, string | boolean | undefined>
 
@@ -11,25 +12,18 @@ const round = (value: number, digits: number) => Number(value.toFixed(digits))
 
 export const flightCommand = (): Command =>
   new Command('flight')
-    .description('carry, apex, landing angle, time and side of a shot')
-    .requiredOption('--ball-speed <speed>', 'm/s, mph or km/h, as 74.7m/s')
-    .requiredOption('--launch <angle>', 'launch angle, as 10.9deg')
-    .requiredOption('--spin <rate>', 'spin, as 2686rpm')
-    .option('--spin-axis <angle>', 'tilt of the spin axis, + curves right', '0')
-    .option('--start-line <angle>', 'direction of the start, + right', '0')
-    .option('--temperature <degrees>', 'air temperature, as 20C or 68F')
-    .option(
-      '--pressure <hPa>',
-      'air pressure, at the place; with --altitude, reduced to sea level as weather reports give it',
-    )
-    .option('--altitude <height>', 'height above sea level, m or ft')
-    .option('--humidity <percent>', 'relative humidity')
-    .option('--wind <speed>', 'wind speed', '0')
-    .option(
-      '--wind-from <angle>',
-      'where the wind comes from, clockwise from the target line: 0 head wind, 90 from the right',
-      '0',
-    )
+    .description(flightTexts('carryApexLandingAngle'))
+    .requiredOption('--ball-speed <speed>', flightTexts('msMphOrKmh'))
+    .requiredOption('--launch <angle>', flightTexts('launchAngleAs109deg'))
+    .requiredOption('--spin <rate>', flightTexts('spinAs2686rpm'))
+    .option('--spin-axis <angle>', flightTexts('tiltSpinAxisCurves'), '0')
+    .option('--start-line <angle>', flightTexts('directionStartRight'), '0')
+    .option('--temperature <degrees>', flightTexts('airTemperatureAs20C'))
+    .option('--pressure <hPa>', flightTexts('airPressureAtPlace'))
+    .option('--altitude <height>', flightTexts('heightAboveSeaLevel'))
+    .option('--humidity <percent>', flightTexts('relativeHumidity'))
+    .option('--wind <speed>', flightTexts('windSpeed'), '0')
+    .option('--wind-from <angle>', flightTexts('whereWindComesFrom'), '0')
     .action((options: Options) => {
       const output = makeOutput(Boolean(options.json))
       const value = (name: string, kind: QuantityKind): number | undefined => {
@@ -70,10 +64,20 @@ export const flightCommand = (): Command =>
           models: result.models,
         },
         [
-          `carry   ${result.carryM.toFixed(1)} m (${fromPlain(result.carryM, 'yd').toFixed(1)} yd), the model itself ± ${result.carrySdM.toFixed(0)} m`,
-          `apex    ${result.apexM.toFixed(1)} m (${fromPlain(result.apexM, 'yd').toFixed(1)} yd)`,
-          `landing ${result.landAngleDeg.toFixed(1)}° after ${result.flightSeconds.toFixed(2)} s`,
-          `side    ${result.sideM.toFixed(1)} m (+ right)`,
+          flightTexts('carry', {
+            metres: result.carryM.toFixed(1),
+            yards: fromPlain(result.carryM, 'yd').toFixed(1),
+            sd: result.carrySdM.toFixed(0),
+          }),
+          flightTexts('apex', {
+            metres: result.apexM.toFixed(1),
+            yards: fromPlain(result.apexM, 'yd').toFixed(1),
+          }),
+          flightTexts('landing', {
+            landAngleDeg: result.landAngleDeg.toFixed(1),
+            flightSeconds: result.flightSeconds.toFixed(2),
+          }),
+          flightTexts('side', { metres: result.sideM.toFixed(1) }),
         ],
       )
     })

@@ -8,6 +8,8 @@ import { followInThread } from '../../library/following/follow-in-thread.ts'
 import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
 import { probeClip } from '../../library/media/probe.ts'
 import { makeOutput, table } from '../output.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { followTexts } from '../../../shared-core/wording/command-line/follow.ts'
 
 interface Options {
   json?: boolean
@@ -38,23 +40,14 @@ const readMark = (text: string, marks: FollowMark[]): FollowMark[] => {
 /** `leadside follow`: where a marked point goes, frame by frame. */
 export const followCommand = (): Command =>
   new Command('follow')
-    .description('follow a marked point through a clip, both ways from every mark (no library needed)')
-    .argument('<file>', 'video file')
-    .requiredOption(
-      '--mark <frame:across,down>',
-      'where the point is on a frame; may be given again',
-      readMark,
-      [],
-    )
-    .option(
-      '--what <words>',
-      'what is followed: club head, hands, head, belt, ball, or your own word',
-      'point',
-    )
-    .option('--from <frame>', 'first frame')
-    .option('--to <frame>', 'last frame')
-    .option('--capture-rate <rate>', 'frames per second at which the camera filmed')
-    .option('--pixels-per-meter <px>', 'scale in the plane of the player: speeds are then given')
+    .description(followTexts('followMarkedPoint'))
+    .argument('<file>', commonTexts('videoFile'))
+    .requiredOption('--mark <frame:across,down>', followTexts('wherePointOnFrame'), readMark, [])
+    .option('--what <words>', followTexts('whatFollowedClubHead'), 'point')
+    .option('--from <frame>', followTexts('firstFrame'))
+    .option('--to <frame>', followTexts('lastFrame'))
+    .option('--capture-rate <rate>', commonTexts('framesPerSecondAt'))
+    .option('--pixels-per-meter <px>', followTexts('scaleInPlanePlayer'))
     .action(async (file: string, options: Options) => {
       const output = makeOutput(Boolean(options.json))
       const programs = await findMediaPrograms(null)
@@ -89,14 +82,14 @@ export const followCommand = (): Command =>
         speed: scale === null ? null : pointSpeed(track, times, frame, scale),
       }))
       const why = {
-        unsure: 'two places look alike',
-        changed: 'it looks different or is hidden',
-        'out-of-picture': 'it leaves the picture',
-        jumped: 'it moves too far from one frame to the next',
+        unsure: followTexts('twoPlacesLookAlike'),
+        changed: followTexts('looksDifferentOrHidden'),
+        'out-of-picture': followTexts('leavesPicture'),
+        jumped: followTexts('movesTooFarFrom'),
       }
       output.result({ what: options.what, places, lost, of: last - first + 1 }, [
         ...table(
-          ['frame', 'across', 'down', '±', ...(scale === null ? [] : ['speed in the picture'])],
+          ['frame', 'across', 'down', '±', ...(scale === null ? [] : [followTexts('speedInPicture')])],
           places.map((p) => [
             String(p.frame),
             p.x.toFixed(1),
@@ -111,10 +104,8 @@ export const followCommand = (): Command =>
                 ]),
           ]),
         ),
-        `Found on ${places.length} of ${last - first + 1} frames.`,
-        ...lost.map((l) => `Lost at frame ${l.frame}: ${why[l.why]}. Mark it there to go on.`),
-        ...(scale === null
-          ? []
-          : ['One camera sees only movement across its picture, at the depth where the scale was taken.']),
+        followTexts('foundOnPlacesLast', { places: places.length, last: last - first + 1 }),
+        ...lost.map((l) => followTexts('lostAtFrameFrame', { frame: l.frame, why: why[l.why] })),
+        ...(scale === null ? [] : [followTexts('oneCameraSeesOnly')]),
       ])
     })

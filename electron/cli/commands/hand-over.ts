@@ -2,13 +2,15 @@ import path from 'node:path'
 import { Command } from 'commander'
 import { makeOutput } from '../output.ts'
 import { findLesson, finishJob, withLibrary } from '../with-library.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { handOverTexts } from '../../../shared-core/wording/command-line/hand-over.ts'
 
 export const handOverCommand = (): Command =>
   new Command('hand-over')
-    .description('write the lesson package for the student')
-    .argument('<lesson>', 'id, start of an id, or "last"')
-    .requiredOption('--out <dir>', 'folder in which the package is written')
-    .option('--consent-by <name>', 'who says yes, if no consent to filming is recorded')
+    .description(handOverTexts('writeLessonPackageFor'))
+    .argument('<lesson>', commonTexts('idStartIdOr'))
+    .requiredOption('--out <dir>', handOverTexts('folderInWhichPackage'))
+    .option('--consent-by <name>', handOverTexts('whoSaysYesIf'))
     .action(
       async (
         text: string,
@@ -25,8 +27,11 @@ export const handOverCommand = (): Command =>
           await finishJob(library, jobId, 'stopped.handOver')
           const [record] = await library.ask('handOver.list', { lessonId })
           output.result(record, [
-            `Package: ${record!.folder}`,
-            `Zip:     ${record!.zip} (${(record!.byteLength / 1e6).toFixed(1)} MB)`,
+            handOverTexts('package', { folder: record!.folder }),
+            handOverTexts('zip', {
+              zip: record!.zip,
+              byteLength: (record!.byteLength / 1e6).toFixed(1),
+            }),
             ...record!.remarks,
           ])
         })

@@ -6,6 +6,7 @@ import { metricText, type UnitSystem } from '../../../shared-core/units.ts'
 import type { Output } from '../output.ts'
 import { makeOutput } from '../output.ts'
 import { findLesson, withLibrary } from '../with-library.ts'
+import { liveTexts } from '../../../shared-core/wording/command-line/live.ts'
 
 interface Options {
   json?: boolean
@@ -60,12 +61,14 @@ class News {
         : ''
       const words = {
         picture: 'picture',
-        shot: `swing ${swing.order}: shot, no clip yet`,
-        clip: `swing ${swing.order}: clip, no shot yet`,
-        pair: `swing ${swing.order}: clip and shot`,
+        shot: liveTexts('swingOrderShotNo', { order: swing.order }),
+        clip: liveTexts('swingOrderClipNo', { order: swing.order }),
+        pair: liveTexts('swingOrderClipAnd', { order: swing.order }),
       }[what]
       this.#output.say(
-        [words, clip, numbers, impact ? `impact at frame ${impact.frame}` : ''].filter(Boolean).join('; '),
+        [words, clip, numbers, impact ? liveTexts('impactAt', { frame: impact.frame }) : '']
+          .filter(Boolean)
+          .join('; '),
       )
     }
   }
@@ -74,11 +77,11 @@ class News {
 /** `leadside live`: a lesson takes in what arrives, without the window, until it is stopped. */
 export const liveCommand = (): Command =>
   new Command('live')
-    .description('take clips and shots in as they arrive, pair them, and print each; Ctrl-C stops')
-    .argument('<lesson>', 'id, the start of an id, or "last"')
-    .requiredOption('--clips <dir>', 'folder that clips arrive in')
-    .option('--shots <file>', 'file that the device writes shots to, or the folder of such files')
-    .option('--all', 'also the clips that are in the folder already')
+    .description(liveTexts('takeClipsAndShots'))
+    .argument('<lesson>', liveTexts('idStartIdOr'))
+    .requiredOption('--clips <dir>', liveTexts('folderClipsArriveIn'))
+    .option('--shots <file>', liveTexts('fileDeviceWritesShots'))
+    .option('--all', liveTexts('alsoClipsInFolder'))
     .action(async (text: string, options: Options) => {
       const output = makeOutput(Boolean(options.json))
       const news = new News(output)
@@ -116,7 +119,7 @@ export const liveCommand = (): Command =>
             takeOld: Boolean(options.all),
           })
           tell()
-          output.say('Live; Ctrl-C stops.')
+          output.say(liveTexts('liveCtrlCStops'))
           // Runs until it is stopped from outside.
           await new Promise<never>(() => setInterval(() => {}, 60_000))
         },
@@ -132,7 +135,7 @@ export const liveCommand = (): Command =>
                 ...waiting.flatMap((w) => (w.isArriving ? [] : [`${w.name} ${w.why}`])),
               ].filter((text) => text !== null)
               for (const text of now) {
-                if (!troubles.has(text)) process.stderr.write(`  ${text}; waiting for it\n`)
+                if (!troubles.has(text)) process.stderr.write(liveTexts('waitingForIt', { text }))
               }
               troubles = new Set(now)
             }

@@ -28,6 +28,8 @@ import { makeOutput, table, type Output } from '../output.ts'
 import { findLesson, withLibrary } from '../with-library.ts'
 import { languageCaution, languages, type Language } from '../../../shared-core/wording/language.ts'
 import { findingIn } from '../../../shared-core/wording/say-finding.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { numbersTexts } from '../../../shared-core/wording/command-line/numbers.ts'
 
 interface Options {
   json?: boolean
@@ -45,7 +47,7 @@ export const lessonOfFile = (
   { shots, columns }: Pick<ShotsReading, 'shots' | 'columns'>,
 ): ReportLesson => {
   const assumed = assumedUnits({ columns })
-  const names = [...new Set(shots.map((s) => s.block ?? 'all shots'))]
+  const names = [...new Set(shots.map((s) => s.block ?? numbersTexts('allShots')))]
   return {
     label: path.basename(file),
     date: '1970-01-01',
@@ -55,7 +57,7 @@ export const lessonOfFile = (
       label,
       isBaseline: index === 0,
       shots: shots
-        .filter((s) => (s.block ?? 'all shots') === label)
+        .filter((s) => (s.block ?? numbersTexts('allShots')) === label)
         .map((shot) =>
           reportShot({
             ...shot,
@@ -119,7 +121,7 @@ const warnOf = (language: Language) => {
 export const reportLines = (report: LessonReport, options: { isFull: boolean }): string[] => {
   const { units } = report
   if (report.shots.length === 0) {
-    return ['No shots, so there are no numbers: add the device’s file of shot records.']
+    return [numbersTexts('noShotsSoNo')]
   }
   const rows = report.blocks.map((block) => [
     block.label,
@@ -135,14 +137,30 @@ export const reportLines = (report: LessonReport, options: { isFull: boolean }):
   for (const finding of findings) {
     lines.push('', `• ${finding.sentence}`, `  ${finding.howSure}`)
     if (finding.caution) lines.push(`  ${finding.caution}`)
-    if (options.isFull) lines.push(`  Data: ${finding.howWeKnow.data} Method: ${finding.howWeKnow.method}`)
+    if (options.isFull) {
+      lines.push(
+        numbersTexts('dataAndMethod', {
+          data: finding.howWeKnow.data,
+          method: finding.howWeKnow.method,
+        }),
+      )
+    }
   }
   return lines
 }
 
 const shotLines = (report: LessonReport, labels: ReadonlyMap<string, string>): string[] =>
   table(
-    ['shot', 'club', 'efficiency', 'of ceiling', 'ball speed left', 'carry left', 'carry', 'look at'],
+    [
+      'shot',
+      'club',
+      'efficiency',
+      numbersTexts('ceiling'),
+      numbersTexts('ballSpeedLeft'),
+      numbersTexts('carryLeft'),
+      'carry',
+      numbersTexts('lookAt'),
+    ],
     report.shots.map((s) => [
       labels.get(s.shotId) ?? s.shotId,
       clubWords(s.club),
@@ -176,20 +194,22 @@ const printNumbers = (
 const carryLines = ({ computedCarryClubs }: LessonReport): string[] =>
   computedCarryClubs.length > 0
     ? [
-        `Carry with the ${computedCarryClubs.map(clubWords).join(', ')} is computed from ball speed, launch and spin; the device gave none.`,
+        numbersTexts('computedCarry', {
+          computedCarryClubs: computedCarryClubs.map(clubWords).join(', '),
+        }),
       ]
     : []
 
-const unitsOption = () => new Option('--units <units>', 'units shown').choices([...unitSystems])
+const unitsOption = () => new Option('--units <units>', commonTexts('unitsShown')).choices([...unitSystems])
 
 export const numberCommands = (): Command[] => [
   new Command('numbers')
-    .description('efficiency and what was left, per shot and per block, and what it means')
-    .argument('<lesson-or-file>', 'lesson (id, start of an id, "last") or a file of shot records')
+    .description(numbersTexts('efficiencyAndWhatLeft'))
+    .argument('<lesson-or-file>', numbersTexts('lessonIdStartId'))
     .addOption(unitsOption())
-    .option('--full', 'every finding, with how we know')
+    .option('--full', numbersTexts('everyFindingWithHow'))
     .addOption(
-      new Option('--language <language>', 'of the findings; the rest is English')
+      new Option('--language <language>', numbersTexts('findingsRestEnglish'))
         .choices([...languages])
         .default('en'),
     )
@@ -216,10 +236,10 @@ export const numberCommands = (): Command[] => [
       })
     }),
   new Command('change')
-    .description('what changed between the blocks of a lesson, or of a file with a column named block')
-    .argument('<lesson-or-file>', 'lesson (id, start of an id, "last") or a file of shot records')
-    .addOption(new Option('--by <what>', 'what is compared').choices(['block']).default('block'))
-    .option('--metric <names>', `comma-separated, from ${shownMetrics.join(', ')}`)
+    .description(numbersTexts('whatChangedBetween'))
+    .argument('<lesson-or-file>', numbersTexts('lessonIdStartId'))
+    .addOption(new Option('--by <what>', numbersTexts('whatCompared')).choices(['block']).default('block'))
+    .option('--metric <names>', numbersTexts('commaSeparated', { shownMetrics: shownMetrics.join(', ') }))
     .addOption(unitsOption())
     .action(async (text: string, options: Options) => {
       const output = makeOutput(Boolean(options.json))
@@ -248,7 +268,11 @@ export const numberCommands = (): Command[] => [
           [...(reading ? readingLines(reading) : []), ...notes, ...carryLines(report)].concat(
             comparisons.flatMap((c) => [
               '',
-              `${c.after} against ${c.before}${c.club ? ` (${clubWords(c.club)})` : ''}`,
+              numbersTexts('against', {
+                after: c.after,
+                before: c.before,
+                club: c.club ? ` (${clubWords(c.club)})` : '',
+              }),
               ...comparisonFindings(c, { units }).flatMap((f) => [`• ${f.sentence}`, `  ${f.howSure}`]),
             ]),
           ),

@@ -6,6 +6,7 @@ import { inStudentWords } from '../../../shared-core/report/student-words.ts'
 import { sayIn } from '../../../shared-core/wording/say.ts'
 import { pageLength, type PageLength } from '../../library/hand-over/page-length.ts'
 import { findElectron } from '../electron-in-use.ts'
+import { pageLinesTexts } from '../../../shared-core/wording/command-line/page-lines.ts'
 
 /** Width of a common phone, CSS pixels (common practice, no source). */
 const phoneWidthPx = 390
@@ -27,7 +28,7 @@ export const pageFacts = async (htmlFile: string, report: LessonReport): Promise
   }
   const electron = findElectron()
   if (electron === null) {
-    const whyNotMeasured = 'there is no Electron with a display here yet; npm start fetches one'
+    const whyNotMeasured = pageLinesTexts('noElectronWithDisplay')
     return { length: null, whyNotMeasured, readingEase: ease }
   }
   try {
@@ -39,11 +40,12 @@ export const pageFacts = async (htmlFile: string, report: LessonReport): Promise
   }
 }
 
-const whole = (value: number | null): string => (value === null ? 'no words' : value.toFixed(0))
+const whole = (value: number | null): string =>
+  value === null ? pageLinesTexts('noWords') : value.toFixed(0)
 
 export const pageLines = ({ length, whyNotMeasured, readingEase: ease }: PageFacts): string[] => [
   length === null
-    ? `Student’s page: its length was not measured: ${whyNotMeasured}`
-    : `Student’s page: ${length.heightPx} px long on a phone ${length.widthPx} px wide`,
-  `Reading ease (Flesch 1948; 70 and more is easy): the page ${whole(ease.page)}, all findings in the student’s words ${whole(ease.findings)}`,
+    ? pageLinesTexts('pageNotMeasured', { whyNotMeasured: whyNotMeasured ?? '' })
+    : pageLinesTexts('pageLength', { heightPx: length.heightPx, widthPx: length.widthPx }),
+  pageLinesTexts('readingEase', { page: whole(ease.page), findings: whole(ease.findings) }),
 ]

@@ -7,6 +7,8 @@ import { languageCaution, languages, type Language } from '../../../shared-core/
 import { makeOutput, table } from '../output.ts'
 import { findLesson, findStudent, finishJob, finishJobs, withLibrary } from '../with-library.ts'
 import { problemLines } from '../reading-lines.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { recordsTexts } from '../../../shared-core/wording/command-line/records.ts'
 
 interface Common {
   json?: boolean
@@ -15,18 +17,26 @@ interface Common {
 
 /** Commands that keep and list records: students, lessons, clips, shots, pairs, the library's health. */
 export const recordCommands = (): Command[] => {
-  const student = new Command('student').description('students of the library')
+  const student = new Command('student').description(recordsTexts('studentsLibrary'))
   student
     .command('add')
-    .description('add a student')
-    .argument('<name>', 'name of the student')
-    .addOption(new Option('--side <side>', 'playing side').choices(['right', 'left']).makeOptionMandatory())
-    .option('--minor', 'the student is a minor')
+    .description(recordsTexts('addStudent'))
+    .argument('<name>', recordsTexts('nameStudent'))
     .addOption(
-      new Option('--units <units>', 'units shown').choices(['mph-yd', 'kmh-m', 'mps-m']).default('mph-yd'),
+      new Option('--side <side>', recordsTexts('playingSide'))
+        .choices(['right', 'left'])
+        .makeOptionMandatory(),
+    )
+    .option('--minor', recordsTexts('studentMinor'))
+    .addOption(
+      new Option('--units <units>', commonTexts('unitsShown'))
+        .choices(['mph-yd', 'kmh-m', 'mps-m'])
+        .default('mph-yd'),
     )
     .addOption(
-      new Option('--language <language>', 'language of the student’s page').choices(languages).default('en'),
+      new Option('--language <language>', recordsTexts('languageStudentsPage'))
+        .choices(languages)
+        .default('en'),
     )
     .action(
       async (
@@ -49,7 +59,7 @@ export const recordCommands = (): Command[] => {
           })
           const caution = languageCaution(options.language)
           output.result({ id, name, side: options.side }, [
-            `Added ${name} (${options.side}-handed): ${id}`,
+            recordsTexts('added', { name, side: options.side, id }),
             ...(caution === null ? [] : [caution]),
           ])
         })
@@ -57,7 +67,7 @@ export const recordCommands = (): Command[] => {
     )
   student
     .command('list')
-    .description('list students')
+    .description(recordsTexts('listStudents'))
     .action(async (options: Common) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
@@ -69,16 +79,16 @@ export const recordCommands = (): Command[] => {
                 ['id', 'name', 'side', 'lessons'],
                 students.map((s) => [s.id, s.name, s.side, String(s.lessons.length)]),
               )
-            : ['No students yet.'],
+            : [recordsTexts('noStudentsYet')],
         )
       })
     })
   student
     .command('delete')
-    .description('delete everything about a student, for good')
-    .argument('<student>', 'name or id')
-    .requiredOption('--type-name <name>', 'the student’s full name, to be sure')
-    .option('--with-packages', 'also the written hand-overs that are still where they were written')
+    .description(recordsTexts('deleteEverythingAbout'))
+    .argument('<student>', recordsTexts('nameOrId'))
+    .requiredOption('--type-name <name>', recordsTexts('studentsFullNameTo'))
+    .option('--with-packages', recordsTexts('alsoWrittenHandovers'))
     .action(async (text: string, options: Common & { typeName: string; withPackages?: boolean }) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
@@ -89,19 +99,24 @@ export const recordCommands = (): Command[] => {
           withPackages: Boolean(options.withPackages),
         })
         output.result(gone, [
-          `Deleted ${found.name}: ${gone.lessons} lessons, ${gone.filesDeleted} files, ${gone.packagesDeleted} written hand-overs.`,
-          ...gone.stays.map(({ where, why }) => `Still there: ${where}: ${why}`),
+          recordsTexts('deletedNameLessons', {
+            name: found.name,
+            lessons: gone.lessons,
+            filesDeleted: gone.filesDeleted,
+            packagesDeleted: gone.packagesDeleted,
+          }),
+          ...gone.stays.map(({ where, why }) => recordsTexts('stillWhereWhy', { where, why })),
         ])
       })
     })
 
-  const lesson = new Command('lesson').description('lessons of a student')
+  const lesson = new Command('lesson').description(recordsTexts('lessonsStudent'))
   lesson
     .command('new')
-    .description('start a lesson')
-    .argument('<student>', 'name or id')
-    .requiredOption('--date <date>', 'YYYY-MM-DD')
-    .option('--title <title>', 'title', '')
+    .description(recordsTexts('startLesson'))
+    .argument('<student>', recordsTexts('nameOrId'))
+    .requiredOption('--date <date>', recordsTexts('dayFormat'))
+    .option('--title <title>', recordsTexts('title'), '')
     .action(async (text: string, options: Common & { date: string; title: string }) => {
       const output = makeOutput(Boolean(options.json))
       if (!isoDateSchema.safeParse(options.date).success || Number.isNaN(Date.parse(options.date))) {
@@ -114,12 +129,14 @@ export const recordCommands = (): Command[] => {
           date: options.date,
           title: options.title,
         })
-        output.result({ id, studentId, date: options.date }, [`Lesson of ${name} on ${options.date}: ${id}`])
+        output.result({ id, studentId, date: options.date }, [
+          recordsTexts('lessonNameOnDate', { name, date: options.date, id }),
+        ])
       })
     })
   lesson
     .command('list')
-    .description('list lessons, newest first')
+    .description(recordsTexts('listLessonsNewestFirst'))
     .action(async (options: Common) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
@@ -141,14 +158,14 @@ export const recordCommands = (): Command[] => {
                   String(l.shotCount),
                 ]),
               )
-            : ['No lessons yet.'],
+            : [recordsTexts('noLessonsYet')],
         )
       })
     })
   lesson
     .command('show')
-    .description('show one lesson: blocks, swings, pairs')
-    .argument('<lesson>', 'id, start of an id, or "last"')
+    .description(recordsTexts('showOneLessonBlocks'))
+    .argument('<lesson>', commonTexts('idStartIdOr'))
     .action(async (text: string, options: Common) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
@@ -170,24 +187,34 @@ export const recordCommands = (): Command[] => {
               const impact = s.views[0]?.moments.find((m) => m.name === 'impact')
               return [
                 String(s.order),
-                s.views.map((v) => clips.get(v.clipId)?.fileName ?? '').join(' + ') || 'no clip',
-                shot ? clubWords(shot.club) : 'no shot',
+                s.views.map((v) => clips.get(v.clipId)?.fileName ?? '').join(' + ') || recordsTexts('noClip'),
+                shot ? clubWords(shot.club) : recordsTexts('noShot'),
                 metricText('clubSpeedMps', shot?.clubSpeedMps, opened.student.units),
                 metricText('ballSpeedMps', shot?.ballSpeedMps, opened.student.units),
-                impact ? `frame ${impact.frame} (${Math.round(impact.confidence * 100)} %)` : '–',
+                impact
+                  ? recordsTexts('impactFrame', {
+                      frame: impact.frame,
+                      confidence: Math.round(impact.confidence * 100),
+                    })
+                  : '–',
                 s.pairHow ? `${s.pairHow} ${Math.round(s.pairConfidence * 100)} %` : '–',
               ]
             })
-          lines.push(...table(['#', 'clip', 'club', 'club speed', 'ball speed', 'impact', 'pair'], rows))
+          lines.push(
+            ...table(
+              ['#', 'clip', 'club', recordsTexts('clubSpeed'), recordsTexts('ballSpeed'), 'impact', 'pair'],
+              rows,
+            ),
+          )
         }
         output.result(opened, lines)
       })
     })
 
   const addClips = new Command('add-clips')
-    .description('take clips into a lesson')
-    .argument('<lesson>', 'id, start of an id, or "last"')
-    .argument('<files...>', 'video files')
+    .description(recordsTexts('takeClipsIntoLesson'))
+    .argument('<lesson>', commonTexts('idStartIdOr'))
+    .argument('<files...>', recordsTexts('videoFiles'))
     .action(async (text: string, files: string[], options: Common) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
@@ -214,11 +241,11 @@ export const recordCommands = (): Command[] => {
     })
 
   const addShots = new Command('add-shots')
-    .description('take a file of shot records (CSV or TSV) into a lesson')
-    .argument('<lesson>', 'id, start of an id, or "last"')
-    .argument('<file>', 'CSV or TSV')
+    .description(recordsTexts('takeFileShotRecords'))
+    .argument('<lesson>', commonTexts('idStartIdOr'))
+    .argument('<file>', commonTexts('csvOrTsv'))
     .addOption(
-      new Option('--doubled <how>', 'rows that list a shot a second time: take them once, or all')
+      new Option('--doubled <how>', recordsTexts('rowsListShotSecond'))
         .choices(['once', 'all'])
         .default('once'),
     )
@@ -231,18 +258,23 @@ export const recordCommands = (): Command[] => {
           options: { doubled: options.doubled },
         })
         output.result(result, [
-          `${result.added} shots added${result.alreadyThere ? `, ${result.alreadyThere} already there` : ''}.`,
+          recordsTexts('shotsAdded', {
+            added: result.added,
+            alreadyThere: result.alreadyThere
+              ? recordsTexts('alreadyThere', { shots: result.alreadyThere })
+              : '',
+          }),
           ...(result.doubled
             ? [
-                `${result.doubled} ${result.doubled === 1 ? 'row lists a shot' : 'rows list a shot'} a second time: ${options.doubled === 'once' ? 'taken once (--doubled all takes them all)' : 'taken in too'}.`,
+                recordsTexts(options.doubled === 'once' ? 'doubledTakenOnce' : 'doubledTaken', {
+                  rows: result.doubled,
+                }),
               ]
             : []),
-          ...(result.pairs
-            ? [`${result.pairs} ${result.pairs === 1 ? 'pair' : 'pairs'} of clip and shot in this lesson.`]
-            : []),
+          ...(result.pairs ? [recordsTexts('pairsInLesson', { pairs: result.pairs })] : []),
           `${result.order}.`,
           ...(result.unmapped.length
-            ? [`Columns not recognised (kept as they are): ${result.unmapped.join(', ')}`]
+            ? [recordsTexts('columnsNotRecognised', { unmapped: result.unmapped.join(', ') })]
             : []),
           ...problemLines(result.problems),
         ])
@@ -250,8 +282,8 @@ export const recordCommands = (): Command[] => {
     })
 
   const pair = new Command('pair')
-    .description('pair clips and shots again by their clocks')
-    .argument('<lesson>', 'id, start of an id, or "last"')
+    .description(recordsTexts('pairClipsAndShots'))
+    .argument('<lesson>', commonTexts('idStartIdOr'))
     .action(async (text: string, options: Common) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
@@ -262,22 +294,28 @@ export const recordCommands = (): Command[] => {
           (s) => s.pairHow !== null && s.pairHow !== 'coach' && s.pairConfidence < 0.5,
         ).length
         output.result({ ...counts, unsure, clock }, [
-          `${counts.pairs} pairs; ${counts.unpairedClips} clips without a shot, ${counts.unpairedShots} shots without a clip.`,
-          ...(unsure ? [`${unsure} pairs are unsure; check them in the Tray.`] : []),
+          recordsTexts('pairCounts', {
+            pairs: counts.pairs,
+            unpairedClips: counts.unpairedClips,
+            unpairedShots: counts.unpairedShots,
+          }),
+          ...(unsure ? [recordsTexts('unsurePairs', { unsure })] : []),
           ...(clock
             ? [
-                `Device clock: ${clock.offsetSeconds.toFixed(1)} s from the camera's, drift ${clock.driftPpm.toFixed(0)} ppm, scatter ${clock.residualSdSeconds.toFixed(2)} s.`,
+                recordsTexts('deviceClock', {
+                  offsetSeconds: clock.offsetSeconds.toFixed(1),
+                  driftPpm: clock.driftPpm.toFixed(0),
+                  residualSdSeconds: clock.residualSdSeconds.toFixed(2),
+                }),
               ]
-            : ['No clock times to fit.']),
+            : [recordsTexts('noClockTimesTo')]),
         ])
       })
     })
 
   const check = new Command('check')
-    .description(
-      'which ffmpeg and Electron are in use, and whether the library is in order, every file by its hash',
-    )
-    .option('--repair', 'first make again what can be: working copies, and clips from set-aside and backups')
+    .description(recordsTexts('whichFfmpegAndElectron'))
+    .option('--repair', recordsTexts('firstMakeAgainWhat'))
     .action(async (options: Common & { repair?: boolean }) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(
@@ -288,11 +326,11 @@ export const recordCommands = (): Command[] => {
           if (options.repair) {
             const { jobId } = await library.ask('library.repair', {})
             const { result } = await finishJob(library, jobId, 'stopped.repair')
-            output.say(`Repair: ${result}`)
+            output.say(recordsTexts('repairResult', { result: result ?? '' }))
           }
           const checked = await library.ask('library.check', {})
           const lines = [
-            { ok: true, text: `Node ${process.versions.node}` },
+            { ok: true, text: recordsTexts('node', { node: process.versions.node }) },
             electronInUse(),
             ...checked.lines,
           ]

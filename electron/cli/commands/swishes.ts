@@ -14,6 +14,8 @@ import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
 import { probeClip } from '../../library/media/probe.ts'
 import { soundSamples } from '../../library/media/sound-samples.ts'
 import { makeOutput, table } from '../output.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { swishesTexts } from '../../../shared-core/wording/command-line/swishes.ts'
 
 interface Options {
   json?: boolean
@@ -36,12 +38,12 @@ const numberOf = (text: string | undefined, option: string, low: number, high: n
 /** `leadside swishes`: practice swings by their sound. */
 export const swishesCommand = (): Command =>
   new Command('swishes')
-    .description('find the swishes of practice swings in a clip’s sound (no library needed)')
-    .argument('<file>', 'video file')
-    .option('--diameter-mm <mm>', 'diameter of the stick: its pitch then gives its speed')
-    .option('--bottom-frame <frame>', 'frame at which the club is lowest, to say where it was loudest')
-    .option('--capture-rate <rate>', 'frames per second at which the camera filmed')
-    .option('--mic-distance <metres>', 'distance to the microphone', '3')
+    .description(swishesTexts('findSwishesPractice'))
+    .argument('<file>', commonTexts('videoFile'))
+    .option('--diameter-mm <mm>', swishesTexts('diameterStickPitchThen'))
+    .option('--bottom-frame <frame>', swishesTexts('frameAtWhichClub'))
+    .option('--capture-rate <rate>', commonTexts('framesPerSecondAt'))
+    .option('--mic-distance <metres>', swishesTexts('distanceToMicrophone'), '3')
     .action(async (file: string, options: Options) => {
       const output = makeOutput(Boolean(options.json))
       const diameterMm = numberOf(options.diameterMm, '--diameter-mm', 3, 30)
@@ -70,25 +72,30 @@ export const swishesCommand = (): Command =>
       })
       output.result({ swishes, stickSpeedError }, [
         ...(swishes.length === 0
-          ? ['No swish was heard.']
+          ? [swishesTexts('noSwishHeard')]
           : table(
-              ['at s', 'frame', 'loudness', 'pitch', 'loudest', 'speed of the stick'],
+              ['at s', 'frame', 'loudness', 'pitch', 'loudest', swishesTexts('speedStick')],
               swishes.map((s) => [
                 s.realSeconds.toFixed(3),
                 String(s.frame),
-                `${Math.round(s.levelDb)} dB`,
-                `${Math.round(s.pitchHz)} Hz`,
+                swishesTexts('decibels', { levelDb: Math.round(s.levelDb) }),
+                swishesTexts('hertz', { pitchHz: Math.round(s.pitchHz) }),
                 s.loudest === null
                   ? '–'
                   : s.loudest.where === 'at'
-                    ? 'at the bottom'
-                    : `${Math.round(1000 * Math.abs(s.loudest.bySeconds))} ms ${s.loudest.where} the bottom`,
+                    ? swishesTexts('atBottom')
+                    : swishesTexts(s.loudest.where === 'before' ? 'beforeBottom' : 'afterBottom', {
+                        ms: Math.round(1000 * Math.abs(s.loudest.bySeconds)),
+                      }),
                 s.stickSpeedMps === null
                   ? '–'
-                  : `about ${metricText('clubSpeedMps', s.stickSpeedMps, 'mph-yd')} ± ${Math.round(100 * stickSpeedError)} %`,
+                  : swishesTexts('about', {
+                      speed: metricText('clubSpeedMps', s.stickSpeedMps, 'mph-yd'),
+                      percent: Math.round(100 * stickSpeedError),
+                    }),
               ]),
             )),
-        'The speed is an estimate from the pitch of a plain round stick, not to be mixed with a device’s club speed.',
-        'Practice swings: room on all sides and above, a firm grip, warmed up; stop with pain.',
+        swishesTexts('speedEstimateFromPitch'),
+        swishesTexts('practiceSwingsRoomOn'),
       ])
     })

@@ -12,6 +12,8 @@ import {
 import { metricLabel, unitSystems, type UnitSystem } from '../../../shared-core/units.ts'
 import { makeOutput } from '../output.ts'
 import { withLibrary } from '../with-library.ts'
+import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
+import { worksTexts } from '../../../shared-core/wording/command-line/works.ts'
 
 interface Options {
   json?: boolean
@@ -23,11 +25,9 @@ interface Options {
 /** What came with each focus and cue across the coach's students; no names, on paper or in a file. */
 export const worksCommand = (): Command =>
   new Command('works')
-    .description(
-      'what works with my students: what came with each focus and cue, across students, without names',
-    )
-    .option('--club <code>', 'club looked at, such as driver or 7-iron (default: the one hit most)')
-    .addOption(new Option('--units <units>', 'units shown').choices([...unitSystems]))
+    .description(worksTexts('whatWorksWithMy'))
+    .option('--club <code>', worksTexts('clubLookedAtSuch'))
+    .addOption(new Option('--units <units>', commonTexts('unitsShown')).choices([...unitSystems]))
     .action(async (options: Options) => {
       const output = makeOutput(Boolean(options.json))
       await withLibrary(options.library, output, async (library) => {
@@ -43,29 +43,30 @@ const worksLines = (works: WhatWorks): string[] => {
   const said = works.rows.filter((row) => row.metrics.some((m) => m.summary !== null))
   const few = works.rows.filter((row) => !said.includes(row))
   return [
-    `What works with my students, with the ${clubWords(works.club)}: ${works.students} students whose consent allows it`,
+    worksTexts('whatWorksWithMyStudents', { club: clubWords(works.club), students: works.students }),
     ...said.flatMap((row) => [
       '',
-      `${row.kind === 'focus' ? 'Focus' : 'Cue'} “${row.label}”`,
+      worksTexts(row.kind === 'focus' ? 'focus' : 'cue', { label: row.label }),
       ...row.metrics
         .filter((m) => m.students.length > 0)
         .map((m) => {
           const { short, isSure } = worksText(row, m, wording, works.lookedAt)
-          return `  ${metricLabel(m.metric)}: ${short}${isSure ? ', clear' : ''}`
+          return worksTexts(isSure ? 'isClear' : 'isSaid', { metric: metricLabel(m.metric), short })
         }),
     ]),
     ...(few.length > 0
       ? [
           '',
-          `Fewer than ${minStudents} students: ${few.map((row) => `${row.label} (${row.students})`).join(', ')}`,
+          worksTexts('tooFew', {
+            minStudents,
+            few: few.map((row) => `${row.label} (${row.students})`).join(', '),
+          }),
         ]
       : []),
-    ...(works.rows.length === 0
-      ? ['', 'No focus or cue can be held against a baseline yet: it takes three shots on either side.']
-      : []),
+    ...(works.rows.length === 0 ? ['', worksTexts('noFocusOrCue')] : []),
     '',
     ...worksWarnings(works),
     worksMethod(works),
-    `Source: ${worksSource}`,
+    worksTexts('source', { worksSource }),
   ]
 }

@@ -12,7 +12,6 @@ export const keyWords = windowWords({
   atThisFrame: '{moment} at this frame',
   goTo: 'Go to {moment}',
   draw: 'Draw: {shape}',
-  clubHead: 'club head',
 
   ctrl: 'Ctrl',
   alt: 'Alt',

@@ -8,7 +8,14 @@ import { formatMessage } from '../../../shared-core/wording/message.ts'
 import { windowWords, type WindowWords } from '../../../shared-core/wording/window/window-words.ts'
 
 const root = path.resolve(import.meta.dirname, '../../..')
-const folder = 'shared-core/wording/window'
+const folders = ['shared-core/wording/window', 'shared-core/wording/command-line']
+/** Modules of words, with their folders. */
+const files = folders.flatMap((folder) =>
+  fs
+    .readdirSync(path.join(root, folder))
+    .filter((file) => file !== 'window-words.ts')
+    .map((file) => `${folder}/${file}`),
+)
 
 /** Every source of the program by its path, wording left out. */
 const sources = ['shared-core', 'electron', 'renderer', 'cli']
@@ -28,15 +35,12 @@ const isWords = (value: unknown): value is WindowWords<Record<string, string>> =
 /** The words of every screen: by which name they are said, and what. */
 const screens = (
   await Promise.all(
-    fs
-      .readdirSync(path.join(root, folder))
-      .filter((file) => file !== 'window-words.ts')
-      .map(async (file) => {
-        const module = (await import(path.join(root, folder, file))) as Record<string, unknown>
-        return Object.entries(module).flatMap(([name, words]) =>
-          isWords(words) ? [{ file, name, messages: words.messages }] : [],
-        )
-      }),
+    files.map(async (file) => {
+      const module = (await import(path.join(root, file))) as Record<string, unknown>
+      return Object.entries(module).flatMap(([name, words]) =>
+        isWords(words) ? [{ file, name, messages: words.messages }] : [],
+      )
+    }),
   )
 ).flat()
 const messages = screens.flatMap(({ file, name, messages: own }) =>
@@ -47,9 +51,8 @@ const elementsOf = (message: string) => parse(message, { ignoreTag: true })
 const places = (elements: MessageFormatElement[]): string[] =>
   elements.flatMap((e) => (e.type === TYPE.argument || e.type === TYPE.plural ? [e.value] : []))
 
-describe('the words of the window', () => {
-  it('stand in one module for each screen, which says them by one name', () => {
-    const files = fs.readdirSync(path.join(root, folder)).filter((file) => file !== 'window-words.ts')
+describe('the words of the window and of the command line', () => {
+  it('stand in one module for each screen or command, which says them by one name', () => {
     expect([...new Set(screens.map((s) => s.file))].toSorted()).toEqual(files.toSorted())
     expect(new Set(screens.map((s) => s.name)).size).toBe(screens.length)
     expect(messages.length).toBeGreaterThan(400)
