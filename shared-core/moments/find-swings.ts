@@ -71,7 +71,7 @@ const placesToLook = (
   return looks
 }
 
-type Impact = { frame: number; confidence: number; how: MomentSource }
+type Impact = { frame: number; confidence: number; how: MomentSource; ball: FoundSwing['ball'] }
 
 /** An instant at which a ball may have been struck, and what speaks for it. */
 export type ImpactClaim = {
@@ -81,6 +81,8 @@ export type ImpactClaim = {
   /** First and last frame between which the strike lies, if what was seen or heard is its own. */
   from: number
   to: number
+  /** Where a ball was seen to go. */
+  ball?: { lastSeen: number; goneBy: number }
 }
 
 /** Told what takeaway, top and finish of a swing rest on, and their frames. */
@@ -174,7 +176,17 @@ export const findSwings = (input: {
       (sum, c, i) => sum + (Math.abs(c.frame - frame) <= framesAllowed(gap) ? chances[i]! : 0),
       0,
     )
-    return { frame, how, confidence: told(Math.min(0.98, confidence)) }
+    return { frame, how, confidence: told(Math.min(0.98, confidence)), ball: surelySeen(claims) }
+  }
+
+  /** The ball that was seen to go, whatever was heard; a club that hides it for longer says too little of when. */
+  function surelySeen(claims: readonly ImpactClaim[]): FoundSwing['ball'] {
+    const surest = claims
+      .flatMap(({ evidence, ball }) =>
+        ball && evidence.by === 'sight' ? [{ ball, chance: chanceOf(evidence) }] : [],
+      )
+      .sort((a, b) => b.chance - a.chance)[0]
+    return surest && surest.chance > sureBall ? surest.ball : null
   }
 
   /** Every instant of a look that the ball or a sound speaks for; if neither does, the fastest one of a whole swing. */
@@ -212,6 +224,7 @@ export const findSwings = (input: {
       const { frame, from, to } = struck
       claims.push({
         ...{ frame, from, to },
+        ball: { lastSeen: ball.lastSeen, goneBy: Math.max(ball.lastSeen + 1, ball.goneBy) },
         how: agreeing.length > 0 ? 'sound+motion' : 'motion',
         evidence: {
           by: 'sight',
@@ -322,7 +335,7 @@ export const findSwings = (input: {
         add('finish', finish, phaseChance('finish', shape), 'motion')
       }
     } else if (impact) add('impact', impact.frame, impact.confidence, impact.how)
-    if (moments.length === 0) return { fromFrame: 0, toFrame: count - 1, moments }
+    if (moments.length === 0) return { fromFrame: 0, toFrame: count - 1, moments, ball: null }
 
     const firstAt = real[moments[0]!.frame]!
     const lastAt = real[moments[moments.length - 1]!.frame]!
@@ -335,6 +348,7 @@ export const findSwings = (input: {
       fromFrame: Math.min(moments[0]!.frame, frameAtOrBefore(real, from)),
       toFrame: Math.max(moments[moments.length - 1]!.frame, frameAtOrBefore(real, to)),
       moments,
+      ball: impact?.ball ?? null,
     }
   }
 }

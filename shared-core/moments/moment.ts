@@ -17,4 +17,10 @@ export type FoundMoment = {
 }
 
 /** One swing of a clip, its first and last frame included. */
-export type FoundSwing = { fromFrame: number; toFrame: number; moments: FoundMoment[] }
+export type FoundSwing = {
+  fromFrame: number
+  toFrame: number
+  moments: FoundMoment[]
+  /** The last frame in which the struck ball was surely seen, and the first in which it was surely gone; null where none was seen to go. */
+  ball: { lastSeen: number; goneBy: number } | null
+}

@@ -6,6 +6,8 @@ import type { FilmReading } from './film-reader.ts'
 import { findSwings } from './find-swings.ts'
 import type { ImpactClaim, TellPhases } from './find-swings.ts'
 import type { FoundSwing } from './moment.ts'
+import { delayRange } from './sound-delay.ts'
+import type { KnownStrike } from './sound-delay.ts'
 import type { StrikeCandidate } from './strike-sound.ts'
 import { swingBursts } from './swing-bursts.ts'
 
@@ -47,15 +49,22 @@ export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
 export const soundSlowness = (reading: FilmReading, { rate, slowness, stretch }: FilmRates): number =>
   rampOf(reading.curve.atSeconds)?.slowness ?? (rate.how === 'assumed' ? stretch : slowness)
 
-/**
- * The swings of a read film. `candidates` are its sharp sounds, read as `soundSlowness` times slower than life, in seconds of that
- * reading from the file's time zero; `delaySeconds` is the real time of the sound's way to the microphone, `audioLateSeconds`
- * how much the track runs late by the file's clock.
- */
+/** What was heard in a film, and how its sound stands to its picture. */
+export type FilmSound = {
+  /** Its sharp sounds, read as `soundSlowness` times slower than life, in seconds of that reading from the file's time zero. */
+  candidates: StrikeCandidate[]
+  /** Real time of the sound's way to the microphone, and its standard deviation where that is known. */
+  delaySeconds: number
+  delaySdSeconds?: number
+  /** How much the track runs late by the file's clock. */
+  audioLateSeconds: number
+}
+
+/** The swings of a read film. */
 export const swingsOfFilm = (
   reading: FilmReading,
   rates: FilmRates,
-  sound: { candidates: StrikeCandidate[]; delaySeconds: number; audioLateSeconds: number },
+  sound: FilmSound,
   onClaim?: (claim: ImpactClaim) => void,
   onPhases?: TellPhases,
 ): FoundSwing[] => {
@@ -76,7 +85,46 @@ export const swingsOfFilm = (
     balls: seenBalls(spots, curve),
     ballLies: reading.ballLies,
     isRateKnown: rates.rate.how !== 'assumed',
+    soundSdSeconds: sound.delaySdSeconds && Math.hypot(sound.delaySdSeconds, perStrikeSdSeconds),
     onClaim,
     onPhases,
+  })
+}
+
+/** The way to the microphone differs so much from ball to ball, and an onset is told to within so much (1 m of air). */
+const perStrikeSdSeconds = 0.003
+/** Sounds this far from the ball's leaving are kept for finding the delay, and no more than so many. */
+const maxSounds = 12
+
+/**
+ * What the sound delay of a lesson is found from: where a ball was surely seen to go, the sharp sounds about it, in real seconds of the
+ * film. `impact` is the frame that was told.
+ */
+export const strikesOfFilm = (
+  reading: FilmReading,
+  rates: FilmRates,
+  swings: readonly FoundSwing[],
+  sound: FilmSound,
+): KnownStrike[] => {
+  const { atSeconds } = reading.curve
+  const real = realTimes(atSeconds, rates.slowness)
+  const heardAt = sound.candidates.map((candidate) => ({
+    heardAtSeconds: realInstant(
+      atSeconds,
+      real,
+      candidate.heardAtSeconds * soundSlowness(reading, rates) - sound.audioLateSeconds,
+    ),
+    weight: candidate.strength * candidate.likeness,
+  }))
+  return swings.flatMap(({ moments, ball }) => {
+    const impact = moments.find((m) => m.name === 'impact')
+    if (!impact) return []
+    const from = real[ball?.lastSeen ?? impact.frame]!
+    const near = heardAt
+      .filter((s) => s.heardAtSeconds > from + delayRange.from && s.heardAtSeconds < from + delayRange.to)
+      .sort((a, b) => b.weight - a.weight)
+      .slice(0, maxSounds)
+    const loudest = near[0]?.weight || 1
+    return [{ impact: impact.frame, ball, sounds: near.map((s) => ({ ...s, weight: s.weight / loudest })) }]
   })
 }

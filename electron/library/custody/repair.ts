@@ -7,6 +7,7 @@ import * as t from '../database/schema.ts'
 import { makeParts } from '../jobs/keep-media.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { isStillName, makeStillParts } from '../media/still-picture.ts'
+import { factsAsKept } from '../media/fields.ts'
 import { probeClip } from '../media/probe.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { backupFiles } from './backups.ts'
@@ -64,7 +65,7 @@ export const repair = async (context: LibraryContext, run: JobRun): Promise<Word
         }
         continue
       }
-      const read = await probeClip(original, options)
+      const read = factsAsKept(await probeClip(original, options), media.frameCount)
       // The timestamps that marks and drawings rest on are those that were kept.
       const facts = { ...read, frameCount: media.frameCount, atSeconds: asFloat64(media.timestamps) }
       const impact = context.sqlite

@@ -3,6 +3,7 @@ import { jobKinds, type Consent, type Job } from '../../../shared-core/model/ent
 import { starterDrillKeys } from '../../../shared-core/model/starter-drills.ts'
 import { languages } from '../../../shared-core/wording/language.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
+import type { KnownStrike } from '../../../shared-core/moments/sound-delay.ts'
 import type { Lost } from '../../../shared-core/following/followed-track.ts'
 import type { Tie } from '../../../shared-core/model/tie.ts'
 import type { AssumedUnit, ShotFlag } from '../../../shared-core/model/shot.ts'
@@ -70,6 +71,8 @@ export const media = sqliteTable('media', {
   cameraTag: text('camera_tag'),
   hasSound: flag('has_sound').notNull(),
   hasProxy: flag('has_proxy').notNull(),
+  /** Its frames are the fields of an interlaced film, which the working copy shows. */
+  showsFields: flag('shows_fields').notNull().default(false),
   /** Float64 seconds from the first frame, little endian. */
   timestamps: blob({ mode: 'buffer' }).notNull(),
   /** Int8 pairs (min, max), full scale 127. */
@@ -140,6 +143,12 @@ export const clip = sqliteTable('clip', {
   contrast: real().notNull().default(0),
   isMirrored: flag('is_mirrored').notNull().default(false),
   stillKind: text('still_kind'),
+  /** Of its strikes, as read at that capture rate and with that delay of its sound; null where none was or the rate was a guess. */
+  strikes: text({ mode: 'json' }).$type<{
+    captureRate: number
+    delaySeconds: number
+    strikes: KnownStrike[]
+  }>(),
 })
 
 export const block = sqliteTable('block', {

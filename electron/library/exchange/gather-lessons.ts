@@ -277,7 +277,7 @@ const lessonOf = (context: LibraryContext, of: OfLesson): GivenLesson => {
       isBaseline: b.isBaseline,
       note: withNotes ? b.note : null,
     })),
-    clips: clips.map(({ id, lessonId: _lesson, mediaHash, ...clip }) => ({
+    clips: clips.map(({ id, lessonId: _lesson, mediaHash, strikes: _strikes, ...clip }) => ({
       hash: mediaHash,
       ...clip,
       corrections: db

@@ -17,6 +17,7 @@ import * as t from '../database/schema.ts'
 import { keepMedia, type NewMedia } from '../jobs/keep-media.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { isDiskFull } from '../disk-full.ts'
+import { factsAsKept } from '../media/fields.ts'
 import { probeClip } from '../media/probe.ts'
 import { makeStillParts, stillExtensions } from '../media/still-picture.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
@@ -177,7 +178,7 @@ const readFilms = async (
       fresh.push({ copy, work: own, clipName, hash, extension, byteLength, facts, posterFrame: 0, parts })
       continue
     }
-    const read = await probeClip(copy, { ...options, clipName })
+    const read = factsAsKept(await probeClip(copy, { ...options, clipName }), frameCount)
     const facts =
       read.frameCount === frameCount ? read : await probeClip(copy, { ...options, clipName }, 'decoding')
     asHere(facts.frameCount)

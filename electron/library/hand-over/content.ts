@@ -37,6 +37,7 @@ import { motionsOf } from '../queries/followed-points.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { eq } from 'drizzle-orm'
+import { picturesFile } from '../queries/pictures-file.ts'
 
 /** A view with everything around it. */
 export interface ViewInLesson {
@@ -119,10 +120,7 @@ export const clipSource = (
   const { view, clip } = findView(lesson, viewId)
   const media = context.db.select().from(t.media).where(eq(t.media.hash, clip.hash)).get()!
   // Of a still, what was made of it: upright, in the right colours.
-  const file =
-    clip.stillKind === null
-      ? context.paths.original(clip.hash, media.extension)
-      : context.paths.proxy(clip.hash)
+  const file = clip.stillKind === null ? picturesFile(context.paths, media) : context.paths.proxy(clip.hash)
   if (!fs.existsSync(file)) {
     throw new Problem('no-file.clip', { where: clip.fileName })
   }

@@ -9,16 +9,18 @@ import type { LibraryContext } from '../context.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { deleteSetAside } from '../custody/set-aside.ts'
 import { copyIn, hashOf } from '../media/copy.ts'
-import { probeClip } from '../media/probe.ts'
+import { fieldFacts, hasFields } from '../media/fields.ts'
+import { probeClip, type ClipFacts } from '../media/probe.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { whatIsMissing } from '../media/what-is-missing.ts'
 import { videoExtensions } from '../media/video-extensions.ts'
 import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
+import { placeBySoundDelay, soundDelayOfCamera } from '../queries/sound-delay.ts'
 import { soundPeaks } from '../media/sound-peaks.ts'
 import { stripArgs } from '../media/pictures.ts'
-import { needsProxy, showsAtOnce } from '../media/proxy.ts'
+import { makeProxy, needsProxy, showsAtOnce } from '../media/proxy.ts'
 import { orderWorkingCopy } from './working-copy.ts'
 import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
@@ -61,6 +63,32 @@ const findQuietly = async (
   }
 }
 
+/** The working copy of an interlaced film, made first, for its pictures are the film's; null for any other. */
+const fieldsOf = async (
+  copy: string,
+  work: string,
+  stored: ClipFacts,
+  run: JobRun,
+  options: RunOptions,
+): Promise<{ proxy: string | null; facts: ClipFacts; aheadSeconds: number }> => {
+  const asFrames = { proxy: null, facts: stored, aheadSeconds: 0 }
+  if (!(await hasFields(copy, stored, options))) return asFrames
+  const proxy = path.join(work, 'proxy.mp4')
+  const facts = fieldFacts(stored)
+  try {
+    await makeProxy(copy, proxy, facts, {
+      ...options,
+      onProgress: (share) => run.say(phrase('step.reading'), 0.1 + 0.05 * share),
+    })
+    const { firstSeconds } = await probeClip(proxy, options)
+    return { proxy, facts, aheadSeconds: stored.firstSeconds - firstSeconds }
+  } catch (error) {
+    // A damaged film whose fields can't be counted is taken in as its frames, and said to be combed.
+    if (!(error instanceof Problem && error.code === 'proxy-differs')) throw error
+    return asFrames
+  }
+}
+
 /**
  * Takes one clip into a lesson: copy, hash, probe, moments, proxy, thumbnails, sound peaks, then one edit of the
  * lesson. Everything is made in `incoming/` first, so a failure or a kill leaves nothing half done.
@@ -97,23 +125,26 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
     const already = inLesson(hash)
     const orderCopy = () => orderWorkingCopy(context, { lessonId: task.lessonId, hash, clipName })
     run.say(phrase('step.reading'), 0.1)
-    const read = await probing
+    const stored = await probing
     if (already) {
-      if (needsProxy(read)) orderCopy()
+      if (needsProxy(stored)) orderCopy()
       return phrase('result.already', { clip: already.fileName })
     }
+    const fields = await fieldsOf(copy, work, stored, run, options)
+    const { proxy, facts: read } = fields
     const strip = path.join(work, 'strip.jpg')
     const listening = soundPeaks(copy, read, options)
     // Awaited below; a clip that can't be read for its moments is told of first.
     listening.catch(() => {})
     run.say(phrase('step.impact'), 0.15)
-    const moments = await findQuietly(copy, run, {
+    const moments = await findQuietly(proxy ?? copy, run, {
+      ...(proxy ? { sound: { file: copy, aheadSeconds: fields.aheadSeconds } } : { known: stored }),
       ffmpegPath: programs.ffmpeg.file,
       ffprobePath: programs.ffprobe.file,
       micDistanceM: lesson.micDistanceM,
+      soundDelay: soundDelayOfCamera(db, task.lessonId, task.camera) ?? undefined,
       temperatureC: lesson.temperatureC ?? undefined,
       signal: run.signal,
-      known: read,
       also: stripArgs(strip, read, programs),
       onProgress: (share) => run.say(phrase('step.impact'), 0.15 + 0.35 * share),
     })
@@ -134,6 +165,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
       facts,
       posterFrame: impact?.frame ?? null,
       made: isAsRead && fs.existsSync(strip) ? { strip, peaks } : null,
+      proxy,
       isProxyLater,
     }
     const placed = await keepMedia(context, run, [clip], options, () =>
@@ -163,9 +195,18 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
           captureRate: moments.captureRate,
           captureRateHow: storedHow[moments.captureRateHow],
           camera: task.camera,
+          strikes:
+            moments.strikes.length > 0
+              ? {
+                  captureRate: moments.captureRate,
+                  delaySeconds: moments.soundDelaySeconds,
+                  strikes: moments.strikes,
+                }
+              : null,
         })
         .run()
       const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
+      placeBySoundDelay(db, task.lessonId, task.camera)
       pairLesson(db, task.lessonId, { arrived: new Set(arrived) })
       return missing === null ? phrase('result.added') : phrase('result.addedBut', { remarks: missing })
     }

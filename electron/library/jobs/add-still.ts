@@ -17,6 +17,7 @@ import { framePicture } from '../scene/frame-picture.ts'
 import { keepMedia } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, said, type Word } from '../../../shared-core/wording/phrase.ts'
+import { picturesFile } from '../queries/pictures-file.ts'
 
 export const frameTaskSchema = z.object({ viewId: z.string(), frame: z.number().int() })
 
@@ -47,7 +48,7 @@ const writeFrame = async (
   if (!row) throw new Problem('gone.swingOfFrame')
   const { media } = row
   const facts = { width: media.width, height: media.height, atSeconds: asFloat64(media.timestamps) }
-  const { rgba } = await framePicture(paths.original(media.hash, media.extension), frame, facts, options)
+  const { rgba } = await framePicture(picturesFile(paths, media), frame, facts, options)
   const raw = `${target}.rgba`
   fs.writeFileSync(raw, rgba)
   await runFfmpeg(

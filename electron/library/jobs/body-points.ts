@@ -16,6 +16,7 @@ import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { bodyOfClip, readTrack } from '../queries/body-of-clip.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
+import { picturesFile } from '../queries/pictures-file.ts'
 
 const taskSchema = z.object({ clipId: z.string() })
 
@@ -58,7 +59,7 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
     const track = await readBody(
       {
         ffmpegPath: ffmpeg.file,
-        clip: context.paths.original(media.hash, media.extension),
+        clip: picturesFile(context.paths, media),
         width: media.width,
         height: media.height,
         frames,

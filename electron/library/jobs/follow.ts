@@ -9,6 +9,7 @@ import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
+import { picturesFile } from '../queries/pictures-file.ts'
 
 const taskSchema = z.object({ followedId: z.string() })
 
@@ -35,7 +36,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<Word
   const { track, lost } = await followInThread(
     {
       ffmpegPath: ffmpeg.file,
-      file: context.paths.original(media.hash, media.extension),
+      file: picturesFile(context.paths, media),
       width: media.width,
       height: media.height,
       captureRate: clip.captureRate,

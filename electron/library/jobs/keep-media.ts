@@ -30,6 +30,8 @@ export interface NewMedia {
   made?: { strip: string; peaks: Buffer | null } | null
   /** All parts, where they are not those of a film. */
   parts?: Awaited<ReturnType<typeof makeParts>>
+  /** The working copy, where it was made already. */
+  proxy?: string | null
   /** The original is looked at until the working copy follows. */
   isProxyLater?: boolean
 }
@@ -129,6 +131,7 @@ const rowOf = ({ hash, extension, byteLength, facts, made }: MadeMedia, now: Dat
   cameraTag: facts.cameraTag,
   hasSound: made.peaks !== null,
   hasProxy: made.proxy !== null,
+  showsFields: facts.showsFields,
   timestamps: Buffer.from(facts.atSeconds.buffer, facts.atSeconds.byteOffset, facts.atSeconds.byteLength),
   peaks: made.peaks,
   peakBinSeconds,
@@ -137,13 +140,14 @@ const rowOf = ({ hash, extension, byteLength, facts, made }: MadeMedia, now: Dat
 
 /** Proxy, poster, thumbnails and sound peaks of a clip, written into its work folder. */
 export const makeParts = async (
-  media: Pick<NewMedia, 'copy' | 'work' | 'facts' | 'posterFrame' | 'made' | 'isProxyLater'>,
+  media: Pick<NewMedia, 'copy' | 'work' | 'facts' | 'posterFrame' | 'made' | 'proxy' | 'isProxyLater'>,
   run: Pick<JobRun, 'say'>,
   options: RunOptions,
 ) => {
   const { copy, work, facts, posterFrame, made, isProxyLater } = media
-  const proxy = needsProxy(facts) && !isProxyLater ? path.join(work, 'proxy.mp4') : null
-  if (proxy) {
+  const isWanted = needsProxy(facts) && !isProxyLater
+  const proxy = media.proxy ?? (isWanted ? path.join(work, 'proxy.mp4') : null)
+  if (proxy && !media.proxy) {
     run.say(phrase('step.preparing'), 0.5)
     await makeProxy(copy, proxy, facts, {
       ...options,

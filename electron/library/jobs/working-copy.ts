@@ -5,6 +5,7 @@ import { z } from 'zod'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
+import { factsAsKept } from '../media/fields.ts'
 import { probeClip } from '../media/probe.ts'
 import { makeProxy } from '../media/proxy.ts'
 import type { JobRun } from './queue.ts'
@@ -46,7 +47,7 @@ export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Pro
     run.say(phrase('step.workingCopy'), 0)
     // The times that marks and drawings rest on are those that were kept.
     const facts = {
-      ...(await probeClip(original, options)),
+      ...factsAsKept(await probeClip(original, options), media.frameCount),
       frameCount: media.frameCount,
       atSeconds: asFloat64(media.timestamps),
     }

@@ -20,6 +20,8 @@ export interface ClipFacts {
   statedSeconds: number | null
   /** Each picture is two half-pictures, taken one after the other. */
   isInterlaced: boolean
+  /** Its pictures are those half-pictures (`fields.ts`), not the file's frames. */
+  showsFields: boolean
   /** Frames per second at which the file plays; the rate that moments and capture rate are reckoned with. */
   playbackRate: number
   hasVariableRate: boolean
@@ -222,6 +224,7 @@ export const probeClip = async (
     durationSeconds: span + mean,
     statedSeconds: statedSecondsOf(headers),
     isInterlaced: ['tt', 'bb', 'tb', 'bt'].includes(picture.field_order),
+    showsFields: false,
     playbackRate: playbackRateOf(atSeconds) ?? 1 / mean,
     hasVariableRate: steps.some((s) => Math.abs(s - mean) > 0.2 * mean),
     atSeconds,

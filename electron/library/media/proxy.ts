@@ -1,4 +1,5 @@
 import { Problem } from '../../../shared-core/problem.ts'
+import { fieldsFilter } from './fields.ts'
 import { probeClip, type ClipFacts } from './probe.ts'
 import { keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
 
@@ -26,6 +27,7 @@ const forFastMaking = ['-preset', 'ultrafast', '-qp', '22']
  */
 export const showsAtOnce = (facts: ClipFacts): boolean =>
   facts.codec === 'h264' &&
+  !facts.showsFields &&
   /^yuvj?420p$/.test(facts.pixelFormat) &&
   facts.pixelAspect === 1 &&
   facts.showsEveryPacket &&
@@ -49,7 +51,7 @@ const differenceOf = (made: ClipFacts, facts: ClipFacts) => ({
 })
 
 /**
- * Writes an upright H.264 copy with every frame and every timestamp of the original, no sound, and checks that it has.
+ * Writes an upright H.264 copy with every frame (of an interlaced film: every field) and every timestamp of the original, no sound, and checks that it has.
  * @throws Problem `proxy-differs` if a frame or a timestamp was lost
  */
 export const makeProxy = async (file: string, target: string, facts: ClipFacts, options: RunOptions) => {
@@ -74,6 +76,7 @@ const encodeProxy = async (
   const isLarge = facts.width * facts.height > 1920 * 1088
   const scale = isLarge ? 1920 / Math.max(facts.width, facts.height) : 1
   const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * scale) / 2))
+  const fields = facts.showsFields ? `${fieldsFilter},` : ''
   const scaled = `scale=${even(facts.width)}:${even(facts.height)},setsar=1`
   await runFfmpeg(
     'doing.preparing',
@@ -83,7 +86,7 @@ const encodeProxy = async (
         .outputOptions(['-map', '0:V:0', '-an', '-sn', '-dn', '-map_metadata', '-1'])
         .outputOptions([
           '-vf',
-          isLarge || facts.pixelAspect !== 1 ? scaled : 'crop=trunc(iw/2)*2:trunc(ih/2)*2:0:0',
+          `${fields}${isLarge || facts.pixelAspect !== 1 ? scaled : 'crop=trunc(iw/2)*2:trunc(ih/2)*2:0:0'}`,
         ])
         .outputOptions(keepEveryTimestamp(options.programs))
         .outputOptions(['-c:v', 'libx264', ...forFastMaking, '-pix_fmt', 'yuv420p'])

@@ -135,7 +135,7 @@ export const makeStillParts = async (file: string, work: string, options: RunOpt
     ...{ width, height, rotationDeg: 0, pixelAspect: 1, frameCount: 1, durationSeconds: 0, playbackRate: 25 },
     ...{ hasVariableRate: false, atSeconds: new Float64Array(1), firstSeconds: 0, showsEveryPacket: true },
     ...{ longestKeyDistance: 1, recordedAt: null, cameraTag: null, taggedCaptureRate: null, hasSound: false },
-    ...{ container: 'picture', statedSeconds: null, isInterlaced: false },
+    ...{ container: 'picture', statedSeconds: null, isInterlaced: false, showsFields: false },
   }
   const strip = path.join(work, 'strip.jpg')
   const poster = path.join(work, 'poster.jpg')

@@ -13,11 +13,11 @@ const tenths = (value: number) => value.toFixed(1)
 export const whatIsMissing = (
   facts: Pick<
     ClipFacts,
-    'statedSeconds' | 'durationSeconds' | 'frameCount' | 'isInterlaced' | 'playbackRate'
+    'statedSeconds' | 'durationSeconds' | 'frameCount' | 'isInterlaced' | 'showsFields' | 'playbackRate'
   >,
   damagedFrames: number,
 ): Word | null => {
-  const { statedSeconds, durationSeconds, frameCount, isInterlaced, playbackRate } = facts
+  const { statedSeconds, durationSeconds, frameCount, isInterlaced, showsFields, playbackRate } = facts
   const missing = (statedSeconds ?? 0) - durationSeconds
   const parts: Word[] = []
   if (missing > Math.max(minMissing.seconds, minMissing.share * durationSeconds)) {
@@ -29,7 +29,7 @@ export const whatIsMissing = (
     const all = Math.max(frameCount, damagedFrames)
     parts.push(phrase('clip.damaged', { n: damagedFrames, all }))
   }
-  if (isInterlaced) {
+  if (isInterlaced && !showsFields) {
     parts.push(phrase('clip.interlaced', { ms: (500 / playbackRate).toFixed(0) }))
   }
   if (parts.length === 0) return null

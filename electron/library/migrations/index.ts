@@ -16,6 +16,8 @@ import { stills } from './0015-stills.ts'
 import { newMetricNames } from './0016-metric-names.ts'
 import { startersByKey } from './0017-starters-by-key.ts'
 import { faceStills } from './0018-face-stills.ts'
+import { clipStrikes } from './0019-clip-strikes.ts'
+import { mediaFields } from './0020-media-fields.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -44,4 +46,6 @@ export const migrations: readonly Migration[] = [
   newMetricNames,
   startersByKey,
   faceStills,
+  clipStrikes,
+  mediaFields,
 ]

@@ -3,7 +3,13 @@ import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
 import type { CaptureRateSource } from '../../../shared-core/moments/capture-rate.ts'
 import { ballArea, FilmReader } from '../../../shared-core/moments/film-reader.ts'
 import type { FoundMoment, FoundSwing } from '../../../shared-core/moments/moment.ts'
-import { ratesOf, soundSlowness, swingsOfFilm } from '../../../shared-core/moments/read-swings.ts'
+import {
+  ratesOf,
+  soundSlowness,
+  strikesOfFilm,
+  swingsOfFilm,
+} from '../../../shared-core/moments/read-swings.ts'
+import type { KnownStrike } from '../../../shared-core/moments/sound-delay.ts'
 import { smallSize } from '../../../shared-core/moments/shrink.ts'
 import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
 import type { StrikeCandidate } from '../../../shared-core/moments/strike-sound.ts'
@@ -19,12 +25,16 @@ export type FindMomentsOptions = {
   ffprobePath: string
   /** Way from ball to microphone, metres; 3 if not told. */
   micDistanceM?: number
+  /** By how much the sound comes later than the picture, if the lesson's other clips told it: instead of the microphone's distance. */
+  soundDelay?: { delaySeconds: number; sdSeconds: number }
   /** Air temperature, °C; 20 if not told. */
   temperatureC?: number
   /** Frames per second at which the camera filmed, if known. */
   captureRate?: number
   /** How much the file's sound runs behind its picture, seconds of the file; 0 if not told. */
   audioOffsetSeconds?: number
+  /** The file to hear, where it is not the one to see, and how far its clock is ahead of the pictures', seconds. */
+  sound?: { file: string; aheadSeconds: number }
   signal?: AbortSignal
   /** What is known of the file already, so that it is not asked again; times by the file's own clock. */
   known?: { headers: StreamHeaders; firstSeconds: number; durationSeconds: number }
@@ -48,6 +58,10 @@ export type ClipMoments = {
   /** All moments of all swings, in order of time. */
   moments: FoundMoment[]
   swings: FoundSwing[]
+  /** What the delay of the lesson's sound can be found from; none where the capture rate is only guessed. */
+  strikes: KnownStrike[]
+  /** The delay the sound was read with, real seconds. */
+  soundDelaySeconds: number
 }
 
 /** A longer clip's sound, seconds, is read when it is needed. */
@@ -91,6 +105,9 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     ? factsOfHeaders(known.headers, path.basename(clip))
     : await clipFacts(ffprobePath, clip, signal)
   const listening = facts.hasSound && known && known.durationSeconds <= longestHeld ? listenAhead() : null
+  const soundClip = options.sound ? path.resolve(options.sound.file) : clip
+  const aheadSeconds = options.sound?.aheadSeconds ?? 0
+  const heard = soundClip === clip ? facts : await clipFacts(ffprobePath, soundClip, signal)
   onProgress?.(0.02)
 
   const reader = new FilmReader()
@@ -117,19 +134,23 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   }
   const reading = reader.finish()
   const rates = ratesOf(reading, {
-    tags: facts.tags,
+    tags: { ...heard.tags, ...facts.tags },
     toldRate: options.captureRate,
     claimedRate: facts.claimedRate,
   })
   const { playbackRate, rate } = rates
   onProgress?.(0.82)
-  const candidates = facts.hasSound ? await hear() : []
-  const delaySeconds = soundDelaySeconds(micDistanceM, temperatureC)
-  const swings = swingsOfFilm(reading, rates, {
+  const candidates = heard.hasSound ? await hear() : []
+  const { soundDelay } = options
+  const delaySeconds = soundDelay?.delaySeconds ?? soundDelaySeconds(micDistanceM, temperatureC)
+  const sound = {
     candidates,
     delaySeconds,
-    audioLateSeconds: audioOffsetSeconds,
-  })
+    delaySdSeconds: soundDelay?.sdSeconds,
+    audioLateSeconds: audioOffsetSeconds + aheadSeconds,
+  }
+  const swings = swingsOfFilm(reading, rates, sound)
+  const isGuess = rate.how === 'assumed' || rate.how === 'motion'
   onProgress?.(1)
   return {
     file,
@@ -140,6 +161,8 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     captureRateHow: rate.how,
     moments: swings.flatMap((swing) => swing.moments),
     swings,
+    strikes: isGuess ? [] : strikesOfFilm(reading, rates, swings, sound),
+    soundDelaySeconds: delaySeconds,
   }
 
   /** The sound of a short clip, read while its pictures are: it is held until they say how much slower than life it is. */
@@ -159,11 +182,11 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
 
   async function hear(): Promise<StrikeCandidate[]> {
     const stretch = soundSlowness(reading, rates)
-    const from = soundFrom(reading.curve.atSeconds[0] ?? 0)
+    const from = soundFrom((reading.curve.atSeconds[0] ?? 0) + aheadSeconds)
     const ahead = await listening
     const pieces =
-      ahead?.from === from ? ahead.pieces : clipSound(ffmpegPath, clip, facts.sampleRate, from, signal)
-    const envelope = await envelopeOf(pieces, facts.sampleRate, stretch)
+      ahead?.from === from ? ahead.pieces : clipSound(ffmpegPath, soundClip, heard.sampleRate, from, signal)
+    const envelope = await envelopeOf(pieces, heard.sampleRate, stretch)
     return (envelope ? strikeCandidates(envelope) : []).map((c) => ({
       ...c,
       heardAtSeconds: c.heardAtSeconds + from / stretch,

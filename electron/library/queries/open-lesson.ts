@@ -94,7 +94,11 @@ const clipsWhere = (db: Db, where: SQL): Clip[] =>
     .where(where)
     .orderBy(asc(t.clip.fileName))
     .all()
-    .map(({ clip: { mediaHash, ...clip }, ...facts }) => ({ ...clip, ...facts, hash: mediaHash }))
+    .map(({ clip: { mediaHash, strikes: _strikes, ...clip }, ...facts }) => ({
+      ...clip,
+      ...facts,
+      hash: mediaHash,
+    }))
 
 export const clipsOf = (db: Db, lessonId: string): Clip[] => clipsWhere(db, eq(t.clip.lessonId, lessonId))
 

@@ -1,0 +1,66 @@
+import { and, eq } from 'drizzle-orm'
+import { isCoachs } from '../../../shared-core/body/body-marks.ts'
+import { frameByDelay, seenStrikes, soundDelayOf } from '../../../shared-core/moments/sound-delay.ts'
+import type { SoundDelay } from '../../../shared-core/moments/sound-delay.ts'
+import { medianFrameSeconds } from '../../../shared-core/moments/swing-bursts.ts'
+import { realTimes } from '../../../shared-core/timing/ramp.ts'
+import { asFloat64 } from '../database/float64.ts'
+import type { Db } from '../database/open.ts'
+import * as t from '../database/schema.ts'
+
+type Camera = (typeof t.clip.$inferSelect)['camera']
+
+/** The clips of one camera of a lesson whose strikes are known at the rate they are read with now. */
+const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
+  db
+    .select({
+      clipId: t.clip.id,
+      strikes: t.clip.strikes,
+      captureRate: t.clip.captureRate,
+      playbackRate: t.media.playbackRate,
+      timestamps: t.media.timestamps,
+    })
+    .from(t.clip)
+    .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
+    .where(and(eq(t.clip.lessonId, lessonId), eq(t.clip.camera, camera)))
+    .all()
+    .flatMap(({ clipId, strikes, captureRate, playbackRate, timestamps }) => {
+      if (!strikes || Math.abs(strikes.captureRate / captureRate - 1) > 0.001) return []
+      const real = realTimes(asFloat64(timestamps), captureRate / playbackRate)
+      return [{ clipId, known: strikes, real }]
+    })
+
+/** By how much the sound of a camera comes later than its picture in a lesson's clips; null where they do not tell. */
+export const soundDelayOfCamera = (db: Db, lessonId: string, camera: Camera): SoundDelay | null =>
+  soundDelayOf(
+    clipsOfCamera(db, lessonId, camera).flatMap(({ known, real }) => seenStrikes(known.strikes, real)),
+  )
+
+/**
+ * Puts the impacts of a camera's clips where they are by the delay that all of them tell together, but for those that a coach has marked,
+ * confirmed, drawn on or put a cue on. To be called within an edit.
+ */
+export const placeBySoundDelay = (db: Db, lessonId: string, camera: Camera): void => {
+  const delay = soundDelayOfCamera(db, lessonId, camera)
+  if (!delay) return
+  for (const { clipId, known, real } of clipsOfCamera(db, lessonId, camera)) {
+    const film = { real, frameSeconds: medianFrameSeconds(real) || 1 / 30 }
+    for (const { id, fromFrame, toFrame } of db
+      .select()
+      .from(t.view)
+      .where(eq(t.view.clipId, clipId))
+      .all()) {
+      const moments = db.select().from(t.moment).where(eq(t.moment.viewId, id)).all()
+      const impact = moments.find((m) => m.name === 'impact')
+      if (!impact || impact.how === 'body' || isCoachs(impact)) continue
+      const isUsed =
+        db.select().from(t.drawing).where(eq(t.drawing.momentId, impact.id)).all().length > 0 ||
+        db.select().from(t.cue).where(eq(t.cue.momentId, impact.id)).all().length > 0
+      const strike = known.strikes.find((s) => s.impact >= fromFrame && s.impact <= toFrame)
+      if (isUsed || !strike || impact.how === 'coach') continue
+      const frame = frameByDelay(strike, impact.how, film, delay, known.delaySeconds)
+      if (frame === impact.frame || frame < fromFrame || frame > toFrame) continue
+      db.update(t.moment).set({ frame }).where(eq(t.moment.id, impact.id)).run()
+    }
+  }
+}
