@@ -71,6 +71,14 @@ export const tellFilms = (films: readonly JudgedFilm[], print: WorldRun['print']
       }),
     ),
   )
+  const asFilmed = films.filter((f) => f.spec.captureRate === f.spec.playbackRate)
+  const asked = asFilmed.filter((f) => f.rateHow === 'assumed').length
+  print(
+    `Of ${asFilmed.length} films that play as filmed ${asked} are asked about; where a rate is told, it is right in ${share(
+      films.filter((f) => f.rateHow !== 'assumed' && f.isRateRight).length,
+      films.filter((f) => f.rateHow !== 'assumed').length,
+    )}.`,
+  )
   const hit = (some: JudgedFilm[]) => {
     const impacts = some.flatMap((f) => f.moments.filter((m) => m.name === 'impact' && m.isRight))
     const all = impacts.length + some.reduce((sum, f) => sum + f.missed, 0)

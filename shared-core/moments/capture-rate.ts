@@ -11,6 +11,8 @@ export type CaptureRateGuess = {
   how: CaptureRateSource
   /** 0 to 1: how much likelier than all other rates; 1 where the file or the coach says it. */
   confidence: number
+  /** The rate to read the swing by, where it is likely but not sure enough to be told. */
+  likeliest?: number
 }
 
 /** Rates that cameras offer (common practice, no source). */
@@ -96,9 +98,13 @@ const fitOf = (curve: MotionCurve, times: Float64Array, balls: readonly SeenBall
 /** A swing read at its true rate fits better than this, something else mostly worse (drawn films of the tuning seeds). */
 const clearFit = -6
 /** A rate guessed from the motion is told from here on; below, the file's own rate stands and is called assumed. */
-const minSure = 0.6
+const minSure = 0.75
 /** The file's own rate is called its true one from here on: slow motion stored at 30 reads as a slow player, only less well. */
 const minSureOfFile = 0.92
+/** A rate this likely is read by, though it is asked about. */
+const minLikely = 0.6
+/** And only where a swing fits it well: nine in ten true ones do (drawn films of the tuning seeds). */
+const minFitOfFile = -3
 
 /** Steps in which slownesses are tried, and the slowest: 960 frames/s shown at 24. */
 const stretchStep = 2 ** 0.25
@@ -178,7 +184,14 @@ export const guessCaptureRate = (input: {
   if (best !== plain && best.fit > clearFit && confidence >= minSure) {
     return { captureRate: best.captureRate, how: 'motion', confidence }
   }
-  return best === plain && plain.fit > clearFit && confidence >= minSureOfFile
-    ? { captureRate: playbackRate, how: 'container', confidence }
-    : { captureRate: playbackRate, how: 'assumed', confidence: best === plain ? confidence : 1 - confidence }
+  if (best === plain && plain.fit > minFitOfFile && confidence >= minSureOfFile) {
+    return { captureRate: playbackRate, how: 'container', confidence }
+  }
+  const isLikely = best.fit > clearFit && confidence >= (best === plain ? minSureOfFile : minLikely)
+  return {
+    captureRate: playbackRate,
+    how: 'assumed',
+    confidence: best === plain ? confidence : 1 - confidence,
+    ...(isLikely ? { likeliest: best.captureRate } : {}),
+  }
 }

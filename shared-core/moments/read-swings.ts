@@ -25,7 +25,9 @@ export type FilmRates = {
   /** Frames a second that the file plays. */
   playbackRate: number
   rate: CaptureRateGuess
-  /** captureRate / playbackRate. */
+  /** The rate is known, or likely enough to read the swing by. */
+  isLikely: boolean
+  /** Rate it is read by / playbackRate. */
   slowness: number
   /** File seconds to a second of a swing at the usual tempo; what the moments are looked for with. */
   stretch: number
@@ -40,14 +42,16 @@ export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
     known.toldRate !== undefined
       ? { captureRate: known.toldRate, how: 'told', confidence: 1 }
       : guessCaptureRate({ playbackRate, tags: known.tags, curve, balls })
-  const slowness = rate.captureRate / playbackRate
-  const stretch = stretchOf(curve, balls, { slowness, isSure: rate.how !== 'assumed' })
-  return { playbackRate, rate, slowness, stretch }
+  // What is not sure enough to be told may be likely enough to read the swing by.
+  const isLikely = rate.how !== 'assumed' || rate.likeliest !== undefined
+  const slowness = (rate.likeliest ?? rate.captureRate) / playbackRate
+  const stretch = stretchOf(curve, balls, { slowness, isSure: isLikely })
+  return { playbackRate, rate, isLikely, slowness, stretch }
 }
 
 /** How many times slower than life the sound of the part that matters is: of a ramp, the slow part. */
-export const soundSlowness = (reading: FilmReading, { rate, slowness, stretch }: FilmRates): number =>
-  rampOf(reading.curve.atSeconds)?.slowness ?? (rate.how === 'assumed' ? stretch : slowness)
+export const soundSlowness = (reading: FilmReading, { isLikely, slowness, stretch }: FilmRates): number =>
+  rampOf(reading.curve.atSeconds)?.slowness ?? (isLikely ? slowness : stretch)
 
 /** What was heard in a film, and how its sound stands to its picture. */
 export type FilmSound = {
@@ -84,7 +88,7 @@ export const swingsOfFilm = (
     })),
     balls: seenBalls(spots, curve),
     ballLies: reading.ballLies,
-    isRateKnown: rates.rate.how !== 'assumed',
+    isRateKnown: rates.isLikely,
     soundSdSeconds: sound.delaySdSeconds && Math.hypot(sound.delaySdSeconds, perStrikeSdSeconds),
     onClaim,
     onPhases,

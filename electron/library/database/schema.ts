@@ -143,7 +143,7 @@ export const clip = sqliteTable('clip', {
   contrast: real().notNull().default(0),
   isMirrored: flag('is_mirrored').notNull().default(false),
   stillKind: text('still_kind'),
-  /** Of its strikes, as read at that capture rate and with that delay of its sound; null where none was or the rate was a guess. */
+  /** Of its strikes, as read at that capture rate and with that delay of its sound; null where none was. */
   strikes: text({ mode: 'json' }).$type<{
     captureRate: number
     delaySeconds: number

@@ -58,7 +58,7 @@ export type ClipMoments = {
   /** All moments of all swings, in order of time. */
   moments: FoundMoment[]
   swings: FoundSwing[]
-  /** What the delay of the lesson's sound can be found from; none where the capture rate is only guessed. */
+  /** What the delay of the lesson's sound can be found from, in real seconds at the capture rate told. */
   strikes: KnownStrike[]
   /** The delay the sound was read with, real seconds. */
   soundDelaySeconds: number
@@ -150,7 +150,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     audioLateSeconds: audioOffsetSeconds + aheadSeconds,
   }
   const swings = swingsOfFilm(reading, rates, sound)
-  const isGuess = rate.how === 'assumed' || rate.how === 'motion'
+  const isReadOtherwise = Math.abs(rates.slowness * playbackRate - rate.captureRate) > 0.01 * rate.captureRate
   onProgress?.(1)
   return {
     file,
@@ -161,7 +161,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     captureRateHow: rate.how,
     moments: swings.flatMap((swing) => swing.moments),
     swings,
-    strikes: isGuess ? [] : strikesOfFilm(reading, rates, swings, sound),
+    strikes: isReadOtherwise ? [] : strikesOfFilm(reading, rates, swings, sound),
     soundDelaySeconds: delaySeconds,
   }
 

@@ -10,13 +10,14 @@ import * as t from '../database/schema.ts'
 
 type Camera = (typeof t.clip.$inferSelect)['camera']
 
-/** The clips of one camera of a lesson whose strikes are known at the rate they are read with now. */
+/** The clips of one camera of a lesson whose strikes are known, in real seconds at the rate that is told now. */
 const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
   db
     .select({
       clipId: t.clip.id,
       strikes: t.clip.strikes,
       captureRate: t.clip.captureRate,
+      how: t.clip.captureRateHow,
       playbackRate: t.media.playbackRate,
       timestamps: t.media.timestamps,
     })
@@ -24,16 +25,18 @@ const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
     .where(and(eq(t.clip.lessonId, lessonId), eq(t.clip.camera, camera)))
     .all()
-    .flatMap(({ clipId, strikes, captureRate, playbackRate, timestamps }) => {
+    .flatMap(({ clipId, strikes, captureRate, how, playbackRate, timestamps }) => {
       if (!strikes || Math.abs(strikes.captureRate / captureRate - 1) > 0.001) return []
       const real = realTimes(asFloat64(timestamps), captureRate / playbackRate)
-      return [{ clipId, known: strikes, real }]
+      return [{ clipId, known: strikes, real, isRateKnown: how !== 'assumed' && how !== 'motion' }]
     })
 
 /** By how much the sound of a camera comes later than its picture in a lesson's clips; null where they do not tell. */
 export const soundDelayOfCamera = (db: Db, lessonId: string, camera: Camera): SoundDelay | null =>
   soundDelayOf(
-    clipsOfCamera(db, lessonId, camera).flatMap(({ known, real }) => seenStrikes(known.strikes, real)),
+    clipsOfCamera(db, lessonId, camera)
+      .filter((clip) => clip.isRateKnown)
+      .flatMap(({ known, real }) => seenStrikes(known.strikes, real)),
   )
 
 /**
