@@ -9,6 +9,7 @@ import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { clipWithMedia } from './clip-with-media.ts'
 import { lessonRow } from './lesson-row.ts'
+import { soundDelayOfCamera } from './sound-delay.ts'
 import { soundSamples } from '../media/sound-samples.ts'
 
 /** Spectra of more sound than this would take too much memory; a swing is far shorter. */
@@ -39,7 +40,9 @@ export const swishesOfView = async (
     clipName: clip.fileName,
   })
   if (!heard) return { hasSound: false, swishes: [] }
-  const delay = soundDelaySeconds(lesson.micDistanceM, lesson.temperatureC ?? 20)
+  const delay =
+    soundDelayOfCamera(db, clip.lessonId, clip.camera)?.delaySeconds ??
+    soundDelaySeconds(lesson.micDistanceM, lesson.temperatureC ?? 20)
   const swishes = findSwishes(heard.samples, heard.rate * stretch).map(
     ({ atSeconds, levelDb, aboveNoiseDb, pitchHz }) => {
       const realSeconds = from / stretch + atSeconds - delay
