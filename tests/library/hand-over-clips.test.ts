@@ -3,6 +3,11 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { ClipSource } from '../../electron/library/hand-over/clip-source.ts'
+import {
+  plannedClip,
+  plannedPair,
+  type ComparisonChoices,
+} from '../../electron/library/hand-over/planned-clip.ts'
 import { writeComparison, writeSlowClip } from '../../electron/library/hand-over/slow-clip.ts'
 import { stillOfPair, stillOfSource } from '../../electron/library/hand-over/stills.ts'
 import { findMediaPrograms, type MediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
@@ -237,8 +242,20 @@ let made = 0
 const write = async (source: ClipSource, maxHeight = 1080) => {
   made += 1
   const file = path.join(folder, `out-${made}.mp4`)
-  const plan = await writeSlowClip(source, file, { maxHeight }, options())
+  const plan = plannedClip(source, maxHeight)
+  await writeSlowClip(plan, file, options())
   return { file, plan, frames: decode(file) }
+}
+
+const writePair = async (
+  pair: readonly [ClipSource, ClipSource],
+  lock: readonly [number, number],
+  file: string,
+  how: ComparisonChoices,
+) => {
+  const plan = plannedPair(pair, lock, how)
+  await writeComparison(plan, file, options())
+  return plan
 }
 
 describe('a slow clip', () => {
@@ -470,13 +487,12 @@ describe('a slow clip', () => {
     const one = { ...source, drawings: [drawn(cover('blur'), 0, 59)] }
     const out = path.join(folder, 'covered-pair.mp4')
     const mirrored = { ...one, isMirrored: true }
-    await writeComparison(
-      [one, mirrored],
-      [30, 30],
-      out,
-      { maxHeight: 1080, holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
-      options(),
-    )
+    await writePair([one, mirrored], [30, 30], out, {
+      maxHeight: 1080,
+      holdSeconds: 2,
+      wantedSlowBy: 8,
+      ...sideBySide,
+    })
     const frames = decode(out)
     for (let i = 0; i < frames.count; i += 7) {
       const at = (x: number) => {
@@ -503,7 +519,7 @@ describe('a comparison', () => {
     async (first, second, lockFirst, lockSecond) => {
       const pair = [await make(first), await make(second)] as const
       const file = path.join(folder, `pair-${first}-${second}.mp4`)
-      const plan = await writeComparison(pair, [lockFirst, lockSecond], file, { ...choices }, options())
+      const plan = await writePair(pair, [lockFirst, lockSecond], file, { ...choices })
       const frames = decode(file)
       expect(frames.count).toBe(plan.outputFrames)
       const sides = [0, 0.5].map((left) =>
@@ -555,13 +571,7 @@ describe('a comparison', () => {
       const anchors = ofFirst.map((frame, i) => ({ name: `moment ${i}`, first: frame, second: ofSecond[i]! }))
       const follow = followed(pair, anchors, 'moment 1')
       const file = path.join(folder, `stretched-${first}-${second}.mp4`)
-      const plan = await writeComparison(
-        pair,
-        [ofFirst[1]!, ofSecond[1]!],
-        file,
-        { ...choices, follow },
-        options(),
-      )
+      const plan = await writePair(pair, [ofFirst[1]!, ofSecond[1]!], file, { ...choices, follow })
       const frames = decode(file)
       expect(frames.count).toBe(plan.outputFrames)
       const [left, right] = [0, 0.5].map((at) =>
@@ -593,13 +603,7 @@ describe('a comparison', () => {
       const follow = followed(pair, anchors, 'impact')
       const over = { arrangement: 'over', opacity } as const
       const file = path.join(folder, `over-${opacity}.mp4`)
-      const plan = await writeComparison(
-        pair,
-        [100, 60],
-        file,
-        { ...choices, ...over, follow, caption: 'Both' },
-        options(),
-      )
+      const plan = await writePair(pair, [100, 60], file, { ...choices, ...over, follow, caption: 'Both' })
       const frames = decode(file)
       expect([frames.width, frames.height, frames.count]).toEqual([256, 192, plan.outputFrames])
       // Light or dark of one over light or dark of the other: four tones, by source-over compositing (W3C, section 5).
@@ -643,13 +647,11 @@ describe('a comparison', () => {
     const narrow = path.join(folder, 'narrow.mp4')
     runFfmpegNow('-i', lower.file, '-vf', 'crop=96:192:0:0', '-crf', '8', narrow)
     const file = path.join(folder, 'over-narrow.mp4')
-    await writeComparison(
-      [lower, await sourceOf(narrow, 60)],
-      [40, 40],
-      file,
-      { ...choices, arrangement: 'over', opacity: 1 },
-      options(),
-    )
+    await writePair([lower, await sourceOf(narrow, 60)], [40, 40], file, {
+      ...choices,
+      arrangement: 'over',
+      opacity: 1,
+    })
     const frames = decode(file)
     expect([frames.width, frames.height]).toEqual([256, 192])
     // The last frame is 89: 1001 1010, lowest bit left, 32 pixels a bit. The narrow one shows its first three from 80 on.
@@ -663,7 +665,7 @@ describe('a comparison', () => {
     const source = { ...(await make('steady 240')), drawings: [drawn(line(), 100)] }
     const pair = [source, { ...source, isMirrored: true }] as const
     const file = path.join(folder, 'mirrored.mp4')
-    const plan = await writeComparison(pair, [100, 100], file, { ...choices }, options())
+    const plan = await writePair(pair, [100, 100], file, { ...choices })
     const frames = decode(file)
     for (const i of [0, plan.lockedAt - 5, plan.lockedAt + 3, frames.count - 1]) {
       expect(indexOn(frames, i, { left: 0.5, span: 0.5, isMirrored: true })).toBe(
@@ -722,13 +724,12 @@ describe('a written clip', () => {
     expect(JSON.stringify(before.format.tags)).toContain('Phone 1')
     expect(JSON.stringify(before.format.tags)).toContain('+52.52')
     const pairFile = path.join(folder, 'meta-pair.mp4')
-    await writeComparison(
-      [source, source],
-      [100, 100],
-      pairFile,
-      { maxHeight: 720, holdSeconds: 2, wantedSlowBy: 8, ...sideBySide },
-      options(),
-    )
+    await writePair([source, source], [100, 100], pairFile, {
+      maxHeight: 720,
+      holdSeconds: 2,
+      wantedSlowBy: 8,
+      ...sideBySide,
+    })
     for (const file of [(await write(source)).file, pairFile]) {
       const { streams, format } = facts(file)
       expect(streams).toHaveLength(1)

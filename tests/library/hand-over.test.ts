@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest'
 import { browserPrinter, findBrowser } from '../../electron/library/hand-over/print-pdf.ts'
 import { missingConsent } from '../../shared-core/model/consent.ts'
 import { readPicture } from '../../electron/library/hand-over/talk-pictures.ts'
-import { gatherPage, type Makers } from '../../electron/library/hand-over/gather.ts'
+import { handOverPlan } from '../../electron/library/hand-over/plan.ts'
 import { draftOf } from '../../electron/library/hand-over/draft.ts'
 import { reportOfLesson } from '../../electron/library/queries/report-lesson.ts'
 import { openLesson } from '../../electron/library/queries/open-lesson.ts'
@@ -16,6 +16,7 @@ import { hasPoppler } from './support/has-poppler.ts'
 import { ffmpegFile } from './support/make-clip.ts'
 import { lessonWithDrawing, writePackage, type LessonWithDrawing } from './support/lesson-with-drawing.ts'
 import { filesBelow } from './support/temporary-library.ts'
+import { sourceFrameOn } from '../../shared-core/hand-over/slow-clip-plan.ts'
 import { sayOrNull } from '../../shared-core/wording/phrase.ts'
 
 const withLesson = async (
@@ -144,37 +145,27 @@ describe('the package', () => {
         await library.ask('comparison.save', { ...kept!, ...patch })
         const { context } = library
         const [lesson, draft] = [openLesson(context, lessonId), draftOf(context, lessonId)]
-        let found: Parameters<Makers['comparison']>[3] | null = null
-        const still = { jpegBase64: '', width: 16, height: 9 }
-        const clip = { slowBy: 6, rate: 60, width: 16, height: 9, durationSeconds: 1, holds: [] }
-        await gatherPage(
-          context,
-          { lesson, draft, report: reportOfLesson(context, lessonId) },
-          {
-            still: () => Promise.resolve(still),
-            pairStill: () => Promise.resolve(still),
-            clip: () => Promise.resolve(clip),
-            comparison: (_pair, _lock, _file, choices) => {
-              found = choices
-              return Promise.resolve(clip)
-            },
-            talk: () => Promise.resolve(null),
-            drillClip: () => false,
-          },
-        )
-        return found!
+        const report = reportOfLesson(context, lessonId)
+        const [planned] = handOverPlan(context, { lesson, draft, report }).comparisons
+        const { timeLines, ...made } = planned!.made
+        /** The second's frame that is seen while the first's begins. */
+        const follow = (frame: number) =>
+          sourceFrameOn(timeLines[1], timeLines[0].begins[frame - timeLines[0].fromFrame]!)
+        return { ...made, follow }
       }
-      expect(await chosen({})).toMatchObject({ arrangement: 'beside', follow: null })
+      const plain = await chosen({})
+      expect(plain.arrangement).toBe('beside')
+      expect([15, 30, 40].map(plain.follow), 'at real speed from impact').toEqual([15, 30, 40])
       const { arrangement, opacity, follow } = await chosen({
         isStretched: true,
         arrangement: 'over',
         opacity: 0.3,
       })
       expect([arrangement, opacity]).toEqual(['over', 0.3])
-      expect([15, 30, 40].map(follow!), 'shared moments').toEqual([5, 30, 50])
+      expect([15, 30, 40].map(follow), 'shared moments').toEqual([5, 30, 50])
       // Half way between moments, and at real speed beyond them.
-      expect([35, 14].map(follow!)).toEqual([40, 4])
-      expect([0, 59].map(follow!), 'never beyond the clip').toEqual([0, 59])
+      expect([35, 14].map(follow)).toEqual([40, 4])
+      expect([0, 59].map(follow), 'never beyond the clip').toEqual([0, 59])
     }))
 
   it('is printed by the engine that is handed in, else goes without lesson.pdf', () =>

@@ -24,7 +24,8 @@ export interface PairLayout {
   opacity: number
 }
 
-interface PlacedPair {
+/** Where the two pictures of a comparison lie. */
+export interface PlacedPair {
   sizes: [Size, Size]
   /** Left upper corner of each. */
   places: [{ x: number; y: number }, { x: number; y: number }]

@@ -1,27 +1,18 @@
 import type { FfmpegCommand } from 'fluent-ffmpeg'
-import {
-  comparisonPlan,
-  slowClipPlan,
-  type ComparisonPlan,
-  type FrameTimes,
-  type SlowClipPlan,
-} from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import { phoneOutput } from '../media/phone-output.ts'
 import { runFfmpeg, type RunOptions } from '../media/run-ffmpeg.ts'
 import { laidOver, movingFilters } from './clip-graph.ts'
-import { comparisonSizes, sizeWithin, type PairLayout, type Size } from './clip-sizes.ts'
-import type { ClipSource } from './clip-source.ts'
 import { feedPainted, paintedStream, type PaintedSource, type PaintedStream } from './painted-frames.ts'
+import type { PlannedClip, PlannedPair } from './planned-clip.ts'
 
 /** Writes the slow-motion clip of one view, drawings burned in at their frames, held on the plan's moments. */
 export const writeSlowClip = async (
-  source: ClipSource,
+  plan: PlannedClip,
   target: string,
-  choices: { maxHeight: number },
   options: RunOptions,
-): Promise<SlowClipPlan & Size> => {
-  const size = sizeWithin(source, choices.maxHeight)
-  const plan = slowClipPlan(source.time, size)
+): Promise<void> => {
+  const { source } = plan
+  const size = { width: plan.width, height: plan.height }
   const held = new Set(plan.holds.map((h) => h.frame))
   const painted = paintedStream(source, plan.timeLine, plan.outputFrames, held, size)
   const output = { rate: plan.rate, frames: plan.outputFrames, size, label: 'a' }
@@ -40,7 +31,6 @@ export const writeSlowClip = async (
     },
     { ...options, durationSeconds: plan.durationSeconds, feeds: painted ? [feedPainted(painted)] : [] },
   )
-  return { ...plan, ...size }
 }
 
 /** Raw pictures from the program's own pipe, the first one of which is 3. The rate gives their clock its tick: an output frame. */
@@ -50,28 +40,13 @@ const addPainted = (command: FfmpegCommand, { size }: PaintedStream, index: numb
     .inputOptions(['-f', 'rawvideo', '-pix_fmt', 'rgba', '-s', `${size.width}x${size.height}`])
     .inputOptions(['-framerate', String(rate)])
 
-export interface ComparisonChoices extends PairLayout {
-  maxHeight: number
-  holdSeconds: number
-  wantedSlowBy: number
-  /** The second's frame that belongs to one of the first; null where both run at real speed from the lock. */
-  follow: ((frame: number) => number) | null
-  /** Words under both pictures together while they are held; each source's own are seen where they lie side by side. */
-  caption: string
-}
-
-/** Writes two views together, locked on a frame of each (shared-core/hand-over/slow-clip-plan.ts). */
+/** Writes two views together, locked on a frame of each. */
 export const writeComparison = async (
-  pair: readonly [ClipSource, ClipSource],
-  lock: readonly [number, number],
+  plan: PlannedPair,
   target: string,
-  choices: ComparisonChoices,
   options: RunOptions,
-): Promise<ComparisonPlan & Size> => {
-  const { arrangement, opacity } = choices
-  const { sizes, places, width, height } = comparisonSizes(pair, choices.maxHeight, arrangement)
-  const times: readonly [FrameTimes, FrameTimes] = [pair[0].time, pair[1].time]
-  const plan = comparisonPlan(times, lock, choices, { width, height })
+): Promise<void> => {
+  const { pair, lock, arrangement, opacity, caption, sizes, places, width, height } = plan
   const graph: string[] = []
   const streams: PaintedStream[] = []
   /** Lays what is painted over a stream, if anything is; returns the name of what came of it. */
@@ -95,14 +70,14 @@ export const writeComparison = async (
     `[${drawn[1]}]${arrangement === 'over' ? `format=yuva420p,lutyuv=a=${Math.round(255 * opacity)}` : 'null'}[upper]`,
     `[under][upper]overlay=${upper.x}:${upper.y}[pair]`,
   )
-  const isCaptioned = arrangement === 'over' && choices.caption !== ''
+  const isCaptioned = arrangement === 'over' && caption !== ''
   const captioned: PaintedSource = {
     width,
     height,
     isMirrored: false,
     drawings: [],
     cues: [],
-    captions: new Map([[lock[0], choices.caption]]),
+    captions: new Map([[lock[0], caption]]),
     sceneOptions: { ...pair[0].sceneOptions, textPx: Math.round(width / 36) },
   }
   const out = withPainted(
@@ -120,5 +95,4 @@ export const writeComparison = async (
     },
     { ...options, durationSeconds: plan.durationSeconds, feeds: streams.map(feedPainted) },
   )
-  return { ...plan, width, height }
 }

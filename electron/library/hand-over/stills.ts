@@ -16,10 +16,6 @@ export interface Still {
   height: number
 }
 
-/** Sizes of the package's stills, pixels. */
-export const stillLongestPx = 1280
-export const pairStillHeightPx = 720
-
 const quality = 82
 const asStill = (painted: PaintedScene): Still => ({
   jpegBase64: painted.jpeg(quality).toString('base64'),
@@ -58,6 +54,65 @@ const painted = async (
   }
   return paintedFrame(mirrored(picture), { ...mirroredScene(source, source), frame }, longestPx)
 }
+
+/** A picture of the hand-over before it is made: a frame with its drawings and cues, or two beside or over each other. */
+export type PlannedStill =
+  | { kind: 'one'; source: ClipSource; frame: number }
+  | {
+      kind: 'two'
+      pair: readonly [ClipSource, ClipSource]
+      frames: readonly [number, number]
+      layout: PairLayout
+    }
+
+/** How large a picture is made: its longest side, or the height of two together; pixels. */
+const sides = { package: { one: 1280, two: 720 }, preview: { one: 560, two: 280 } } as const
+export type StillSize = keyof typeof sides
+
+/** Makes the picture. */
+export const madeStill = (still: PlannedStill, size: StillSize, options: RunOptions): Promise<Still> =>
+  still.kind === 'one'
+    ? stillOfSource(still.source, still.frame, sides[size].one, options)
+    : stillOfPair(still.pair, still.frames, sides[size].two, still.layout, options)
+
+/** How many times longer the package's picture is than the preview's. */
+export const packageScale = (still: PlannedStill): number => {
+  const [side, longest] =
+    still.kind === 'one'
+      ? [Math.max(still.source.width, still.source.height), 'one' as const]
+      : [Math.max(...still.pair.map((source) => source.height)), 'two' as const]
+  return Math.min(side, sides.package[longest]) / Math.min(side, sides.preview[longest])
+}
+
+/** The clip whose picture it is, the first of two. */
+export const sourceOf = (still: PlannedStill): ClipSource =>
+  still.kind === 'one' ? still.source : still.pair[0]
+
+/** As large as the picture would be, with nothing made for it. */
+export const sizeOf = (still: PlannedStill, size: StillSize): { width: number; height: number } => {
+  const source = sourceOf(still)
+  const scale = sides[size][still.kind] / Math.max(source.width, source.height)
+  return { width: Math.round(source.width * scale), height: Math.round(source.height * scale) }
+}
+
+/** What a picture shows, and how large, for `ByContent`. */
+export const contentOf = (still: PlannedStill, size: StillSize): unknown => [
+  still.kind,
+  sides[size][still.kind],
+  still.kind === 'one'
+    ? shownOn(still.source, still.frame)
+    : [still.layout, still.pair.map((source, i) => shownOn(source, still.frames[i]!))],
+]
+
+const shownOn = (source: ClipSource, frame: number): unknown => [
+  source.file,
+  frame,
+  source.isMirrored,
+  source.levels,
+  drawingsOn(source.drawings, frame),
+  source.cues.filter((c) => c.frame === frame),
+  source.sceneOptions,
+]
 
 /** A frame with its drawings and cues. */
 export const stillOfSource = async (
@@ -139,14 +194,3 @@ export class ByContent<V> {
     return value
   }
 }
-
-/** What a still of a source shows, for `ByContent`. */
-export const stillContent = (source: ClipSource, frame: number): unknown => [
-  source.file,
-  frame,
-  source.isMirrored,
-  source.levels,
-  drawingsOn(source.drawings, frame),
-  source.cues.filter((c) => c.frame === frame),
-  source.sceneOptions,
-]

@@ -1,8 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
-import { missingConsent } from '../../../shared-core/model/consent.ts'
-import { localDay } from '../../../shared-core/model/local-day.ts'
 import { eq } from 'drizzle-orm'
 import { z } from 'zod'
 import { handOverPage } from '../../../shared-core/hand-over/page.ts'
@@ -14,15 +12,14 @@ import { isDiskFull } from '../disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { openLesson } from '../queries/open-lesson.ts'
 import type { JobRun } from '../jobs/queue.ts'
-import { gatherPage, type LessonInput, type Makers } from './gather.ts'
+import { pageOfPlan } from './page-of-plan.ts'
+import { handOverPlan, lackingFor, type HandOverPlan } from './plan.ts'
 import { plainName } from './plain-name.ts'
-import { previewOf } from './preview.ts'
 import { writeComparison, writeSlowClip } from './slow-clip.ts'
-import { pairStillHeightPx, stillLongestPx, stillOfPair, stillOfSource } from './stills.ts'
+import { madeStill, sourceOf, type PlannedStill, type Still } from './stills.ts'
 import { lessonJson, shotsCsv } from './student-data.ts'
-import { talkClip } from './talk.ts'
 import { zipFolder } from './zip.ts'
-import { said } from '../../../shared-core/wording/phrase.ts'
+import { said, sayOrNull, sayWord } from '../../../shared-core/wording/phrase.ts'
 
 const taskSchema = z.object({
   lessonId: z.string(),
@@ -95,14 +92,19 @@ const takePlace = (wanted: string, folder: string, before: (place: string) => vo
  */
 export const writeHandOver = async (context: LibraryContext, run: JobRun): Promise<string> => {
   const task = taskSchema.parse(run.task)
+  // Cut off right at the end it has left nothing to do.
+  if (task.target !== undefined) {
+    const kept = context.db.select().from(t.handOver).where(eq(t.handOver.folder, task.target)).get()
+    if (kept) return task.target
+  }
   const lesson = openLesson(context, task.lessonId)
-  const lacking = lesson.student.consent.coversFace
-    ? (await previewOf(context, task.lessonId, true)).needsConsent
-    : missingConsent(lesson.student, localDay(context.now()))
+  const draft = draftOf(context, task.lessonId)
+  const report = await context.reports.lesson(task.lessonId)
+  const plan = handOverPlan(context, { lesson, draft, report })
+  const lacking = sayOrNull(lackingFor(plan, context.now()))
   if (lacking !== null && !task.consentSaidBy) {
     throw new Problem('no-consent.package', { reason: lacking })
   }
-  const draft = draftOf(context, task.lessonId)
   const name = `${lesson.lesson.date}-${plainName(lesson.student.name)}`
   const work = path.join(task.folder, `.${name}-${run.id}.part`)
   let made: string | undefined
@@ -111,22 +113,13 @@ export const writeHandOver = async (context: LibraryContext, run: JobRun): Promi
     // What this very job left when it was cut off: half of a package, made anew.
     fs.rmSync(work, { recursive: true, force: true })
     if (task.target !== undefined) {
-      const isKept = context.db.select().from(t.handOver).where(eq(t.handOver.folder, task.target)).get()
-      if (isKept) return task.target
       for (const left of [task.target, `${task.target}.zip`]) {
         // Another's file of the same name is not ours to take away.
         if (task.made?.includes(identityOf(left) ?? '')) fs.rmSync(left, { recursive: true, force: true })
       }
     }
     fs.mkdirSync(path.join(work, 'package'), { recursive: true })
-    const report = await context.reports.lesson(task.lessonId)
-    const remarks = await writePackage(
-      context,
-      { lesson, draft, report },
-      path.join(work, 'package'),
-      work,
-      run,
-    )
+    const remarks = await writePackage(context, plan, path.join(work, 'package'), work, run)
     run.say(`zipping${sizeSoFar(work)}`, 0.96)
     const zipPart = path.join(work, `${path.basename(freePath(path.join(task.folder, name)))}.zip`)
     const folderPart = path.join(work, 'package')
@@ -180,78 +173,77 @@ const sizeSoFar = (work: string): string => {
   })
 }
 
-/** Fills the package's folder; says what it had to go without. */
+/** Both at once; when one fails, the other has ended, too, before what they write to is cleared away. */
+const together = async <A, B>(first: Promise<A>, second: Promise<B>): Promise<[A, B]> => {
+  await Promise.allSettled([first, second])
+  return Promise.all([first, second])
+}
+
+/** Renders the plan into the package's folder; says what it had to go without. */
 const writePackage = async (
   context: LibraryContext,
-  input: LessonInput,
+  plan: HandOverPlan,
   folder: string,
   work: string,
   run: JobRun,
 ): Promise<string[]> => {
-  const { lesson, draft, report } = input
+  const { lesson, report, swings, comparisons, talks } = plan
   const programs = await context.mediaPrograms()
   const say = (step: string, share?: number) => run.say(`${step}${sizeSoFar(work)}`, share)
   fs.mkdirSync(path.join(folder, 'clips'))
-  const steps = draft.swings.length + draft.comparisonIds.length + draft.talkThroughIds.length + 1
+  const steps = swings.length + comparisons.length + talks.length + 1
   let done = 0
-  const optionsFor = (clipName: string, step: string): RunOptions => ({
-    programs,
-    clipName,
-    signal: run.signal,
-    onProgress: (share) => say(step, Math.min(0.95, (0.95 * (done + share)) / steps)),
-  })
-  const quiet = (label: string): RunOptions => ({ programs, clipName: label, signal: run.signal })
-  const makers: Makers = {
-    still: async (source, frame, label) => {
-      say(label)
-      return stillOfSource(source, frame, stillLongestPx, quiet(source.clipName))
-    },
-    pairStill: (pair, frames, layout, label) =>
-      stillOfPair(pair, frames, pairStillHeightPx, layout, quiet(label)),
-    clip: async (source, file, label) => {
-      say(label, (0.95 * done) / steps)
-      const made = await writeSlowClip(
-        source,
-        path.join(folder, file),
-        { maxHeight: draft.maxHeight },
-        optionsFor(source.clipName, label),
-      )
-      done += 1
-      return made
-    },
-    comparison: async (pair, lock, file, choices, label) => {
-      say(label, (0.95 * done) / steps)
-      const made = await writeComparison(
-        pair,
-        lock,
-        path.join(folder, file),
-        { ...choices, maxHeight: draft.maxHeight },
-        optionsFor(pair.map((s) => s.clipName).join(' and '), label),
-      )
-      done += 1
-      return { ...made, holds: [{ frame: lock[0], atOutputFrame: made.lockedAt, lasts: made.lasts }] }
-    },
-    talk: (id, file, label, words) => {
-      say(label, (0.95 * done) / steps)
-      const talk = talkClip(context, id, words)
-      done += 1
-      if (!talk) return Promise.resolve(null)
-      fs.copyFileSync(talk.file, path.join(folder, file))
-      return Promise.resolve({ ...talk.clip, file })
-    },
-    drillClip: (clip, file) => {
-      fs.copyFileSync(clip.file, path.join(folder, file))
-      return true
-    },
+  const quiet = (clipName: string): RunOptions => ({ programs, clipName, signal: run.signal })
+  /** One step of those the coach sees. */
+  const step = async (label: string, clipName: string, write: (options: RunOptions) => Promise<void>) => {
+    say(label, (0.95 * done) / steps)
+    await write({
+      ...quiet(clipName),
+      onProgress: (share) => say(label, Math.min(0.95, (0.95 * (done + share)) / steps)),
+    })
+    done += 1
   }
-  const content = await gatherPage(context, input, makers)
+  const stills = new Map<PlannedStill, Still>()
+  const make = async (still: PlannedStill, label: string) => {
+    say(label)
+    stills.set(still, await madeStill(still, 'package', quiet(sourceOf(still).clipName)))
+  }
+  for (const { title, clip, stills: captioned } of swings) {
+    const label = `writing ${title}`
+    const makeAll = async () => {
+      for (const { still } of captioned) await make(still, label)
+    }
+    await together(
+      clip
+        ? step(label, clip.made.source.clipName, (options) =>
+            writeSlowClip(clip.made, path.join(folder, clip.words.file), options),
+          )
+        : Promise.resolve(),
+      makeAll(),
+    )
+  }
+  for (const { title, made, words, still } of comparisons) {
+    const label = `writing ${title}`
+    await make(still, label)
+    await step(label, made.pair.map((source) => source.clipName).join(' and '), (options) =>
+      writeComparison(made, path.join(folder, words.file), options),
+    )
+  }
+  for (const { from, words } of talks) {
+    await step(said('handOver.addingTalk'), words.title, async () =>
+      fs.promises.copyFile(from, path.join(folder, words.file)),
+    )
+  }
+  for (const { picture } of plan.practice?.drills ?? []) {
+    if (picture?.file) fs.copyFileSync(picture.files.file, path.join(folder, picture.file))
+  }
   say(said('handOver.writingPage'), 0.95)
-  const page = handOverPage(content)
+  const page = handOverPage(pageOfPlan(plan, stills, true))
   fs.writeFileSync(path.join(folder, 'index.html'), page)
   const remark = await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)
   fs.writeFileSync(path.join(folder, 'shots.csv'), shotsCsv(lesson, report))
   fs.writeFileSync(path.join(folder, 'lesson.json'), lessonJson(lesson, report, context.now().toISOString()))
-  return remark === null ? [] : [remark]
+  return [...plan.leftOut.map(({ why }) => sayWord(why)), ...(remark === null ? [] : [remark])]
 }
 
 /** The printable part; where nothing can print it the package goes without, and what is returned says so. */

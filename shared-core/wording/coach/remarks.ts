@@ -40,6 +40,7 @@ export const remarkPhrases = {
   'fault.severalLines': 'more than one line',
   'fault.unseenCharacters': 'characters that can’t be seen',
   'handOver.addingTalk': 'adding the talk-through',
+  'handOver.comparisonGone': 'Without a comparison that was chosen: it was removed since',
   'handOver.eveningVoice': 'evening out the voice',
   'handOver.joining': 'putting voice and pictures together',
   'handOver.noBrowser':
@@ -49,6 +50,7 @@ export const remarkPhrases = {
   'handOver.printing': 'printing lesson.pdf{soFar}',
   'handOver.readingFrames': 'reading the frames',
   'handOver.soFar': ', {size} so far',
+  'handOver.talkGone': 'Without a talk-through that was chosen: it was removed since',
   'handOver.writingPage': 'writing the page',
   'handle.bottomLeft': 'Bottom left corner',
   'handle.bottomRight': 'Bottom right corner',
