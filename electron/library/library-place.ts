@@ -2,15 +2,19 @@ import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { z } from 'zod'
-import { finishMove } from './custody/finish-move.ts'
+import { finishMove, hasArrived } from './custody/finish-move.ts'
+import { markBeside } from './custody/mark.ts'
 import { writeWhole } from './custody/write-whole.ts'
-import { databaseFile } from './database/database-file.ts'
 
 /**
  * Where the coach has put the library on this machine: kept beside the window's own data, for the command line, too.
- * `movingTo` while it is being moved.
+ * `movingTo` while it is being moved, with the mark by which it is known there.
  */
-const placeSchema = z.object({ folder: z.string().min(1), movingTo: z.string().min(1).optional() })
+const placeSchema = z.object({
+  folder: z.string().min(1),
+  movingTo: z.string().min(1).optional(),
+  movingId: z.string().optional(),
+})
 
 /** The folder of the window's own data; the same that Electron uses for an application of this name. */
 export const userDataFolder = (): string => {
@@ -34,20 +38,21 @@ const readPlace = (userData: string) => {
 /** The folder chosen on this machine; null if the usual one is used. A library arrives at a new place in one step. */
 export const chosenPlace = (userData = userDataFolder()): string | null => {
   const place = readPlace(userData)
-  if (place?.movingTo && fs.existsSync(databaseFile(place.movingTo))) return place.movingTo
+  if (place?.movingTo && hasArrived(place.movingTo, place.movingId)) return place.movingTo
   return place?.folder ?? null
 }
 
 /** @param movingTo the folder it is about to be moved to: should that be cut off, the library is found nevertheless */
 export const choosePlace = (folder: string, userData = userDataFolder(), movingTo?: string): void => {
   fs.mkdirSync(userData, { recursive: true })
-  writeWhole(placeFile(userData), JSON.stringify({ folder, ...(movingTo && { movingTo }) }))
+  const moving = movingTo && { movingTo, movingId: markBeside(folder)?.id }
+  writeWhole(placeFile(userData), JSON.stringify({ folder, ...moving }))
 }
 
 /** Takes away what a move that was cut off has left, at the place where the library is not. */
 export const tidyPlace = (userData: string): void => {
   const place = readPlace(userData)
   if (!place?.movingTo) return
-  finishMove(place.folder, place.movingTo)
+  finishMove(place.folder, place.movingTo, place.movingId)
   choosePlace(chosenPlace(userData)!, userData)
 }

@@ -9,7 +9,7 @@ import { Library } from '../../electron/library/library.ts'
 import { choosePlace, chosenPlace, tidyPlace } from '../../electron/library/library-place.ts'
 import { isRegistered, registerProcess } from '../../electron/library/process-registry.ts'
 import { makeClip } from './support/make-clip.ts'
-import { openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
+import { filesBelow, openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
 
 let made: { root: string; lessonId: string; hash: string }
 let root: string
@@ -295,6 +295,23 @@ describe('another place, another machine', () => {
       expect(fs.readdirSync(root).toSorted()).toEqual(['moved', 'profile'])
       const after = open(to)
       expect(after.trouble).toBeNull()
+      expect(await wrong(after)).toEqual([])
+      await after.close()
+    })
+
+    it('another library that was put at the new place meanwhile is not taken for it, and not touched', async () => {
+      const { to, profile } = arrange()
+      const other = new Library({ folder: to, printPdf: null })
+      await other.ask('student.create', { name: 'Someone Else', side: 'left' })
+      await other.close()
+      // As the same files in both: a size says nothing of whose they are.
+      fs.cpSync(path.join(folder, 'clips'), path.join(to, 'clips'), { recursive: true })
+      const [ours, theirs] = [filesBelow(folder), filesBelow(to)]
+      expect(chosenPlace(profile)).toBe(folder)
+      tidyPlace(profile)
+      expect(chosenPlace(profile)).toBe(folder)
+      expect([filesBelow(folder), filesBelow(to)]).toEqual([ours, theirs])
+      const after = open()
       expect(await wrong(after)).toEqual([])
       await after.close()
     })

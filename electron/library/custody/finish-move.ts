@@ -1,6 +1,7 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { databaseFile } from '../database/database-file.ts'
+import { markBeside } from './mark.ts'
 
 /** Every file below a folder, by its path from there. */
 export const filesBelow = (folder: string): string[] =>
@@ -13,11 +14,18 @@ export const filesBelow = (folder: string): string[] =>
 export const workOf = (to: string) => `${to}.moving`
 
 /**
- * After a move that was cut off: where the library has arrived, the old files go (those that arrived, each was compared);
- * where it has not, the half-made copy does.
+ * Whether the library that was being moved stands there.
+ * @param id its own mark's; where it had none, any library is taken for it
  */
-export const finishMove = (from: string, to: string): void => {
-  if (!fs.existsSync(databaseFile(to))) {
+export const hasArrived = (to: string, id: string | undefined): boolean =>
+  fs.existsSync(databaseFile(to)) && (!id || markBeside(to)?.id === id)
+
+/**
+ * After a move that was cut off: where the library has arrived, the old files go (those that arrived, each was compared);
+ * where it has not, the half-made copy does. Another library that was put there meanwhile is left alone.
+ */
+export const finishMove = (from: string, to: string, id: string | undefined): void => {
+  if (!hasArrived(to, id)) {
     fs.rmSync(workOf(to), { recursive: true, force: true })
     return
   }
