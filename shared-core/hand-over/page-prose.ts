@@ -3,7 +3,7 @@ const entities: Readonly<Record<string, string>> = {
   '&lt;': '<',
   '&gt;': '>',
   '&quot;': '"',
-  '&#39;': '’',
+  '&#x27;': '’',
 }
 
 /** What is read on a student's page: its paragraphs and list items, one a line; titles, numbers and captions left out. */
@@ -15,7 +15,7 @@ export const pageProse = (html: string): string => {
     .map(([, , inner]) =>
       inner!
         .replace(/<[^>]+>/g, ' ')
-        .replace(/&(?:amp|lt|gt|quot|#39);/g, (entity) => entities[entity]!)
+        .replace(/&(?:amp|lt|gt|quot|#x27);/g, (entity) => entities[entity]!)
         .replace(/\s+/g, ' ')
         .trim(),
     )

@@ -1,8 +1,9 @@
-import { accentOn, isColour, pageGrounds, usualAccent } from './accent.ts'
-import { escapeHtml } from './escape-html.ts'
-import { dayIn, sayIn, standingCautions, type Say } from '../wording/say.ts'
+import { createElement as h, Fragment, type ReactElement, type ReactNode } from 'react'
 import type { Language } from '../wording/language.ts'
-import { noteHtml } from './note-html.ts'
+import { dayIn, sayIn, standingCautions, type Say } from '../wording/say.ts'
+import { accentOn, isColour, pageGrounds, usualAccent } from './accent.ts'
+import { noteElements } from './note-elements.ts'
+import { pageStyle } from './page-style.ts'
 
 /** What stands in the student's page. Texts are plain, notes may be formatted (see notes/read-note.ts); pictures and charts are complete strings. */
 export interface PageContent {
@@ -95,131 +96,27 @@ export interface PageDrillPicture {
   alt: string
 }
 
-const styles = (accent: { light: string; dark: string }) => `
-:root{color-scheme:light dark;--ground:${pageGrounds.light};--ink:#1c2226;--soft:#566067;--rule:#dcd8cc;--panel:#f1eee5;--accent:${accent.light};--tone-0:#5f6c74;--tone-1:#2f7f79;--tone-2:#a0603a;--tone-3:#5a5fa8;--tone-4:#8a4f7d;--tone-5:#7a7a35}
-@media screen and (prefers-color-scheme:dark){:root{--accent:${accent.dark};--ground:${pageGrounds.dark};--ink:#ecebe5;--soft:#a9b2b8;--rule:#343d43;--panel:#1f262a;--tone-0:#9aa7af;--tone-1:#62b8b0;--tone-2:#d99467;--tone-3:#9ea3ea;--tone-4:#cf92c1;--tone-5:#bcbc6b}}
-*{box-sizing:border-box}
-html{-webkit-text-size-adjust:100%;text-size-adjust:100%}
-body{margin:0;background:var(--ground);color:var(--ink);font:16.5px/1.48 "Source Sans 3",system-ui,-apple-system,"Segoe UI",Roboto,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:break-word}
-html{scroll-padding-top:3.6rem}
-main,header,nav ul,footer{max-width:44rem;margin:0 auto;padding:0 1.1rem}
-header{padding-top:2rem;padding-bottom:.2rem}
-header p{margin:.15rem 0;color:var(--soft)}
-.logo{display:block;max-width:10rem;max-height:4rem;width:auto;height:auto;margin:0 0 1rem}
-@media screen and (prefers-color-scheme:dark){.logo{background:#fff;border-radius:6px;padding:.35rem .5rem}}
-h1{font-size:1.75rem;line-height:1.2;margin:0 0 .3rem;letter-spacing:-.01em}
-nav{position:sticky;top:0;z-index:2;background:var(--ground);border-bottom:1px solid var(--rule)}
-nav ul{display:flex;overflow-x:auto;scrollbar-width:none;list-style:none;padding-left:.5rem;padding-right:.5rem}
-nav a{display:block;min-height:44px;line-height:44px;padding:0 .6rem;white-space:nowrap;color:var(--ink);text-decoration:none}
-nav a:hover,nav a:focus-visible{text-decoration:underline}
-h2{font-size:1.25rem;line-height:1.3;margin:1.7rem 0 .7rem;padding-top:.7rem;border-top:2px solid var(--accent)}
-.cards{display:grid;gap:.7rem}
-.card{background:var(--panel);border-radius:8px;padding:.75rem .95rem;border-left:4px solid var(--accent)}
-.card h3{margin:0 0 .2rem}
-.card p{margin:.1rem 0}
-.sure{color:var(--soft);font-size:.95rem}
-h3{font-size:1.05rem;line-height:1.35;margin:1.3rem 0 .4rem}
-p{margin:.5rem 0 .8rem}
-.message{font-size:1.08rem;margin-top:1rem}
-figure{margin:.6rem 0 .8rem}
-.swing{padding:.1rem 0 .4rem}
-.swing video,.swing .only-screen img{max-height:56vh}
-.swing ul{margin:.4rem 0}
-.swing-numbers{font-size:.92rem}
-.swing+.swing{border-top:1px solid var(--rule)}
-.stills{display:flex;flex-wrap:wrap;gap:.5rem}
-.still{position:relative;margin:0;max-width:100%}
-.still input{position:absolute;opacity:0;left:0;top:0;width:44px;height:44px;margin:0}
-.still label{display:block;cursor:zoom-in}
-.still figcaption{font-size:.8rem;line-height:1.25;margin-top:.2rem}
-@media screen{
-.still img{width:6.4rem;height:4.4rem;object-fit:cover}
-.still figcaption{max-width:6.4rem}
-.still input:checked+img{width:42rem;max-width:100%;height:auto;max-height:82vh;object-fit:contain;cursor:zoom-out}
-.still input:focus-visible+img{outline:3px solid var(--accent);outline-offset:2px}
-}
-.swing-numbers{display:flex;flex-wrap:wrap;gap:.2rem 1.2rem}
-.swing-numbers>div{display:flex;gap:.4rem}
-figure img,figure video{display:block;width:100%;height:auto;max-height:82vh;object-fit:contain;border-radius:6px;background:#0d1012}
-figcaption{margin-top:.45rem;color:var(--soft);font-size:.95rem;line-height:1.45}
-.speed{display:inline-block;border:1px solid var(--rule);border-radius:99px;padding:0 .6rem;margin-right:.45rem;color:var(--ink)}
-.holds{display:flex;flex-wrap:wrap;gap:0 .9rem;margin:.15rem 0 0;padding:0;list-style:none;font-size:.88rem}
-.holds span{color:var(--ink);margin-right:.5rem}
-.finding{margin:0 0 1.1rem;padding:.05rem 0 .05rem .9rem;border-left:4px solid var(--accent)}
-.finding p{margin:.1rem 0 .3rem}
-.finding .sure{color:var(--soft);font-size:.95rem}
-.caution,.finding p.caution{background:var(--panel);border-radius:6px;padding:.6rem .8rem;margin:.6rem 0}
-.caution ul{margin:0}
-details{font-size:.95rem;color:var(--soft)}
-summary{cursor:pointer;padding:.3rem 0}
-.unit-note{margin:.8rem 0;font-size:1rem;color:var(--ink)}
-.more{margin:1.2rem 0;font-size:1rem;color:var(--ink)}
-.more>summary{font-weight:600;padding:.7rem .8rem;background:var(--panel);border-radius:6px;margin-bottom:1rem}
-dl{display:grid;grid-template-columns:max-content 1fr;gap:.15rem .9rem;margin:.5rem 0}
-dt{color:var(--soft)}dd{margin:0}
-table{border-collapse:collapse;width:100%;font-size:.95rem;margin:1.4rem 0}
-th,td{text-align:right;padding:.35rem .5rem;border-bottom:1px solid var(--rule)}
-th:first-child,td:first-child,th:nth-child(2),td:nth-child(2){text-align:left}
-td{white-space:nowrap}td:first-child{white-space:normal}
-th{color:var(--soft);font-weight:600;vertical-align:bottom}
-.chart svg{display:block;width:100%;height:auto}
-.chart.narrow{display:none}
-ol,ul{padding-left:1.2rem}
-footer{margin-top:2rem;padding-bottom:2rem;color:var(--soft);font-size:.9rem}
-.printed{display:none}
-@media screen and (min-width:64rem){
-main,header,nav ul,footer{max-width:76rem}
-main{columns:2;column-gap:2.6rem}
-.message,.card,.swing,.drill,figure,.finding,.caution{break-inside:avoid}
-h2,h3{break-after:avoid}
-}
-@media screen and (max-width:38rem){
-.chart{display:none}.chart.narrow{display:block}
-table,tbody,tr{display:block}
-thead{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
-tr{padding:.7rem .85rem;margin:0 0 .7rem;background:var(--panel);border-radius:6px}
-td{display:flex;justify-content:space-between;gap:1rem;border:0;padding:.1rem 0;text-align:right}
-td::before{content:attr(data-label);color:var(--soft);font-weight:400}
-td:first-child{font-weight:600;font-size:1.05rem;text-align:left}
-td:first-child::before{content:none}
-}
-@page{margin:16mm 15mm}
-@media print{
-:root{--ground:#fff;--ink:#000;--soft:#444}
-body{font-size:10.5pt;line-height:1.42;background:#fff;color:#000}
-main,header,footer{max-width:none;padding:0}
-header{padding-top:0}
-h1{font-size:19pt}.logo{max-height:1.6cm}h2{font-size:13pt;margin-top:1.4rem}h3{font-size:11pt;margin-top:1rem}
-h2,h3,.swing>p{break-after:avoid}
-dl{break-inside:avoid}
-footer{margin:.8rem 0 0;padding:0;break-before:avoid}
-figure,.finding,.caution,tr,.drill,.chart,.swing,footer{break-inside:avoid}
-thead{display:table-header-group}
-figure video,.more,.holds,.only-screen,nav{display:none}
-.cards{display:block}.card{break-inside:avoid;margin-bottom:.5rem;background:none}
-.still input{display:none}
-.printed{display:block!important}
-figure img,figure img.printed{max-height:8.5cm;width:auto;max-width:100%}
-.drill figure img,.drill figure img.printed{max-height:5.5cm}
-.stills{display:flex;flex-wrap:wrap;gap:.3cm .5cm}
-.stills figure{margin:0;max-width:8.5cm}
-.chart svg{max-height:8cm}
-p,li{orphans:3;widows:3}
-}
-`
+/** A list of elements that stands as it is and is never told apart again. */
+const all = (...parts: ReactNode[]): ReactElement => h(Fragment, null, ...parts)
 
-const findingHtml = (finding: PageFinding) => `<div class="finding">
-<p>${escapeHtml(finding.sentence)}</p>
-<p class="sure">${escapeHtml(finding.howSure)}</p>
-${finding.caution ? `<p class="caution">${escapeHtml(finding.caution)}</p>` : ''}
-</div>`
+const findingPart = (finding: PageFinding) =>
+  h(
+    'div',
+    { className: 'finding' },
+    h('p', null, finding.sentence),
+    h('p', { className: 'sure' }, finding.howSure),
+    finding.caution ? h('p', { className: 'caution' }, finding.caution) : null,
+  )
 
-const cardHtml = (card: PageCard) => `<section class="card">
-<h3>${escapeHtml(card.title)}</h3>
-<p>${escapeHtml(card.text)}</p>
-${card.howSure ? `<p class="sure">${escapeHtml(card.howSure)}</p>` : ''}
-${card.caution ? `<p class="sure">${escapeHtml(card.caution)}</p>` : ''}
-</section>`
+const cardPart = (card: PageCard) =>
+  h(
+    'section',
+    { className: 'card' },
+    h('h3', null, card.title),
+    h('p', null, card.text),
+    card.howSure ? h('p', { className: 'sure' }, card.howSure) : null,
+    card.caution ? h('p', { className: 'sure' }, card.caution) : null,
+  )
 
 const clockText = (seconds: number, decimals: 1 | 3): string => {
   const whole = Math.round(seconds * 10 ** decimals) / 10 ** decimals
@@ -239,128 +136,227 @@ export const webVtt = (holds: PageClip['holds']): string =>
     )
     .join('\n')}`
 
-const clipHtml = (clip: PageClip, say: Say, isPrinted = true) => {
-  const poster = clip.posterBase64 ? `data:image/jpeg;base64,${clip.posterBase64}` : null
+/** A clip that plays beside the page, and its poster on paper. */
+const video = (
+  clip: { file: string; title: string; label: string; width: number; height: number; poster?: string },
+  ...tracks: ReactNode[]
+) =>
+  h(
+    'video',
+    {
+      controls: true,
+      playsInline: true,
+      preload: 'metadata',
+      width: clip.width,
+      height: clip.height,
+      poster: clip.poster,
+      'aria-label': clip.label,
+    },
+    h('source', { src: clip.file, type: 'video/mp4' }),
+    ...tracks,
+    h('a', { href: clip.file }, clip.title),
+  )
+
+const clipPart = (clip: PageClip, say: Say, isPrinted = true) => {
+  const poster = clip.posterBase64 ? `data:image/jpeg;base64,${clip.posterBase64}` : undefined
   const holds = clip.holds.filter((hold) => hold.text)
   // The words are burned in, too, so the track is offered and not switched on.
   const track = holds.length
-    ? `<track kind="captions" srclang="${say.language}" label="${escapeHtml(say('page.moments'))}" src="data:text/vtt;charset=utf-8,${encodeURIComponent(webVtt(holds)).replace(/'/g, '%27')}">`
-    : ''
-  const picture = (extra: string) =>
-    poster ? `<img${extra} alt="${escapeHtml(clip.text)}" src="${poster}">` : ''
-  return `<figure>
-${
-  clip.file === null
-    ? picture('')
-    : `<video controls playsinline preload="metadata" width="${clip.width}" height="${clip.height}"${poster ? ` poster="${poster}"` : ''} aria-label="${escapeHtml(clip.text)}">
-<source src="${escapeHtml(clip.file)}" type="video/mp4">${track}
-<a href="${escapeHtml(clip.file)}">${escapeHtml(clip.title)}</a>
-</video>
-${isPrinted ? picture(' class="printed"') : ''}`
-}
-<figcaption><span class="speed">${escapeHtml(clip.speed)}</span>${escapeHtml(clip.caption)}${
-    holds.length
-      ? `<ul class="holds">${holds.map((hold) => `<li><span>${clockText(hold.atSeconds, 1)}</span>${escapeHtml(hold.text)}</li>`).join('')}</ul>`
-      : ''
-  }</figcaption>
-</figure>`
+    ? h('track', {
+        kind: 'captions',
+        srcLang: say.language,
+        label: say('page.moments'),
+        src: `data:text/vtt;charset=utf-8,${encodeURIComponent(webVtt(holds)).replace(/'/g, '%27')}`,
+      })
+    : null
+  const picture = (className?: string) =>
+    poster ? h('img', { className, alt: clip.text, src: poster }) : null
+  const { file, title, text: label, width, height } = clip
+  return h(
+    'figure',
+    null,
+    file === null ? picture() : video({ file, title, label, width, height, poster }, track),
+    file !== null && isPrinted ? picture('printed') : null,
+    h(
+      'figcaption',
+      null,
+      h('span', { className: 'speed' }, clip.speed),
+      clip.caption,
+      holds.length
+        ? h(
+            'ul',
+            { className: 'holds' },
+            ...holds.map((hold) => h('li', null, h('span', null, clockText(hold.atSeconds, 1)), hold.text)),
+          )
+        : null,
+    ),
+  )
 }
 
 /** A picture is a thumbnail until it is pressed; then it is as wide as the page. It works without a script. */
-const stillHtml = (still: PageSwing['stills'][number]) =>
-  `<figure class="still"><label><input type="checkbox"><img src="data:image/jpeg;base64,${still.jpegBase64}" width="${still.width}" height="${still.height}" alt="${escapeHtml(still.alt)}"></label><figcaption>${escapeHtml(still.caption)}</figcaption></figure>`
+const stillPart = (still: PageSwing['stills'][number]) =>
+  h(
+    'figure',
+    { className: 'still' },
+    h(
+      'label',
+      null,
+      h('input', { type: 'checkbox' }),
+      h('img', {
+        src: `data:image/jpeg;base64,${still.jpegBase64}`,
+        width: still.width,
+        height: still.height,
+        alt: still.alt,
+      }),
+    ),
+    h('figcaption', null, still.caption),
+  )
 
-const swingHtml = (swing: PageSwing, say: Say) => `<section class="swing">
-<h3>${escapeHtml(swing.title)}</h3>
-${swing.caption ? noteHtml(swing.caption) : ''}
-${swing.clip ? (swing.stills.length && swing.clip.file !== null ? `<div class="only-screen">${clipHtml(swing.clip, say, false)}</div>` : clipHtml(swing.clip, say)) : ''}
-${swing.stills.length ? `<div class="stills">${swing.stills.map(stillHtml).join('')}</div>` : ''}
-${swing.cues.length ? `<ul>${swing.cues.map((c) => `<li>${escapeHtml(c)}</li>`).join('')}</ul>` : ''}
-${swing.numbers.length ? `<dl class="swing-numbers">${swing.numbers.map((n) => `<div><dt>${escapeHtml(n.label)}</dt><dd>${escapeHtml(n.value)}</dd></div>`).join('')}</dl>` : ''}
-</section>`
+const swingClip = (clip: PageClip, hasStills: boolean, say: Say) =>
+  hasStills && clip.file !== null
+    ? h('div', { className: 'only-screen' }, clipPart(clip, say, false))
+    : clipPart(clip, say)
+
+const swingPart = (swing: PageSwing, say: Say) =>
+  h(
+    'section',
+    { className: 'swing' },
+    h('h3', null, swing.title),
+    swing.caption ? noteElements(swing.caption) : null,
+    swing.clip ? swingClip(swing.clip, swing.stills.length > 0, say) : null,
+    swing.stills.length ? h('div', { className: 'stills' }, ...swing.stills.map(stillPart)) : null,
+    swing.cues.length ? h('ul', null, ...swing.cues.map((cue) => h('li', null, cue))) : null,
+    swing.numbers.length
+      ? h(
+          'dl',
+          { className: 'swing-numbers' },
+          ...swing.numbers.map((n) => h('div', null, h('dt', null, n.label), h('dd', null, n.value))),
+        )
+      : null,
+  )
 
 interface Chapter {
   id: string
   title: string
   /** In the table of contents. */
   short: string
-  body: string
+  /** Null where there is nothing to say. */
+  body: ReactElement | null
 }
 
-const chapterHtml = ({ id, title, body }: Chapter) =>
-  `<div class="chapter" id="${id}"><h2>${escapeHtml(title)}</h2>\n${body}</div>`
+const chapterPart = ({ id, title, body }: Chapter) =>
+  h('div', { className: 'chapter', id }, h('h2', null, title), body)
 
-const drillPictureHtml = ({ dataUri, width, height, file, alt }: PageDrillPicture): string => {
-  const picture = (extra: string) =>
-    `<img${extra} src="${dataUri}" width="${width}" height="${height}" alt="${escapeHtml(alt)}">`
-  if (file === null) return `<figure>${picture('')}</figure>`
-  return `<figure><video controls playsinline preload="metadata" width="${width}" height="${height}" poster="${dataUri}" aria-label="${escapeHtml(alt)}">
-<source src="${escapeHtml(file)}" type="video/mp4"><a href="${escapeHtml(file)}">${escapeHtml(alt)}</a>
-</video>${picture(' class="printed"')}</figure>`
+const drillPicture = ({ dataUri, width, height, file, alt }: PageDrillPicture) => {
+  const picture = (className?: string) => h('img', { className, src: dataUri, width, height, alt })
+  return file === null
+    ? h('figure', null, picture())
+    : h(
+        'figure',
+        null,
+        video({ file, title: alt, label: alt, width, height, poster: dataUri }),
+        picture('printed'),
+      )
 }
 
-const planHtml = (plan: NonNullable<PageContent['plan']>, say: Say): string => `${plan.items
-  .map((item) => {
-    const rows = [
-      [say('page.howMuch'), item.dose],
-      [say('page.watchFor'), item.watchFor],
-    ].filter(([, text]) => text)
-    return `<section class="drill"><h3>${escapeHtml(item.name)}</h3>
-${item.how ? noteHtml(item.how) : ''}
-${item.picture ? drillPictureHtml(item.picture) : ''}
-${rows.length ? `<dl>${rows.map(([name, text]) => `<dt>${escapeHtml(name!)}</dt><dd>${escapeHtml(text!)}</dd>`).join('')}</dl>` : ''}
-${item.caution ? `<p class="caution">${escapeHtml(item.caution)}</p>` : ''}</section>`
-  })
-  .join('\n')}
-${plan.note ? noteHtml(plan.note) : ''}
-<div class="caution"><ul>${standingCautions(say)
-  .map((c) => `<li>${escapeHtml(c)}</li>`)
-  .join('')}</ul></div>`
+const drillPart = (item: PagePlanItem, say: Say) => {
+  const rows = [
+    [say('page.howMuch'), item.dose],
+    [say('page.watchFor'), item.watchFor],
+  ].filter(([, text]) => text)
+  return h(
+    'section',
+    { className: 'drill' },
+    h('h3', null, item.name),
+    item.how ? noteElements(item.how) : null,
+    item.picture ? drillPicture(item.picture) : null,
+    rows.length
+      ? h('dl', null, ...rows.flatMap(([name, text]) => [h('dt', null, name), h('dd', null, text)]))
+      : null,
+    item.caution ? h('p', { className: 'caution' }, item.caution) : null,
+  )
+}
 
-const tableHtml = ({ headers, rows }: NonNullable<PageContent['blocks']>): string =>
-  `<table><thead><tr>${headers.map((h) => `<th scope="col">${escapeHtml(h)}</th>`).join('')}</tr></thead><tbody>${rows
-    .map(
-      (row) =>
-        `<tr>${row.map((cell, i) => `<td data-label="${escapeHtml(headers[i] ?? '')}">${escapeHtml(cell)}</td>`).join('')}</tr>`,
-    )
-    .join('')}</tbody></table>`
+const planPart = (plan: NonNullable<PageContent['plan']>, say: Say) =>
+  all(
+    ...plan.items.map((item) => drillPart(item, say)),
+    plan.note ? noteElements(plan.note) : null,
+    h(
+      'div',
+      { className: 'caution' },
+      h('ul', null, ...standingCautions(say).map((caution) => h('li', null, caution))),
+    ),
+  )
 
-const chartHtml = (chart: PageContent['charts'][number]): string =>
-  `<figure role="img" aria-label="${escapeHtml(chart.text)}"><div class="chart" aria-hidden="true">${chart.svg}</div><div class="chart narrow" aria-hidden="true">${chart.narrowSvg}</div><figcaption>${escapeHtml(chart.title)}</figcaption></figure>`
+const tablePart = ({ headers, rows }: NonNullable<PageContent['blocks']>) =>
+  h(
+    'table',
+    null,
+    h('thead', null, h('tr', null, ...headers.map((header) => h('th', { scope: 'col' }, header)))),
+    h(
+      'tbody',
+      null,
+      ...rows.map((row) =>
+        h('tr', null, ...row.map((cell, i) => h('td', { 'data-label': headers[i] ?? '' }, cell))),
+      ),
+    ),
+  )
 
-/** The student's page: one file, no request to anywhere; only the clips lie beside it. */
-export const handOverPage = (content: PageContent): string => {
-  const say = sayIn(content.language)
-  const chosen = isColour(content.accent) ? content.accent : usualAccent
-  const accent = { light: accentOn(chosen, pageGrounds.light), dark: accentOn(chosen, pageGrounds.dark) }
-  const more = [
-    content.moreFindings.map(findingHtml).join('\n'),
-    content.blocks ? tableHtml(content.blocks) : '',
-  ].join('\n')
+/** What a chart's library drew; it escapes what it writes. */
+const drawn = (className: string, svg: string) =>
+  h('div', { className, 'aria-hidden': true, dangerouslySetInnerHTML: { __html: svg } })
+
+const chartPart = (chart: PageContent['charts'][number]) =>
+  h(
+    'figure',
+    { role: 'img', 'aria-label': chart.text },
+    drawn('chart', chart.svg),
+    drawn('chart narrow', chart.narrowSvg),
+    h('figcaption', null, chart.title),
+  )
+
+const numbersPart = (content: PageContent, unitNote: ReactElement | null, say: Say): ReactElement | null => {
+  const { cards, charts, moreFindings, blocks } = content
+  const note = cards.length > 0 ? null : unitNote
+  if (!note && charts.length === 0 && moreFindings.length === 0 && !blocks) return null
+  return all(
+    note,
+    ...charts.map(chartPart),
+    moreFindings.length > 0 || blocks
+      ? h(
+          'details',
+          { className: 'more' },
+          h('summary', null, say('page.more')),
+          ...moreFindings.map(findingPart),
+          blocks ? tablePart(blocks) : null,
+        )
+      : null,
+    // Paper has nothing to open: the table stands there, the further findings stay on the screen.
+    blocks ? h('div', { className: 'printed' }, tablePart(blocks)) : null,
+  )
+}
+
+const chaptersOf = (content: PageContent, say: Say): Chapter[] => {
   const hasNumbers = content.cards.length > 0 || content.charts.length > 0 || content.blocks !== null
   const unitNote =
-    content.unitNote !== null && hasNumbers ? `<p class="unit-note">${escapeHtml(content.unitNote)}</p>` : ''
-  const numbers = [
-    content.cards.length > 0 ? '' : unitNote,
-    content.charts.map(chartHtml).join('\n'),
-    more.trim()
-      ? `<details class="more"><summary>${escapeHtml(say('page.more'))}</summary>${more}</details>`
-      : '',
-    // Paper has nothing to open: the table stands there, the further findings stay on the screen.
-    content.blocks ? `<div class="printed">${tableHtml(content.blocks)}</div>` : '',
-  ].join('\n')
+    content.unitNote !== null && hasNumbers ? h('p', { className: 'unit-note' }, content.unitNote) : null
   const clips = (title: string, list: PageClip[]) =>
-    list
-      .map((c) => `${c.title === title ? '' : `<h3>${escapeHtml(c.title)}</h3>`}${clipHtml(c, say)}`)
-      .join('\n')
+    list.length
+      ? all(
+          ...list.flatMap((clip) => [
+            clip.title === title ? null : h('h3', null, clip.title),
+            clipPart(clip, say),
+          ]),
+        )
+      : null
   const chapters: Chapter[] = [
     {
       id: 'short',
       title: say('page.inShort'),
       short: say('page.inShort'),
       body: content.cards.length
-        ? `<div class="cards">${content.cards.map(cardHtml).join('\n')}</div>${unitNote}`
-        : '',
+        ? all(h('div', { className: 'cards' }, ...content.cards.map(cardPart)), unitNote)
+        : null,
     },
     {
       id: 'before',
@@ -368,7 +364,12 @@ export const handOverPage = (content: PageContent): string => {
       short: say('page.beforeAfterShort'),
       body: clips(say('page.beforeAfter'), content.comparisons),
     },
-    { id: 'lesson', title: say('page.shots'), short: say('page.shotsShort'), body: numbers },
+    {
+      id: 'lesson',
+      title: say('page.shots'),
+      short: say('page.shotsShort'),
+      body: numbersPart(content, unitNote, say),
+    },
     {
       id: 'talk',
       title: say('page.talk'),
@@ -379,49 +380,94 @@ export const handOverPage = (content: PageContent): string => {
       id: 'swings',
       title: say('page.swings'),
       short: say('page.swingsShort'),
-      body: content.swings.map((swing) => swingHtml(swing, say)).join('\n'),
+      body: content.swings.length ? all(...content.swings.map((swing) => swingPart(swing, say))) : null,
     },
     {
       id: 'plan',
       title: say('page.plan'),
       short: say('page.planShort'),
-      body: content.plan ? planHtml(content.plan, say) : '',
+      body: content.plan ? planPart(content.plan, say) : null,
     },
     {
       id: 'next',
       title: say('page.next'),
       short: say('page.nextShort'),
-      body: content.nextFocus ? noteHtml(content.nextFocus) : '',
+      body: content.nextFocus.trim() ? noteElements(content.nextFocus) : null,
     },
-  ].filter(({ body }) => body.trim() !== '')
-  return `<!doctype html>
-<html lang="${content.language}">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; media-src 'self' file: data:; style-src 'unsafe-inline'">
-<meta name="referrer" content="no-referrer">
-<title>${escapeHtml(content.title)}</title>
-<style>${styles(accent)}</style>
-</head>
-<body>
-<header id="top">
-${content.logo ? `<img class="logo" src="${content.logo.dataUri}" width="${content.logo.width}" height="${content.logo.height}" alt="${escapeHtml(content.coachName ? say('page.logoOf', { coach: content.coachName }) : say('page.logoOfCoach'))}">` : ''}
-<h1>${escapeHtml(content.title)}</h1>
-<p>${escapeHtml([content.studentName, dayIn(say, content.date), content.place].filter(Boolean).join(' · '))}</p>
-${content.coachName ? `<p>${escapeHtml(say('page.from', { coach: content.coachName }))}</p>` : ''}
-</header>
-${
-  chapters.length > 1
-    ? `<nav aria-label="${escapeHtml(say('page.onThisPage'))}"><ul>${chapters.map(({ id, short }) => `<li><a href="#${id}">${escapeHtml(short)}</a></li>`).join('')}<li><a href="#top" aria-label="${escapeHtml(say('page.backToTop'))}">↑ ${escapeHtml(say('page.top'))}</a></li></ul></nav>`
-    : ''
+  ]
+  return chapters.filter(({ body }) => body !== null)
 }
-<main>
-<div class="message">${noteHtml(content.message)}</div>
-${chapters.map(chapterHtml).join('\n')}
-</main>
-<footer>${escapeHtml(say('page.footer'))}</footer>
-</body>
-</html>
-`
+
+const headPart = (content: PageContent) => {
+  const chosen = isColour(content.accent) ? content.accent : usualAccent
+  const accent = { light: accentOn(chosen, pageGrounds.light), dark: accentOn(chosen, pageGrounds.dark) }
+  return h(
+    'head',
+    null,
+    h('meta', { charSet: 'utf-8' }),
+    h('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
+    h('meta', {
+      httpEquiv: 'Content-Security-Policy',
+      content: "default-src 'none'; img-src data:; media-src 'self' file: data:; style-src 'unsafe-inline'",
+    }),
+    h('meta', { name: 'referrer', content: 'no-referrer' }),
+    h('title', null, content.title),
+    h('style', { dangerouslySetInnerHTML: { __html: pageStyle(accent) } }),
+  )
+}
+
+const contentsPart = (chapters: readonly Chapter[], say: Say) =>
+  h(
+    'nav',
+    { 'aria-label': say('page.onThisPage') },
+    h(
+      'ul',
+      null,
+      ...chapters.map(({ id, short }) => h('li', null, h('a', { href: `#${id}` }, short))),
+      h('li', null, h('a', { href: '#top', 'aria-label': say('page.backToTop') }, `↑ ${say('page.top')}`)),
+    ),
+  )
+
+/** The student's page: one document, no request to anywhere; only the clips lie beside it. */
+export const handOverPage = (content: PageContent): ReactElement => {
+  const say = sayIn(content.language)
+  const { logo, coachName } = content
+  const chapters = chaptersOf(content, say)
+  return h(
+    'html',
+    { lang: content.language },
+    headPart(content),
+    h(
+      'body',
+      null,
+      h(
+        'header',
+        { id: 'top' },
+        logo
+          ? h('img', {
+              className: 'logo',
+              src: logo.dataUri,
+              width: logo.width,
+              height: logo.height,
+              alt: coachName ? say('page.logoOf', { coach: coachName }) : say('page.logoOfCoach'),
+            })
+          : null,
+        h('h1', null, content.title),
+        h(
+          'p',
+          null,
+          [content.studentName, dayIn(say, content.date), content.place].filter(Boolean).join(' · '),
+        ),
+        coachName ? h('p', null, say('page.from', { coach: coachName })) : null,
+      ),
+      chapters.length > 1 ? contentsPart(chapters, say) : null,
+      h(
+        'main',
+        null,
+        h('div', { className: 'message' }, noteElements(content.message)),
+        ...chapters.map(chapterPart),
+      ),
+      h('footer', null, say('page.footer')),
+    ),
+  )
 }

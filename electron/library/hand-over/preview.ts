@@ -1,7 +1,6 @@
 import fs from 'node:fs'
 import path from 'node:path'
 import { deflateRawSync } from 'node:zlib'
-import { handOverPage } from '../../../shared-core/hand-over/page.ts'
 import { sourceFrameOn, type SourceTimeLine } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import { sayOrNull } from '../../../shared-core/wording/phrase.ts'
 import type { LibraryContext } from '../context.ts'
@@ -12,6 +11,7 @@ import type { ClipSource } from './clip-source.ts'
 import type { CoverReport } from './cover-count.ts'
 import { draftOf } from './draft.ts'
 import { clipBytes, frameCost, type FrameCost } from './estimate.ts'
+import { pageHtml } from './page-html.ts'
 import { pageOfPlan } from './page-of-plan.ts'
 import { coversOf, handOverPlan, lackingFor, stillsOf, type HandOverPlan } from './plan.ts'
 import {
@@ -69,7 +69,7 @@ export const previewOf = async (
       isQuick ? (stills.ready(from) ?? standIn(context, still)) : await stills.get(from, make),
     )
   }
-  const html = handOverPage(pageOfPlan(plan, pictures, false))
+  const html = pageHtml(pageOfPlan(plan, pictures, false))
   const seen = {
     html,
     needsConsent: sayOrNull(lackingFor(plan, context.now())),

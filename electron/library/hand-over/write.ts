@@ -3,7 +3,6 @@ import fs from 'node:fs'
 import path from 'node:path'
 import { eq } from 'drizzle-orm'
 import { z } from 'zod'
-import { handOverPage } from '../../../shared-core/hand-over/page.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import { draftOf } from './draft.ts'
@@ -12,6 +11,7 @@ import { isDiskFull } from '../disk-full.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { openLesson } from '../queries/open-lesson.ts'
 import type { JobRun } from '../jobs/queue.ts'
+import { pageHtml } from './page-html.ts'
 import { pageOfPlan } from './page-of-plan.ts'
 import { handOverPlan, lackingFor, type HandOverPlan } from './plan.ts'
 import { plainName } from './plain-name.ts'
@@ -238,7 +238,7 @@ const writePackage = async (
     if (picture?.file) fs.copyFileSync(picture.files.file, path.join(folder, picture.file))
   }
   say(said('handOver.writingPage'), 0.95)
-  const page = handOverPage(pageOfPlan(plan, stills, true))
+  const page = pageHtml(pageOfPlan(plan, stills, true))
   fs.writeFileSync(path.join(folder, 'index.html'), page)
   const remark = await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)
   fs.writeFileSync(path.join(folder, 'shots.csv'), shotsCsv(lesson, report))
