@@ -209,7 +209,7 @@ const writePackage = async (
     stills.set(still, await madeStill(still, 'package', quiet(sourceOf(still).clipName)))
   }
   for (const { title, clip, stills: captioned } of swings) {
-    const label = `writing ${title}`
+    const label = said('handOver.writing', { title })
     const makeAll = async () => {
       for (const { still } of captioned) await make(still, label)
     }
@@ -223,7 +223,7 @@ const writePackage = async (
     )
   }
   for (const { title, made, words, still } of comparisons) {
-    const label = `writing ${title}`
+    const label = said('handOver.writing', { title })
     await make(still, label)
     await step(label, made.pair.map((source) => source.clipName).join(' and '), (options) =>
       writeComparison(made, path.join(folder, words.file), options),

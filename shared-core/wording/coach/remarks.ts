@@ -51,6 +51,7 @@ export const remarkPhrases = {
   'handOver.readingFrames': 'reading the frames',
   'handOver.soFar': ', {size} so far',
   'handOver.talkGone': 'Without a talk-through that was chosen: it was removed since',
+  'handOver.writing': 'writing {title}',
   'handOver.writingPage': 'writing the page',
   'handle.bottomLeft': 'Bottom left corner',
   'handle.bottomRight': 'Bottom right corner',
