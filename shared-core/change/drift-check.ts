@@ -105,10 +105,10 @@ export function driftCheck(
   difference: number | null,
 ): DriftCheck | null {
   if (difference === null) return null
-  let place = 0
+  let position = 0
   const blocks = around.blocks.map(({ shots }) =>
     shots
-      .map((shot) => ({ x: place++, y: metricValue(shot, metric) }))
+      .map((shot) => ({ x: position++, y: metricValue(shot, metric) }))
       .filter((point): point is { x: number; y: number } => isPresent(point.y)),
   )
   const inside = sumsAbout(blocks)

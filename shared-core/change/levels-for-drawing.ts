@@ -18,16 +18,16 @@ export interface DrawnLevel {
  */
 export function levelsForDrawing(values: Readings, options: { maxBreaks?: number } = {}): DrawnLevel[] {
   const flagged = new Set(blockSummary(values).flagged ?? [])
-  const places = values.flatMap((value, place) => (isPresent(value) && !flagged.has(place) ? [place] : []))
-  if (places.length < 10) return []
-  const kept = places.map((place) => values[place]!)
+  const indices = values.flatMap((value, index) => (isPresent(value) && !flagged.has(index) ? [index] : []))
+  if (indices.length < 10) return []
+  const kept = indices.map((index) => values[index]!)
   const { shotsBefore } = segmentation(kept, { minSegment: 5, maxBreaks: options.maxBreaks ?? 3 })
   const starts = [0, ...shotsBefore]
   return starts.map((start, i) => {
     const end = starts[i + 1] ?? kept.length
     return {
-      fromShot: places[start]!,
-      toShot: places[end - 1]!,
+      fromShot: indices[start]!,
+      toShot: indices[end - 1]!,
       level: mean(kept.slice(start, end)),
     }
   })

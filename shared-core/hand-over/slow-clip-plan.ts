@@ -25,7 +25,7 @@ export interface SlowClipInput extends FrameTimes {
 export interface SourceTimeLine {
   fromFrame: number
   toFrame: number
-  /** How the frames' own times give their places; null where the frames follow those of another clip. */
+  /** How the frames' own times give their output frames; null where the frames follow those of another clip. */
   byTime: {
     /** Output frames per second of the file. */
     outputPerFileSecond: number
@@ -76,7 +76,7 @@ export const outputRateFor = (
 /** Added before rounding down, so that a time half way goes up whatever its last digits are. */
 export const halfUp = 0.51
 
-const unheldPlace = (times: FrameTimes, outputPerFileSecond: number, frame: number): number => {
+const unheldFrame = (times: FrameTimes, outputPerFileSecond: number, frame: number): number => {
   const from = times.atSeconds[times.fromFrame] ?? 0
   return Math.floor(((times.atSeconds[frame] ?? from) - from) * outputPerFileSecond + halfUp)
 }
@@ -92,7 +92,7 @@ const timeLineOf = (
     const moved = shifts.reduce((sum, shift) => (shift.frame < frame ? sum + shift.by : sum), 0)
     // The range begins on the first output frame, whatever comes before.
     begins.push(
-      frame === times.fromFrame ? 0 : leadFrames + unheldPlace(times, outputPerFileSecond, frame) + moved,
+      frame === times.fromFrame ? 0 : leadFrames + unheldFrame(times, outputPerFileSecond, frame) + moved,
     )
   }
   return {
@@ -160,10 +160,10 @@ export const slowClipPlan = (
   const frames = [...new Set(input.holdFrames)]
     .filter((f) => f >= input.fromFrame && f <= input.toFrame)
     .toSorted((a, b) => a - b)
-  const place = (frame: number) => unheldPlace(input, outputPerFileSecond, frame)
+  const unheld = (frame: number) => unheldFrame(input, outputPerFileSecond, frame)
   const shifts = frames.map((frame) => ({
     frame,
-    by: lasts - (frame === input.toFrame ? 1 : place(frame + 1) - place(frame)),
+    by: lasts - (frame === input.toFrame ? 1 : unheld(frame + 1) - unheld(frame)),
   }))
   const timeLine = timeLineOf(input, outputPerFileSecond, 0, shifts)
   const lastBegins = timeLine.begins.at(-1)!
@@ -226,16 +226,16 @@ export const comparisonPlan = (
   }
   const rate = outputRateFor(Math.max(...pair.map((p) => p.captureRate)) / slowBy, size)
   const perSecond = pair.map((p) => p.realPerFileSecond * slowBy * rate)
-  const places = pair.map((p, i) => (frame: number) => unheldPlace(p, perSecond[i]!, frame))
-  const lockedAt = Math.max(...lock.map((frame, i) => places[i]!(frame)))
+  const unheld = pair.map((p, i) => (frame: number) => unheldFrame(p, perSecond[i]!, frame))
+  const lockedAt = Math.max(...lock.map((frame, i) => unheld[i]!(frame)))
   const ownLength = pair.map((p, i) =>
-    lock[i]! < p.toFrame ? places[i]!(lock[i]! + 1) - places[i]!(lock[i]!) : 1,
+    lock[i]! < p.toFrame ? unheld[i]!(lock[i]! + 1) - unheld[i]!(lock[i]!) : 1,
   )
   const lasts = Math.max(1, Math.round(choices.holdSeconds * rate))
   // The same for both, so that they stay together after the hold.
   const by = lasts - Math.min(...ownLength)
   const timeLines = pair.map((p, i) =>
-    timeLineOf(p, perSecond[i]!, lockedAt - places[i]!(lock[i]!), [{ frame: lock[i]!, by }]),
+    timeLineOf(p, perSecond[i]!, lockedAt - unheld[i]!(lock[i]!), [{ frame: lock[i]!, by }]),
   ) as [SourceTimeLine, SourceTimeLine]
   const ends = timeLines.map((line, i) =>
     lock[i] === line.toFrame ? lockedAt + lasts : line.begins.at(-1)! + 1,

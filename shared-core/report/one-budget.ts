@@ -275,7 +275,7 @@ function weightOf(questions: readonly Question[], question: Question): number {
 function asFamilies(questions: readonly Question[]): GatekeptFamily[] {
   const [first, last] = [ofRank(questions, 'first'), ofRank(questions, 'last')]
   return questions.map((question, i) => {
-    const others = (places: readonly number[]) => places.filter((place) => place !== i)
+    const others = (indices: readonly number[]) => indices.filter((index) => index !== i)
     const own = others(ofRank(questions, 'follower', question.steps))
     const heirs = {
       first: [

@@ -165,10 +165,10 @@ const saidTogether = <F extends Said>(
   say: Say,
   alone: (finding: F) => StudentText,
 ): (F & StudentText)[] =>
-  findings.flatMap((finding, place) => {
+  findings.flatMap((finding, index) => {
     if (!isSureKept(finding)) return [{ ...finding, ...alone(finding) }]
     const alike = findings.filter((f) => isSureKept(f) && f.verdict === finding.verdict)
-    return findings.indexOf(alike[0]!) === place ? [{ ...finding, ...keptText(alike, say) }] : []
+    return findings.indexOf(alike[0]!) === index ? [{ ...finding, ...keptText(alike, say) }] : []
   })
 
 const went = (sentence: string): 'up' | 'down' =>
@@ -272,8 +272,8 @@ export const studentText = (finding: KeyedSaid, report: Report, say: Say): Stude
     case 'plan':
       return seasonStudentText(finding, say)
     case 'change': {
-      const [, place] = finding.key.split(':')
-      const row = comparisonRows(report).find((r) => r.after === place)
+      const [, blockId] = finding.key.split(':')
+      const row = comparisonRows(report).find((r) => r.after === blockId)
       const isOfRow = finding.metric === null || row?.cells.some((c) => c.metric === finding.metric)
       if (finding.verdict === 'left-out') {
         return { sentence: say('change.notCounted'), howSure: say('change.askWhich') }

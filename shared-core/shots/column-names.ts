@@ -606,11 +606,14 @@ const speedParts = {
   filler: ['of', 'the', 'de', 'del', 'della', 'la', 'le', 'du', 'der', 'des', 'da', 'do', 'at', 'impact', 'van', 'av'],
 } as const // prettier-ignore
 
-const speedByParts = (plain: string): Name | undefined => {
-  const words = bare(plain.replace(/([a-z])([A-Z])/g, '$1 $2').replace(/[\s._-]+/g, '|'))
+/** The words of a header: parted by spaces, dots, dashes, underscores, or by a capital within ("BallSpeed"). */
+const wordsOf = (plain: string): string[] =>
+  bare(plain.replace(/([a-z])([A-Z])/g, '$1 $2').replace(/[\s._-]+/g, '|'))
     .split('|')
     .filter(Boolean)
-  const kinds = words.map((word) =>
+
+const speedByParts = (plain: string): Name | undefined => {
+  const kinds = wordsOf(plain).map((word) =>
     speedParts.speed.some((s) => word === s || (s.length >= 5 && word.startsWith(s)))
       ? 'speed'
       : (speedParts.ball as readonly string[]).includes(word)
@@ -639,11 +642,7 @@ const lengthParts = {
 } as const // prettier-ignore
 
 const lengthByParts = (plain: string): Name | undefined => {
-  const words = plain
-    .replace(/([a-z])([A-Z])/g, '$1 $2')
-    .split(/[\s._-]+/)
-    .map(squeeze)
-    .filter(Boolean)
+  const words = wordsOf(plain).map(squeeze).filter(Boolean)
   const kinds = words.map(
     (word) =>
       Object.entries(lengthParts).find(([, known]) => (known as readonly string[]).includes(word))?.[0],

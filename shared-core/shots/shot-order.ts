@@ -84,12 +84,12 @@ export const orderOfShots = (given: readonly Orderable[], known: { isRising?: bo
   const first = hasTimes ? filled(seconds) : hasDays ? filled(days) : null
   const second = areNumbersTelling && agree ? numbers : null
   const order = list
-    .map(({ index }, place) => ({ index, place }))
+    .map(({ index }, position) => ({ index, position }))
     .sort(
       (a, b) =>
-        (first && first[a.place] !== first[b.place] ? first[a.place]! - first[b.place]! : 0) ||
-        (second ? second[a.place]! - second[b.place]! : 0) ||
-        a.place - b.place,
+        (first && first[a.position] !== first[b.position] ? first[a.position]! - first[b.position]! : 0) ||
+        (second ? second[a.position]! - second[b.position]! : 0) ||
+        a.position - b.position,
     )
     .map(({ index }) => index)
   return {

@@ -63,16 +63,16 @@ export function blockSummary(values: Readings): BlockSummary {
     hodgesLehmann: hodgesLehmann(present),
     min: present[0]!,
     max: present[n - 1]!,
-    flagged: n < 5 ? null : flaggedPlaces(values, centre, spread, present),
+    flagged: n < 5 ? null : flaggedIndices(values, centre, spread, present),
     reason: null,
   }
 }
 
-function flaggedPlaces(values: Readings, centre: number, spread: number, present: number[]): number[] {
+function flaggedIndices(values: Readings, centre: number, spread: number, present: number[]): number[] {
   const scale =
     spread > 0 ? spread : Math.sqrt(Math.PI / 2) * mean(present.map((value) => Math.abs(value - centre)))
   if (!(scale > 0)) return []
-  return values.flatMap((value, place) =>
-    isPresent(value) && Math.abs(value - centre) / scale > 3.5 ? [place] : [],
+  return values.flatMap((value, index) =>
+    isPresent(value) && Math.abs(value - centre) / scale > 3.5 ? [index] : [],
   )
 }

@@ -34,23 +34,23 @@ export function segmentation(
   const maxBreaks = Math.max(0, Math.min(options.maxBreaks ?? 3, Math.floor(n / minSegment) - 1))
   const cost = segmentCosts(present)
 
-  // best[m][end]: least RSS of the first `end` shots with m breaks; from[m][end]: place of the last break.
+  // best[m][end]: least RSS of the first `end` shots with m breaks; from[m][end]: index of the shot after the last break.
   const best: Float64Array[] = [Float64Array.from({ length: n + 1 }, (_, end) => cost(0, end))]
   const from: Int32Array[] = [new Int32Array(n + 1)]
   for (let m = 1; m <= maxBreaks; m++) {
     const row = new Float64Array(n + 1).fill(Infinity)
-    const place = new Int32Array(n + 1)
+    const startOfLast = new Int32Array(n + 1)
     for (let end = (m + 1) * minSegment; end <= n; end++) {
       for (let start = m * minSegment; start <= end - minSegment; start++) {
         const total = best[m - 1]![start]! + cost(start, end)
         if (total < row[end]!) {
           row[end] = total
-          place[end] = start
+          startOfLast[end] = start
         }
       }
     }
     best.push(row)
-    from.push(place)
+    from.push(startOfLast)
   }
   const rss = best.map((row) => row[n]!)
   const bic = rss.map((value, m) =>

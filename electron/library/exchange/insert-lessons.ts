@@ -160,7 +160,7 @@ const insertLesson = ({ db }: LibraryContext, lesson: GivenLesson, into: Into): 
       .run()
     return id
   })
-  lesson.swings.forEach(({ block, shot, views, ...swing }, swingPlace) => {
+  lesson.swings.forEach(({ block, shot, views, ...swing }, swingIndex) => {
     const swingId = randomUUID()
     db.insert(t.swing)
       .values({
@@ -171,9 +171,9 @@ const insertLesson = ({ db }: LibraryContext, lesson: GivenLesson, into: Into): 
         ...swing,
       })
       .run()
-    views.forEach(({ clip, moments, drawings, ...view }, viewPlace) => {
+    views.forEach(({ clip, moments, drawings, ...view }, viewIndex) => {
       const viewId = randomUUID()
-      into.views.set(placeKey({ lesson: originId, swing: swingPlace, view: viewPlace }), viewId)
+      into.views.set(placeKey({ lesson: originId, swing: swingIndex, view: viewIndex }), viewId)
       db.insert(t.view)
         .values({ id: viewId, swingId, clipId: clipIds[clip]!, ...view })
         .run()

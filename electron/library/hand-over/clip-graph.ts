@@ -10,7 +10,7 @@ import type { Size } from './clip-sizes.ts'
 import type { PaintedStream } from './painted-frames.ts'
 
 /** The output frame a source frame begins on, as ffmpeg computes it. */
-const placeOf = ({ byTime, fromFrame, begins }: SourceTimeLine): string => {
+const outputFrameOf = ({ byTime, fromFrame, begins }: SourceTimeLine): string => {
   if (byTime) {
     const moved = byTime.shifts.map((s) => `+${s.by}*gt(N,${s.frame - fromFrame})`).join('')
     return `floor((PTS-STARTPTS)*TB*${byTime.outputPerFileSecond}+${halfUp})+${byTime.leadFrames}${moved}`
@@ -57,7 +57,7 @@ export const movingFilters = (
     // Two sources in one graph: each needs names of its own.
     ?.replace(/\[(whole|part|soft)(\d+)\]/g, `[$1${output.label}$2]`)
   const levels = levelsFilter(source.levels)
-  const place = placeOf(line)
+  const outputFrame = outputFrameOf(line)
   return [
     `trim=start_frame=${line.fromFrame}:end_frame=${line.toFrame + 1}`,
     ...(cover ? [toShownSize(source), 'format=yuv420p', cover] : []),
@@ -68,7 +68,7 @@ export const movingFilters = (
     ...(source.isMirrored ? ['hflip'] : []),
     // One more of the last frame, a second late: `fps` may drop what ends before it has lasted.
     'tpad=stop_mode=clone:stop=1',
-    `setpts='(${place}+${output.rate}*gte(N,${line.toFrame - line.fromFrame + 1}))/(${output.rate}*TB)'`,
+    `setpts='(${outputFrame}+${output.rate}*gte(N,${line.toFrame - line.fromFrame + 1}))/(${output.rate}*TB)'`,
     `fps=${output.rate}:start_time=0`,
     `tpad=stop_mode=clone:stop=${output.frames}`,
     `trim=end_frame=${output.frames}`,

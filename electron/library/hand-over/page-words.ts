@@ -17,12 +17,12 @@ interface PageInput {
 
 /** The findings of the hand-over in the coach's order, in the coach's words where there are any, else in the student's. */
 const wantedFindings = ({ draft, report }: PageInput, say: Say) => {
-  const place = new Map(draft.findings.map((f, i) => [f.key, i]))
+  const position = new Map(draft.findings.map((f, i) => [f.key, i]))
   const chosen = new Map(draft.findings.map((f) => [f.key, f]))
   const ownWords = (f: KeyedFinding) => chosen.get(f.key)?.sentence || null
   const wanted = report.findings
     .filter((f) => chosen.get(f.key)?.isShown ?? f.isMain)
-    .toSorted((a, b) => (place.get(a.key) ?? Infinity) - (place.get(b.key) ?? Infinity) || 0)
+    .toSorted((a, b) => (position.get(a.key) ?? Infinity) - (position.get(b.key) ?? Infinity) || 0)
   const said = new Map(
     studentTexts(
       wanted.filter((f) => ownWords(f) === null),
