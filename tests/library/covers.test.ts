@@ -12,6 +12,7 @@ import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { ffmpegFile, ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
 import { takeIn, temporaryFolder } from './support/temporary-library.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
+import { agreed } from './support/agreed.ts'
 
 /**
  * A "face" is a patch of fine checks at a place known as a share of the shown picture. What was written is decoded by
@@ -157,14 +158,7 @@ describe.each(Object.keys(kinds) as Kind[])('a cover on a clip with %s', (kind) 
     folder = temporaryFolder()
     library = new Library({ folder: path.join(folder, 'library'), printPdf: null })
     studentId = (await library.ask('student.create', { name: 'Robin Testing', side: 'right' })).id
-    const said = {
-      filming: true,
-      storing: true,
-      sharing: true,
-      until: null,
-      givenBy: 'Robin',
-      isGuardian: false,
-    }
+    const said = agreed()
     await library.ask('student.consent', { id: studentId, consent: said })
     lessonId = (await library.ask('lesson.create', { studentId, date: '2026-05-01' })).id
     const [job] = await takeIn(library, lessonId, [makeFaceClip(folder, kind)])
@@ -267,7 +261,7 @@ describe('a cover', () => {
   it('is asked for by the consent: without one everywhere, writing needs an explicit yes', async () => {
     const { folder, library, lessonId, studentId, first, second } = await setUp()
     const consent = {
-      ...{ filming: true, storing: true, sharing: true, until: null, givenBy: 'Robin', isGuardian: false },
+      ...agreed(),
       coversFace: true,
     }
     await library.ask('student.consent', { id: studentId, consent })

@@ -9,6 +9,7 @@ import type { Consent } from '../../shared-core/model/entities.ts'
 import { everythingOf, lessonsToGive } from './support/lesson-to-give.ts'
 import { pack, unpack } from './support/pack-lesson-file.ts'
 import { filesBelow, temporaryFolder } from './support/temporary-library.ts'
+import { agreed } from './support/agreed.ts'
 
 let made: { root: string; lessonId: string; secondId: string; studentId: string }
 let root: string
@@ -344,12 +345,7 @@ describe('consent', () => {
     mine.ask('student.consent', {
       id: made.studentId,
       consent: {
-        filming: true,
-        storing: true,
-        sharing: true,
-        until: null,
-        givenBy: 'Robin Testing',
-        isGuardian: false,
+        ...agreed('Robin Testing'),
         coversFace: false,
         ...patch,
       },

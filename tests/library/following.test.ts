@@ -12,6 +12,7 @@ import type { Tie } from '../../shared-core/model/tie.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
 import { ffmpegFile, runFfmpegNow } from './support/make-clip.ts'
 import { takeIn, temporaryFolder } from './support/temporary-library.ts'
+import { agreed } from './support/agreed.ts'
 
 /**
  * A film whose truth is known: a "face" of light and dark cells that is carried over a mottled ground, and at the end out of the
@@ -100,14 +101,7 @@ describe('a followed point', () => {
     folder = temporaryFolder()
     library = new Library({ folder: path.join(folder, 'library'), printPdf: null })
     const { id: studentId } = await library.ask('student.create', { name: 'Robin Testing', side: 'right' })
-    const said = {
-      filming: true,
-      storing: true,
-      sharing: true,
-      until: null,
-      givenBy: 'Robin',
-      isGuardian: false,
-    }
+    const said = agreed()
     await library.ask('student.consent', { id: studentId, consent: said })
     lessonId = (await library.ask('lesson.create', { studentId, date: '2026-05-01' })).id
     const file = path.join(folder, 'carried.mp4')

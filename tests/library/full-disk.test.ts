@@ -9,6 +9,7 @@ import { Library } from '../../electron/library/library.ts'
 import { makeClip } from './support/make-clip.ts'
 import { smallDisk, type SmallDisk } from './support/small-disk.ts'
 import { filesBelow, openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
+import { agreed } from './support/agreed.ts'
 
 /** A disk that is really full, at every stage: the coach is told so, and nothing that was acknowledged is lost. */
 const megabytes = 24
@@ -204,14 +205,7 @@ describe.skipIf(typeof mounted === 'string')('a disk that is full', () => {
   })
 
   it('gets no half lesson file for a colleague, and takes none in; with room both are done', async () => {
-    const consent = {
-      filming: true,
-      storing: true,
-      sharing: true,
-      until: null,
-      givenBy: '',
-      isGuardian: false,
-    }
+    const consent = agreed('')
     const { library, lessonId, studentId } = await openWithLesson(path.join(elsewhere, 'given'))
     await library.ask('student.consent', { id: studentId, consent })
     await takeIn(library, lessonId, [clip])

@@ -18,6 +18,7 @@ import { indexFrom, phoneSecrets, writeIndexedClip } from './support/indexed-cli
 import { writePackage } from './support/lesson-with-drawing.ts'
 import { ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
 import { filesBelow, takeIn, temporaryFolder } from './support/temporary-library.ts'
+import { agreed } from './support/agreed.ts'
 
 /** The student's package as the student meets it: opened from the disk, in a browser, on a phone, without a network. */
 const browserFile = findBrowser()
@@ -84,14 +85,7 @@ const writeLesson = async () => {
   const { id: studentId } = await library.ask('student.create', { name: 'Robin Testing', side: 'right' })
   await library.ask('student.consent', {
     id: studentId,
-    consent: {
-      filming: true,
-      storing: true,
-      sharing: true,
-      until: null,
-      givenBy: 'Robin',
-      isGuardian: false,
-    },
+    consent: agreed(),
   })
   const { id: lessonId } = await library.ask('lesson.create', {
     studentId,

@@ -14,6 +14,7 @@ import type { Operation, Plan, Told } from './support/act-and-be-killed.ts'
 import { bundled } from './support/bundled.ts'
 import { makeClip } from './support/make-clip.ts'
 import { filesBelow, openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
+import { agreed } from './support/agreed.ts'
 
 /** `npm run faults` makes more, on other seeds. */
 const kills = Number(process.env.LEADSIDE_KILLS ?? 200)
@@ -102,14 +103,7 @@ beforeAll(async () => {
   const { library, lessonId, studentId } = await openWithLesson(folder)
   await library.ask('student.consent', {
     id: studentId,
-    consent: {
-      filming: true,
-      storing: true,
-      sharing: true,
-      until: null,
-      givenBy: 'Robin',
-      isGuardian: false,
-    },
+    consent: agreed(),
   })
   const took = async (work: () => Promise<unknown>) => {
     const from = performance.now()

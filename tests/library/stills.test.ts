@@ -11,6 +11,7 @@ import { standsAlone } from '../../shared-core/model/still.ts'
 import { iccProfile, profiles } from './support/icc-profile.ts'
 import { makeClip, runFfmpegNow } from './support/make-clip.ts'
 import { filesBelow, openWithLesson, takeIn } from './support/temporary-library.ts'
+import { agreed } from './support/agreed.ts'
 
 let library: Library
 let folder: string
@@ -316,8 +317,8 @@ describe('a still picture', () => {
     await library.ask('student.consent', {
       id: studentId,
       consent: {
-        ...{ filming: true, storing: true, sharing: true, until: null, givenBy: 'Robin Testing' },
-        ...{ isGuardian: false, recordedAt: '2026-04-01', coversFace: false },
+        ...agreed('Robin Testing'),
+        ...{ recordedAt: '2026-04-01', coversFace: false },
       },
     })
     const { jobId } = await library.ask('lessonFile.give', {

@@ -6,17 +6,15 @@ import { Library } from '../../electron/library/library.ts'
 import type { Consent } from '../../shared-core/model/entities.ts'
 import type { WhatWorks } from '../../shared-core/students/what-works.ts'
 import { temporaryFolder } from './support/temporary-library.ts'
+import { agreed } from './support/agreed.ts'
 
 let folder: string
 let library: Library
 let studentIds: string[]
 
-const agreed: Consent = {
-  ...{ filming: true, storing: true, sharing: true, until: null, givenBy: 'a test' },
-  ...{ isGuardian: false, coversFace: false, recordedAt: null },
-}
+const saidYes: Consent = { ...agreed('a test'), coversFace: false, recordedAt: null }
 const consent = (id: string, patch: Partial<Omit<Consent, 'recordedAt'>>) => {
-  const { recordedAt: _recordedAt, ...asked } = { ...agreed, ...patch }
+  const { recordedAt: _recordedAt, ...asked } = { ...saidYes, ...patch }
   return library.ask('student.consent', { id, consent: asked })
 }
 const works = async () => (await library.ask('works.report', {})) as WhatWorks

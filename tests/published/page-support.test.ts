@@ -106,7 +106,7 @@ const content: PageContent = {
   },
   nextFocus: 'Next',
 }
-const page = pageHtml(content)
+const page = await pageHtml(content)
 const css = /<style>([\s\S]*?)<\/style>/.exec(page)![1]!
 
 /** What may be unknown: the page reads as well without it. */

@@ -69,7 +69,7 @@ export const previewOf = async (
       isQuick ? (stills.ready(from) ?? standIn(context, still)) : await stills.get(from, make),
     )
   }
-  const html = pageHtml(pageOfPlan(plan, pictures, false))
+  const html = await pageHtml(pageOfPlan(plan, pictures, false))
   const seen = {
     html,
     needsConsent: sayOrNull(lackingFor(plan, context.now())),

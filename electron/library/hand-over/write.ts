@@ -238,7 +238,7 @@ const writePackage = async (
     if (picture?.file) fs.copyFileSync(picture.files.file, path.join(folder, picture.file))
   }
   say(said('handOver.writingPage'), 0.95)
-  const page = pageHtml(pageOfPlan(plan, stills, true))
+  const page = await pageHtml(pageOfPlan(plan, stills, true))
   fs.writeFileSync(path.join(folder, 'index.html'), page)
   const remark = await printPage(context, page, path.join(folder, 'lesson.pdf'), work, run)
   fs.writeFileSync(path.join(folder, 'shots.csv'), shotsCsv(lesson, report))

@@ -3,6 +3,7 @@ import { shapes } from '../../../shared-core/drawing/shapes.ts'
 import { makeClip } from './make-clip.ts'
 import { takeIn, temporaryFolder } from './temporary-library.ts'
 import path from 'node:path'
+import { agreed } from './agreed.ts'
 
 /** A library with two clips as two starred swings, impact marked and drawn on, a comparison, and a message. */
 export const lessonWithDrawing = async (
@@ -15,14 +16,7 @@ export const lessonWithDrawing = async (
   if (hasConsent) {
     await library.ask('student.consent', {
       id: studentId,
-      consent: {
-        filming: true,
-        storing: true,
-        sharing: true,
-        until: null,
-        givenBy: 'Robin Testing',
-        isGuardian: false,
-      },
+      consent: agreed('Robin Testing'),
     })
   }
   const { id: lessonId } = await library.ask('lesson.create', {
