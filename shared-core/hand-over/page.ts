@@ -399,12 +399,15 @@ const chaptersOf = (content: PageContent, say: Say): Chapter[] => {
 }
 
 /** Where the page may take anything from: itself, and the clips beside it (W3C, Content Security Policy Level 3). */
-const policy = [
-  "default-src 'none'",
-  'img-src data:',
-  "media-src 'self' file: data:",
-  "style-src 'unsafe-inline'",
-]
+const policy = {
+  'default-src': ["'none'"],
+  'img-src': ['data:'],
+  'media-src': ["'self'", 'file:', 'data:'],
+  'style-src': ["'unsafe-inline'"],
+}
+const policyText = Object.entries(policy)
+  .map(([what, from]) => [what, ...from].join(' '))
+  .join('; ')
 
 const headPart = (content: PageContent) => {
   const chosen = isColour(content.accent) ? content.accent : usualAccent
@@ -416,7 +419,7 @@ const headPart = (content: PageContent) => {
     h('meta', { name: 'viewport', content: 'width=device-width, initial-scale=1' }),
     h('meta', {
       httpEquiv: 'Content-Security-Policy',
-      content: policy.join('; '),
+      content: policyText,
     }),
     h('meta', { name: 'referrer', content: 'no-referrer' }),
     h('title', null, content.title),
