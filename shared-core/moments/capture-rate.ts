@@ -11,8 +11,8 @@ export type CaptureRateGuess = {
   how: CaptureRateSource
   /** 0 to 1: how much likelier than all other rates; 1 where the file or the coach says it. */
   confidence: number
-  /** The rate to read the swing by, where it is likely but not sure enough to be told. */
-  likeliest?: number
+  /** Asked about, but likely enough to read the swing by. */
+  isLikely?: boolean
 }
 
 /** Rates that cameras offer (common practice, no source). */
@@ -101,8 +101,6 @@ const clearFit = -6
 const minSure = 0.75
 /** The file's own rate is called its true one from here on: slow motion stored at 30 reads as a slow player, only less well. */
 const minSureOfFile = 0.92
-/** A rate this likely is read by, though it is asked about. */
-const minLikely = 0.6
 /** And only where a swing fits it well: nine in ten true ones do (drawn films of the tuning seeds). */
 const minFitOfFile = -3
 
@@ -187,11 +185,10 @@ export const guessCaptureRate = (input: {
   if (best === plain && plain.fit > minFitOfFile && confidence >= minSureOfFile) {
     return { captureRate: playbackRate, how: 'container', confidence }
   }
-  const isLikely = best.fit > clearFit && confidence >= (best === plain ? minSureOfFile : minLikely)
   return {
     captureRate: playbackRate,
     how: 'assumed',
     confidence: best === plain ? confidence : 1 - confidence,
-    ...(isLikely ? { likeliest: best.captureRate } : {}),
+    isLikely: best === plain && plain.fit > clearFit && confidence >= minSureOfFile,
   }
 }

@@ -32,6 +32,8 @@ const doubt = (burst: SwingBurst): number => 0.12 * (1 - burst.clearness)
 
 const weightOf = (strike: Strike) => strike.candidate.strength * strike.candidate.likeness
 
+/** A spot as likely as this is the ball that a sound belongs to. */
+const sureSpot = 0.3
 /** A ball as likely as this counts even where no swing is seen. */
 const sureBall = 0.5
 
@@ -230,7 +232,8 @@ export const findSwings = (input: {
           by: 'sight',
           ball: logit(ball.chance),
           lead: logit(ball.chance) - logit(rival?.chance ?? 0.02),
-          heard: best,
+          // A sound makes a doubtful spot no ball: by itself it is a claim of its own.
+          heard: best * Math.min(1, ball.chance / sureSpot),
           lies: ballLies,
           within: struck.within,
           ...swingAt(burst, frame, away(real[frame]!)),
@@ -240,7 +243,7 @@ export const findSwings = (input: {
     for (const h of heard) {
       if (!burst && !look.strikes.includes(h.strike)) continue
       // One and the same strike, seen and heard, is no rival of its own.
-      if (look.balls.some((b) => b.chance > 0.3 && supports(h.strike, b))) continue
+      if (look.balls.some((b) => b.chance > sureSpot && supports(h.strike, b))) continue
       const frame = frameAtOrBefore(real, h.strike.atSeconds)
       const { atSeconds: at } = h.strike
       claims.push({

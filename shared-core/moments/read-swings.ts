@@ -27,7 +27,7 @@ export type FilmRates = {
   rate: CaptureRateGuess
   /** The rate is known, or likely enough to read the swing by. */
   isLikely: boolean
-  /** Rate it is read by / playbackRate. */
+  /** captureRate / playbackRate. */
   slowness: number
   /** File seconds to a second of a swing at the usual tempo; what the moments are looked for with. */
   stretch: number
@@ -43,8 +43,8 @@ export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
       ? { captureRate: known.toldRate, how: 'told', confidence: 1 }
       : guessCaptureRate({ playbackRate, tags: known.tags, curve, balls })
   // What is not sure enough to be told may be likely enough to read the swing by.
-  const isLikely = rate.how !== 'assumed' || rate.likeliest !== undefined
-  const slowness = (rate.likeliest ?? rate.captureRate) / playbackRate
+  const isLikely = rate.how !== 'assumed' || rate.isLikely === true
+  const slowness = rate.captureRate / playbackRate
   const stretch = stretchOf(curve, balls, { slowness, isSure: isLikely })
   return { playbackRate, rate, isLikely, slowness, stretch }
 }

@@ -150,7 +150,6 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     audioLateSeconds: audioOffsetSeconds + aheadSeconds,
   }
   const swings = swingsOfFilm(reading, rates, sound)
-  const isReadOtherwise = Math.abs(rates.slowness * playbackRate - rate.captureRate) > 0.01 * rate.captureRate
   onProgress?.(1)
   return {
     file,
@@ -161,7 +160,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     captureRateHow: rate.how,
     moments: swings.flatMap((swing) => swing.moments),
     swings,
-    strikes: isReadOtherwise ? [] : strikesOfFilm(reading, rates, swings, sound),
+    strikes: strikesOfFilm(reading, rates, swings, sound),
     soundDelaySeconds: delaySeconds,
   }
 
