@@ -58,7 +58,11 @@ describe('taking a clip in', () => {
       fs.copyFileSync(inMedia('good.mp4'), inMedia('copy.mp4'))
       await takeIn(library, lessonId, [inMedia('good.mp4')])
       const [again] = await takeIn(library, lessonId, [inMedia('copy.mp4')])
-      expect(again).toMatchObject({ state: 'done', result: 'already in this lesson as good.mp4' })
+      expect(again).toMatchObject({
+        state: 'done',
+        result: 'already in this lesson as good.mp4',
+        outcome: 'result.already',
+      })
       const opened = await library.ask('lesson.open', { lessonId })
       expect(opened.clips).toHaveLength(1)
       expect(opened.swings).toHaveLength(1)

@@ -7,7 +7,9 @@ import {
   sayOrNull,
   capital,
   dayWord,
+  keepWord,
   phrase,
+  sayKept,
   sayWord,
   sentences,
   type Word,
@@ -70,6 +72,17 @@ describe('words', () => {
       'Clear. That is all.',
     )
     expect(sayWord(dayWord('2026-05-09'))).toBe('9 May 2026')
+  })
+
+  it('lie in the records as data, and are said from it; text that somebody wrote, or an older Leadside, stays as it is', () => {
+    expect(sayKept(keepWord(phrase('result.already', { clip: 'a.mp4' })))).toBe(
+      'already in this lesson as a.mp4',
+    )
+    for (const text of ['added, but its end is missing', '{"a": 1}', '{swing}.mp4', '3', '']) {
+      expect(sayKept(keepWord(text))).toBe(text)
+    }
+    const newer = '{"phrase":"result.unheardOf","values":{}}'
+    expect(sayKept(newer)).toBe(newer)
   })
 })
 
