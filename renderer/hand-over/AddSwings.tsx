@@ -4,7 +4,7 @@ import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
 import { Window } from '../parts/Window.tsx'
-import { mediaUrl } from '../store/bridge.ts'
+import { posterUrl } from '../store/bridge.ts'
 import { changeDraft, closeComposerDialog, useComposer } from './composer-store.ts'
 import { addViews, removeView } from './draft-edits.ts'
 import { placedViews } from './view-words.ts'
@@ -38,7 +38,7 @@ export function AddSwings({ lesson }: { lesson: OpenLesson }) {
           <li key={p.view.id}>
             <div className="swing-card-picture">
               {p.clip ? (
-                <img src={mediaUrl(p.clip.id, 'poster')} alt="" loading="lazy" />
+                <img src={posterUrl(p.clip)} alt="" loading="lazy" />
               ) : (
                 <VideoOff size={16} aria-label={handOverWords('noClip')} />
               )}

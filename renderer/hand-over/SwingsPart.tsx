@@ -2,7 +2,7 @@ import { GripVertical, Plus, Star, VideoOff, X } from 'lucide-react'
 import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Action, Toggle } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
-import { mediaUrl } from '../store/bridge.ts'
+import { posterUrl } from '../store/bridge.ts'
 import { momentTitle } from '../store/moments.ts'
 import { changeDraft, openComposerDialog, useComposer } from './composer-store.ts'
 import {
@@ -108,7 +108,7 @@ function SwingEntry(props: {
         </span>
         <div className="swing-card-picture">
           {placed.clip ? (
-            <img src={mediaUrl(placed.clip.id, 'poster')} alt="" loading="lazy" draggable={false} />
+            <img src={posterUrl(placed.clip)} alt="" loading="lazy" draggable={false} />
           ) : (
             <VideoOff size={16} aria-label={handOverWords('noClip')} />
           )}

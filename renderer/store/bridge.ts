@@ -26,6 +26,10 @@ export const mediaUrl = (clipId: string, kind: 'play' | 'poster' | 'strip' | 'or
 export const pictureSource = (clip: { id: string; hasProxy: boolean }) =>
   mediaUrl(clip.id, clip.hasProxy ? 'play' : 'original')
 
+/** Address of a clip's poster: the one of its impact comes with its working copy, under another address, for the window keeps pictures. */
+export const posterUrl = (clip: { id: string; hasProxy: boolean }) =>
+  `${mediaUrl(clip.id, 'poster')}${clip.hasProxy ? '?impact' : ''}`
+
 /** Address of a picture of the coach's own, of its clip, or of the clip's poster. */
 export const coachPictureUrl = (pictureId: string, kind: 'play' | 'poster') =>
   `media://coach/${pictureId}/${kind}`

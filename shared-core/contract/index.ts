@@ -225,6 +225,8 @@ export const contract = {
         name: z.string().trim().min(1).max(200).optional(),
         /** What still pictures among them show; guessed by their names where nothing is said. */
         stillKind: clipSchema.shape.stillKind.unwrap().optional(),
+        /** Another program may still be writing them: what has changed by the time it was read is not taken in. */
+        mayStillGrow: z.boolean().optional(),
       }),
       z.object({ jobIds: z.array(idSchema) }),
     ),

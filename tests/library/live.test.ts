@@ -1,4 +1,5 @@
 import { spawn, spawnSync, type ChildProcess } from 'node:child_process'
+import { createHash } from 'node:crypto'
 import fs from 'node:fs'
 import path from 'node:path'
 import fc from 'fast-check'
@@ -204,6 +205,43 @@ describe('a live lesson', () => {
     fs.renameSync(away, clips)
     await until(async () => (await library.ask('lesson.open', { lessonId })).clips.length === 1)
     expect((await state()).clipsProblem).toBeNull()
+    await library.close()
+    fs.rmSync(home, { recursive: true, force: true })
+  }, 60_000)
+
+  it('takes in what a program writes into a file that has its full length from the start, and only that', async () => {
+    const home = temporaryFolder()
+    const clips = path.join(home, 'camera')
+    fs.mkdirSync(clips)
+    const file = path.join(clips, 'swing.mp4')
+    const whole = fs.readFileSync(clip)
+    const holed = Buffer.from(whole)
+    const frames = holed.indexOf('mdat') + 4
+    // The boxes are all there; of the pictures the last three quarters are still empty.
+    const length = holed.readUInt32BE(frames - 8) - 8
+    holed.fill(0, frames + Math.round(length / 4), frames + length)
+    const ends: string[] = []
+    let isFilled = false
+    const library = new Library({
+      folder: path.join(home, 'library'),
+      emit: (name, body) => {
+        if (name !== 'job.changed') return
+        const { state, step } = body as Job
+        if (/done|failed|cancelled/.test(state)) ends.push(state)
+        if (step !== 'finding the strike' || isFilled) return
+        isFilled = true
+        fs.writeFileSync(file, whole)
+      },
+    })
+    const { id: studentId } = await library.ask('student.create', { name: 'Robin Testing', side: 'right' })
+    const { id: lessonId } = await library.ask('lesson.create', { studentId, date: '2026-05-01' })
+    await library.ask('live.start', { lessonId, clipsFolder: clips, shotsPath: null })
+    fs.writeFileSync(file, holed)
+    await until(() => ends.length > 1)
+    await library.context.jobs.idle()
+    const opened = await library.ask('lesson.open', { lessonId })
+    expect(opened.clips.map((c) => c.hash)).toEqual([createHash('sha256').update(whole).digest('hex')])
+    expect(ends.slice(0, 2)).toEqual(['cancelled', 'done'])
     await library.close()
     fs.rmSync(home, { recursive: true, force: true })
   }, 60_000)

@@ -4,6 +4,7 @@ import { eq } from 'drizzle-orm'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
+import { impactFrame } from '../queries/impact-frame.ts'
 import { makeParts } from '../jobs/keep-media.ts'
 import type { JobRun } from '../jobs/queue.ts'
 import { isStillName, makeStillParts } from '../media/still-picture.ts'
@@ -68,14 +69,8 @@ export const repair = async (context: LibraryContext, run: JobRun): Promise<Word
       const read = factsAsKept(await probeClip(original, options), media.frameCount)
       // The timestamps that marks and drawings rest on are those that were kept.
       const facts = { ...read, frameCount: media.frameCount, atSeconds: asFloat64(media.timestamps) }
-      const impact = context.sqlite
-        .prepare(
-          `SELECT m.frame FROM moment m JOIN view v ON v.id = m.view_id JOIN clip c ON c.id = v.clip_id
-           WHERE c.media_hash = ? AND m.name = 'impact' ORDER BY v.from_frame LIMIT 1`,
-        )
-        .get(media.hash) as { frame: number } | undefined
       const made = await makeParts(
-        { copy: original, work, facts, posterFrame: impact?.frame ?? null },
+        { copy: original, work, facts, posterFrame: impactFrame(context, media.hash) },
         { say: () => {} },
         options,
       )

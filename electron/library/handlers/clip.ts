@@ -28,13 +28,14 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
   }
 
   return {
-    'clips.add': ({ lessonId, files, name, stillKind }) => {
+    'clips.add': ({ lessonId, files, name, stillKind, mayStillGrow }) => {
       lessonRow(db, lessonId)
       return {
         jobIds: files.map((file) =>
           jobs.add('add-clip', lessonId, name ?? path.basename(file), {
             ...(name === undefined ? {} : { name }),
             ...(stillKind === undefined ? {} : { stillKind }),
+            ...(mayStillGrow === undefined ? {} : { mayStillGrow }),
             file: path.resolve(file),
             lessonId,
           }),

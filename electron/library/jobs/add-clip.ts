@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import fs from 'node:fs'
+import { stat } from 'node:fs/promises'
 import path from 'node:path'
 import { and, eq } from 'drizzle-orm'
 import { z } from 'zod'
@@ -19,10 +20,10 @@ import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
 import { placeBySoundDelay, soundDelayOfCamera } from '../queries/sound-delay.ts'
 import { soundPeaks } from '../media/sound-peaks.ts'
-import { stripArgs } from '../media/pictures.ts'
+import { posterArgs, stripArgs } from '../media/pictures.ts'
 import { makeProxy, needsProxy, showsAtOnce } from '../media/proxy.ts'
 import { orderWorkingCopy } from './working-copy.ts'
-import { keepMedia } from './keep-media.ts'
+import { keepMedia, posterFrameOf } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
@@ -34,6 +35,8 @@ const taskSchema = z.object({
   setAside: z.string().optional(),
   /** Name of the clip where the file's own is none that a coach knows. */
   name: z.string().optional(),
+  /** Another program may still be writing it. */
+  mayStillGrow: z.boolean().default(false),
 })
 
 /** Extension kept with the stored copy: the coach's, if it is a plain one. */
@@ -49,6 +52,13 @@ const storedHow = {
   motion: 'motion',
   assumed: 'assumed',
 } as const
+
+/** What the system says of a file's state; null where it is not there any more. */
+const stateOf = async (file: string): Promise<string | null> =>
+  stat(file).then(
+    ({ size, mtimeMs }) => `${size}|${mtimeMs}`,
+    () => null,
+  )
 
 const findQuietly = async (
   file: string,
@@ -109,8 +119,15 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
       .from(t.clip)
       .where(and(eq(t.clip.lessonId, task.lessonId), eq(t.clip.mediaHash, hash)))
       .get()
+  /** A time alone may be set anew by whoever wrote it, and a file that went away was whole. */
+  const hasGrown = async (): Promise<boolean> => {
+    const now = task.mayStillGrow ? await stateOf(task.file) : null
+    return now !== null && now !== before && (await hashOf(task.file, { signal: run.signal })) !== copied
+  }
+  let copied: string | null = null
   fs.rmSync(work, { recursive: true, force: true })
   fs.mkdirSync(work, { recursive: true })
+  const before = await stateOf(task.file)
   try {
     run.say(phrase('step.copying'), 0)
     const byteLength = await copyIn(task.file, copy, clipName)
@@ -123,6 +140,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
       onProgress: (share) => run.say(phrase('step.checking'), 0.05 + 0.05 * share),
     })
     const already = inLesson(hash)
+    copied = hash
     const orderCopy = () => orderWorkingCopy(context, { lessonId: task.lessonId, hash, clipName })
     run.say(phrase('step.reading'), 0.1)
     const stored = await probing
@@ -133,6 +151,9 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
     const fields = await fieldsOf(copy, work, stored, run, options)
     const { proxy, facts: read } = fields
     const strip = path.join(work, 'strip.jpg')
+    // The picture of the impact follows with the working copy: a jump to it takes longer than this one.
+    const middle = path.join(work, 'middle.jpg')
+    const isMiddleEnough = proxy === null && needsProxy(read) && showsAtOnce(read)
     const listening = soundPeaks(copy, read, options)
     // Awaited below; a clip that can't be read for its moments is told of first.
     listening.catch(() => {})
@@ -145,7 +166,11 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
       soundDelay: soundDelayOfCamera(db, task.lessonId, task.camera) ?? undefined,
       temperatureC: lesson.temperatureC ?? undefined,
       signal: run.signal,
-      also: stripArgs(strip, read, programs),
+      hasFpsMode: programs.hasFpsMode,
+      also: [
+        ...stripArgs(strip, read, programs),
+        ...(isMiddleEnough ? posterArgs(middle, posterFrameOf(read, null), read, programs) : []),
+      ],
       onProgress: (share) => run.say(phrase('step.impact'), 0.15 + 0.35 * share),
     })
     // The decoder has the last word on what is a frame.
@@ -164,10 +189,14 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
       byteLength,
       facts,
       posterFrame: impact?.frame ?? null,
-      made: isAsRead && fs.existsSync(strip) ? { strip, peaks } : null,
+      made:
+        isAsRead && fs.existsSync(strip)
+          ? { strip, peaks, poster: isProxyLater && fs.existsSync(middle) ? middle : null }
+          : null,
       proxy,
       isProxyLater,
     }
+    if (await hasGrown()) throw new Cancelled()
     const placed = await keepMedia(context, run, [clip], options, () =>
       context.journal.run(
         { lessonId: task.lessonId, label: phrase('edit.addFile', { file: clipName }) },
@@ -210,6 +239,10 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
       pairLesson(db, task.lessonId, { arrived: new Set(arrived) })
       return missing === null ? phrase('result.added') : phrase('result.addedBut', { remarks: missing })
     }
+  } catch (error) {
+    // What was wrong with half a file is no matter: it comes again.
+    if (!run.signal.aborted && (await hasGrown())) throw new Cancelled()
+    throw error
   } finally {
     fs.rmSync(work, { recursive: true, force: true })
   }

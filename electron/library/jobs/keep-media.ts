@@ -26,8 +26,8 @@ export interface NewMedia {
   facts: ClipFacts
   /** Frame of the poster; null for the middle. */
   posterFrame: number | null
-  /** Parts that were made while the clip was read for its moments. */
-  made?: { strip: string; peaks: Buffer | null } | null
+  /** Parts that were made while the clip was read for its moments; a poster of its middle where the right one follows with the working copy. */
+  made?: { strip: string; peaks: Buffer | null; poster: string | null } | null
   /** All parts, where they are not those of a film. */
   parts?: Awaited<ReturnType<typeof makeParts>>
   /** The working copy, where it was made already. */
@@ -138,6 +138,10 @@ const rowOf = ({ hash, extension, byteLength, facts, made }: MadeMedia, now: Dat
   addedAt: now.toISOString(),
 })
 
+/** The frame of a poster: the impact's, or the middle where none is known. */
+export const posterFrameOf = ({ frameCount }: Pick<ClipFacts, 'frameCount'>, impact: number | null): number =>
+  Math.min(frameCount - 1, impact ?? Math.floor(frameCount / 2))
+
 /** Proxy, poster, thumbnails and sound peaks of a clip, written into its work folder. */
 export const makeParts = async (
   media: Pick<NewMedia, 'copy' | 'work' | 'facts' | 'posterFrame' | 'made' | 'proxy' | 'isProxyLater'>,
@@ -157,10 +161,9 @@ export const makeParts = async (
   run.say(phrase('step.thumbnails'), 0.85)
   const source = proxy ?? copy
   const strip = made?.strip ?? path.join(work, 'strip.jpg')
-  const poster = path.join(work, 'poster.jpg')
+  const poster = made?.poster ?? path.join(work, 'poster.jpg')
   if (!made) await makeStrip(source, strip, facts, options)
-  const middle = Math.floor(facts.frameCount / 2)
-  await makePoster(source, poster, Math.min(facts.frameCount - 1, posterFrame ?? middle), facts, options)
+  if (!made?.poster) await makePoster(source, poster, posterFrameOf(facts, posterFrame), facts, options)
   run.say(phrase('step.sound'), 0.95)
   return { proxy, strip, poster, peaks: made ? made.peaks : await soundPeaks(copy, facts, options) }
 }

@@ -7,7 +7,10 @@ import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { factsAsKept } from '../media/fields.ts'
 import { probeClip } from '../media/probe.ts'
+import { makePoster } from '../media/pictures.ts'
 import { makeProxy } from '../media/proxy.ts'
+import { impactFrame } from '../queries/impact-frame.ts'
+import { posterFrameOf } from './keep-media.ts'
 import type { JobRun } from './queue.ts'
 import { phrase } from '../../../shared-core/wording/phrase.ts'
 
@@ -32,7 +35,7 @@ export const orderWorkingCopy = (
   if (!isOrdered) context.jobs.add('working-copy', lessonId, clipName, { hash, clipName })
 }
 
-/** Makes the working copy of a clip; the original was looked at until now. */
+/** Makes the working copy of a clip, and its poster anew, of the impact; the original was looked at until now. */
 export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Promise<null> => {
   const { hash, clipName } = taskSchema.parse(run.task)
   const media = mediaOf(context, hash)
@@ -52,6 +55,8 @@ export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Pro
       atSeconds: asFloat64(media.timestamps),
     }
     const proxy = path.join(work, 'proxy.mp4')
+    const poster = path.join(work, 'poster.jpg')
+    await makePoster(original, poster, posterFrameOf(facts, impactFrame(context, hash)), facts, options)
     await makeProxy(original, proxy, facts, {
       ...options,
       onProgress: (share) => run.say(phrase('step.workingCopy'), share),
@@ -60,6 +65,7 @@ export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Pro
       // The clip may have been deleted meanwhile.
       if (!mediaOf(context, hash)) return
       fs.renameSync(proxy, paths.proxy(hash))
+      fs.renameSync(poster, paths.poster(hash))
       db.update(t.media).set({ hasProxy: true }).where(eq(t.media.hash, hash)).run()
     })
     return null

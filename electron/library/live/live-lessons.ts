@@ -19,10 +19,15 @@ type Ask = <N extends CallName>(name: N, input: CallInput<N>) => Promise<CallOut
 
 /** The folder is looked at this often even if no event comes: network drives send none. */
 const idleMs = 2000
-/** A file that says itself that it is whole needs only to be quiet this long; others have to be quiet much longer. */
+/**
+ * A clip that says itself that it is whole needs only to be quiet this long, for it is looked at once more when it was read; others
+ * have to be quiet much longer.
+ */
+const wholeMs = 100
+/** A photo, or a file of shot records whose last line is whole. */
 const settledMs = 300
 /** While a file is growing, or has just stopped. */
-const busyMs = settledMs + 10
+const busyMs = wholeMs + 10
 const quietMs = 5000
 /** A last line without its end may still be being written. */
 const lineMs = 3000
@@ -205,7 +210,7 @@ class LiveLesson {
   /** Why a clip can't be taken in yet; null if it can. */
   async #whyNotYet({ file, size }: Listed, stillMs: number): Promise<Why | null> {
     if (size === 0) return arriving('waits.empty')
-    if (stillMs < settledMs) return arriving('waits.written')
+    if (stillMs < (isStillName(file) ? settledMs : wholeMs)) return arriving('waits.written')
     try {
       const says = await wholeness(file)
       if (says === 'half') return { why: said('waits.incomplete'), isArriving: false }
@@ -225,7 +230,9 @@ class LiveLesson {
       const id = this.#underWay(listed.file)
       // Does nothing to one that is taken up already.
       if (id !== null) jobs.retry(id)
-      const jobId = id ?? (await this.#ask('clips.add', { lessonId, files: [listed.file] })).jobIds[0]!
+      const jobId =
+        id ??
+        (await this.#ask('clips.add', { lessonId, files: [listed.file], mayStillGrow: true })).jobIds[0]!
       const job = await jobs.ended(jobId)
       // Work that the end of the program cut off goes on next time.
       if (this.#isClosed && job.state !== 'done') return

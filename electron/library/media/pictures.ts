@@ -35,6 +35,20 @@ export const stripArgs = (
   return pictureArgs(target, { filter, quality: 4 }, programs)
 }
 
+/** Output arguments of the picture of one frame (by index), out of a clip that is read from its beginning. */
+export const posterArgs = (
+  target: string,
+  frame: number,
+  facts: Pick<ClipFacts, 'width' | 'height'>,
+  programs: RunOptions['programs'],
+  heightPx = posterHeightPx,
+): string[] =>
+  pictureArgs(
+    target,
+    { filter: `select='eq(n\\,${frame})',${sizeAt(facts, heightPx)}`, quality: 3 },
+    programs,
+  )
+
 const write = (doing: Doing, before: string[], file: string, args: string[], options: RunOptions) =>
   runFfmpeg(
     doing,
@@ -74,6 +88,5 @@ export const makePoster = async (
   } catch (error) {
     if (error instanceof Cancelled) throw error
   }
-  const counted = { filter: `select='eq(n\\,${frame})',${size}`, quality: 3 }
-  await write(doing, [], file, pictureArgs(target, counted, options.programs), options)
+  await write(doing, [], file, posterArgs(target, frame, facts, options.programs, heightPx), options)
 }

@@ -38,7 +38,9 @@ export type FindMomentsOptions = {
   signal?: AbortSignal
   /** What is known of the file already, so that it is not asked again; times by the file's own clock. */
   known?: { headers: StreamHeaders; firstSeconds: number; durationSeconds: number }
-  /** Arguments of one more output, written while the clip is decoded for its moments. */
+  /** What this ffmpeg calls "each frame once", where that was asked already. */
+  hasFpsMode?: boolean
+  /** Arguments of more outputs, written while the clip is decoded for its moments. */
   also?: string[]
   /** Share of the work done, 0 to 1. */
   onProgress?: (share: number) => void
@@ -118,6 +120,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     for await (const frame of greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, ballArea), {
       signal,
       also: options.also ?? [],
+      hasFpsMode: options.hasFpsMode,
       onDamage: () => damagedFrames++,
     })) {
       reader.push(frame)

@@ -14,7 +14,8 @@ const decodedAhead = Math.min(16, Math.max(6, os.availableParallelism() + 2))
 const everyFrameOptions = new Map<string, string[]>()
 
 /** "Each frame once", as the ffmpeg in use spells it. */
-const everyFrame = async (ffmpegPath: string): Promise<string[]> => {
+const everyFrame = async (ffmpegPath: string, isModern?: boolean): Promise<string[]> => {
+  if (isModern !== undefined) return keepEveryTimestamp({ hasFpsMode: isModern })
   const known = everyFrameOptions.get(ffmpegPath)
   if (known) return known
   let said = ''
@@ -40,13 +41,15 @@ export async function* greyFrames(
     signal?: AbortSignal
     ranges?: { from: number; to: number }[]
     threads?: number
-    /** Arguments of one more output of the same decoding. */
+    /** Arguments of more outputs of the same decoding. */
     also?: string[]
+    /** What the ffmpeg calls "each frame once", where that is known. */
+    hasFpsMode?: boolean
     /** Told each time the decoder met a picture that it could not read as a whole. */
     onDamage?: () => void
   } = {},
 ): AsyncGenerator<GreyFrame> {
-  const { signal, ranges, threads, also = [], onDamage } = options
+  const { signal, ranges, threads, also = [], hasFpsMode: isModern, onDamage } = options
   const { width, height } = size
   const filters: string[] = []
   if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
@@ -56,7 +59,7 @@ export async function* greyFrames(
     ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],
     ...['-threads', String(threads ?? decodedAhead)],
     ...['-i', clip, '-map', '0:V:0', '-an', '-sn', '-dn', '-vf', filters.join(',')],
-    ...(await everyFrame(ffmpegPath)),
+    ...(await everyFrame(ffmpegPath, isModern)),
     ...(wanted ? ['-frames:v', String(wanted)] : []),
     ...['-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],
     ...also,

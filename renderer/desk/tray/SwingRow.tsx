@@ -6,7 +6,7 @@ import { stillTitle } from '../../../shared-core/model/still.ts'
 import { isUnsurePair } from '../../../shared-core/pairing/still-waiting.ts'
 import { formatMetric } from '../../../shared-core/units.ts'
 import { trayWords } from '../../../shared-core/wording/window/tray.ts'
-import { mediaUrl } from '../../store/bridge.ts'
+import { posterUrl } from '../../store/bridge.ts'
 import { clipOf, shotOf } from '../../store/desk-store.ts'
 
 /** One swing: what it looks like, what was struck, how fast. */
@@ -32,8 +32,8 @@ export function SwingRow({
   return (
     <div className={`swing-row${shot?.isLeftOut ? ' is-left-out' : ''}`}>
       <div className="swing-thumb">
-        {picture ? (
-          <img src={mediaUrl(picture.clipId, 'poster')} alt="" loading="lazy" draggable={false} />
+        {clip ? (
+          <img src={posterUrl(clip)} alt="" loading="lazy" draggable={false} />
         ) : (
           <VideoOff size={16} aria-label={trayWords('noClip')} />
         )}
