@@ -14,7 +14,7 @@ export default defineConfig({
       rollupOptions: {
         input: {
           index: at('electron/main/index.ts'),
-          library: at('electron/library/process.ts'),
+          library: at('electron/library/start.ts'),
           'report-worker': at('electron/library/report-worker.ts'),
           'body-worker': at('electron/library/body/body-worker.ts'),
           'follow-worker': at('electron/library/following/follow-worker.ts'),

@@ -45,11 +45,12 @@ const sayToAll = (name: string, body: unknown) => {
 }
 
 const start = async () => {
+  // First, for the window waits for it longest.
+  library = new LibraryLink(folder, given ? null : userData, sayToAll)
   quietSession()
   setMenu()
   guardPermissions()
   servePage()
-  library = new LibraryLink(folder, given ? null : userData, sayToAll)
   serveMedia((name, input) => library!.ask(name, input))
   answerWindows(library)
   // The page loads while the library opens; it is seen only if that went well.

@@ -13,10 +13,12 @@ type Listener = (name: string, body: unknown) => void
 const hasNewNodeApi = Number(process.versions.napi) >= 10
 
 /** What the library's process is told by its surroundings: in a shipped build nothing by which others steer a Node. */
-const surroundings = (): NodeJS.ProcessEnv =>
-  app.isPackaged
+const surroundings = (): NodeJS.ProcessEnv => ({
+  ...(app.isPackaged
     ? Object.fromEntries(Object.entries(process.env).filter(([name]) => !name.startsWith('NODE_')))
-    : process.env
+    : process.env),
+  LEADSIDE_CODE_CACHE: path.join(app.getPath('userData'), 'library-code'),
+})
 
 const node24 = (): string => {
   // Nobody's word from outside names a program that a shipped build would run.

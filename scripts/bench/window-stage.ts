@@ -97,13 +97,13 @@ const measure = async (page: Page, clipIds: string[], bareMs: number): Promise<M
   const rows: Measurement[] = []
   const onAndBack = [1, 2, 3, 4, 5, 4, 3, 2, 1, 0]
   const next = await openings(scene, [...onAndBack, ...onAndBack])
-  rows.push(...timed('open the next swing or the last to its first picture', next, 100))
+  rows.push(...timed('open the next swing or the last to its first picture', next, '100'))
   const elsewhere = await openings(scene, [3, 5, 1, 4, 0, 2, 5, 0, 3, 1, 5, 2])
-  rows.push(...timed('open a swing elsewhere in the lesson', elsewhere, 100))
+  rows.push(...timed('open a swing elsewhere in the lesson', elsewhere, '100'))
   await openSwingIfElsewhere(page, clipIds[0]!)
-  rows.push(...timed('one step forward', await steps(scene, 'ArrowRight'), 16.7))
-  rows.push(...timed('one step back', await steps(scene, 'ArrowLeft'), 16.7))
-  rows.push(...timed('jump to a random frame', await jumps(scene), 50))
+  rows.push(...timed('one step forward', await steps(scene, 'ArrowRight'), '8.3 (before: 16.7)'))
+  rows.push(...timed('one step back', await steps(scene, 'ArrowLeft'), '8.3 (before: 16.7)'))
+  rows.push(...timed('jump to a random frame', await jumps(scene), '25 (before: 50)'))
   rows.push(...(await drag(scene)))
   const { msPerFrame: runMs, lost } = await steppingThrough(scene)
   rows.push(
@@ -119,7 +119,7 @@ const measure = async (page: Page, clipIds: string[], bareMs: number): Promise<M
   return rows
 }
 
-const timed = (name: string, all: (Reading | null)[], aimMs: number): Measurement[] => {
+const timed = (name: string, all: (Reading | null)[], aimMs: string): Measurement[] => {
   const readings = all.filter((r) => r !== null)
   const lost = all.length - readings.length
   const lostText =

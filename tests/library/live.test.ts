@@ -214,7 +214,10 @@ describe('a live lesson', () => {
     const clips = path.join(home, 'camera')
     fs.mkdirSync(clips)
     const file = path.join(clips, 'swing.mp4')
-    const whole = fs.readFileSync(clip)
+    // So long that it is still being read when the folder is looked at again.
+    const long = path.join(home, 'long.mp4')
+    makeClip(long, { seconds: 4 })
+    const whole = fs.readFileSync(long)
     const holed = Buffer.from(whole)
     const frames = holed.indexOf('mdat') + 4
     // The boxes are all there; of the pictures the last three quarters are still empty.

@@ -92,6 +92,8 @@ class LiveLesson {
   readonly #shots = new Arrivals()
   /** What was there before, or was taken in; or is being taken in. */
   readonly #known: Set<string>
+  /** Files that are being taken in. */
+  readonly #taking = new Map<string, Promise<void>>()
   /** States of shot files that were read. */
   readonly #read = new Set<string>()
   #bell: FSWatcher | null = null
@@ -202,7 +204,7 @@ class LiveLesson {
     for (const { listed, stillMs } of this.#clips.see(fresh, Date.now())) {
       const why = await this.#whyNotYet(listed, stillMs)
       if (why !== null) waiting.push({ name: path.basename(listed.file), ...why })
-      else void this.#take(listed)
+      else this.#take(listed)
     }
     return nothingWrong
   }
@@ -221,9 +223,21 @@ class LiveLesson {
     }
   }
 
-  async #take(listed: Listed) {
+  /** Takes a file as it is now, once whatever was begun with it as it was before has ended. */
+  #take(listed: Listed) {
+    this.#known.add(keyOf(listed))
+    const { file } = listed
+    const work = (this.#taking.get(file) ?? Promise.resolve())
+      .then(() => this.#takeNow(listed))
+      .finally(() => {
+        if (this.#taking.get(file) === work) this.#taking.delete(file)
+      })
+    this.#taking.set(file, work)
+  }
+
+  async #takeNow(listed: Listed) {
     const key = keyOf(listed)
-    this.#known.add(key)
+    if (this.#isClosed) return
     const { jobs } = this.#context
     const { lessonId } = this.#row
     try {
