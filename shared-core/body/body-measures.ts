@@ -11,6 +11,7 @@ import {
   difference,
   distanceSeries,
   fitAt,
+  isSeenFaceOn,
   leanSeries,
   levelOf,
   slopeSeries,
@@ -89,14 +90,10 @@ export const bodyMeasures = (input: BodyInput): BodyMeasures => {
     setupFrom === null || takeaway === null ? null : levelOf(s, setupFrom, takeaway + 0.03)
 
   const width = atSetup(distanceSeries(...shoulders))
-  const trunk = atSetup(distanceSeries(body.middle('Shoulder'), body.middle('Hip')))
+  const faceOn =
+    setupFrom === null || takeaway === null ? null : isSeenFaceOn(body, setupFrom, takeaway + 0.03)
   const camera: CameraView =
-    input.camera !== 'other' || !width || !trunk
-      ? input.camera
-      : // Face on the shoulders are about as wide as three quarters of the trunk is long, down the line a fraction.
-        width.value > 0.55 * trunk.value
-        ? 'face-on'
-        : 'down-the-line'
+    input.camera !== 'other' || faceOn === null ? input.camera : faceOn ? 'face-on' : 'down-the-line'
   const remarks: string[] = []
   if (input.camera === 'other' && camera !== 'other') {
     remarks.push(said(camera === 'face-on' ? 'body.takenAsFaceOn' : 'body.takenAsDownTheLine'))

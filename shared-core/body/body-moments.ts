@@ -1,8 +1,5 @@
-import { angleSeries, fitAt, type BodySeries } from './body-series.ts'
-import { channelsOf, joinHint, legPx, weighInstants, type BodyInstant, type Hint } from './way-changes.ts'
-
-/** Where a brace lies by itself, real seconds from impact: our own choice, wide. */
-const usualBrace: Hint = { atSeconds: -0.055, sdSeconds: 0.03, wildSdSeconds: 0.06 }
+import { angleSeries, fitAt, leanSeries, type BodySeries } from './body-series.ts'
+import { channelsOf, legPx, weighInstants, type BodyInstant, type Shape } from './way-changes.ts'
 
 /** Hips of the model drift less than wrists, m/s; set on the tuning seeds of scripts/worlds/body.ts. */
 const hipDriftMps = 0.05
@@ -10,67 +7,92 @@ const hipDriftMps = 0.05
 /** A lead knee that bends faster than this before impact does not brace, degrees a second; our own choice. */
 const bendingDegPerS = -60
 
+/** Wider than that the hips say nothing: anywhere in the stretch that was looked at would be ± 0.06 s. */
+const mostBraceSd = 0.052
+
+/** How long the pelvis may take from its start to the brace, seconds. */
+const shiftSeconds = [0.14, 0.18, 0.22, 0.26, 0.31, 0.36, 0.42]
+
+/**
+ * A shift that begins and slows down smoothly (one cubic) and goes on steadily from the instant; whatever was before its start
+ * is rest.
+ */
+const shifting: readonly Shape[] = shiftSeconds.map((lasts) => ({
+  terms: (s) => {
+    if (s >= 0) return [1, s]
+    const u = Math.max(0, 1 + s / lasts)
+    return [u * u * (3 - 2 * u), (u * u * u - u * u) * lasts]
+  },
+  bend: ([way, speed]) => Math.abs((4 * speed!) / lasts - (6 * way!) / lasts ** 2),
+}))
+
 /**
  * Brace: the pelvis, on its way toward the target, slows down for good while the lead knee straightens (common practice for the words).
- * Taken where a slowing way of the hips turns into a steady one. Face on only: from down the line the pelvis moves toward the camera.
+ * Taken where a shift of the hips' middle, slowing down smoothly, turns into a steady way. No habit of players comes in: where the hips
+ * don't tell, nothing is said. Face on only: from down the line the pelvis moves toward the camera.
  *
  * @param sign +1 where the target lies to the right in the picture
  */
 export const braceOf = (body: BodySeries, topSeconds: number, sign: number): BodyInstant | null => {
   const leg = legPx(body)
   if (leg === null) return null
-  const hips = [body.joint('Hip', 'lead'), body.joint('Hip', 'trail')]
-  // The pelvis is fastest in the first half of the downswing; what it does before is another movement.
-  const from = Math.max(0.6 * topSeconds, -0.22)
+  // Their middle: each by itself also moves as the pelvis turns.
+  const hips = [body.middle('Hip')]
+  // The shift begins round the top.
+  const from = topSeconds - 0.2
   const found = weighInstants(
-    channelsOf(hips, from, 0.05, () => [[sign, 0]]),
-    [(t0) => (t) => [t - t0, t < t0 ? (t - t0) ** 2 : 0]],
-    { from: from + 0.04, to: 0.01 },
+    channelsOf(hips, from, 0.09, () => [[sign, 0]]),
+    shifting,
+    { from: Math.max(0.6 * topSeconds, -0.18), to: 0.03 },
     {
       legPx: leg,
-      bendOf: ([, slowing]) => 2 * Math.abs(slowing!),
       channelsAJoint: 1,
       driftMps: hipDriftMps,
-      hint: usualBrace,
+      hint: null,
     },
   )
-  if (!found) return null
+  if (!found || found.sdSeconds > mostBraceSd) return null
   const knee = angleSeries(body.joint('Hip', 'lead'), body.joint('Knee', 'lead'), body.joint('Ankle', 'lead'))
   const late = fitAt(knee, -0.035, Math.max(0.06, body.halfWidth), 1)
   return !late || late.slope + 2 * late.slopeSd < bendingDegPerS ? null : found
 }
 
 /**
- * The club turns a quarter from impact until it is level again: at 30 to 50 m/s at its head 60 to 95 ms, in full swings of drivers and
- * irons (the figure's and the captured swings of the tuning seeds).
+ * Where the arms are when the club is level after the strike, degrees from hanging straight down: on the tuning films 48 to 66 by the figure's
+ * own joints, 62 by the captured player's, and some 8 less by the model's points, whose wrists lie short of the hands.
  */
-const quarterTurn: Hint = { atSeconds: 0.073, sdSeconds: 0.013, wildSdSeconds: 0.03 }
-/** Where the wrists' line was not seen. */
-const unseenRelease: BodyInstant = { atSeconds: quarterTurn.atSeconds, sdSeconds: 0.045 }
-const leastTurnDegPerS = 500
-/** The wrists stand a hand's breadth apart on the grip: the model errs by so much of a turn, seconds. */
-const gripSdSeconds = 0.03
+const releasedArms = { deg: 47, sdDeg: 8 }
+/** The club is level again no earlier and no later than that, real seconds after impact, in a full swing. */
+const releasesWithin = { from: 0.025, to: 0.16 }
+const leastTurnDegPerS = 200
 
 /**
- * Release: the club has passed the hands and is level again after impact. The line from the lead wrist to the trail wrist lies along the
- * grip, so it passes the level with it. Face on only.
+ * Release: the club has passed the hands and is level again after impact. The club is not among the points, and the wrists lie too close
+ * together to show how it is held; the arms are seen well, and swing on with it. Face on only.
  */
 export const releaseOf = (body: BodySeries, sign: number): BodyInstant | null => {
-  const [lead, trail] = [body.joint('Wrist', 'lead'), body.joint('Wrist', 'trail')]
-  const level: { t: number; deg: number }[] = []
-  body.seconds.forEach((t, k) => {
-    const [x, y] = [trail.x.values[k]! - lead.x.values[k]!, lead.y.values[k]! - trail.y.values[k]!]
-    const deg = (Math.atan2(y, x * sign) * 180) / Math.PI
-    if (t > -0.01 && t < 0.16 && Number.isFinite(deg)) level.push({ t, deg })
-  })
-  if (level.length < 4) return null
-  const seconds = Float64Array.from(level, (l) => l.t)
-  const series = { seconds, values: Float64Array.from(level, (l) => l.deg) }
-  // The straight line through the middle of the turn says when it passes the level.
-  const middle = quarterTurn.atSeconds
-  const line = fitAt(series, middle, 0.09, 1)
-  // The club turns at twice that: a slower line, or one far from a quarter turn, is the model’s mistake. Then only the turn is known.
-  const at = line ? middle - line.value / line.slope : NaN
-  if (!line || line.slope < leastTurnDegPerS || Math.abs(at - middle) > 0.06) return unseenRelease
-  return joinHint({ atSeconds: at, sdSeconds: Math.hypot(gripSdSeconds, line.sd / line.slope) }, quarterTurn)
+  const chest = body.middle('Shoulder')
+  const lines = (['lead', 'trail'] as const).map((which) =>
+    leanSeries(body.joint('Wrist', which), chest, -sign),
+  )
+  const seen = lines.flatMap(({ seconds, values }) =>
+    Array.from(seconds, (t, k) => ({ t, deg: values[k]! })).filter(
+      (s) => s.t > -0.03 && s.t < 0.19 && Number.isFinite(s.deg),
+    ),
+  )
+  const series = {
+    seconds: Float64Array.from(seen, (s) => s.t),
+    values: Float64Array.from(seen, (s) => s.deg),
+  }
+  const halfWidth = Math.max(0.045, body.halfWidth)
+  for (let at = releasesWithin.from; at <= releasesWithin.to; at += 0.004) {
+    const fit = fitAt(series, at, halfWidth, 1)
+    if (!fit || fit.value < releasedArms.deg) continue
+    if (fit.slope < leastTurnDegPerS) return null
+    return {
+      atSeconds: at - (fit.value - releasedArms.deg) / fit.slope,
+      sdSeconds: Math.hypot(releasedArms.sdDeg, fit.sd) / fit.slope,
+    }
+  }
+  return null
 }

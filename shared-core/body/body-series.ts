@@ -2,6 +2,7 @@ import { realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
 import { pointOf, type BodyTrack } from './body-track.ts'
 import { jointIndex, sidedIndex, type SidedJoint } from './joints.ts'
 import { localFit, type LocalFit } from './local-fit.ts'
+import { withoutStrayArms } from './stray-arms.ts'
 
 /** One value per read frame over real seconds from impact; NaN is a gap. */
 export interface Series {
@@ -40,7 +41,7 @@ export class BodySeries {
     zeroFrame: number,
     options: { side: PlayingSide; tiltDeg?: number },
   ) {
-    this.#track = track
+    this.#track = withoutStrayArms(track)
     this.#side = options.side
     this.seconds = Float64Array.from(track.frames, (frame) => realSecondsBetween(times, zeroFrame, frame))
     const roll = ((options.tiltDeg ?? 0) * Math.PI) / 180
@@ -141,4 +142,18 @@ export const levelOf = (series: Series, from: number, to: number): { value: numb
   const mad = middleOf(sorted.map((v) => Math.abs(v - value)).sort((a, b) => a - b))
   // 1.4826: MAD to standard deviation; 1.2533: the median's error against the mean's (both for a normal distribution).
   return { value, sd: (1.4826 * mad * 1.2533) / Math.sqrt(values.length) }
+}
+
+/**
+ * Face on the shoulders are about as wide as three quarters of the trunk is long, down the line a fraction; over the seconds in
+ * which the player stands at the ball. Null where they were not seen.
+ */
+export const isSeenFaceOn = (body: BodySeries, from: number, to: number): boolean | null => {
+  const width = levelOf(
+    distanceSeries(body.joint('Shoulder', 'lead'), body.joint('Shoulder', 'trail')),
+    from,
+    to,
+  )
+  const trunk = levelOf(distanceSeries(body.middle('Shoulder'), body.middle('Hip')), from, to)
+  return width && trunk ? width.value > 0.55 * trunk.value : null
 }

@@ -1,6 +1,7 @@
-import { fitAt, levelOf, type BodySeries, type Path } from './body-series.ts'
+import { fitAt, isSeenFaceOn, levelOf, type BodySeries, type Path } from './body-series.ts'
 import {
   channelsOf,
+  joinHint,
   leastScatter,
   legM,
   legPx,
@@ -9,6 +10,7 @@ import {
   type BodyInstant,
   type Direction,
   type Hint,
+  type Shape,
 } from './way-changes.ts'
 
 type Wrists = readonly [Path, Path]
@@ -50,8 +52,11 @@ const speedAt = (wrists: Wrists, at: number, halfWidth: number): number | null =
 /** No turn lies outside these, real seconds from impact (tour players' downswings last 0.2 to 0.35; slow ones up to 0.7). */
 const turnsWithin = { from: -0.9, to: -0.12 }
 
+/** Hands that come no farther from where they strike were not followed by the model (or were hardly swung), metres in the picture. */
+const leastTravelM = 0.4
+
 /** Where the hands are farthest from where they strike: near the top, whatever the camera sees of the swing. */
-const farthest = (wrists: Wrists, halfWidth: number): number | null => {
+const farthest = (wrists: Wrists, halfWidth: number): { at: number; far: number } | null => {
   let best: { at: number; far: number } | null = null
   const strike = wrists.map((path) => placeOf(path, 0, halfWidth))
   for (let at = turnsWithin.to; at >= turnsWithin.from; at -= 0.01) {
@@ -64,8 +69,20 @@ const farthest = (wrists: Wrists, halfWidth: number): number | null => {
     if (!best || far > best.far) best = { at, far }
     else if (far < 0.7 * best.far) break
   }
-  return best?.at ?? null
+  return best
 }
+
+/** So much of the way down is looked at for its beginning. */
+const outShare = 0.4
+/** How the acceleration of the way down changes, a share over the whole of it: dying away, steady, growing. */
+const downRisings = [-0.5, 0, 1]
+
+/** A smooth way into the instant and another out of it, `down` seconds long. */
+const turning = (down: number): Shape[] =>
+  downRisings.map((rising) => ({
+    terms: (s) => (s < 0 ? [s ** 2, 0] : [0, s ** 2 * (1 + (rising * s) / down)]),
+    bend: ([back, out]) => Math.abs(back!) + Math.abs(out!),
+  }))
 
 /**
  * Top: the hands turn. Along the way they will go down they come to rest and start again: a smooth way into the turn and another out
@@ -75,8 +92,9 @@ export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInsta
   const wrists = wristsOf(body)
   const leg = legPx(body)
   const { frameSeconds, halfWidth } = body
-  let turn = farthest(wrists, Math.max(0.06, halfWidth))
-  if (turn === null || leg === null) return null
+  const end = farthest(wrists, Math.max(0.06, halfWidth))
+  if (end === null || leg === null || end.far < (leastTravelM * leg) / legM) return null
+  let turn = end.at
   let mark: BodyInstant | null = null
   for (let round = 0; round < 2; round++) {
     const at: number = turn
@@ -86,14 +104,13 @@ export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInsta
       channelsOf(
         wrists,
         at - Math.max(0.35 * down, 3.6 * frameSeconds),
-        at + Math.max(0.28 * down, 3.6 * frameSeconds),
+        at + Math.max(outShare * down, 3.6 * frameSeconds),
         (path) => directionOf(path, at, at + 0.3 * down, halfWidth),
       ),
-      [(t0) => (t) => (t < t0 ? [(t - t0) ** 2, 0] : [0, (t - t0) ** 2])],
+      turning(down),
       { from: at - 0.25 * down, to: at + 0.22 * down },
       {
         legPx: leg,
-        bendOf: ([back, out]) => Math.abs(back!) + Math.abs(out!),
         channelsAJoint: 1,
         driftMps: wristDriftMps,
         hint,
@@ -106,7 +123,75 @@ export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInsta
 }
 
 /** How the hands' acceleration may change in the first quarter of a second, a share a second: steady, dying away, growing. */
-const risings = [-1.5, -0.75, 0, 1, 3]
+const risings = [-1.5, 0, 3]
+/** Hands that press toward the target first may rest for so long before they go back, seconds. */
+const pressRests = [0, 0.07]
+
+/** Down the line arms and shoulders may set off before or after the hands by so much, seconds; with their drift set on the tuning films. */
+const armsLeaveSdSeconds = 0.05
+const armsDriftMps = 0.12
+/** Arms that are off their rest by so much have left it, a share of the leg. */
+const leftRest = 0.022
+
+/** Out of rest, or out of a press toward the target that has just ended. */
+const leaving: readonly Shape[] = risings.flatMap((rising) => {
+  const away = (s: number) => (s > 0 ? s ** 2 * (1 + rising * s) : 0)
+  return [
+    { terms: (s: number) => [away(s)], bend: ([a]: readonly number[]) => 2 * Math.abs(a!) },
+    ...pressRests.map((rest) => ({
+      terms: (s: number) => [away(s), s < -rest ? (s + rest) ** 2 : 0],
+      bend: ([a]: readonly number[]) => 2 * Math.abs(a!),
+    })),
+  ]
+})
+
+/**
+ * Takeaway as it is seen down the line, where the hands first come toward the camera: arms and shoulders together leave their rest
+ * for good.
+ */
+const armsLeaveRest = (body: BodySeries, topSeconds: number, leg: number): BodyInstant | null => {
+  const joints = (['Wrist', 'Elbow', 'Shoulder'] as const).flatMap((part) => [
+    body.joint(part, 'lead'),
+    body.joint(part, 'trail'),
+  ])
+  const first = body.seconds.find((t) => t > topSeconds - 2)
+  if (first === undefined) return null
+  const rests = joints.map((path) => [
+    levelOf(path.x, first, first + 0.3),
+    levelOf(path.y, first, first + 0.3),
+  ])
+  const halfWidth = Math.max(0.04, body.halfWidth)
+  const offRest = (at: number): number | null => {
+    const offs = joints.flatMap((path, i) => {
+      const [place, [x, y]] = [placeOf(path, at, halfWidth), rests[i]!] as const
+      return place && x && y ? [Math.hypot(place[0] - x.value, place[1] - y.value)] : []
+    })
+    return offs.length < 3 ? null : offs.reduce((a, b) => a + b, 0) / offs.length
+  }
+  let near: number | null = null
+  for (let at = topSeconds - 0.15; at > first; at -= 0.01) {
+    const off = offRest(at)
+    if (off === null || off > leftRest * leg) continue
+    near = at
+    break
+  }
+  if (near === null) return null
+  const mark = weighInstants(
+    channelsOf(joints, near - 0.35, near + 0.12, () => [
+      [1, 0],
+      [0, 1],
+    ]),
+    leaving.filter((shape) => shape.terms(1).length === 1),
+    { from: near - 0.25, to: near + 0.03 },
+    { legPx: leg, channelsAJoint: 2, driftMps: armsDriftMps, hint: null },
+  )
+  return (
+    mark && {
+      ...mark,
+      sdSeconds: Math.hypot(mark.sdSeconds, armsLeaveSdSeconds),
+    }
+  )
+}
 
 /** Share of the way back's fastest at which the hands are looked for at rest. */
 const slowShare = 0.15
@@ -133,31 +218,41 @@ export const handsLeave = (
     .reduce<{ at: number; speed: number } | null>((one, s) => (one && one.speed > s.speed ? one : s), null)
   const slow = fastest && speeds.find((s) => s.at < fastest.at && s.speed < slowShare * fastest.speed)
   if (!slow || leg === null) return null
+  const travelPx = meanOver(wrists, (path): [number] | null => {
+    const [from, to] = [placeOf(path, slow.at, halfWidth), placeOf(path, topSeconds, halfWidth)]
+    return from && to ? [Math.hypot(to[0] - from[0], to[1] - from[1])] : null
+  })
+  if (!travelPx || travelPx[0] < (leastTravelM * leg) / legM) return null
   const leastPx = leastScatter * leg
+  const isFaceOn = isSeenFaceOn(body, slow.at - 0.3, slow.at) !== false
+  if (!isFaceOn) {
+    const mark = armsLeaveRest(body, topSeconds, leg)
+    return mark && hint ? joinHint(mark, hint) : mark
+  }
   let near = slow.at
   for (;;) {
-    // Down the line the hands first come toward the camera: neither direction of the picture tells by itself.
     const mark = weighInstants(
       channelsOf(wrists, near - 0.35, near + 0.22, () => [
         [1, 0],
         [0, 1],
       ]),
-      risings.map((rising) => (t0: number) => (t: number) => {
-        const s = Math.max(0, t - t0)
-        return [s ** 2 * (1 + rising * s)]
-      }),
+      leaving,
       { from: near - 0.25, to: near + 0.1 },
-      { legPx: leg, bendOf: ([a]) => 2 * Math.abs(a!), channelsAJoint: 2, driftMps: wristDriftMps, hint },
+      { legPx: leg, channelsAJoint: 2, driftMps: wristDriftMps, hint },
     )
-    if (!mark || near < slow.at - 0.35) return mark
+    if (!mark) return null
+    if (near < slow.at - 0.35) return mark
     const { atSeconds: at } = mark
-    // They must have been at rest before: else they were on their way already, only slower in the picture.
+    // They must not have been on their way back already; a press toward the target is another way.
     const moved = meanOver(wrists, (path): [number, number] | null => {
+      const [away] = directionOf(path, at, at + 0.3, halfWidth)
       const [x0, y0] = [levelOf(path.x, at - 0.4, at - 0.2), levelOf(path.y, at - 0.4, at - 0.2)]
       const [x1, y1] = [levelOf(path.x, at - 0.09, at + 0.01), levelOf(path.y, at - 0.09, at + 0.01)]
-      return x0 && y0 && x1 && y1
-        ? [Math.hypot(x1.value - x0.value, y1.value - y0.value), Math.hypot(x0.sd, y0.sd, x1.sd, y1.sd)]
-        : null
+      if (!away || !x0 || !y0 || !x1 || !y1) return null
+      return [
+        (x1.value - x0.value) * away[0] + (y1.value - y0.value) * away[1],
+        Math.hypot(x0.sd, y0.sd, x1.sd, y1.sd),
+      ]
     })
     if (!moved || moved[0] < 3 * Math.hypot(leastPx, moved[1])) return mark
     near -= 0.08

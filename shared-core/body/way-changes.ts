@@ -46,10 +46,16 @@ const solve = (
   weights: readonly number[],
 ): number[] | null => {
   const m = rows[0]!.length
-  const a = Array.from({ length: m }, (_, i) => [
-    ...Array.from({ length: m }, (_, k) => rows.reduce((s, r, j) => s + weights[j]! * r[i]! * r[k]!, 0)),
-    rows.reduce((s, r, j) => s + weights[j]! * r[i]! * values[j]!, 0),
-  ])
+  const a = Array.from({ length: m }, () => new Float64Array(m + 1))
+  for (let j = 0; j < rows.length; j++) {
+    const row = rows[j]!
+    for (let i = 0; i < m; i++) {
+      const weighed = weights[j]! * row[i]!
+      const sums = a[i]!
+      for (let k = 0; k < m; k++) sums[k]! += weighed * row[k]!
+      sums[m]! += weighed * values[j]!
+    }
+  }
   for (let i = 0; i < m; i++) {
     let pivot = i
     for (let k = i + 1; k < m; k++) if (Math.abs(a[k]![i]!) > Math.abs(a[pivot]![i]!)) pivot = k
@@ -66,38 +72,41 @@ const solve = (
   return a.map((row) => row[m]!)
 }
 
-/** Fit of one channel with two rounds of bisquare weights; `loss` is Huber's: one outlier must not choose the instant. */
-const robustFit = (channel: Channel, columns: (t: number) => readonly number[]) => {
-  const rows = channel.map((s) => [1, ...columns(s.t)])
-  const values = channel.map((s) => s.q)
-  let weights = channel.map(() => 1)
+/** Degrees of freedom of the errors: the model's points scatter a little and sometimes jump to another limb. */
+const tails = 3
+
+/** Fit of one channel by reweighting for Student's t with that scatter (Lange, Little and Taylor, JASA 1989), wide at first. */
+const robustFit = (
+  values: readonly number[],
+  rows: readonly (readonly number[])[],
+  sd: number,
+): { beta: number[]; rests: number[] } | null => {
+  let weights = values.map(() => 1)
   let beta: number[] = []
-  let loss = Infinity
-  for (let round = 0; round < 3; round++) {
+  let rests: number[] = []
+  for (const wide of [4, 2, 1]) {
     const solved = solve(rows, values, weights)
     if (!solved) return null
     beta = solved
-    const rest = rows.map((row, i) => values[i]! - row.reduce((sum, c, k) => sum + c * beta[k]!, 0))
-    const scale = Math.max(0.05, rest.map(Math.abs).sort((p, q) => p - q)[rest.length >> 1]!)
-    const bound = 2.5 * scale
-    loss = rest.reduce((sum, r) => sum + (Math.abs(r) < bound ? r * r : bound * (2 * Math.abs(r) - bound)), 0)
-    weights = rest.map((r) => (Math.abs(r) < 6 * scale ? (1 - (r / (6 * scale)) ** 2) ** 2 : 0))
+    rests = rows.map((row, i) => values[i]! - row.reduce((sum, c, k) => sum + c * beta[k]!, 0))
+    weights = rests.map((r) => 1 / (1 + (r / (wide * sd)) ** 2 / tails))
   }
-  return { beta: beta.slice(1), loss }
+  return { beta, rests }
 }
+
+const middleOf = (values: number[]): number => values.sort((p, q) => p - q)[values.length >> 1]!
 
 const stepSeconds = 0.004
 
 /**
- * What the model errs by even where its points don't scatter, as a share of the leg: 0.8 % are seven millimetres. With the share of
- * the likelihood that is counted (errors of neighbouring frames are alike) set so that on the tuning films what is said of
- * the error holds (scripts/worlds/body.ts, seed 31).
+ * What the model errs by even where its points don't scatter, as a share of the leg: 0.8 % are seven millimetres. With the time over
+ * which errors are alike set so that on the tuning films what is said of the error holds (scripts/worlds/body.ts, seed 41).
  */
 export const leastScatter = 0.008
-const likelihoodShare = 0.5
+const alikeSeconds = 0.03
 
 /** Speed at which a wrist of the model drifts against the joint while it moves, m/s; set like the two above. */
-export const wristDriftMps = 0.18
+export const wristDriftMps = 0.22
 
 /** A way that bends this little tells nothing any more, seconds. */
 const mostDriftSd = 0.15
@@ -143,53 +152,89 @@ const logHint = (hint: Hint | null, at: number): number => {
   return Math.log(0.75 * normal(hint.sdSeconds) + 0.25 * normal(hint.wildSdSeconds) + 1e-6)
 }
 
+/** How a way runs before and after an instant: its terms beside the offset, at seconds after the instant. */
+export interface Shape {
+  readonly terms: (afterSeconds: number) => readonly number[]
+  /** Change of speed at the instant by one channel's terms, pixels a second squared. */
+  readonly bend: (beta: readonly number[]) => number
+}
+
 /**
- * The instant at which a way changes its course, where `columns(t0)` say how it runs before and after: every instant is weighed by
- * how little rest it leaves (profile likelihood, each channel with a scatter of its own) and by the hint; mean and standard deviation of
+ * The instant at which a way changes its course, in one of some shapes: every instant is weighed by what rest it leaves (profile
+ * likelihood, each channel with a scatter of its own and heavy tails) and by the hint; mean and standard deviation of
  * what comes out (Bayes on a grid).
  */
 export const weighInstants = (
   channels: readonly Channel[],
-  shapes: readonly ((t0: number) => (t: number) => readonly number[])[],
+  shapes: readonly Shape[],
   range: { from: number; to: number },
   options: {
     /** How large the body is, {@link legPx}. */
     legPx: number
-    /** Change of speed at the instant by one channel's fit, pixels a second squared. */
-    bendOf: (beta: readonly number[]) => number
     /** Speed at which the model's point drifts against the joint while it moves, m/s. */
     driftMps: number
     /** Channels that belong to one joint. */
     channelsAJoint: number
     hint: Hint | null
+    /** Shapes that are out of the question at an instant, by each channel's terms. */
+    isOut?: (shape: Shape, betas: readonly (readonly number[])[]) => boolean
   },
 ): BodyInstant | null => {
-  const terms = shapes[0]!(range.from)(range.from).length + 1
-  const enough = channels.filter((channel) => channel.length >= terms + 2)
+  const most = Math.max(...shapes.map((shape) => shape.terms(0).length)) + 1
+  const enough = channels
+    .map((channel, index) => ({ channel, index }))
+    .filter(({ channel }) => channel.length >= most + 2)
+    .map(({ channel, index }) => ({
+      index,
+      seconds: channel.map((s) => s.t),
+      values: channel.map((s) => s.q),
+      // Errors of neighbouring frames are alike: together they count for no more than one in so many seconds.
+      share: Math.min(1, (channel.at(-1)!.t - channel[0]!.t) / (channel.length - 1) / alikeSeconds),
+    }))
   if (enough.length === 0) return null
-  const leastPx2 = (leastScatter * options.legPx) ** 2
+  const leastPx = leastScatter * options.legPx
+  const rowsAt = (shape: Shape, seconds: readonly number[], at: number) =>
+    seconds.map((t) => [1, ...shape.terms(t - at)])
+  const instants = (step: number) =>
+    Array.from({ length: Math.floor((range.to - range.from) / step) + 1 }, (_, i) => range.from + i * step)
+  // What a channel scatters by whatever instant is the right one.
+  const scatters = enough.map(({ seconds, values }) => {
+    let least = Infinity
+    for (const at of instants(4 * stepSeconds)) {
+      for (const shape of shapes) {
+        const fit = robustFit(values, rowsAt(shape, seconds, at), leastPx)
+        if (fit) least = Math.min(least, middleOf(fit.rests.map(Math.abs)))
+      }
+    }
+    return Math.max(leastPx, 1.4826 * least)
+  })
   const tried: { at: number; log: number }[] = []
   let best: { log: number; bendPx: number } | null = null
-  for (let at = range.from; at <= range.to; at += stepSeconds) {
+  for (const at of instants(stepSeconds)) {
     const logs: number[] = []
     for (const shape of shapes) {
-      const fits = enough.map((channel) => robustFit(channel, shape(at)))
-      if (fits.some((fit) => !fit)) continue
-      // A wrist that is hidden jumps about: each channel counts by its own scatter.
-      const rest = fits.reduce(
-        (total, fit, i) =>
-          total + ((enough[i]!.length - terms) / 2) * Math.log(fit!.loss / enough[i]!.length + leastPx2),
-        0,
+      const fits = enough.map(({ seconds, values }, i) =>
+        robustFit(values, rowsAt(shape, seconds, at), scatters[i]!),
       )
-      const log = -likelihoodShare * rest
+      if (fits.some((fit) => !fit)) continue
+      const betas: number[][] = channels.map(() => [])
+      fits.forEach((fit, i) => (betas[enough[i]!.index] = fit!.beta.slice(1)))
+      if (options.isOut?.(shape, betas)) continue
+      const log = fits.reduce((total, fit, i) => {
+        const sum = fit!.rests.reduce((all, r) => all + Math.log(1 + (r / scatters[i]!) ** 2 / tails), 0)
+        return total - (enough[i]!.share * (tails + 1) * sum) / 2
+      }, 0)
       logs.push(log)
       if (best && best.log >= log) continue
-      const squares = fits.reduce((total, fit) => total + options.bendOf(fit!.beta) ** 2, 0)
+      const squares = fits.reduce((total, fit) => total + shape.bend(fit!.beta.slice(1)) ** 2, 0)
       best = { log, bendPx: Math.sqrt((squares * options.channelsAJoint) / enough.length) }
     }
     if (logs.length === 0) continue
-    const most = Math.max(...logs)
-    tried.push({ at, log: most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0)) })
+    const largest = Math.max(...logs)
+    tried.push({
+      at,
+      log: largest + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - largest), 0)),
+    })
   }
   if (tried.length < 3 || !best) return null
   // The model's points drift while the body moves: a drift shifts the instant by as long as the joint takes to gain its speed.
@@ -197,8 +242,8 @@ export const weighInstants = (
     mostDriftSd,
     (options.driftMps * options.legPx) / legM / Math.max(1e-6, best.bendPx),
   )
-  const most = Math.max(...tried.map((one) => one.log))
-  const likelihood = tried.map((one) => Math.exp(one.log - most))
+  const likeliest = Math.max(...tried.map((one) => one.log))
+  const likelihood = tried.map((one) => Math.exp(one.log - likeliest))
   const reach = 3 * driftSd
   const grid: { at: number; weight: number }[] = []
   for (let at = range.from - reach; at <= range.to + reach; at += stepSeconds) {

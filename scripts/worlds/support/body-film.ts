@@ -4,7 +4,7 @@ import path from 'node:path'
 import { camera, project } from '../../../demo-media/camera.ts'
 import type { Camera } from '../../../demo-media/camera.ts'
 import { capturedSwing } from '../../../demo-media/captured-swing.ts'
-import { chance } from '../../../demo-media/chance.ts'
+import { chance, type Chance } from '../../../demo-media/chance.ts'
 import { findFfmpeg } from '../../../demo-media/encode.ts'
 import { ballVolume, bodyVolumes, clubVolumes, matVolumes } from '../../../demo-media/figure.ts'
 import type { Colour, Outfit } from '../../../demo-media/figure.ts'
@@ -53,9 +53,47 @@ const colour = (uniform: () => number, low: number, high: number): Colour => [
   low + (high - low) * uniform(),
 ]
 
+/** Chances that start near each other begin alike: the start is mixed first (the finaliser of MurmurHash3). */
+const mixedChance = (seed: number, index: number): Chance => {
+  let mixed = Math.imul(seed, 131) + Math.imul(index, 7919)
+  mixed = Math.imul(mixed ^ (mixed >>> 16), 0x85ebca6b)
+  mixed = Math.imul(mixed ^ (mixed >>> 13), 0xc2b2ae35)
+  return chance(mixed ^ (mixed >>> 16))
+}
+
+const ramp = (share: number): number => {
+  const s = Math.min(1, Math.max(0, share))
+  return s * s * (3 - 2 * s)
+}
+
+/** A swing whose motion after impact runs `through` times as fast, from 20 ms after it on; and its moments then. */
+const goneThrough = (moments: SwingMoments, through: number) => {
+  const change = 0.02
+  const bodyTime = (t: number): number => {
+    const s = t - moments.impact
+    const own = Math.min(s, change)
+    return (
+      moments.impact + own + ((through - 1) * own * own) / (2 * change) + through * Math.max(0, s - change)
+    )
+  }
+  const filmTime = (of: number): number => {
+    let [low, high] = [moments.impact, moments.impact + 3]
+    for (let i = 0; i < 40; i++) {
+      const middle = (low + high) / 2
+      if (bodyTime(middle) < of) low = middle
+      else high = middle
+    }
+    return low
+  }
+  return {
+    bodyTime,
+    moments: { ...moments, release: filmTime(moments.release), finish: filmTime(moments.finish) },
+  }
+}
+
 /** A varied swing of the figure, or (every third) the captured one at its own or a faster speed. */
 export const inventedBody = (seed: number, index: number, height: 480 | 1080): BodyFilm => {
-  const { uniform, between } = chance(seed * 131 + index * 7919)
+  const { uniform, between } = mixedChance(seed, index)
   const isCaptured = index % 3 === 2
   const view = index % 5 === 4 ? 'down-the-line' : 'face-on'
   const isLeftHanded = uniform() < 0.3
@@ -93,15 +131,17 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
     }
   }
   const club = uniform() < 0.5 ? 'driver' : '7-iron'
+  const braceBefore = between(-0.01, 0.12)
   const motion = swingMotion({
     club,
     clubSpeedMps: club === 'driver' ? between(36, 46) : between(31, 38),
     backswingSeconds: between(0.62, 1.05),
     downswingSeconds: between(0.21, 0.32),
     leadKneeAtImpactDeg: between(148, 174),
-    braceBeforeImpactSeconds: between(0.02, 0.09),
+    braceBeforeImpactSeconds: braceBefore,
     pelvisShiftM: between(0.05, 0.12),
-    pelvisSlideM: between(0.003, 0.03),
+    // Braced means slower from there on: at most 0.15 m/s until just after impact.
+    pelvisSlideM: Math.min(between(0.003, 0.03), 0.15 * (braceBefore + 0.02)),
     upperBodyDriftM: between(-0.03, 0.06),
     shoulderTension: uniform(),
     ballSpeedMps: 60,
@@ -112,7 +152,19 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
   const [sway, phase] = [between(0, 0.004), between(0, 6)]
   const waggle = uniform() < 0.5 ? between(3, 12) : 0
   const still = between(0.25, 0.5)
-  const jointsAt = (t: number): Joints => {
+  // Some press their hands toward the target before they take them away.
+  const pressDeg = uniform() < 0.4 ? between(2, 6) : 0
+  const pressed = between(0.06, 0.2)
+  const pressAt = (t: number) => {
+    const on = ramp((t + pressed + 0.25) / 0.25)
+    return t < 0 ? on : 1 - ramp(t / 0.25)
+  }
+  // Clubs go round faster or slower after the strike: so many times as fast, 20 ms after it and from there on.
+  const { impact } = motion.moments
+  const through = between(0.65, 1.3)
+  const { moments, bodyTime } = goneThrough(motion.moments, through)
+  const jointsAt = (time: number): Joints => {
+    const t = time <= impact ? time : bodyTime(time)
     const posture = motion.postureAt(t)
     const lift = t < -still ? waggle * Math.sin(Math.PI * 1.6 * (t + still)) ** 2 : 0
     const x = sway * Math.sin(3 * t + phase)
@@ -120,36 +172,43 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
       ...posture,
       pelvisXM: posture.pelvisXM + x,
       hubXM: posture.hubXM + x,
-      armDeg: posture.armDeg + 0.3 * lift,
+      armDeg: posture.armDeg + 0.3 * lift - pressDeg * pressAt(t),
       cockDeg: posture.cockDeg + lift,
     })
   }
   return {
     name: `figure ${index}`,
-    moments: motion.moments,
+    moments,
     jointsAt,
-    found: foundBy(motion.moments),
+    found: foundBy(moments),
     club,
     ballAt: motion.ballAt,
     ...rest,
   }
 }
 
-/** A film of just the frames that a library would read, and their true times. */
+/** A film of just the frames that a library would read, and what a library would know of the whole clip. */
 export interface FilmedBody {
   readonly file: string
+  /** Frames of the file, and the frames of the whole clip that they are. */
   readonly frames: Int32Array
+  readonly clipFrames: Int32Array
+  /** Times and moments are those of the whole clip. */
   readonly times: ClipTimes
   readonly moments: { name: string; frame: number }[]
   /** The same as the motion alone would have found them. */
-  readonly motion: { name: string; frame: number; how: 'motion' | 'coach'; isConfirmed: boolean }[]
-  /** Seconds from the takeaway of every frame in the file. */
-  readonly at: readonly number[]
+  readonly motion: { name: string; frame: number; how: 'motion' | 'sound+motion'; isConfirmed: boolean }[]
+  /** Seconds from the takeaway of the clip's first frame. */
+  readonly startSeconds: number
 }
 
 /** Renders the frames that matter; the reading itself is told the frames' true times, as of a whole clip. */
-export const filmBody = async (film: BodyFilm, folder: string): Promise<FilmedBody> => {
-  const leadIn = 0.85
+export const filmBody = async (
+  film: BodyFilm,
+  folder: string,
+  plan: typeof framesToRead = framesToRead,
+): Promise<FilmedBody> => {
+  const leadIn = 1
   const all = Math.ceil((leadIn + film.moments.finish + 0.35) * film.captureRate)
   const wholeTimes: ClipTimes = {
     atSeconds: Float64Array.from({ length: all }, (_, i) => i / film.captureRate),
@@ -159,15 +218,20 @@ export const filmBody = async (film: BodyFilm, folder: string): Promise<FilmedBo
   const frameOf = (t: number) => Math.min(all - 1, Math.max(0, Math.round((t + leadIn) * film.captureRate)))
   const named = (['setup', 'takeaway', 'top', 'impact', 'finish'] as const).map((name) => ({
     name,
-    frame: frameOf(film.moments[name]),
+    // As the library marks it: the last frame before the ball moves.
+    frame:
+      name === 'impact'
+        ? Math.floor((film.moments.impact + leadIn) * film.captureRate)
+        : frameOf(film.moments[name]),
   }))
+  const impactFrame = named.find((m) => m.name === 'impact')!.frame
   const { found } = film
   // The library only knows what the motion says; the true frames are read, too, for the measures at them.
   const motion = [
     ...(['takeaway', 'top', 'finish'] as const).map((name) => ({ name, frame: frameOf(found[name]) })),
-    { name: 'impact', frame: frameOf(film.moments.impact) },
+    { name: 'impact', frame: impactFrame },
   ]
-  const planned = framesToRead({ fromFrame: 0, toFrame: all - 1, moments: motion }, wholeTimes)
+  const planned = plan({ fromFrame: 0, toFrame: all - 1, moments: motion }, wholeTimes)
   const wanted = Int32Array.from(new Set([...planned, ...named.map((m) => m.frame)])).sort()
   const at = Array.from(wanted, (f) => f / film.captureRate - leadIn)
   const { widthPx: w, heightPx: h } = film.camera
@@ -215,20 +279,17 @@ export const filmBody = async (film: BodyFilm, folder: string): Promise<FilmedBo
   await ended
   return {
     file,
-    at,
     frames: Int32Array.from(at, (_, i) => i),
-    times: {
-      atSeconds: Float64Array.from(at),
-      playbackRate: film.captureRate,
-      captureRate: film.captureRate,
-    },
-    moments: named.map(({ name, frame }) => ({ name, frame: wanted.indexOf(frame) })),
+    clipFrames: wanted,
+    times: wholeTimes,
+    moments: named,
     motion: motion.map(({ name, frame }) => ({
       name,
-      frame: wanted.indexOf(frame),
-      how: name === 'impact' ? ('coach' as const) : ('motion' as const),
+      frame,
+      how: name === 'impact' ? ('sound+motion' as const) : ('motion' as const),
       isConfirmed: false,
     })),
+    startSeconds: -leadIn,
   }
 }
 

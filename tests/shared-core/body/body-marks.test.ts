@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { swingMotion } from '../../../demo-media/swing-motion.ts'
+import { swingMotion, type SwingSpec } from '../../../demo-media/swing-motion.ts'
 import { handMarks, withinFrames, type ViewMoment } from '../../../shared-core/body/body-marks.ts'
 import { bodyMeasures } from '../../../shared-core/body/body-measures.ts'
 import { jointCount, jointIndex, type JointName } from '../../../shared-core/body/joints.ts'
 import { tempoMeasures } from '../../../shared-core/swing-measures/tempo-measures.ts'
 import { chanceFrom, normal } from '../moments/synthetic-sound.ts'
 
-const motion = swingMotion({
+const spec: SwingSpec = {
   club: 'driver',
   clubSpeedMps: 41,
   backswingSeconds: 0.84,
@@ -20,16 +20,35 @@ const motion = swingMotion({
   ballSpeedMps: 60,
   launchDeg: 13,
   launchDirectionDeg: 0,
-})
+}
+const motion = swingMotion(spec)
 const truth = motion.moments
 const leadIn = 0.6
 
-/** The figure's own joints as a model would give them, face on at 160 pixels a metre, off by about a centimetre. */
-const filmed = (rate: number) => {
+type Joints = ReturnType<typeof motion.jointsAt>
+
+/**
+ * The figure's own joints as a model would give them, face on (or from down the line) at 160 pixels a metre, off by about a centimetre; a
+ * left-handed player is the mirror picture. `change` alters the joints before they are filmed.
+ */
+const filmed = (
+  rate: number,
+  how: {
+    isLeftHanded?: boolean
+    isDownTheLine?: boolean
+    motion?: typeof motion
+    jointsAt?: (t: number) => Joints
+    /** Share of the frames on which the lead wrist is laid upon the trail elbow, round the top. */
+    strays?: boolean
+  } = {},
+) => {
   const chance = chanceFrom(7)
+  const { isLeftHanded = false, isDownTheLine = false, jointsAt = motion.jointsAt } = how
+  const own = how.motion ?? motion
+  const truth = own.moments
   const count = Math.ceil((leadIn + truth.finish + 0.4) * rate)
   const points = new Float32Array(count * jointCount * 3)
-  const places: [JointName, (j: ReturnType<typeof motion.jointsAt>) => readonly number[]][] = [
+  const places: [JointName, (j: Joints) => readonly number[]][] = [
     ['leftEar', (j) => j.head],
     ['rightEar', (j) => j.head],
     ['leftShoulder', (j) => j.leadShoulder],
@@ -46,11 +65,19 @@ const filmed = (rate: number) => {
     ['rightAnkle', (j) => j.trailAnkle],
   ]
   for (let k = 0; k < count; k++) {
-    const joints = motion.jointsAt(k / rate - leadIn)
+    const t = k / rate - leadIn
+    const joints = jointsAt(t)
+    const isStray = how.strays === true && Math.abs(t - truth.top) < 0.12
     for (const [name, of] of places) {
-      const [x, y] = of(joints) as [number, number]
-      const at = [400 + 160 * x + 1.5 * normal(chance), 300 - 160 * y + 1.5 * normal(chance), 0.8]
-      points.set(at, (k * jointCount + jointIndex(name)) * 3)
+      const [x, y, z] = (isStray && name === 'leftWrist' ? joints.trailElbow : of(joints)) as [
+        number,
+        number,
+        number,
+      ]
+      const across = isDownTheLine ? z : isLeftHanded ? -x : x
+      const at = [400 + 160 * across + 1.5 * normal(chance), 300 - 160 * y + 1.5 * normal(chance), 0.8]
+      const joint = isLeftHanded ? name.replace(/left|right/, (s) => (s === 'left' ? 'right' : 'left')) : name
+      points.set(at, (k * jointCount + jointIndex(joint as JointName)) * 3)
     }
   }
   const frameOf = (t: number) => Math.floor((t + leadIn) * rate)
@@ -62,7 +89,7 @@ const filmed = (rate: number) => {
       captureRate: rate,
     },
     frameOf,
-    side: 'right' as const,
+    side: isLeftHanded ? ('left' as const) : ('right' as const),
     tiltDeg: 0,
   }
 }
@@ -72,6 +99,8 @@ const mark = (name: string, frame: number, how = 'motion'): ViewMoment => ({
   how,
   isConfirmed: false,
 })
+
+const handsOf = ({ leadHand, trailHand }: Joints) => ({ leadHand, trailHand })
 
 describe('moments from the hands’ way', () => {
   test.each([60, 240])('top and takeaway are those of the figure, at %i frames/s', (rate) => {
@@ -91,6 +120,57 @@ describe('moments from the hands’ way', () => {
       expect(confidence).toBeGreaterThan(0.5)
       expect(sdSeconds).toBeGreaterThan(0.002)
     }
+  })
+
+  test.each([
+    ['a left-handed player', { isLeftHanded: true }],
+    ['a lead wrist that the model lays on the other elbow round the top', { strays: true }],
+    ['both at once', { isLeftHanded: true, strays: true }],
+  ])('%s: the same top and takeaway', (_, how) => {
+    const film = filmed(120, how)
+    const found = handMarks({ ...film, moments: [mark('impact', film.frameOf(truth.impact), 'sound')] })
+    const late = film.frameOf(truth.impact) / 120 - leadIn
+    const at = (name: string) => found.find((m) => m.name === name)!.atSeconds + late
+    expect(Math.abs(at('top') - truth.top)).toBeLessThan(0.018)
+    expect(Math.abs(at('takeaway'))).toBeLessThan(0.03)
+  })
+
+  test('hands that press toward the target first leave when they go back, not when they press', () => {
+    const ramp = (share: number) =>
+      Math.min(1, Math.max(0, share)) ** 2 * (3 - 2 * Math.min(1, Math.max(0, share)))
+    const pressed = (t: number) => (t < 0 ? ramp((t + 0.35) / 0.25) : 1 - ramp(t / 0.25))
+    const film = filmed(120, {
+      jointsAt: (t) => {
+        const posture = motion.postureAt(t)
+        return motion.jointsOf({ ...posture, armDeg: posture.armDeg - 5 * pressed(t) })
+      },
+    })
+    const found = handMarks({ ...film, moments: [mark('impact', film.frameOf(truth.impact), 'sound')] })
+    const late = film.frameOf(truth.impact) / 120 - leadIn
+    const takeaway = found.find((m) => m.name === 'takeaway')!
+    expect(Math.abs(takeaway.atSeconds + late)).toBeLessThan(0.04)
+  })
+
+  test('from down the line arms and shoulders tell the takeaway, and the motion’s mark counts for more', () => {
+    const film = filmed(120, { isDownTheLine: true })
+    const moments = [
+      mark('takeaway', film.frameOf(0.03)),
+      mark('impact', film.frameOf(truth.impact), 'sound'),
+    ]
+    const late = film.frameOf(truth.impact) / 120 - leadIn
+    const [alone, both] = [moments.slice(1), moments].map((known) =>
+      handMarks({ ...film, moments: known }).find((m) => m.name === 'takeaway')!,
+    )
+    expect(Math.abs(alone!.atSeconds + late)).toBeLessThan(0.08)
+    expect(alone!.sdSeconds).toBeGreaterThan(0.05)
+    expect(Math.abs(both!.atSeconds + late)).toBeLessThan(0.04)
+    expect(both!.sdSeconds).toBeLessThan(alone!.sdSeconds)
+  })
+
+  test('hands that the model does not follow tell nothing', () => {
+    const film = filmed(120, { jointsAt: (t) => ({ ...motion.jointsAt(t), ...handsOf(motion.jointsAt(0)) }) })
+    const found = handMarks({ ...film, moments: [mark('impact', film.frameOf(truth.impact), 'sound')] })
+    expect(found).toEqual([])
   })
 
   test('tempo counts within the frame, and says a smaller error than by motion alone', () => {
@@ -126,14 +206,13 @@ describe('moments from the hands’ way', () => {
     expect(withinFrames({ ...film, moments })).toEqual({})
   })
 
-  test('brace and release lie where the figure’s are; without an impact nothing is told', () => {
-    const film = filmed(240)
-    const impact = film.frameOf(truth.impact)
+  const bodyMoments = (film: ReturnType<typeof filmed>, own: typeof motion) => {
+    const impact = film.frameOf(own.moments.impact)
     const { moments } = bodyMeasures({
       ...film,
       moments: [
         mark('takeaway', film.frameOf(0), 'coach'),
-        mark('top', film.frameOf(truth.top), 'coach'),
+        mark('top', film.frameOf(own.moments.top), 'coach'),
         mark('impact', impact),
       ],
       camera: 'face-on',
@@ -141,8 +220,32 @@ describe('moments from the hands’ way', () => {
     })
     const late = impact / 240 - leadIn
     const at = (name: string) => moments.find((m) => m.name === name)!.atSeconds + late
+    return { at, moments }
+  }
+
+  test('brace and release lie where the figure’s are; without an impact nothing is told', () => {
+    const film = filmed(240)
+    const { at } = bodyMoments(film, motion)
     expect(Math.abs(at('brace') - truth.brace)).toBeLessThan(0.03)
     expect(Math.abs(at('release') - truth.release)).toBeLessThan(0.03)
     expect(handMarks({ ...film, moments: [] })).toEqual([])
+  })
+
+  test('an early brace is told early, a late one later or not at all: the hips say it, no habit', () => {
+    const [early, late] = [0.11, 0.01].map((braceBeforeImpactSeconds) => {
+      const own = swingMotion({ ...spec, braceBeforeImpactSeconds, pelvisSlideM: 0.002 })
+      const { moments, at } = bodyMoments(filmed(240, { motion: own, jointsAt: own.jointsAt }), own)
+      return moments.some((m) => m.name === 'brace') ? at('brace') - own.moments.impact : null
+    })
+    expect(Math.abs(early! + 0.11)).toBeLessThan(0.03)
+    if (late !== null) expect(late).toBeGreaterThan(early! + 0.03)
+  })
+
+  test('a club that goes through slower is released later', () => {
+    const { impact } = truth
+    const slower = (t: number) => (t < impact ? t : impact + 0.7 * (t - impact))
+    const film = filmed(240, { jointsAt: (t) => motion.jointsAt(slower(t)) })
+    const later = impact + (truth.release - impact) / 0.7
+    expect(Math.abs(bodyMoments(film, motion).at('release') - later)).toBeLessThan(0.03)
   })
 })
