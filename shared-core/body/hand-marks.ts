@@ -72,6 +72,9 @@ const farthest = (wrists: Wrists, halfWidth: number): { at: number; far: number 
   return best
 }
 
+/** No turn is told more surely than that, seconds: what the model errs by on the way is alike on many frames. */
+const leastTurnSd = 0.008
+
 /** So much of the way down is looked at for its beginning. */
 const outShare = 0.4
 /** How the acceleration of the way down changes, a share over the whole of it: dying away, steady, growing. */
@@ -119,7 +122,7 @@ export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInsta
     if (!mark) return null
     turn = mark.atSeconds
   }
-  return mark
+  return mark && { ...mark, sdSeconds: Math.max(leastTurnSd, mark.sdSeconds) }
 }
 
 /** How the hands' acceleration may change in the first quarter of a second, a share a second: steady, dying away, growing. */

@@ -41,6 +41,12 @@ describe('left and right', () => {
     )
   })
 
+  test('hips that the model gives the wrong way round for a long time are put on their own legs', () => {
+    const standing = walking(40, 0)
+    for (let k = 0; k < 25; k++) swap(standing, k, left, right)
+    expect(Array.from(keepSides(standing).points)).toEqual(Array.from(walking(40, 0).points))
+  })
+
   test('a right-handed player leads with the left, a left-handed one with the right', () => {
     expect(sidedIndex('Knee', 'lead', 'right')).toBe(jointIndex('leftKnee'))
     expect(sidedIndex('Knee', 'lead', 'left')).toBe(jointIndex('rightKnee'))
