@@ -74,7 +74,7 @@ export const keepSides = (track: BodyTrack): BodyTrack => {
       const crossed = (crossedShare * longer) / size ** 2
       return [Math.max(0, crossed), price + Math.max(0, -crossed)]
     }
-    let cost = stand(0)
+    let cost: number[] = stand(0)
     const from: [number, number][] = [[0, 0]]
     for (let k = 1; k < n; k++) {
       const same = move(k, false)
