@@ -167,6 +167,20 @@ describe('a followed point', () => {
     })
   })
 
+  it('a following that is cancelled keeps nothing of what it found, and can be done again', async () => {
+    const before = await point()
+    const ways = () => library.context.db.select().from(t.followedTrack).all()
+    const kept = ways()
+    const { jobId } = await library.ask('follow.again', { id: begun.id })
+    await library.ask('job.cancel', { id: jobId })
+    expect((await library.context.jobs.ended(jobId)).state).toBe('cancelled')
+    expect(await point()).toEqual(before)
+    expect(ways()).toEqual(kept)
+    const again = await library.ask('follow.again', { id: begun.id })
+    expect((await library.context.jobs.ended(again.jobId)).state).toBe('done')
+    expect((await point()).frames).toEqual(before.frames)
+  })
+
   it('is undone with its way, and done again with all that was found', async () => {
     const before = await point()
     let steps = 0

@@ -61,6 +61,32 @@ export class Eye {
     return { pixels, half, off: { x: at.x - x, y: at.y - y } }
   }
 
+  /** A patch as it looks when the thing turns in the picture, in so many steps round; the first is not turned. */
+  turned(frame: Grey, at: Point, half: number, turns: number): Patch[] {
+    const { width, height, pixels } = frame
+    const side = 2 * half + 1
+    const value = (x: number, y: number) =>
+      pixels[Math.max(0, Math.min(height - 1, y)) * width + Math.max(0, Math.min(width - 1, x))]!
+    return Array.from({ length: turns }, (_, turn) => {
+      if (turn === 0) return this.patch(frame, at, half)
+      const angle = (turn * 2 * Math.PI) / turns
+      const [cos, sin] = [Math.cos(angle), Math.sin(angle)]
+      const own = new Uint8Array(side * side)
+      for (let v = -half; v <= half; v++) {
+        for (let u = -half; u <= half; u++) {
+          const [x, y] = [at.x + cos * u + sin * v, at.y - sin * u + cos * v]
+          const [i, j] = [Math.floor(x), Math.floor(y)]
+          const [s, t] = [x - i, y - j]
+          own[(v + half) * side + u + half] = Math.round(
+            (1 - t) * ((1 - s) * value(i, j) + s * value(i + 1, j)) +
+              t * ((1 - s) * value(i, j + 1) + s * value(i + 1, j + 1)),
+          )
+        }
+      }
+      return { pixels: own, half, off: { x: 0, y: 0 } }
+    })
+  }
+
   /** The likest places within `reach` pixels of `near`, best first, at least `half` apart. */
   match(patch: Patch, frame: Grey, near: Point, reach: number, most = 3): Match[] {
     const { half, off } = patch

@@ -31,13 +31,16 @@ export const followInClip = async (
   const range = { first: job.first, last: job.last }
   const store = new GreyStore(job, range, options.signal)
   const { scale } = store
+  const half = patchHalf(job.name, store.height, store.width)
   const { track, lost } = await followPoint(
     new Eye(cv),
     store,
     {
       ...range,
       marks: job.marks.map((m) => ({ frame: m.frame, x: m.x * scale, y: m.y * scale })),
-      half: patchHalf(job.name, store.height, store.width),
+      half,
+      staysWithin: job.name === 'ball' ? 2 * half : Infinity,
+      keepsLook: job.name === 'hands' || job.name === 'ball',
       maxMissing: Math.max(1, Math.round(hiddenSeconds * job.captureRate)),
     },
     options,
