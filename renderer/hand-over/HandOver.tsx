@@ -178,10 +178,11 @@ function WritingState({ lessonId }: { lessonId: string }) {
     s.jobs.find((j) => j.kind === 'hand-over' && j.lessonId === lessonId && j.state === 'running'),
   )
   if (!job) return null
+  const size = job.step.match(/[\d.]+ [kM]B/g)?.at(-1)
   return (
     <span className="fine saved-state writing-state" role="status">
       <LoaderCircle size={14} className="turning" aria-hidden /> {Math.round(job.progress * 100)} %
-      {/[\d.]+ [kM]B so far/.exec(job.step) && <span>, {/[\d.]+ [kM]B so far/.exec(job.step)![0]}</span>}
+      {size !== undefined && <span>{handOverWords('soFar', { size })}</span>}
     </span>
   )
 }

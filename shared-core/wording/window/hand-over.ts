@@ -82,6 +82,7 @@ export const handOverWords = windowWords({
 
   // HandOver
   opening: 'Opening the hand-over…',
+  soFar: ', {size} so far',
   backToDesk: 'Back to the Desk',
   handOver: 'Hand-over',
   whatIsShown: 'What is shown',
