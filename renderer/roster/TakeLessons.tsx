@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react'
+import { localDay } from '../../shared-core/model/local-day.ts'
 import type { CallOutput } from '../../shared-core/contract/index.ts'
 import { sizeText } from '../hand-over/view-words.ts'
 import { Action } from '../parts/Action.tsx'
@@ -70,7 +71,7 @@ export function TakeLessons({ file }: { file: string }) {
             look.coachName === ''
               ? rosterWords('writerUnknown')
               : rosterWords('writtenBy', { coachName: look.coachName }),
-          day: dateText(look.writtenAt.slice(0, 10)),
+          day: dateText(localDay(new Date(look.writtenAt))),
           size: sizeText(look.byteLength),
         })}{' '}
         {rosterWords(student.isMinor ? 'minorPlays' : 'studentPlays', {

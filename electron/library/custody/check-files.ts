@@ -5,6 +5,7 @@ import * as t from '../database/schema.ts'
 import { hashOf } from '../media/copy.ts'
 import { backupState } from './backups.ts'
 import { listSetAside } from './set-aside.ts'
+import { localDay } from '../../../shared-core/model/local-day.ts'
 import { said } from '../../../shared-core/wording/phrase.ts'
 
 /** What is wrong with the files of one clip. */
@@ -91,7 +92,9 @@ export const keepingLines = async (context: Checked): Promise<{ ok: boolean; tex
   const { lastMadeAt, isOverdue } = backupState(context)
   lines.push({
     ok: !isOverdue,
-    text: lastMadeAt ? said('check.lastBackup', { day: lastMadeAt.slice(0, 10) }) : said('check.noBackup'),
+    text: lastMadeAt
+      ? said('check.lastBackup', { day: localDay(new Date(lastMadeAt)) })
+      : said('check.noBackup'),
   })
   return lines
 }

@@ -88,7 +88,7 @@ export const giveLessons = async (context: LibraryContext, run: JobRun): Promise
   run.say(phrase('step.gathering'), 0)
   const { records, source, lessonIds } = gatherLessons(context, choice)
   const { folder } = task
-  const day = records.lessons.length === 1 ? records.lessons[0]!.date : records.writtenAt.slice(0, 10)
+  const day = records.lessons.length === 1 ? records.lessons[0]!.date : localDay(new Date(records.writtenAt))
   const name = `${day}-${plainName(student.name)}`
   const part = path.join(folder, `.${name}-${run.id}.part`)
   let held: string | undefined
