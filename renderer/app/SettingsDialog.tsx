@@ -4,7 +4,7 @@ import { bridge } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
-import { Level } from '../parts/Level.tsx'
+import { SliderField } from '../parts/SliderField.tsx'
 import { SavedText } from '../parts/SavedText.tsx'
 import { Window } from '../parts/Window.tsx'
 import { commonWords } from '../../shared-core/wording/window/common.ts'
@@ -47,7 +47,7 @@ export function SettingsDialog() {
         max={100}
         onSave={(micDistanceM) => void saveSettings({ micDistanceM })}
       />
-      <Level
+      <SliderField
         label={settingsWords('frameMemory')}
         value={settings.frameMemoryMb}
         min={128}

@@ -4,7 +4,7 @@ import { talkWords } from '../../shared-core/wording/window/talk.ts'
 import { commonWords } from '../../shared-core/wording/window/common.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
-import { Level } from '../parts/Level.tsx'
+import { SliderField } from '../parts/SliderField.tsx'
 import { Window } from '../parts/Window.tsx'
 import {
   discardTalk,
@@ -82,7 +82,7 @@ function OpenBar({ lessonId }: { lessonId: string }) {
       {isPaused && hasSound && (
         <>
           <div className="talk-point">
-            <Level
+            <SliderField
               label={talkWords('point', { time: talkClock(pointSeconds), length: talkClock(seconds) })}
               value={Math.min(pointSeconds, seconds)}
               min={0}

@@ -132,7 +132,7 @@ const sourceOf = async (
     width: facts.width,
     height: facts.height,
     isMirrored: false,
-    levels: { brightness: 0, contrast: 0 },
+    adjustments: { brightness: 0, contrast: 0 },
     time: {
       atSeconds: facts.atSeconds,
       realPerFileSecond: facts.playbackRate / captureRate,
@@ -418,7 +418,7 @@ describe('a slow clip', () => {
       { input: Buffer.concat(Array.from({ length: 60 }, () => raw)) },
     )
     const plain = await sourceOf(file, 60, { holdFrames: [30] })
-    const source = { ...plain, levels: { brightness, contrast } }
+    const source = { ...plain, adjustments: { brightness, contrast } }
     const { frames } = await write(source)
     const before = decode(file)
     const still = await stillOfSource(source, 30, 256, options())

@@ -3,7 +3,7 @@ import { isCover } from '../../../shared-core/drawing/drawing.ts'
 import { halfUp, straightPieces, type SourceTimeLine } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import { stepped } from '../media/stepped.ts'
 import { coverFilter, movingCovers, type PlacedCover, type TimedCover } from '../scene/cover-filter.ts'
-import { levelsFilter } from '../scene/levels.ts'
+import { adjustmentFilter } from '../scene/adjustments.ts'
 import { toShownSize } from '../scene/shown-size.ts'
 import type { ClipSource } from './clip-source.ts'
 import type { Size } from './clip-sizes.ts'
@@ -56,14 +56,14 @@ export const movingFilters = (
   const cover = coverFilter(coversOf(source, line), source)
     // Two sources in one graph: each needs names of its own.
     ?.replace(/\[(whole|part|soft)(\d+)\]/g, `[$1${output.label}$2]`)
-  const levels = levelsFilter(source.levels)
+  const adjustments = adjustmentFilter(source.adjustments)
   const outputFrame = outputFrameOf(line)
   return [
     `trim=start_frame=${line.fromFrame}:end_frame=${line.toFrame + 1}`,
     ...(cover ? [toShownSize(source), 'format=yuv420p', cover] : []),
     `scale=${output.size.width}:${output.size.height}`,
     'format=yuv420p',
-    ...(levels ? [levels] : []),
+    ...(adjustments ? [adjustments] : []),
     'setsar=1',
     ...(source.isMirrored ? ['hflip'] : []),
     // One more of the last frame, a second late: `fps` may drop what ends before it has lasted.

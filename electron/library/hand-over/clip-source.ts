@@ -2,7 +2,7 @@ import type { Drawing } from '../../../shared-core/drawing/drawing.ts'
 import type { SlowClipInput } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import type { SceneOptions } from '../../../shared-core/scene/scene.ts'
-import type { Levels } from '../scene/levels.ts'
+import type { Adjustments } from '../scene/adjustments.ts'
 
 /** A view of a swing, ready to be rendered. */
 export interface ClipSource {
@@ -14,7 +14,7 @@ export interface ClipSource {
   time: SlowClipInput
   /** Left and right exchanged: the picture, the drawings and the cues, not their words. */
   isMirrored: boolean
-  levels: Levels
+  adjustments: Adjustments
   drawings: readonly Drawing[]
   cues: readonly SceneCue[]
   sceneOptions: Omit<SceneOptions, 'areCoversBlurred' | 'selectedId' | 'scale'>

@@ -146,7 +146,7 @@ export const clipSource = (
       wantedSlowBy: choices.slowBy,
     },
     isMirrored: clip.isMirrored !== (choices.mirror ?? false),
-    levels: { brightness: clip.brightness, contrast: clip.contrast },
+    adjustments: { brightness: clip.brightness, contrast: clip.contrast },
     personOn: personOn(bodyOfClip(context.db, clip), clip.captureRate),
     drawings: isTied ? withMotion(drawings, motionsOf(context.db, clip, lesson.student.side)) : drawings,
     cues: sceneCues({ cues: view.cues, moments: view.moments, kinds }),

@@ -1,5 +1,5 @@
 import { textFrom, type RunOptions } from '../media/run-ffmpeg.ts'
-import { levelsFilter } from '../scene/levels.ts'
+import { adjustmentFilter } from '../scene/adjustments.ts'
 import type { ClipSource } from './clip-source.ts'
 import { phoneOutput } from '../media/phone-output.ts'
 
@@ -24,7 +24,7 @@ const costAt = async (
 ): Promise<FrameCost> => {
   const { atSeconds, fromFrame, toFrame } = source.time
   const from = Math.max(fromFrame, Math.round(fromFrame + (toFrame - fromFrame) * share))
-  const levels = levelsFilter(source.levels)
+  const adjustments = adjustmentFilter(source.adjustments)
   const filters = [`select=not(mod(n\\,${step}))`, `scale=${size.width}:${size.height}`]
   const kept = phoneOutput(30).filter((_, i, all) => all[i] !== '-movflags' && all[i - 1] !== '-movflags')
   const text = await textFrom(
@@ -33,7 +33,7 @@ const costAt = async (
     ['-v', 'error', '-nostdin', '-ss', (atSeconds[from] ?? 0).toFixed(4), '-i', source.file, '-map', '0:v:0']
       .concat([
         '-vf',
-        [...filters, ...(levels ? ['format=yuv420p', levels] : []), 'setpts=N/(30*TB)'].join(','),
+        [...filters, ...(adjustments ? ['format=yuv420p', adjustments] : []), 'setpts=N/(30*TB)'].join(','),
       ])
       .concat(['-frames:v', String(sampledFrames), ...kept.slice(0, -2), '-f', 'framecrc', 'pipe:1']),
     options,

@@ -120,8 +120,9 @@ const weighedSource = async (
 ): Promise<number> => {
   const moving = movingFrames(line, clip.outputFrames)
   const step = Math.max(1, Math.round((line.toFrame - line.fromFrame) / Math.max(1, moving)))
-  const cost = await costs.get([source.file, source.levels, size, line.fromFrame, line.toFrame, step], () =>
-    frameCost(source, size, step, options),
+  const cost = await costs.get(
+    [source.file, source.adjustments, size, line.fromFrame, line.toFrame, step],
+    () => frameCost(source, size, step, options),
   )
   return clipBytes(cost, { moving, standing: clip.outputFrames - moving, holds: clip.holds })
 }

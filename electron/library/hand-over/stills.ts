@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import { drawingsOn } from '../../../shared-core/drawing/drawing.ts'
 import type { RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
-import { withLevels } from '../scene/levels.ts'
+import { adjusted } from '../scene/adjustments.ts'
 import { renderScene, type PaintedScene, type RgbaImage } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
 import { mirroredScene } from './mirrored-scene.ts'
@@ -44,7 +44,7 @@ const painted = async (
     height: source.height,
     atSeconds: Float64Array.from(source.time.atSeconds),
   }
-  const picture = withLevels(await framePicture(source.file, frame, facts, options), source.levels)
+  const picture = adjusted(await framePicture(source.file, frame, facts, options), source.adjustments)
   if (!source.isMirrored) {
     return paintedFrame(
       picture,
@@ -108,7 +108,7 @@ const shownOn = (source: ClipSource, frame: number): unknown => [
   source.file,
   frame,
   source.isMirrored,
-  source.levels,
+  source.adjustments,
   drawingsOn(source.drawings, frame),
   source.cues.filter((c) => c.frame === frame),
   source.sceneOptions,

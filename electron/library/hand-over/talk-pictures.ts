@@ -5,7 +5,7 @@ import { isCover, readDrawings } from '../../../shared-core/drawing/drawing.ts'
 import type { TalkEvent, TalkLook } from '../../../shared-core/hand-over/talk-timeline.ts'
 import { keepEveryTimestamp, pipeFrom, type RunOptions } from '../media/run-ffmpeg.ts'
 import { framePicture } from '../scene/frame-picture.ts'
-import { withLevels } from '../scene/levels.ts'
+import { adjusted } from '../scene/adjustments.ts'
 import { renderScene, type RgbaImage } from '../scene/raster.ts'
 import { toShownSize } from '../scene/shown-size.ts'
 import { paintedFrame } from '../scene/still.ts'
@@ -136,7 +136,7 @@ const paintPart = (source: ClipSource, picture: RgbaImage, part: Part, place: Pl
     ? [...source.drawings.filter((d) => isCover(d.shape)), ...asSeen.filter((d) => !isCover(d.shape))]
     : [...source.drawings]
   const scene = { drawings, cues: part.showsCues ? source.cues : [] }
-  const seen = withLevels(picture, source.levels)
+  const seen = adjusted(picture, source.adjustments)
   const painted = part.isMirrored
     ? paintedFrame(mirrored(seen), { ...mirroredScene(source, scene), frame: part.frame })
     : paintedFrame(seen, { ...scene, frame: part.frame, options: source.sceneOptions })

@@ -2,7 +2,7 @@ import { BookmarkPlus, Columns2, FlipHorizontal2, Layers2, X } from 'lucide-reac
 import { Action, Toggle } from '../../parts/Action.tsx'
 import { Check } from '../../parts/Check.tsx'
 import { Choice } from '../../parts/Choice.tsx'
-import { Level } from '../../parts/Level.tsx'
+import { SliderField } from '../../parts/SliderField.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { edit, useDesk, type Compared } from '../../store/desk-store.ts'
@@ -64,7 +64,7 @@ export function CompareBar({ compared, anchors }: { compared: Compared; anchors:
         onChange={(mirrorSecond) => set({ mirrorSecond })}
       />
       {compared.arrangement === 'over' && (
-        <Level
+        <SliderField
           label={compareWords('secondOverFirst')}
           value={compared.opacity}
           min={0}

@@ -4,13 +4,13 @@ import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
 import type { Clip } from '../../../shared-core/model/entities.ts'
 import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import { Hinted } from '../../parts/Action.tsx'
-import { Level } from '../../parts/Level.tsx'
+import { SliderField } from '../../parts/SliderField.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { edit, expectView } from '../../store/desk-store.ts'
 import { CaptureRate } from './CaptureRate.tsx'
 
 /** What the sliders set. */
-interface Levels {
+interface Adjustments {
   brightness: number
   contrast: number
   tiltDeg: number
@@ -21,13 +21,13 @@ export function PictureButton({ clip }: { clip: Clip }) {
   const show = (patch: Partial<Clip>) =>
     expectView((v) => ({ ...v, clips: v.clips.map((c) => (c.id === clip.id ? { ...c, ...patch } : c)) }))
   /** What is being set is what the sliders show, whatever answers of the library are still on their way. */
-  const [held, setHeld] = useState<Partial<Levels>>({})
+  const [held, setHeld] = useState<Partial<Adjustments>>({})
   const level = { brightness: clip.brightness, contrast: clip.contrast, tiltDeg: clip.tiltDeg, ...held }
-  const set = (patch: Partial<Levels>) => {
+  const set = (patch: Partial<Adjustments>) => {
     setHeld(patch)
     show(patch)
   }
-  const save = (patch: Partial<Levels>) => {
+  const save = (patch: Partial<Adjustments>) => {
     setHeld(patch)
     void edit('clip.update', { id: clip.id, patch }).finally(() =>
       setHeld((now) => (now === patch ? {} : now)),
@@ -42,7 +42,7 @@ export function PictureButton({ clip }: { clip: Clip }) {
       </Hinted>
       <Popover className="popover">
         <Dialog className="column block-form" aria-label={stageWords('picture')}>
-          <Level
+          <SliderField
             label={stageWords('brightness')}
             value={level.brightness}
             min={-0.8}
@@ -52,7 +52,7 @@ export function PictureButton({ clip }: { clip: Clip }) {
             onChange={(brightness) => set({ brightness })}
             onDone={(brightness) => save({ brightness })}
           />
-          <Level
+          <SliderField
             label={stageWords('contrast')}
             value={level.contrast}
             min={-0.8}
@@ -62,7 +62,7 @@ export function PictureButton({ clip }: { clip: Clip }) {
             onChange={(contrast) => set({ contrast })}
             onDone={(contrast) => save({ contrast })}
           />
-          <Level
+          <SliderField
             label={stageWords('tilt')}
             value={level.tiltDeg}
             min={-10}

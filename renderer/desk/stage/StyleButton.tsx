@@ -2,7 +2,7 @@ import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components'
 import { tones, toneNames } from '../../../shared-core/drawing/tones.ts'
 import { drawingWords } from '../../../shared-core/wording/window/drawing.ts'
 import { Hinted, Toggle } from '../../parts/Action.tsx'
-import { Level } from '../../parts/Level.tsx'
+import { SliderField } from '../../parts/SliderField.tsx'
 import { useDesk } from '../../store/desk-store.ts'
 import { changeStyle } from '../../store/drawings.ts'
 
@@ -36,7 +36,7 @@ export function StyleButton() {
               />
             ))}
           </div>
-          <Level
+          <SliderField
             label={drawingWords('widthPx')}
             value={widthPx}
             min={1}

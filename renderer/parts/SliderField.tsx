@@ -1,7 +1,7 @@
 import { Label, Slider, SliderOutput, SliderThumb, SliderTrack } from 'react-aria-components'
 
 /** A slider with its name and value. */
-export function Level(props: {
+export function SliderField(props: {
   label: string
   value: number
   min: number
