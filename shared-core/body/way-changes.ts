@@ -176,16 +176,12 @@ export const weighInstants = (
     /** Channels that belong to one joint. */
     channelsAJoint: number
     hint: Hint | null
-    /** Shapes that are out of the question at an instant, by each channel's terms. */
-    isOut?: (shape: Shape, betas: readonly (readonly number[])[]) => boolean
   },
 ): BodyInstant | null => {
   const most = Math.max(...shapes.map((shape) => shape.terms(0).length)) + 1
   const enough = channels
-    .map((channel, index) => ({ channel, index }))
-    .filter(({ channel }) => channel.length >= most + 2)
-    .map(({ channel, index }) => ({
-      index,
+    .filter((channel) => channel.length >= most + 2)
+    .map((channel) => ({
       seconds: channel.map((s) => s.t),
       values: channel.map((s) => s.q),
       // Errors of neighbouring frames are alike: together they count for no more than one in so many seconds.
@@ -217,9 +213,6 @@ export const weighInstants = (
         robustFit(values, rowsAt(shape, seconds, at), scatters[i]!),
       )
       if (fits.some((fit) => !fit)) continue
-      const betas: number[][] = channels.map(() => [])
-      fits.forEach((fit, i) => (betas[enough[i]!.index] = fit!.beta.slice(1)))
-      if (options.isOut?.(shape, betas)) continue
       const log = fits.reduce((total, fit, i) => {
         const sum = fit!.rests.reduce((all, r) => all + Math.log(1 + (r / scatters[i]!) ** 2 / tails), 0)
         return total - (enough[i]!.share * (tails + 1) * sum) / 2
