@@ -70,6 +70,8 @@ const prepare = async (folder: string, ffmpeg: string) => {
       const job = await library.context.jobs.ended(id)
       if (job.state !== 'done') throw new Error(`a clip was not taken in: ${job.problem?.what ?? job.state}`)
     }
+    // The working copies too, or they would be made while something else is measured.
+    await library.context.jobs.idle()
     const opened = await library.ask('lesson.open', { lessonId })
     const clipIds = opened.swings
       .toSorted((a, b) => a.order - b.order)

@@ -49,6 +49,8 @@ export const fillLargeLibrary = async (
     const { jobIds } = await library.ask('clips.add', { lessonId: newest.id, files: [clipFile] })
     const job = await library.context.jobs.ended(jobIds[0]!)
     if (job.state !== 'done') throw new Error(`the clip was not taken in: ${job.problem?.what ?? job.state}`)
+    // Its working copy too, or it would be made while something else is measured.
+    await library.context.jobs.idle()
     const clip = db.select().from(t.clip).where(eq(t.clip.lessonId, newest.id)).get()!
     const media = db.select().from(t.media).where(eq(t.media.hash, clip.mediaHash)).get()!
     const firstSwing = db.select().from(t.swing).where(eq(t.swing.lessonId, newest.id)).get()!
