@@ -1,4 +1,5 @@
 import { GripVertical, Plus, Star, VideoOff, X } from 'lucide-react'
+import { Button } from 'react-aria-components'
 import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { Action, Toggle } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
@@ -16,7 +17,7 @@ import {
 } from './draft-edits.ts'
 import { MoveButtons } from './MoveButtons.tsx'
 import { Part } from './Part.tsx'
-import { useRowDrag } from './use-row-drag.ts'
+import { useRowDrag, useRowsDrag } from './use-row-drag.ts'
 import { byFrame, placedViews, type PlacedView } from './view-words.ts'
 import { Words } from './Words.tsx'
 import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
@@ -27,7 +28,7 @@ const move = (from: number, to: number) =>
 /** The swings that go in, each with its caption, its moments, and whether its clip goes along. */
 export function SwingsPart({ lesson }: { lesson: OpenLesson }) {
   const draft = useComposer((s) => s.draft)!
-  const drag = useRowDrag(move)
+  const drag = useRowsDrag(move)
   const views = new Map(placedViews(lesson).map((p) => [p.view.id, p]))
   const offered = starredNotIn(draft, lesson.swings)
   return (
@@ -65,15 +66,14 @@ export function SwingsPart({ lesson }: { lesson: OpenLesson }) {
       {draft.swings.length === 0 && <p className="soft">{handOverWords('noSwingYet')}</p>}
       <ol className="composer-list" aria-label={handOverWords('swingsInHandOver')}>
         {draft.swings.map((entry, index) => (
-          <li key={entry.viewId} className="composer-card swing-card" {...drag.row(index)}>
-            <SwingEntry
-              entry={entry}
-              placed={views.get(entry.viewId) ?? null}
-              index={index}
-              count={draft.swings.length}
-              handle={drag.handle(index)}
-            />
-          </li>
+          <SwingEntry
+            key={entry.viewId}
+            entry={entry}
+            placed={views.get(entry.viewId) ?? null}
+            index={index}
+            count={draft.swings.length}
+            drag={drag}
+          />
         ))}
       </ol>
     </Part>
@@ -85,26 +85,31 @@ function SwingEntry(props: {
   placed: PlacedView | null
   index: number
   count: number
-  handle: object
+  drag: ReturnType<typeof useRowsDrag>
 }) {
   const { entry, placed, index, count } = props
+  const { row, grip, button } = useRowDrag(index, props.drag)
   const remove = () => changeDraft((d) => removeView(d, entry.viewId))
   if (!placed) {
     return (
-      <div className="row note-box note-box-ask">
-        <span>{handOverWords('swingGone')}</span>
-        <span className="push" />
-        <Action small label={handOverWords('takeItOut')} onPress={remove} />
-      </div>
+      <li className="composer-card swing-card" {...row}>
+        <div className="row note-box note-box-ask">
+          <span>{handOverWords('swingGone')}</span>
+          <span className="push" />
+          <Action small label={handOverWords('takeItOut')} onPress={remove} />
+        </div>
+      </li>
     )
   }
   const what = placed.detail ? `${placed.title}, ${placed.detail}` : placed.title
   const moments = byFrame(placed.view.moments)
   return (
-    <>
+    <li className="composer-card swing-card" {...row}>
       <div className="swing-card-side">
-        <span className="grip" aria-hidden title={handOverWords('drag')} {...props.handle}>
-          <GripVertical size={16} />
+        <span className="grip" title={handOverWords('drag')} {...grip}>
+          <Button className="grip-button" aria-label={handOverWords('move', { what })} {...button}>
+            <GripVertical size={16} aria-hidden />
+          </Button>
         </span>
         <div className="swing-card-picture">
           {placed.clip ? (
@@ -183,6 +188,6 @@ function SwingEntry(props: {
           </Check>
         )}
       </div>
-    </>
+    </li>
   )
 }

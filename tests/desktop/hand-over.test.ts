@@ -195,6 +195,25 @@ describe('the composer', () => {
     await until('moved down', order, (now) => now[0] === ids[1] && now[1] === ids[0])
     await rows.nth(1).locator('.grip').dragTo(rows.nth(0))
     await until('dragged up', order, (now) => now.join() === ids.join())
+    // The same without a mouse: Enter takes the row, Tab goes to the others, Enter puts it there, Escape leaves it.
+    const handle = rows
+      .nth(0)
+      .locator('.grip')
+      .getByRole('button', { name: /^Move / })
+    await handle.focus()
+    await page.keyboard.press('Enter')
+    await page.locator('.swing-card[data-drop=after]').waitFor()
+    expect(await rows.nth(1).getAttribute('data-drop')).toBe('after')
+    await page.keyboard.press('Enter')
+    await until('put down a row below', order, (now) => now[0] === ids[1] && now[1] === ids[0])
+    await rows.nth(1).locator('.grip').getByRole('button').focus()
+    await page.keyboard.press('Enter')
+    await page.locator('.swing-card[data-drop]').waitFor()
+    await page.keyboard.press('Escape')
+    await page.locator('.swing-card[data-drop]').waitFor({ state: 'detached' })
+    expect((await order())[1]).toBe(ids[0])
+    await rows.nth(1).locator('.grip').dragTo(rows.nth(0))
+    await until('as before', order, (now) => now.join() === ids.join())
 
     await rows
       .last()

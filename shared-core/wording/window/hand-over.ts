@@ -136,6 +136,7 @@ export const handOverWords = windowWords({
     'What {name} should read first: what went well, the one thing to keep, what comes next. An empty line begins a new paragraph.',
 
   // MoveButtons
+  move: 'Move {what}',
   moveUp: 'Move {what} up',
   moveDown: 'Move {what} down',
 
