@@ -172,6 +172,9 @@ describe('a followed point', () => {
     const ways = () => library.context.db.select().from(t.followedTrack).all()
     const kept = ways()
     const { jobId } = await library.ask('follow.again', { id: begun.id })
+    // Cancelled while it works, not while it waits for its turn.
+    const { jobs } = library.context
+    await expect.poll(() => jobs.get(jobId).step, { interval: 5, timeout: 20_000 }).toBe('following the head')
     await library.ask('job.cancel', { id: jobId })
     expect((await library.context.jobs.ended(jobId)).state).toBe('cancelled')
     expect(await point()).toEqual(before)
