@@ -64,18 +64,18 @@ export const strikeFrame = (
     return seen * (told / Math.max(1e-6, length) + untold * outOfStepPerSecond)
   })
   const sum = weights.reduce((a, b) => a + b, 0)
-  const most = framesAllowed(frameSeconds)
+  const massWithin = (frame: number, most: number) =>
+    frames.reduce((total, f, i) => total + (Math.abs(f - frame) <= most ? weights[i]! / sum : 0), 0)
   const middle = leftAt(ball.lastSeen, ball.goneBy)
-  let best = { frame: middle, within: 0 }
+  // The likeliest frame with its neighbours; where more are allowed, a wider reach would be as full anywhere near it.
+  let best = { frame: middle, mass: massWithin(middle, 1) }
   for (const frame of frames) {
-    const within = frames.reduce(
-      (total, f, i) => total + (Math.abs(f - frame) <= most ? weights[i]! / sum : 0),
-      0,
-    )
+    const mass = massWithin(frame, 1)
     const isNearer = Math.abs(frame - middle) < Math.abs(best.frame - middle)
-    if (within > best.within + 1e-9 || (within > best.within - 1e-9 && isNearer)) best = { frame, within }
+    if (mass > best.mass + 1e-9 || (mass > best.mass - 1e-9 && isNearer)) best = { frame, mass }
   }
-  return { ...best, from, to }
+  const { frame } = best
+  return { frame, within: massWithin(frame, framesAllowed(frameSeconds)), from, to }
 }
 
 /** A strike's sound after the fastest change of the picture, real seconds: the arms are fastest before it (made films: 5 to 95 % −0.02 to 0.17). */
