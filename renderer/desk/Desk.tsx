@@ -35,7 +35,7 @@ import {
 } from '../store/desk-store.ts'
 import { followLive } from '../store/live.ts'
 import { telling } from '../store/messages.ts'
-import { keepFrame } from '../store/swings.ts'
+import { cutClipHere, keepFrame, removeClip } from '../store/swings.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
 import { ShowStudent } from './ShowStudent.tsx'
 import { Ledger } from './ledger/Ledger.tsx'
@@ -227,6 +227,8 @@ function DeskBar({ lessonId }: { lessonId: string }) {
               if (key === 'live') openDialog({ name: 'live', lessonId })
               if (key === 'bay') goTo({ name: 'bay', lessonId })
               if (key === 'keep-frame') void keepFrame()
+              if (key === 'cut-clip') void cutClipHere()
+              if (key === 'remove-clip') void removeClip()
               if (key === 'swishes') {
                 openDialog({ name: 'swishes', viewId: useDesk.getState().activeViewId })
               }
@@ -255,6 +257,12 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             </MenuItem>
             <MenuItem className="menu-item" id="keep-frame" textValue={deskWords('keepFrame')}>
               {deskWords('keepFrame')} <Keys name="keep-frame" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="cut-clip" textValue={deskWords('cutClip')}>
+              {deskWords('cutClip')} <Keys name="cut-clip" />
+            </MenuItem>
+            <MenuItem className="menu-item" id="remove-clip">
+              {deskWords('removeClip')}
             </MenuItem>
             <MenuItem className="menu-item" id="swishes" textValue={deskWords('swishes')}>
               {deskWords('swishesMore')} <Keys name="swishes" />

@@ -36,7 +36,14 @@ import {
   stepMoment,
   viewToMark,
 } from '../store/moments.ts'
-import { cutBlockHere, joinBlockHere, keepFrame, toggleMirror, toggleStars } from '../store/swings.ts'
+import {
+  cutBlockHere,
+  cutClipHere,
+  joinBlockHere,
+  keepFrame,
+  toggleMirror,
+  toggleStars,
+} from '../store/swings.ts'
 import { openTalk, toggleTalk } from '../talk/talk-control.ts'
 
 export type Scope = 'anywhere' | 'desk' | 'bay'
@@ -239,6 +246,7 @@ const inLesson = [
     ['Mod+B'],
     withLesson((lessonId) => goTo({ name: 'bay', lessonId })),
   ),
+  command(lesson, 'desk', 'cut-clip', ['Shift+D'], () => void cutClipHere()),
   command(lesson, 'desk', 'keep-frame', ['Shift+K'], () => void keepFrame()),
   command(lesson, 'desk', 'swishes', ['Mod+J'], () =>
     openDialog({ name: 'swishes', viewId: useDesk.getState().activeViewId }),

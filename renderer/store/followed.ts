@@ -66,6 +66,8 @@ export const markFollowed = async (view: View, frame: number, at: Point) => {
   if (begun) useDesk.setState({ selectedDrawingIds: new Set([begun.drawingId]) })
 }
 
+/** A mark that was put wrong goes; the point is followed from those that stay. */
+export const takeMarkBack = (id: string, frame: number) => edit('follow.takeBack', { id, frame })
 export const removeFollowed = (id: string) => edit('follow.remove', { id })
 export const followAgain = (id: string) => telling(ask('follow.again', { id }))
 

@@ -90,7 +90,7 @@ export class LessonSync {
     const opened = this.#desk.opened()
     if (!lessonId || !(way === 'undo' ? opened?.undoLabel : opened?.redoLabel)) return
     try {
-      const { label } = await this.#desk.ask(`edits.${way}`, {
+      const { label } = await this.#desk.ask(way === 'undo' ? 'edits.undo' : 'edits.redo', {
         lessonId,
         confirmedRevision: this.#toldAtRevision,
       })

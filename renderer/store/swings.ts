@@ -114,3 +114,31 @@ export const keepFrame = async () => {
   const done = await telling(ask('clip.keepFrame', { viewId: picture.id, frame: state.frame }))
   if (done) sayNews(newsWords('frameComes'))
 }
+
+/** The clip's part is cut in two where the Stage stands: a long take in which two swings were taken for one. */
+export const cutClipHere = async () => {
+  const state = useDesk.getState()
+  const view = activeView(state)
+  if (!view || state.frame < 0 || state.compared) return
+  if (state.frame <= view.fromFrame) {
+    sayNews(newsWords('cutInside'))
+    return
+  }
+  const cut = await edit('view.cut', { viewId: view.id, atFrame: state.frame })
+  if (cut) sayNews(newsWords('clipCut'), { label: newsWords('undo'), run: () => void undo() })
+}
+
+/** The clip on the Stage leaves the lesson, with every swing's part of it; shots stay. */
+export const removeClip = async () => {
+  const state = useDesk.getState()
+  const clip = clipOf(state.opened, activeView(state))
+  if (!clip || state.compared) return
+  const swings = state.opened!.swings.filter((s) => s.views.some((v) => v.clipId === clip.id)).length
+  const done = await edit('clip.remove', { id: clip.id })
+  if (done) {
+    sayNews(newsWords('clipRemoved', { file: clip.fileName, swings }), {
+      label: newsWords('undo'),
+      run: () => void undo(),
+    })
+  }
+}

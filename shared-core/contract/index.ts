@@ -333,7 +333,6 @@ export const contract = {
     }),
     ok,
   ),
-  'shot.remove': edits(withId, ok),
   /** The coach's word that the units assumed for this lesson's shots are right. */
   'shots.confirmUnits': edits(lessonId, ok),
 
@@ -383,19 +382,10 @@ export const contract = {
       ),
     }),
   ),
-  /** Cuts a range of a long take out as a swing of its own. */
+  /** Cuts a clip's part in two: from `atFrame` on it is a swing of its own. */
   'view.cut': edits(
     z.object({ viewId: idSchema, atFrame: z.number().int().positive() }),
     z.object({ swingId: idSchema }),
-  ),
-  'view.update': edits(
-    z.object({
-      id: idSchema,
-      patch: z
-        .object({ fromFrame: z.number().int().nonnegative(), toFrame: z.number().int().nonnegative() })
-        .partial(),
-    }),
-    ok,
   ),
 
   /** A new block begins with this swing and runs to `lastSwingId`, or to the end of the old one. */

@@ -1,4 +1,5 @@
 import fs from 'node:fs'
+import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { handlersOf } from '../../electron/library/handlers/index.ts'
 import type { Library } from '../../electron/library/library.ts'
@@ -23,6 +24,17 @@ describe('the contract', () => {
     // The calls about the library's own place are answered around it, where it can be closed and opened again.
     const answered = [...Object.keys(handlersOf(context, live)), ...Object.keys(hostCalls)]
     expect(answered.toSorted()).toEqual(Object.keys(contract).toSorted())
+  })
+
+  it('has somebody who asks each of its calls: the window, the main process or the command line', () => {
+    const root = path.resolve(import.meta.dirname, '../..')
+    const asked = ['renderer', 'electron/main', 'electron/preload', 'electron/cli']
+      .flatMap((folder) =>
+        fs.globSync('**/*.{ts,tsx}', { cwd: path.join(root, folder) }).map((file) => path.join(folder, file)),
+      )
+      .map((file) => fs.readFileSync(path.join(root, file), 'utf8'))
+      .join('\n')
+    expect(Object.keys(contract).filter((name) => !asked.includes(`'${name}'`))).toEqual([])
   })
 
   it('says for every call that changes something whether it can be undone, or why not', () => {

@@ -427,6 +427,53 @@ describe('playing', () => {
   })
 })
 
+describe('the clip on the Stage', () => {
+  const choose = async (item: string) => {
+    await page.getByRole('button', { name: 'More', exact: true }).click()
+    await page.getByRole('menuitem', { name: item }).click()
+  }
+  const parts = (lesson: OpenLesson, clipId: string) =>
+    lesson.swings
+      .flatMap((s) => s.views)
+      .filter((v) => v.clipId === clipId)
+      .map((v) => [v.fromFrame, v.toFrame])
+      .sort((a, b) => a[0]! - b[0]!)
+
+  test('is cut where the Stage stands: two swings of one take, undone in one step', async () => {
+    await open(viewIds[1]!)
+    const before = await lessonOf(page)
+    const { clipId, fromFrame, toFrame } = pictureOf(before, viewIds[1]!)
+    await page.keyboard.press('Home')
+    await waitForFrame(fromFrame)
+    await choose('Cut the clip here into two swings')
+    await page.getByText('Go to the frame where the second swing begins').waitFor()
+    await page.keyboard.press('Shift+ArrowRight')
+    await waitForFrame(fromFrame + 10)
+    await choose('Cut the clip here into two swings')
+    const cut = await untilLesson(page, 'cut in two', (l) => l.swings.length === before.swings.length + 1)
+    expect(parts(cut, clipId)).toEqual([
+      [fromFrame, fromFrame + 9],
+      [fromFrame + 10, toFrame],
+    ])
+    await page.keyboard.press('Control+z')
+    const back = await untilLesson(page, 'undone', (l) => l.swings.length === before.swings.length)
+    expect(parts(back, clipId)).toEqual([[fromFrame, toFrame]])
+  })
+
+  test('leaves the lesson and comes back with its moments', async () => {
+    await open(viewIds[1]!)
+    const before = await lessonOf(page)
+    const view = pictureOf(before, viewIds[1]!)
+    await choose('Take this clip out of the lesson')
+    const without = await untilLesson(page, 'taken out', (l) => l.clips.length === before.clips.length - 1)
+    expect(parts(without, view.clipId)).toEqual([])
+    await page.getByText('The clip left the lesson').waitFor()
+    await page.keyboard.press('Control+z')
+    const back = await untilLesson(page, 'come back', (l) => l.clips.length === before.clips.length)
+    expect(pictureOf(back, viewIds[1]!).moments).toEqual(view.moments)
+  })
+})
+
 describe('the window', () => {
   test('the window complained of nothing', () => {
     expect(launched.complaints).toEqual([])

@@ -1,6 +1,7 @@
 import { execFileSync } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
+import { eq } from 'drizzle-orm'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import * as t from '../../electron/library/database/schema.ts'
 import { Library } from '../../electron/library/library.ts'
@@ -112,7 +113,12 @@ describe('a followed point', () => {
     viewId = view!.id
     clipId = view!.clipId
     for (const moment of view!.moments) await library.ask('moment.remove', { id: moment.id })
-    await library.ask('view.update', { id: viewId, patch: { fromFrame: 0, toFrame: frames - 1 } })
+    // The whole film is one swing here, whatever was found in it.
+    library.context.db
+      .update(t.view)
+      .set({ fromFrame: 0, toFrame: frames - 1 })
+      .where(eq(t.view.id, viewId))
+      .run()
     const { id: momentId } = await library.ask('moment.place', { viewId, name: 'impact', frame: 40 })
     const draft = await library.ask('handOver.draft', { lessonId })
     await library.ask('handOver.saveDraft', {

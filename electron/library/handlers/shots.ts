@@ -16,7 +16,6 @@ import { lessonRow } from '../queries/lesson-row.ts'
 import { studentRow } from '../queries/open-lesson.ts'
 import { orderShots } from '../queries/order-shots.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
-import { renumber } from '../queries/swing-order.ts'
 import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 /** A season's shots are some hundred kilobytes; reading far more would only hold the library up. */
@@ -109,21 +108,6 @@ export const shotHandlers = (context: LibraryContext): HandlersNamed<'shots' | '
       journal.run({ lessonId, label, mergeKey: keys.join() === 'leftOutReason' ? `shot:${id}` : null }, () =>
         db.update(t.shot).set(patch).where(eq(t.shot.id, id)).run(),
       )
-      return {}
-    },
-    'shot.remove': ({ id }) => {
-      const lessonId = lessonOf(sqlite, 'shot', id)
-      journal.run({ lessonId, label: phrase('edit.removeShot') }, () => {
-        for (const swing of db.select().from(t.swing).where(eq(t.swing.shotId, id)).all()) {
-          const hasPicture = db.select().from(t.view).where(eq(t.view.swingId, swing.id)).get() !== undefined
-          if (!hasPicture) db.delete(t.swing).where(eq(t.swing.id, swing.id)).run()
-          else {
-            db.update(t.swing).set({ pairHow: null, pairConfidence: 0 }).where(eq(t.swing.id, swing.id)).run()
-          }
-        }
-        db.delete(t.shot).where(eq(t.shot.id, id)).run()
-        renumber(db, lessonId)
-      })
       return {}
     },
     'shots.confirmUnits': ({ lessonId }) => {

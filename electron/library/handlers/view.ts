@@ -58,14 +58,5 @@ export const viewHandlers = (context: LibraryContext): HandlersNamed<'view'> => 
         return { swingId }
       })
     },
-    'view.update': ({ id, patch }) => {
-      const lessonId = lessonOf(sqlite, 'view', id)
-      if (Object.keys(patch).length) {
-        journal.run({ lessonId, label: phrase('edit.trimSwing') }, () =>
-          db.update(t.view).set(patch).where(eq(t.view.id, id)).run(),
-        )
-      }
-      return {}
-    },
   }
 }

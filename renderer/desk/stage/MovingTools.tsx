@@ -19,6 +19,7 @@ import {
   followAgain,
   motionsFrom,
   removeFollowed,
+  takeMarkBack,
   useFollowed,
   type ClipMotion,
 } from '../../store/followed.ts'
@@ -152,6 +153,15 @@ export function MovesWith({ view, drawing }: { view: View; drawing: ReadDrawing 
           label={isMarked ? drawingWords('markAnew') : drawingWords('markHere')}
           onPress={() => useDesk.setState({ tool: { name: 'follow', id: point.id, what: point.name } })}
         />
+        {isMarked && point.marks.length > 1 && (
+          <Action
+            small
+            withLabel
+            tone="plain"
+            label={drawingWords('takeMarkBack')}
+            onPress={() => void takeMarkBack(point.id, frame)}
+          />
+        )}
         {point.track.frames.length === 0 && (
           <Action
             small

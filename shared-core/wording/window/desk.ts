@@ -10,6 +10,8 @@ export const deskWords = windowWords({
   dropHere: 'Drop clips and shot records to add them to this lesson',
   forStudent: 'For the student',
   handOver: 'Hand-over',
+  cutClip: 'Cut the clip here into two swings',
+  removeClip: 'Take this clip out of the lesson',
   keepFrame: 'Keep this frame as a picture',
   live: 'Live lesson',
   liveMore: 'Live lesson…',

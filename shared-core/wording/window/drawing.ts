@@ -88,6 +88,7 @@ export const drawingWords = windowWords({
   shownOn: 'Shown on',
   showThis: 'Show {drawing}',
   stays: 'stays in its place',
+  takeMarkBack: 'Take this mark back',
   stopFollowing: 'Stop following',
   text: 'Text',
   the: 'the {what}',

@@ -84,6 +84,7 @@ export const commandWords = windowWords({
   'write-hand-over': 'Write the hand-over',
   live: 'Live lesson',
   bay: 'Bay view',
+  'cut-clip': 'Cut the clip here into two swings',
   'keep-frame': 'Keep this frame as a picture',
   swishes: 'Swish meter',
   talk: 'Talk through',

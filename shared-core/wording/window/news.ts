@@ -39,6 +39,10 @@ export const newsWords = windowWords({
   undo: 'Undo',
   alreadyBeginsBlock: 'This swing already begins a block',
   isFirstBlock: 'This is the first block; there is none before it',
+  cutInside: 'Go to the frame where the second swing begins, and cut there',
+  clipCut: 'From here on it is a swing of its own',
+  clipRemoved:
+    '{swings, plural, one {The clip left the lesson} other {The clip left the lesson, and # swings have one picture less}}: {file}',
   isStillAlready: 'This is a still picture already',
   frameComes: 'The frame comes into the Tray as a picture',
 
