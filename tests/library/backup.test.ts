@@ -9,6 +9,7 @@ import { makeBackup } from '../../electron/library/custody/make-backup.ts'
 import { finishRestore, restoreBackup } from '../../electron/library/custody/restore.ts'
 import { outdated } from '../../electron/library/custody/retention.ts'
 import { Library } from '../../electron/library/library.ts'
+import { sayWord, type Word } from '../../shared-core/wording/phrase.ts'
 import { makeClip } from './support/make-clip.ts'
 import { openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
 
@@ -264,8 +265,8 @@ describe('a backup', () => {
     const first = await backUp(library)
     await library.ask('lesson.update', { id: made.lessonId, patch: { note: 'after the first' } })
     let isHurt = false
-    const say = (step: string) => {
-      if (step !== 'reading it back' || isHurt) return
+    const say = (step: Word) => {
+      if (sayWord(step) !== 'reading it back' || isHurt) return
       isHurt = true
       const file = new Database(first)
       file
