@@ -2,6 +2,7 @@ import { realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
 import { pointOf, type BodyTrack } from './body-track.ts'
 import { jointIndex, sidedIndex, type SidedJoint } from './joints.ts'
 import { localFit, type LocalFit } from './local-fit.ts'
+import { withoutLongLegs } from './long-legs.ts'
 import { withoutStrayArms } from './stray-arms.ts'
 
 /** One value per read frame over real seconds from impact; NaN is a gap. */
@@ -41,7 +42,7 @@ export class BodySeries {
     zeroFrame: number,
     options: { side: PlayingSide; tiltDeg?: number },
   ) {
-    this.#track = withoutStrayArms(track)
+    this.#track = withoutLongLegs(withoutStrayArms(track))
     this.#side = options.side
     this.seconds = Float64Array.from(track.frames, (frame) => realSecondsBetween(times, zeroFrame, frame))
     const roll = ((options.tiltDeg ?? 0) * Math.PI) / 180

@@ -9,6 +9,7 @@ import {
 import { framesToRead } from '../../../shared-core/body/frames-to-read.ts'
 import { jointCount, jointIndex, sidedIndex } from '../../../shared-core/body/joints.ts'
 import { keepSides } from '../../../shared-core/body/keep-sides.ts'
+import { withoutLongLegs } from '../../../shared-core/body/long-legs.ts'
 import { localFit } from '../../../shared-core/body/local-fit.ts'
 
 /** A body whose joints stand at (100 + 10·joint, 50) and move `step` to the right each frame. */
@@ -50,6 +51,55 @@ describe('left and right', () => {
   test('a right-handed player leads with the left, a left-handed one with the right', () => {
     expect(sidedIndex('Knee', 'lead', 'right')).toBe(jointIndex('leftKnee'))
     expect(sidedIndex('Knee', 'lead', 'left')).toBe(jointIndex('rightKnee'))
+  })
+})
+
+describe('a leg', () => {
+  /** Legs of 100 px, knees bent by `bend` px to the side, hips swaying; the frame's leg is never longer than it is. */
+  const standing = (frames: number, bend: (k: number) => number): BodyTrack => {
+    const points = new Float32Array(frames * jointCount * 3)
+    const put = (k: number, name: Parameters<typeof jointIndex>[0], x: number, y: number) =>
+      points.set([x, y, 0.9], (k * jointCount + jointIndex(name)) * 3)
+    for (let k = 0; k < frames; k++) {
+      for (const [side, x] of [
+        ['left', 100],
+        ['right', 160],
+      ] as const) {
+        const half = Math.sqrt(50 ** 2 - bend(k) ** 2)
+        put(k, `${side}Hip`, x, 300 - 2 * half)
+        put(k, `${side}Knee`, x + bend(k), 300 - half)
+        put(k, `${side}Ankle`, x, 300)
+      }
+    }
+    return { frames: Int32Array.from({ length: frames }, (_, i) => i), points }
+  }
+  const knee = jointIndex('leftKnee')
+
+  test('however bent is kept; a knee that makes it longer than a leg is, is a gap', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 40, noNaN: true }),
+        fc.integer({ min: 0, max: 11 }),
+        (most, wrong) => {
+          // Bent more and more, as far as legs bend.
+          const track = standing(24, (k) => (most * k) / 23)
+          expect(Array.from(withoutLongLegs(track).points)).toEqual(Array.from(track.points))
+          // The model puts it a third of the leg aside: 108 degrees where it is nearly straight.
+          for (const k of [wrong, wrong + 1]) track.points[(k * jointCount + knee) * 3] = 138
+          const kept = withoutLongLegs(track)
+          for (let k = 0; k < 24; k++) {
+            expect(pointOf(kept, k, knee) === null, `${k}`).toBe(k === wrong || k === wrong + 1)
+            expect(pointOf(kept, k, jointIndex('leftHip'))).not.toBeNull()
+          }
+        },
+      ),
+    )
+  })
+
+  test('stays where the coach set it', () => {
+    const track = standing(24, () => 3)
+    const set = withCorrections(track, [{ frame: 5, joint: knee, x: 138, y: 250 }], 0)
+    expect(pointOf(withoutLongLegs(set), 5, knee)).not.toBeNull()
   })
 })
 
