@@ -3,10 +3,11 @@ import { pointOf, type BodyTrack } from './body-track.ts'
 import { jointCount, jointIndex } from './joints.ts'
 
 /**
- * How much longer than usual a leg may look. In a picture it is never longer than it is; standing to the ball with knees bent it looks
- * a twentieth shorter, and the model errs by another (1 to 4 cm a joint). Our own choice.
+ * How much longer than usual a leg may look. In a picture it is never longer than it is; with the knees bent toward the camera it
+ * looks about a twentieth shorter, and the model errs by another (1 to 4 cm a joint). Our own choice: a knee laid upon the other one
+ * makes it 1.15 to 1.2 times as long.
  */
-const tooLong = 1.15
+const tooLong = 1.1
 
 const legs = (['left', 'right'] as const).map((side) => ({
   hip: jointIndex(`${side}Hip`),
