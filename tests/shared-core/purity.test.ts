@@ -27,6 +27,8 @@ describe('shared-core', () => {
       root,
       configFile: false,
       logLevel: 'silent',
+      // React's elements, which the student's page is made of, ask for this name; whoever bundles for a browser puts the value there.
+      define: { 'process.env.NODE_ENV': '"production"' },
       build: { write: false, minify: false, lib: { entry, formats: ['iife'], name: 'core' } },
     })
     fs.rmSync(folder, { recursive: true })
