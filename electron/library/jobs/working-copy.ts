@@ -56,11 +56,12 @@ export const makeWorkingCopy = async (context: LibraryContext, run: JobRun): Pro
     }
     const proxy = path.join(work, 'proxy.mp4')
     const poster = path.join(work, 'poster.jpg')
-    await makePoster(original, poster, posterFrameOf(facts, impactFrame(context, hash)), facts, options)
-    await makeProxy(original, proxy, facts, {
+    const made = await makeProxy(original, proxy, facts, {
       ...options,
       onProgress: (share) => run.say(phrase('step.workingCopy'), share),
     })
+    // Of the copy: a jump in it is four frames, in the original as many as a second has.
+    await makePoster(proxy, poster, posterFrameOf(facts, impactFrame(context, hash)), made, options)
     journal.alone(() => {
       // The clip may have been deleted meanwhile.
       if (!mediaOf(context, hash)) return

@@ -52,13 +52,20 @@ const differenceOf = (made: ClipFacts, facts: ClipFacts) => ({
 
 /**
  * Writes an upright H.264 copy with every frame (of an interlaced film: every field) and every timestamp of the original, no sound, and checks that it has.
+ * @returns what the copy is
  * @throws Problem `proxy-differs` if a frame or a timestamp was lost
  */
-export const makeProxy = async (file: string, target: string, facts: ClipFacts, options: RunOptions) => {
+export const makeProxy = async (
+  file: string,
+  target: string,
+  facts: ClipFacts,
+  options: RunOptions,
+): Promise<ClipFacts> => {
   await encodeProxy(file, target, facts, options)
-  const { frames, worstSeconds } = differenceOf(await probeClip(target, options), facts)
+  const made = await probeClip(target, options)
+  const { frames, worstSeconds } = differenceOf(made, facts)
   // Half a frame of a 480 frames/s clip is the most that could ever be taken for another frame.
-  if (frames === facts.frameCount && worstSeconds <= 0.001) return
+  if (frames === facts.frameCount && worstSeconds <= 0.001) return made
   throw new Problem('proxy-differs', {
     frames,
     wanted: facts.frameCount,

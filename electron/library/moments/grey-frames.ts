@@ -53,13 +53,16 @@ export async function* greyFrames(
   const { width, height } = size
   const filters: string[] = []
   if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
-  filters.push(`scale=${width}:${height}:flags=area`, 'format=gray', 'showinfo')
+  const eachFrame = await everyFrame(ffmpegPath, isModern)
+  // Its sums of the pixels take a tenth of the reading; an ffmpeg of before 5.1 may not know how to leave them out.
+  const told = eachFrame.includes('-fps_mode') ? 'showinfo=checksum=0' : 'showinfo'
+  filters.push(`scale=${width}:${height}:flags=area`, 'format=gray', told)
   const wanted = ranges?.reduce((sum, r) => sum + r.to - r.from + 1, 0)
   const args = [
     ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],
     ...['-threads', String(threads ?? decodedAhead)],
     ...['-i', clip, '-map', '0:V:0', '-an', '-sn', '-dn', '-vf', filters.join(',')],
-    ...(await everyFrame(ffmpegPath, isModern)),
+    ...eachFrame,
     ...(wanted ? ['-frames:v', String(wanted)] : []),
     ...['-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],
     ...also,
