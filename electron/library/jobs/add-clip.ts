@@ -86,11 +86,10 @@ const fieldsOf = async (
   const proxy = path.join(work, 'proxy.mp4')
   const facts = fieldFacts(stored)
   try {
-    await makeProxy(copy, proxy, facts, {
+    const { firstSeconds } = await makeProxy(copy, proxy, facts, {
       ...options,
       onProgress: (share) => run.say(phrase('step.reading'), 0.1 + 0.05 * share),
     })
-    const { firstSeconds } = await probeClip(proxy, options)
     return { proxy, facts, aheadSeconds: stored.firstSeconds - firstSeconds }
   } catch (error) {
     // A damaged film whose fields can't be counted is taken in as its frames, and said to be combed.

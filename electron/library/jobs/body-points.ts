@@ -13,6 +13,7 @@ import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
+import { isDrawnOn } from '../queries/drawn-on.ts'
 import { bodyOfClip, readTrack } from '../queries/body-of-clip.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
@@ -137,8 +138,7 @@ const propose = (context: LibraryContext, clipId: string): Word => {
         .run()
       return true
     }
-    const isDrawnOn = db.select().from(t.drawing).where(eq(t.drawing.momentId, there.id)).all().length > 0
-    if (isCoachs(there) || isDrawnOn) return false
+    if (isCoachs(there) || isDrawnOn(db, there.id)) return false
     if (there.frame === frame && there.how === 'body') return false
     db.update(t.moment).set({ frame, how: 'body', confidence }).where(eq(t.moment.id, there.id)).run()
     return true

@@ -11,20 +11,19 @@ const damage =
 /** Pictures that the decoder works at ahead of the one that is looked at: a look at a whole stretch of them takes as long as ten. */
 const decodedAhead = Math.min(16, Math.max(6, os.availableParallelism() + 2))
 
-const everyFrameOptions = new Map<string, string[]>()
+const modern = new Map<string, boolean>()
 
-/** "Each frame once", as the ffmpeg in use spells it. */
-const everyFrame = async (ffmpegPath: string, isModern?: boolean): Promise<string[]> => {
-  if (isModern !== undefined) return keepEveryTimestamp({ hasFpsMode: isModern })
-  const known = everyFrameOptions.get(ffmpegPath)
-  if (known) return known
+/** Whether the ffmpeg in use is of 5.1 or later; asked once. */
+const isModernOf = async (ffmpegPath: string): Promise<boolean> => {
+  const known = modern.get(ffmpegPath)
+  if (known !== undefined) return known
   let said = ''
   for await (const piece of mediaStream(ffmpegPath, ['-version'], { clip: '' })) {
     said += piece.toString('utf8')
   }
-  const options = keepEveryTimestamp({ hasFpsMode: hasFpsMode(said) })
-  everyFrameOptions.set(ffmpegPath, options)
-  return options
+  const isModern = hasFpsMode(said)
+  modern.set(ffmpegPath, isModern)
+  return isModern
 }
 
 /**
@@ -49,20 +48,20 @@ export async function* greyFrames(
     onDamage?: () => void
   } = {},
 ): AsyncGenerator<GreyFrame> {
-  const { signal, ranges, threads, also = [], hasFpsMode: isModern, onDamage } = options
+  const { signal, ranges, threads, also = [], onDamage } = options
+  const isModern = options.hasFpsMode ?? (await isModernOf(ffmpegPath))
   const { width, height } = size
   const filters: string[] = []
   if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
-  const eachFrame = await everyFrame(ffmpegPath, isModern)
   // Its sums of the pixels take a tenth of the reading; an ffmpeg of before 5.1 may not know how to leave them out.
-  const told = eachFrame.includes('-fps_mode') ? 'showinfo=checksum=0' : 'showinfo'
+  const told = isModern ? 'showinfo=checksum=0' : 'showinfo'
   filters.push(`scale=${width}:${height}:flags=area`, 'format=gray', told)
   const wanted = ranges?.reduce((sum, r) => sum + r.to - r.from + 1, 0)
   const args = [
     ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],
     ...['-threads', String(threads ?? decodedAhead)],
     ...['-i', clip, '-map', '0:V:0', '-an', '-sn', '-dn', '-vf', filters.join(',')],
-    ...eachFrame,
+    ...keepEveryTimestamp({ hasFpsMode: isModern }),
     ...(wanted ? ['-frames:v', String(wanted)] : []),
     ...['-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],
     ...also,

@@ -7,6 +7,7 @@ import { realTimes } from '../../../shared-core/timing/ramp.ts'
 import { asFloat64 } from '../database/float64.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
+import { isDrawnOn } from './drawn-on.ts'
 
 type Camera = (typeof t.clip.$inferSelect)['camera']
 
@@ -31,22 +32,24 @@ const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
       return [{ clipId, known: strikes, real, isRateKnown: how !== 'assumed' && how !== 'motion' }]
     })
 
+const delayOf = (clips: ReturnType<typeof clipsOfCamera>): SoundDelay | null =>
+  soundDelayOf(
+    clips.filter((clip) => clip.isRateKnown).flatMap(({ known, real }) => seenStrikes(known.strikes, real)),
+  )
+
 /** By how much the sound of a camera comes later than its picture in a lesson's clips; null where they do not tell. */
 export const soundDelayOfCamera = (db: Db, lessonId: string, camera: Camera): SoundDelay | null =>
-  soundDelayOf(
-    clipsOfCamera(db, lessonId, camera)
-      .filter((clip) => clip.isRateKnown)
-      .flatMap(({ known, real }) => seenStrikes(known.strikes, real)),
-  )
+  delayOf(clipsOfCamera(db, lessonId, camera))
 
 /**
  * Puts the impacts of a camera's clips where they are by the delay that all of them tell together, but for those that a coach has marked,
  * confirmed, drawn on or put a cue on. To be called within an edit.
  */
 export const placeBySoundDelay = (db: Db, lessonId: string, camera: Camera): void => {
-  const delay = soundDelayOfCamera(db, lessonId, camera)
+  const clips = clipsOfCamera(db, lessonId, camera)
+  const delay = delayOf(clips)
   if (!delay) return
-  for (const { clipId, known, real } of clipsOfCamera(db, lessonId, camera)) {
+  for (const { clipId, known, real } of clips) {
     const film = { real, frameSeconds: medianFrameSeconds(real) || 1 / 30 }
     for (const { id, fromFrame, toFrame } of db
       .select()
@@ -57,7 +60,7 @@ export const placeBySoundDelay = (db: Db, lessonId: string, camera: Camera): voi
       const impact = moments.find((m) => m.name === 'impact')
       if (!impact || impact.how === 'body' || isCoachs(impact)) continue
       const isUsed =
-        db.select().from(t.drawing).where(eq(t.drawing.momentId, impact.id)).all().length > 0 ||
+        isDrawnOn(db, impact.id) ||
         db.select().from(t.cue).where(eq(t.cue.momentId, impact.id)).all().length > 0
       const strike = known.strikes.find((s) => s.impact >= fromFrame && s.impact <= toFrame)
       if (isUsed || !strike || impact.how === 'coach') continue
