@@ -40,6 +40,12 @@ export const pointOf = (track: BodyTrack, k: number, joint: number): PlacedPoint
   return score < minScore ? null : { x: track.points[at]!, y: track.points[at + 1]!, score }
 }
 
+/** Makes a joint a gap on the k-th read frame, in a track's own copy of its points; what was set by hand stays. */
+export const makeGap = (points: Float32Array, k: number, joint: number): void => {
+  const score = (k * jointCount + joint) * 3 + 2
+  if (points[score]! < 1) points[score] = 0
+}
+
 /** Both tracks in one; where a frame is in both, the later reading counts. */
 export const mergeTracks = (earlier: BodyTrack, later: BodyTrack): BodyTrack => {
   const rows = new Map<number, Float32Array>()

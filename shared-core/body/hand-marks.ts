@@ -136,17 +136,20 @@ const armsDriftMps = 0.12
 /** Arms that are off their rest by so much have left it, a share of the leg. */
 const leftRest = 0.022
 
+const awayFrom = (rising: number) => (s: number) => (s > 0 ? s ** 2 * (1 + rising * s) : 0)
+const bendAway: Shape['bend'] = ([away]) => 2 * Math.abs(away!)
+
+/** Out of rest. */
+const outOfRest = (rising: number): Shape => ({ terms: (s) => [awayFrom(rising)(s)], bend: bendAway })
+
 /** Out of rest, or out of a press toward the target that has just ended. */
-const leaving: readonly Shape[] = risings.flatMap((rising) => {
-  const away = (s: number) => (s > 0 ? s ** 2 * (1 + rising * s) : 0)
-  return [
-    { terms: (s: number) => [away(s)], bend: ([a]: readonly number[]) => 2 * Math.abs(a!) },
-    ...pressRests.map((rest) => ({
-      terms: (s: number) => [away(s), s < -rest ? (s + rest) ** 2 : 0],
-      bend: ([a]: readonly number[]) => 2 * Math.abs(a!),
-    })),
-  ]
-})
+const leaving: readonly Shape[] = risings.flatMap((rising) => [
+  outOfRest(rising),
+  ...pressRests.map((rest) => ({
+    terms: (s: number) => [awayFrom(rising)(s), s < -rest ? (s + rest) ** 2 : 0],
+    bend: bendAway,
+  })),
+])
 
 /**
  * Takeaway as it is seen down the line, where the hands first come toward the camera: arms and shoulders together leave their rest
@@ -184,7 +187,7 @@ const armsLeaveRest = (body: BodySeries, topSeconds: number, leg: number): BodyI
       [1, 0],
       [0, 1],
     ]),
-    leaving.filter((shape) => shape.terms(1).length === 1),
+    risings.map(outOfRest),
     { from: near - 0.25, to: near + 0.03 },
     { legPx: leg, channelsAJoint: 2, driftMps: armsDriftMps, hint: null },
   )

@@ -1,6 +1,6 @@
 import { median } from '../statistics/median.ts'
-import { pointOf, type BodyTrack } from './body-track.ts'
-import { jointCount, jointIndex } from './joints.ts'
+import { makeGap, pointOf, type BodyTrack } from './body-track.ts'
+import { jointIndex } from './joints.ts'
 
 /**
  * How much longer than usual a leg may look. In a picture it is never longer than it is; with the knees bent toward the camera it
@@ -31,8 +31,7 @@ export const withoutLongLegs = (track: BodyTrack): BodyTrack => {
   const points = track.points.slice()
   legs.forEach(({ knee }, i) =>
     lengths[i]!.forEach((length, k) => {
-      const score = (k * jointCount + knee) * 3 + 2
-      if (length !== null && length > tooLong * usual && points[score]! < 1) points[score] = 0
+      if (length !== null && length > tooLong * usual) makeGap(points, k, knee)
     }),
   )
   return { frames: track.frames, points }

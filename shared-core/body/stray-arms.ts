@@ -1,5 +1,6 @@
-import { pointOf, type BodyTrack } from './body-track.ts'
-import { jointCount, jointIndex } from './joints.ts'
+import { median } from '../statistics/median.ts'
+import { makeGap, pointOf, type BodyTrack } from './body-track.ts'
+import { jointIndex } from './joints.ts'
 
 /**
  * Both hands hold the club, about a tenth of the leg apart: from here on one of the wrists may stray, from there on both can't be
@@ -15,11 +16,9 @@ const arms = [
   { wrist: jointIndex('rightWrist'), elbow: jointIndex('rightElbow') },
 ] as const
 
-const middleOf = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] ?? NaN
-
 /** Height of hips over ankles, pixels: the middle of all frames. */
 const legOf = (track: BodyTrack): number =>
-  middleOf(
+  median(
     Array.from(track.frames).flatMap((_, k) =>
       (['left', 'right'] as const).flatMap((side) => {
         const [hip, ankle] = [
@@ -41,10 +40,8 @@ export const withoutStrayArms = (track: BodyTrack): BodyTrack => {
   if (!(leg > 0)) return track
   const points = track.points.slice()
   const drop = (k: number, { wrist, elbow }: (typeof arms)[number]) => {
-    for (const joint of [wrist, elbow]) {
-      const score = (k * jointCount + joint) * 3 + 2
-      if (points[score]! < 1) points[score] = 0
-    }
+    makeGap(points, k, wrist)
+    makeGap(points, k, elbow)
   }
   track.frames.forEach((_, k) => {
     const wrists = arms.map(({ wrist }) => pointOf(track, k, wrist))
