@@ -10,18 +10,20 @@ import {
   Settings,
   Undo2,
 } from 'lucide-react'
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useRef, useState, type ReactNode } from 'react'
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { deskWords } from '../../shared-core/wording/window/desk.ts'
 import { commonWords } from '../../shared-core/wording/window/common.ts'
 import { dateText } from '../roster/LessonRow.tsx'
 import { unitOptions } from '../roster/StudentDialog.tsx'
+import { commandWords, type CommandName } from '../../shared-core/wording/window/keys.ts'
+import { commandNamed } from '../keys/commands.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action, Toggle } from '../parts/Action.tsx'
 import { Pick } from '../parts/Pick.tsx'
-import { ask, bridge } from '../store/bridge.ts'
-import { goTo, loadRoster, openDialog, useApp } from '../store/app-store.ts'
-import { addClipsByDialog, addDropped, addPasted, addShotsByDialog } from '../store/adding.ts'
+import { bridge } from '../store/bridge.ts'
+import { goTo, openDialog, useApp } from '../store/app-store.ts'
+import { addDropped, addPasted } from '../store/adding.ts'
 import {
   edit,
   expectView,
@@ -29,19 +31,17 @@ import {
   openLesson,
   redo,
   reload,
-  showStudent,
   undo,
   useDesk,
 } from '../store/desk-store.ts'
 import { followLive } from '../store/live.ts'
 import { telling } from '../store/messages.ts'
-import { cutClipHere, keepFrame, removeClip } from '../store/swings.ts'
+import { removeClip } from '../store/swings.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
 import { ShowStudent } from './ShowStudent.tsx'
 import { Ledger } from './ledger/Ledger.tsx'
 import { closeWaitingClips, openWhatIsChosen } from './stage/open-clips.ts'
 import { Stage } from './stage/Stage.tsx'
-import { openTalk } from '../talk/talk-control.ts'
 import { TalkBar } from '../talk/TalkBar.tsx'
 import { Tray } from './tray/Tray.tsx'
 import './desk.css'
@@ -143,6 +143,15 @@ function DeskBar({ lessonId }: { lessonId: string }) {
   const trayOpen = useDesk((s) => s.trayOpen)
   const ledgerOpen = useDesk((s) => s.ledgerOpen)
   const units = opened?.student.units
+  const studentId = opened?.student.id
+  /** What the menu offers of this lesson beside the commands. */
+  const ofLesson: Record<string, () => void> = {
+    'remove-clip': () => void removeClip(),
+    'pair-again': () => void edit('pair.run', { lessonId }),
+    card: () => studentId && openDialog({ name: 'student', studentId }),
+    season: () => studentId && goTo({ name: 'season', studentId }),
+    window: () => void bridge().openWindow(lessonId),
+  }
   return (
     <header className="bar">
       <Action
@@ -219,58 +228,19 @@ function DeskBar({ lessonId }: { lessonId: string }) {
           <Ellipsis size={18} />
         </Button>
         <Popover className="popover">
-          <Menu
-            onAction={(key) => {
-              const student = opened?.student.id
-              if (key === 'clips') void addClipsByDialog(lessonId)
-              if (key === 'shots') void addShotsByDialog(lessonId)
-              if (key === 'live') openDialog({ name: 'live', lessonId })
-              if (key === 'bay') goTo({ name: 'bay', lessonId })
-              if (key === 'keep-frame') void keepFrame()
-              if (key === 'cut-clip') void cutClipHere()
-              if (key === 'remove-clip') void removeClip()
-              if (key === 'swishes') {
-                openDialog({ name: 'swishes', viewId: useDesk.getState().activeViewId })
-              }
-              if (key === 'talk') openTalk(lessonId)
-              if (key === 'pair') void edit('pair.run', { lessonId })
-              if (key === 'card' && student) openDialog({ name: 'student', studentId: student })
-              if (key === 'season' && student) goTo({ name: 'season', studentId: student })
-              if (key === 'show') showStudent(true)
-              if (key === 'window') void bridge().openWindow(lessonId)
-              if (key === 'keys') openDialog({ name: 'keys' })
-              if (key === 'settings') openDialog({ name: 'settings' })
-              if (key === 'check') void telling(ask('library.check', {})).then(loadRoster).then(reload)
-            }}
-          >
-            <MenuItem className="menu-item" id="clips">
-              {deskWords('addClips')} <Keys name="add-clips" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="shots">
-              {deskWords('addShots')} <Keys name="add-shots" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="live" textValue={deskWords('live')}>
-              {deskWords('liveMore')} <Keys name="live" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="bay" textValue={deskWords('bay')}>
-              {deskWords('bay')} <Keys name="bay" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="keep-frame" textValue={deskWords('keepFrame')}>
-              {deskWords('keepFrame')} <Keys name="keep-frame" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="cut-clip" textValue={deskWords('cutClip')}>
-              {deskWords('cutClip')} <Keys name="cut-clip" />
-            </MenuItem>
+          <Menu onAction={(key) => (ofLesson[key] ?? commandNamed(String(key)).run)()}>
+            <CommandItem name="add-clips" label={deskWords('addClips')} />
+            <CommandItem name="add-shots" label={deskWords('addShots')} />
+            <CommandItem name="live" label={deskWords('liveMore')} />
+            <CommandItem name="bay" />
+            <CommandItem name="keep-frame" />
+            <CommandItem name="cut-clip" />
             <MenuItem className="menu-item" id="remove-clip">
               {deskWords('removeClip')}
             </MenuItem>
-            <MenuItem className="menu-item" id="swishes" textValue={deskWords('swishes')}>
-              {deskWords('swishesMore')} <Keys name="swishes" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="talk">
-              {deskWords('talkMore')} <Keys name="talk" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="pair">
+            <CommandItem name="swishes" label={deskWords('swishesMore')} />
+            <CommandItem name="talk" label={deskWords('talkMore')} />
+            <MenuItem className="menu-item" id="pair-again">
               {deskWords('pairAgain')}
             </MenuItem>
             <MenuItem className="menu-item" id="card">
@@ -279,18 +249,16 @@ function DeskBar({ lessonId }: { lessonId: string }) {
             <MenuItem className="menu-item" id="season">
               {commonWords('season')}
             </MenuItem>
-            <MenuItem className="menu-item" id="show" textValue={deskWords('showStudent')}>
-              {deskWords('showStudent')} <Keys name="show-student" />
-            </MenuItem>
+            <CommandItem name="show-student" label={deskWords('showStudent')} />
             <MenuItem className="menu-item" id="window">
               {deskWords('secondWindow')}
             </MenuItem>
-            <MenuItem className="menu-item" id="keys" textValue={commonWords('keys')}>
-              <Keyboard size={15} aria-hidden /> {commonWords('keys')} <Keys name="keys" />
-            </MenuItem>
-            <MenuItem className="menu-item" id="settings" textValue={commonWords('settings')}>
-              <Settings size={15} aria-hidden /> {commonWords('settings')} <Keys name="settings" />
-            </MenuItem>
+            <CommandItem name="keys" label={commonWords('keys')} icon={<Keyboard size={15} aria-hidden />} />
+            <CommandItem
+              name="settings"
+              label={commonWords('settings')}
+              icon={<Settings size={15} aria-hidden />}
+            />
           </Menu>
         </Popover>
       </MenuTrigger>
@@ -305,7 +273,13 @@ function DeskBar({ lessonId }: { lessonId: string }) {
   )
 }
 
-function Keys({ name }: { name: string }) {
+/** A command in the menu, with its key; under its own name, or another where it leads on or is said differently here. */
+function CommandItem(props: { name: CommandName; label?: string; icon?: ReactNode }) {
+  const { name, label = commandWords(name), icon } = props
   const keys = keysOf(name)
-  return keys ? <kbd className="push">{keys}</kbd> : null
+  return (
+    <MenuItem className="menu-item" id={name} textValue={label}>
+      {icon} {label} {keys && <kbd className="push">{keys}</kbd>}
+    </MenuItem>
+  )
 }

@@ -19,7 +19,7 @@ import {
   toggleBayLoop,
   toggleFreeze,
 } from '../live/bay-store.ts'
-import { commandWords, keyWords } from '../../shared-core/wording/window/keys.ts'
+import { commandWords, keyWords, type CommandName } from '../../shared-core/wording/window/keys.ts'
 import { things } from '../desk/stage/follow-words.ts'
 import { pairSelected } from '../desk/tray/pairing.ts'
 import { closeDialog, goTo, openDialog, useApp } from '../store/app-store.ts'
@@ -68,13 +68,8 @@ const labelled = (
   run: () => void,
 ): Command => ({ name, label, group, keys, when, run })
 
-const command = (
-  group: string,
-  when: Scope,
-  name: Parameters<typeof commandWords>[0],
-  keys: string[],
-  run: () => void,
-): Command => labelled(group, when, name, commandWords(name), keys, run)
+const command = (group: string, when: Scope, name: CommandName, keys: string[], run: () => void): Command =>
+  labelled(group, when, name, commandWords(name), keys, run)
 
 const withLesson = (run: (lessonId: string) => void) => () => {
   const { lessonId } = useDesk.getState()

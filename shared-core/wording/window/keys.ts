@@ -110,3 +110,5 @@ export const commandWords = windowWords({
   settings: 'Settings',
   roster: 'Roster',
 })
+/** Names of the commands that have words of their own. */
+export type CommandName = Parameters<typeof commandWords>[0]
