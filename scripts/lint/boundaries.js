@@ -40,22 +40,28 @@ const rules = [
 ]
 
 /**
- * Inside a folder the arrows run one way: a file imports from its own level or from a later one. What is not named here is
- * not judged. Types of the context's own services (the queue, the reports) are the exception: it holds them, it runs none.
+ * Inside a folder the arrows run one way: a file imports from its own level or from a later one. All that lies there is named,
+ * or the linter says so. Types of the context's own services (the queue, the reports) are the exception: it holds them, it runs none.
  */
 const levels = {
   'electron/library': [
+    ['start.ts'],
     ['process.ts'],
+    ['host.ts', 'library-place.ts'],
     ['library.ts'],
-    ['handlers'],
-    ['hand-over', 'jobs', 'queries'],
+    ['handlers', 'sweep.ts', 'starter-records.ts'],
+    ['live'],
+    ['hand-over', 'jobs', 'queries', 'exchange', 'custody', 'deletion'],
+    ['body', 'following', 'reporter.ts', 'report-worker.ts'],
+    ['report-kinds.ts', 'run-in-thread.ts'],
     ['media', 'moments', 'scene', 'coach'],
-    ['database', 'migrations'],
+    ['database', 'migrations', 'process-registry.ts', 'disk-full.ts'],
     ['context.ts'],
   ],
   renderer: [
+    ['main.tsx', 'css.d.ts'],
     ['app'],
-    ['desk', 'roster', 'hand-over', 'season'],
+    ['desk', 'roster', 'hand-over', 'season', 'works', 'live', 'talk', 'keys'],
     ['parts'],
     ['store'],
     ['stage-engine'],
@@ -63,14 +69,24 @@ const levels = {
   ],
 }
 const isContext = (file) => file === 'electron/library/context.ts'
+const levelOf = (folder, order, file) =>
+  order.findIndex((names) => names.includes(file.slice(folder.length + 1).split('/')[0]))
+
+/** What is said of a file that stands in no level; undefined where it stands in one, or in none of these folders. */
+const unnamed = (file) => {
+  for (const [folder, order] of Object.entries(levels)) {
+    if (file.startsWith(`${folder}/`) && !isContext(file) && levelOf(folder, order, file) < 0) {
+      return `${file} stands in no level of ${folder}: name it in scripts/lint/boundaries.js`
+    }
+  }
+  return undefined
+}
 
 /** How a later level is imported upwards, in words; undefined where the import is in order. */
 const upwards = (file, target) => {
   for (const [folder, order] of Object.entries(levels)) {
-    const levelOf = (name) =>
-      order.findIndex((names) => names.includes(name.slice(folder.length + 1).split('/')[0]))
     if (!file.startsWith(`${folder}/`) || !target.startsWith(`${folder}/`) || isContext(file)) continue
-    const [from, to] = [levelOf(file), levelOf(target)]
+    const [from, to] = [levelOf(folder, order, file), levelOf(folder, order, target)]
     if (from >= 0 && to >= 0 && to < from) {
       return `in ${folder} the order is ${order.map((names) => names.join(', ')).join(' → ')}; no import runs back up`
     }
@@ -84,7 +100,7 @@ const matches = (list, name) =>
   )
 
 export default {
-  meta: { type: 'problem', schema: [], messages: { no: '{{says}} (found "{{source}}")' } },
+  meta: { type: 'problem', schema: [], messages: { no: '{{says}} (found "{{source}}")', level: '{{says}}' } },
   create(context) {
     const root = context.cwd
     const file = path.relative(root, context.filename).split(path.sep).join('/')
@@ -104,6 +120,10 @@ export default {
       if (!ok) context.report({ node, messageId: 'no', data: { says: rule.says, source } })
     }
     return {
+      Program: (node) => {
+        const says = unnamed(file)
+        if (says) context.report({ node, messageId: 'level', data: { says } })
+      },
       ImportDeclaration: (node) => check(node, node.source.value),
       ExportNamedDeclaration: (node) => node.source && check(node, node.source.value),
       ExportAllDeclaration: (node) => check(node, node.source.value),
