@@ -31,7 +31,7 @@ export type SoundDelay = {
 export const delayRange = { from: -0.1, to: 0.65 }
 const stepSeconds = 0.001
 /** A strike's onset is told to within this, and the way to the microphone differs so much from ball to ball (1 m). */
-const onsetSdSeconds = 0.003
+export const onsetSdSeconds = 0.003
 /** How often the ball, or the sound of its strike, is not among what was found. */
 const strayShare = 0.35
 /** With fewer strikes that agree, a screen's or a neighbour's sound may look as steady. */

@@ -42,6 +42,10 @@ const markOf = (moment: MarkedMoment, times: ClipTimes, within: MarksWithin): Ma
   const frameSeconds = Math.abs(realSecondsBetween(times, frame, neighbour))
   const atSeconds = realSecondsBetween(times, 0, frame)
   const frameSd = frameSdSeconds(frameSeconds)
+  if (isStruckAfter(moment) && within.marks.impact) {
+    const { atSeconds: after, sdSeconds } = within.marks.impact
+    return { atSeconds: atSeconds + after, sdSeconds }
+  }
   if (moment.how === 'coach' || moment.isConfirmed) {
     // Confirmed is not moved: the program's impact is the last frame before the ball moves, half a frame early in the middle.
     return { atSeconds: atSeconds + (isStruckAfter(moment) ? frameSeconds / 2 : 0), sdSeconds: frameSd }
@@ -60,13 +64,14 @@ const isStruckAfter = (moment: MarkedMoment): boolean => moment.name === 'impact
 interface MarksWithin {
   /** Real seconds of the impact frame. */
   readonly impactSeconds: number
-  readonly marks: { readonly takeaway?: Mark; readonly top?: Mark }
+  readonly marks: { readonly takeaway?: Mark; readonly top?: Mark; readonly impact?: Mark }
 }
 
 /**
  * Tempo and brace of one view, from its moments. A value whose moments are not marked is not there.
  *
- * @param marks takeaway and top within their frames, by the body, real seconds from the impact frame
+ * @param marks takeaway and top within their frames, by the body, and impact within its own, by the sound (`strikeInstant`); real
+ *   seconds from the impact frame's own time
  */
 export const tempoMeasures = (
   moments: readonly MarkedMoment[],

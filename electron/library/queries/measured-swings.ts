@@ -16,8 +16,9 @@ import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { bodyOfClip } from './body-of-clip.ts'
+import { impactInstants } from './impact-instants.ts'
 
-type Lesson = Pick<OpenLesson, 'student' | 'swings' | 'shots' | 'clips'>
+type Lesson = Pick<OpenLesson, 'lesson' | 'student' | 'swings' | 'shots' | 'clips'>
 
 const timesOf = (context: LibraryContext, clip: Clip): ClipTimes => {
   const media = context.db
@@ -57,12 +58,18 @@ const withinOf = (
 }
 
 /** Tempo from the view whose marks are surest; a second camera adds nothing but its own errors. */
-const tempoOf = (context: LibraryContext, lesson: Lesson, views: readonly View[]) => {
+const tempoOf = (
+  context: LibraryContext,
+  lesson: Lesson,
+  views: readonly View[],
+  struckAt: ReturnType<typeof impactInstants>,
+) => {
   const candidates = views.map((view) => {
     const clip = lesson.clips.find((c) => c.id === view.clipId)!
     const times = timesOf(context, clip)
     const within = withinOf(view, clip, times, bodyOfClip(context.db, clip), lesson.student.side)
-    const values = tempoMeasures(view.moments, times, clip.captureRateHow, within)
+    const impact = struckAt(view, clip, times) ?? undefined
+    const values = tempoMeasures(view.moments, times, clip.captureRateHow, { ...within, impact })
     return { values, remarks: tempoRemarks(view.moments, clip.captureRate, clip.captureRateHow) }
   })
   const surest = candidates
@@ -117,11 +124,12 @@ const heldBackOf = (lesson: Lesson, swing: Swing, values: MeasuredValues): Measu
     : []
 
 /** What the pictures of each filmed swing of a lesson give. */
-export const measuredSwings = (context: LibraryContext, lesson: Lesson): MeasuredSwing[] =>
-  lesson.swings
+export const measuredSwings = (context: LibraryContext, lesson: Lesson): MeasuredSwing[] => {
+  const struckAt = impactInstants(context.db, lesson.lesson.id)
+  return lesson.swings
     .filter((swing) => swing.views.length > 0)
     .map((swing) => {
-      const tempo = tempoOf(context, lesson, swing.views)
+      const tempo = tempoOf(context, lesson, swing.views, struckAt)
       const body = bodyOf(context, lesson, swing.views)
       const values = { ...body.values, ...tempo.values }
       return {
@@ -138,3 +146,4 @@ export const measuredSwings = (context: LibraryContext, lesson: Lesson): Measure
         remarks: tempo.remarks,
       }
     })
+}

@@ -1,0 +1,45 @@
+import { eq } from 'drizzle-orm'
+import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
+import type { Clip, View } from '../../../shared-core/model/entities.ts'
+import { strikeInstant } from '../../../shared-core/moments/strike-instant.ts'
+import type { Mark } from '../../../shared-core/timing/tempo.ts'
+import { realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import type { Db } from '../database/open.ts'
+import * as t from '../database/schema.ts'
+import { soundDelayOfCamera } from './sound-delay.ts'
+
+/**
+ * When within its impact frame the ball of a view was struck, by the sound ({@link strikeInstant}); null where nothing tells it, or
+ * the clip's capture rate is another than its sound was read by. Each camera's delay is asked for once.
+ */
+export const impactInstants = (
+  db: Db,
+  lessonId: string,
+): ((view: View, clip: Clip, times: ClipTimes) => Mark | null) => {
+  const delays = new Map<Clip['camera'], { delaySeconds: number; sdSeconds?: number }>()
+  const delayOf = (camera: Clip['camera']) => {
+    const known = delays.get(camera)
+    if (known) return known
+    const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()!
+    const delay = soundDelayOfCamera(db, lessonId, camera) ?? {
+      delaySeconds: soundDelaySeconds(lesson.micDistanceM, lesson.temperatureC ?? 20),
+    }
+    delays.set(camera, delay)
+    return delay
+  }
+  return (view, clip, times) => {
+    const impact = view.moments.find((m) => m.name === 'impact')
+    // A coach's own mark is the frame that shows it; the program's is the last before the ball moves.
+    if (!impact || impact.how === 'coach') return null
+    const { strikes } = db
+      .select({ strikes: t.clip.strikes })
+      .from(t.clip)
+      .where(eq(t.clip.id, clip.id))
+      .get()!
+    if (!strikes || Math.abs(strikes.captureRate / clip.captureRate - 1) > 0.001) return null
+    const strike = strikes.strikes.find((s) => s.impact >= view.fromFrame && s.impact <= view.toFrame)
+    if (!strike) return null
+    const real = Float64Array.from(times.atSeconds, (_, i) => realSecondsBetween(times, 0, i))
+    return strikeInstant(strike, impact.frame, real, delayOf(clip.camera))
+  }
+}
