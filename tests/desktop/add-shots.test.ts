@@ -10,6 +10,7 @@ import { lessonOf, untilLesson } from './library-in-window.ts'
 let folder: string
 let launched: LaunchedApp
 let page: Page
+let ofFolderId: string
 const pictures = process.env.LEADSIDE_SCREENSHOTS
 
 const table = [
@@ -38,7 +39,14 @@ const picture = async (name: string) => {
 beforeAll(async () => {
   const made = await openWithLesson()
   folder = made.folder
-  await made.library.close()
+  // As a watched folder does: nobody is there to be asked.
+  const { library, studentId } = made
+  const { id } = await library.ask('lesson.create', { studentId, date: '2026-05-02' })
+  ofFolderId = id
+  const file = path.join(folder, 'watched.csv')
+  fs.writeFileSync(file, table)
+  await library.ask('shots.add', { lessonId: id, file })
+  await library.close()
   launched = await launchApp({ library: folder })
   page = launched.page
   page.setDefaultTimeout(20_000)
@@ -77,4 +85,21 @@ test('or shots of their own, if the coach says so', async () => {
   await dialog.getByRole('button', { name: 'Add the shots' }).click()
   const lesson = await untilLesson(page, 'one more', (l) => l.shots.length > before)
   expect(lesson.shots).toHaveLength(before + 1)
+})
+
+test('units that nobody was asked about are asked about in the Ledger until the coach says that they are right', async () => {
+  await page.evaluate((to) => (location.hash = to), `#/lesson/${ofFolderId}`)
+  const lesson = await untilLesson(page, 'its shots', (l) => l.shots.length > 0)
+  expect(lesson.shots.every((s) => s.assumed.length > 0)).toBe(true)
+  await page.keyboard.press('F7')
+  const face = page.getByRole('complementary', { name: 'Ledger' }).getByRole('tabpanel')
+  const right = face.getByRole('button', { name: 'The units are right' })
+  await right.waitFor()
+  await picture('units')
+  await right.click()
+  await right.waitFor({ state: 'detached' })
+  expect((await lessonOf(page)).shots.every((s) => s.assumed.length === 0)).toBe(true)
+  await page.keyboard.press('Control+z')
+  await right.waitFor()
+  expect((await lessonOf(page)).shots).toEqual(lesson.shots)
 })

@@ -65,7 +65,6 @@ function RestsOn({ opened, notes }: { opened: OpenLesson; notes: readonly string
       {opened.shots.some((s) => s.assumed.length > 0) && (
         <Action
           small
-          tone="plain"
           label={ledgerWords('unitsAreRight')}
           onPress={() => void edit('shots.confirmUnits', { lessonId: opened.lesson.id })}
         />

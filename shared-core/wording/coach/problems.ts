@@ -144,7 +144,7 @@ export const problems = {
   'damaged-shape.noKind': { what: 'A drawing has no kind or no version' },
   'damaged-shape.unreadable': { what: 'A drawing ({shape}) cannot be read: {reason}' },
   'cut-off': {
-    what: 'the program ended {times} times while this was under way',
+    what: 'the program ended {times, plural, one {# time} other {# times}} while this was under way',
     toDo: 'Nothing was half done; try it again',
   },
   'cut-off.backup': {
@@ -217,7 +217,7 @@ export const problems = {
   },
   'frame-size': { what: 'Frame {frame} has another size than the frames before it' },
   'frames-differ': {
-    what: 'this clip has {frames} frames here and {wanted} in the file',
+    what: 'this clip has {frames, plural, one {# frame} other {# frames}} here and {wanted} in the file',
     toDo: 'Marks and drawings would stand on other frames, so nothing was taken in. A newer ffmpeg may help: see “leadside check”',
   },
   'gone.chosenSwing': {
@@ -577,7 +577,7 @@ export const problems = {
   preview: { what: '{reason}' },
   print: { what: '{reason}' },
   'proxy-differs': {
-    what: 'the working copy has {frames} frames instead of {wanted} (times differ by up to {worstMs} ms)',
+    what: 'the working copy has {frames, plural, one {# frame} other {# frames}} instead of {wanted} (times differ by up to {worstMs} ms)',
     toDo: 'The file may be damaged; copy it from the camera again',
   },
   'quantity-unreadable': {
@@ -620,7 +620,7 @@ export const problems = {
     what: 'none of the {all, plural, one {# clip} other {# clips}} could be taken in: {names}',
   },
   'some-failed.some': {
-    what: '{failed} of {all} clips could not be taken in: {names}',
+    what: '{failed} of {all, plural, one {# clip} other {# clips}} could not be taken in: {names}',
     toDo: 'The others were taken in',
   },
   'stopped.backup': { what: 'the backup was stopped' },

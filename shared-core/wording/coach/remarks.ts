@@ -24,7 +24,7 @@ export const remarkPhrases = {
   'carry.standardAir':
     '{note}; brought to standard air (dry, 15 °C, 1013 hPa, no wind) by the flight model, {launch}',
   'covers.all':
-    'Each of the {frames} frames handed over has a cover. Play the clips once to see that it hides the face throughout.',
+    '{frames, plural, one {The frame} other {Each of the # frames}} handed over has a cover. Play the clips once to see that it hides the face throughout.',
   'covers.asked': '{student}’s consent asks for the face to be covered.',
   'covers.lacking':
     'the consent of {student} asks for the face to be covered, and {n} of {frames} frames have no cover',
@@ -100,8 +100,9 @@ export const remarkPhrases = {
   'picture.dotNoClip': 'no clip',
   'picture.leftOut': '{n} left out.',
   'picture.notRecorded': '{label}: not recorded.',
-  'picture.title': '{metric} of {n} shots with the {club}, in the order hit.',
-  'picture.titleUnit': '{metric} in {unit} of {n} shots with the {club}, in the order hit.',
+  'picture.title': '{metric} of {n, plural, one {# shot} other {# shots}} with the {club}, in the order hit.',
+  'picture.titleUnit':
+    '{metric} in {unit} of {n, plural, one {# shot} other {# shots}} with the {club}, in the order hit.',
   'ruler.ball': 'Golf ball, diameter',
   'ruler.driver': 'Driver, length (usual, measure your own)',
   'ruler.given': 'Given by you: this ruler is the scale. {depth}',
@@ -220,7 +221,8 @@ export const remarkPhrases = {
   'column.dateOrder': 'nothing in the file tells the order of day and month; {order} was assumed',
   'row.noNumber': 'no usable number of a shot in this line; it was left out',
   'column.zeroNotMeasured': '0 in {column} was taken as not measured',
-  'column.looksWrong': "{column} looks wrong in {wrong} of {all} shots; check that column's unit",
+  'column.looksWrong':
+    "{column} looks wrong in {wrong} of {all, plural, one {# shot} other {# shots}}; check that column's unit",
   'cell.longNotANumber': '"{text}…" is not a number',
   'cell.whichSide': '"{text}": which way "{side}" is depends on the playing side; state it',
   'cell.neitherUnitNorSide': '"{text}": "{rest}" is neither a unit of this column nor a side',

@@ -70,8 +70,9 @@ export const workPhrases = {
   'result.followed': 'found on {n} of {all} frames',
   'result.inOrder': 'everything was in order',
   'result.madeAgain': '{n} working copies and pictures made again',
-  'result.broughtBack': '{n} clips brought back',
-  'result.lost': '{n} clips are nowhere to be found: not set aside, not in a backup that is at hand',
+  'result.broughtBack': '{n, plural, one {# clip} other {# clips}} brought back',
+  'result.lost':
+    '{n, plural, one {# clip is} other {# clips are}} nowhere to be found: not set aside, not in a backup that is at hand',
   'result.taken':
     '{lessons, plural, one {# lesson} other {# lessons}} with {clips, plural, one {# clip} other {# clips}} taken in',
   'result.takenRestHere':

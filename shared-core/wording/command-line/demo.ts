@@ -8,7 +8,7 @@ export const demoTexts = windowWords({
   folderForDemoLibrary: 'folder for the demo library and the hand-over',
   takingInDemoLesson: 'Taking in the demo lesson and the five before it',
   counts:
-    '  {clips} clips, {shots} shots, {pairs} pairs; impact found in {impacts} of {swings} pictures of swings',
+    '  {clips, plural, one {# clip} other {# clips}}, {shots, plural, one {# shot} other {# shots}}, {pairs, plural, one {# pair} other {# pairs}}; impact found in {impacts} of {swings, plural, one {# picture of a swing} other {# pictures of swings}}',
   deviceClock: "  device clock {offsetSeconds} s from the camera's, drift {driftPpm} ppm",
   writingHandover: 'Writing the hand-over',
   zip: 'Zip:       {zip} ({byteLength} MB)',

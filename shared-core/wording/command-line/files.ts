@@ -6,8 +6,8 @@ export const filesTexts = windowWords({
   findImpactAndOther: 'find impact and the other moments in a clip (no library needed)',
   distanceFromBallTo: 'distance from ball to microphone',
   facts:
-    '{path}: {frames} frames, plays at {playbackRate}, filmed at {captureRate} frames/s ({captureRateHow})',
+    '{path}: {frames, plural, one {# frame} other {# frames}}, plays at {playbackRate}, filmed at {captureRate} frames/s ({captureRateHow})',
   noSwingFound: 'No swing was found.',
   readFileShotRecords: 'read a file of shot records (no library needed)',
-  shotsIn: '{shots} shots in {path}',
+  shotsIn: '{shots, plural, one {# shot} other {# shots}} in {path}',
 })

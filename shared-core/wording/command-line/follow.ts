@@ -14,7 +14,7 @@ export const followTexts = windowWords({
   leavesPicture: 'it leaves the picture',
   movesTooFarFrom: 'it moves too far from one frame to the next',
   speedInPicture: 'speed in the picture',
-  foundOnPlacesLast: 'Found on {places} of {last} frames.',
+  foundOnPlacesLast: 'Found on {places} of {last, plural, one {# frame} other {# frames}}.',
   lostAtFrameFrame: 'Lost at frame {frame}: {why}. Mark it there to go on.',
   oneCameraSeesOnly:
     'One camera sees only movement across its picture, at the depth where the scale was taken.',

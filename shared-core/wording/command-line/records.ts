@@ -17,7 +17,7 @@ export const recordsTexts = windowWords({
   studentsFullNameTo: 'the student’s full name, to be sure',
   alsoWrittenHandovers: 'also the written hand-overs that are still where they were written',
   deletedNameLessons:
-    'Deleted {name}: {lessons} lessons, {filesDeleted} files, {packagesDeleted} written hand-overs.',
+    'Deleted {name}: {lessons, plural, one {# lesson} other {# lessons}}, {filesDeleted, plural, one {# file} other {# files}}, {packagesDeleted, plural, one {# written hand-over} other {# written hand-overs}}.',
   stillWhereWhy: 'Still there: {where}: {why}',
   lessonsStudent: 'lessons of a student',
   startLesson: 'start a lesson',
@@ -36,11 +36,13 @@ export const recordsTexts = windowWords({
   videoFiles: 'video files',
   takeFileShotRecords: 'take a file of shot records (CSV or TSV) into a lesson',
   rowsListShotSecond: 'rows that list a shot a second time: take them once, or all',
-  shotsAdded: '{added} shots added{alreadyThere}.',
+  shotsAdded: '{added, plural, one {# shot} other {# shots}} added{alreadyThere}.',
   columnsNotRecognised: 'Columns not recognised (kept as they are): {unmapped}',
   pairClipsAndShots: 'pair clips and shots again by their clocks',
-  pairCounts: '{pairs} pairs; {unpairedClips} clips without a shot, {unpairedShots} shots without a clip.',
-  unsurePairs: '{unsure} pairs are unsure; check them in the Tray.',
+  pairCounts:
+    '{pairs, plural, one {# pair} other {# pairs}}; {unpairedClips, plural, one {# clip} other {# clips}} without a shot, {unpairedShots, plural, one {# shot} other {# shots}} without a clip.',
+  unsurePairs:
+    '{unsure, plural, one {# pair is unsure; check it} other {# pairs are unsure; check them}} in the Tray.',
   deviceClock:
     "Device clock: {offsetSeconds} s from the camera's, drift {driftPpm} ppm, scatter {residualSdSeconds} s.",
   noClockTimesTo: 'No clock times to fit.',

@@ -19,7 +19,7 @@ export const addShotsWords = windowWords({
   keepAsText: 'keep it as text',
   leaveOut: 'leave it out',
   looksLike: 'Looks like',
-  moreLines: 'and {count} more lines like these',
+  moreLines: 'and {count, plural, one {# more line} other {# more lines}} like these',
   rowsTwice: '{count, plural, one {a row that stands twice} other {rows that stand twice}}',
   'target.at': 'date and time',
   'target.block': 'block',

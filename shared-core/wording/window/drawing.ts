@@ -23,7 +23,7 @@ export const drawingWords = windowWords({
   follow: 'Follow a point',
   followAgain: 'Follow it again',
   followThrough: 'Follow a point through the swing',
-  foundOn: 'Found on {count} of {all} frames',
+  foundOn: 'Found on {count} of {all, plural, one {# frame} other {# frames}}',
   frames: 'frames {from} to {to}',
   fromFrame: 'from this frame on',
   handleAt: '{handle}, {place}',

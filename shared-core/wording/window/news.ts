@@ -4,10 +4,11 @@ import { windowWords } from './window-words.ts'
 export const newsWords = windowWords({
   // adding
   shotsAdded: '{added, plural, one {# shot} other {# shots}} added{again}{twice}{paired}',
-  alreadyThere: ', {alreadyThere} were already there',
-  twiceInFile: '; {doubled} stood in the file twice and were taken once',
-  paired: '; {pairs} have a clip',
-  allAlreadyThere: 'All {alreadyThere} shots of this file were there already',
+  alreadyThere: ', {alreadyThere, plural, one {# was} other {# were}} already there',
+  twiceInFile: '; {doubled, plural, one {# row stood} other {# rows stood}} in the file twice, taken once',
+  paired: '; {pairs, plural, one {# has} other {# have}} a clip',
+  allAlreadyThere:
+    '{alreadyThere, plural, one {The shot of this file was} other {All # shots of this file were}} there already',
   pastedPicture: 'pasted picture',
 
   // app-store

@@ -30,7 +30,7 @@ export const seasonWords = windowWords({
   openStill: '{kind}, {date}: open the lesson',
 
   // level-chart
-  ofShots: ', {shots} shots',
-  metricOverLessons: '{metric} over {lessons} lessons: {levels}',
+  ofShots: ', {shots, plural, one {# shot} other {# shots}}',
+  metricOverLessons: '{metric} over {lessons, plural, one {# lesson} other {# lessons}}: {levels}',
   notRecorded: 'not recorded',
 })

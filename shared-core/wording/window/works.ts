@@ -12,19 +12,19 @@ export const worksWords = windowWords({
   changeUnit: 'change{unit}',
   interval95: '95 % interval',
   allTogether: 'all together',
-  students: '{k} students',
+  students: '{k, plural, one {# student} other {# students}}',
   oneStudentMore: 'one student more',
-  ofLessons: ', {lessons} lessons',
+  ofLessons: ', {lessons, plural, one {# lesson} other {# lessons}}',
 
   // Works
   withMyStudents: 'with my students',
   names: 'Names',
   number: 'Number',
   ofStudentsAndClub:
-    '{students} students, the {club}. Each change is against the baseline of the same lessons.',
+    '{students, plural, one {# student} other {# students}}, the {club}. Each change is against the baseline of the same lessons.',
   nothingYet: 'Nothing to hold against each other yet',
   whatItTakes:
-    'It takes blocks with a name, at least three shots in them and in the baseline, from {minStudents} students whose consent allows keeping. {students} such students so far{withoutConsent}.',
+    'It takes blocks with a name, at least three shots in them and in the baseline, from {minStudents} students whose consent allows keeping. {students, plural, one {# such student} other {# such students}} so far{withoutConsent}.',
   withoutConsent: '; {students} without that consent',
   noneWithEnough: 'No focus or cue has {minStudents} students with {metric} recorded yet.',
   tooFew: 'Fewer than {minStudents} students, so nothing is said: {few}.',

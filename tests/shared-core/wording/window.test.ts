@@ -93,6 +93,16 @@ describe('the words of the window and of the command line', () => {
     }
   })
 
+  it('count in the singular too: no number stands before a plural that it may not fit', () => {
+    const counted =
+      /\{\w+\} (?:\w+ )?(?:shots|clips|swings|files|lessons|students|pairs|days|rows|blocks|pictures|drawings|lines|values|hand-overs|backups|were|are|have)\b/
+    // Never one: `least…` and `min…` are two and more, the others stand before what is many anyway.
+    const neverOne = /\{(?:least|min)\w*\}|\{(?:add|rate|slowBy|maxHeight|plan)\}/
+    expect(
+      messages.filter((m) => counted.test(m.message) && !neverOne.test(m.message)).map((m) => m.at),
+    ).toEqual([])
+  })
+
   it('claim no cause', () => {
     for (const { at, message } of messages) {
       expect(message, at).not.toMatch(/\b(because|due to|caused by|thanks to)\b/i)
