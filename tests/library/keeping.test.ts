@@ -67,7 +67,7 @@ describe('check and repair', () => {
     expect((await wrong(library))[0]).toBe(
       'clip file differs from its hash: swing.mp4 (Robin Testing, 2026-05-01)',
     )
-    expect(await repair(library)).toMatch(/^1 clips are nowhere to be found/)
+    expect(await repair(library)).toMatch(/^1 clip is nowhere to be found/)
     expect(fs.readFileSync(inClips('.mp4'))).toEqual(bytes)
     bytes[bytes.length >> 1]! ^= 1
     fs.writeFileSync(inClips('.mp4'), bytes)
@@ -79,7 +79,7 @@ describe('check and repair', () => {
     const again = await library.ask('backup.make', { folder: path.join(root, 'drive') })
     expect((await library.context.jobs.ended(again.jobId)).state).toBe('done')
     expect((await library.ask('backup.state', {})).damagedClips).toEqual(['swing.mp4'])
-    expect(await repair(library)).toBe('1 clips brought back')
+    expect(await repair(library)).toBe('1 clip brought back')
     expect(hash(inClips('.mp4'))).toBe(made.hash)
     expect(fs.readFileSync(path.join(folder, 'set-aside', path.basename(inClips('.mp4'))))).toEqual(bytes)
     await library.close()
