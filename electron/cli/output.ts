@@ -1,4 +1,5 @@
 import type { Job } from '../../shared-core/model/entities.ts'
+import { commonTexts } from '../../shared-core/wording/command-line/common.ts'
 
 /** Where a command's words go: results to stdout, everything else to stderr. */
 export interface Output {
@@ -56,3 +57,13 @@ export const table = (header: readonly string[], rows: readonly (readonly string
       .trimEnd()
   return [line(header), widths.map((w) => '─'.repeat(w)).join('  '), ...rows.map(line)]
 }
+
+type Heading = keyof typeof commonTexts.messages extends infer Key
+  ? Key extends `heading.${infer Name}`
+    ? Name
+    : never
+  : never
+
+/** What stands over the columns of a table. */
+export const headings = (...names: readonly Heading[]): string[] =>
+  names.map((name) => commonTexts(`heading.${name}`))

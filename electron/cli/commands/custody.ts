@@ -2,7 +2,7 @@ import path from 'node:path'
 import { Command } from 'commander'
 import { lookIntoBackup } from '../../library/custody/backups.ts'
 import { restoreBackup } from '../../library/custody/restore.ts'
-import { makeOutput, table } from '../output.ts'
+import { headings, makeOutput, table } from '../output.ts'
 import { finishJob, finishJobs, libraryFolder, withLibrary } from '../with-library.ts'
 import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
 import { custodyTexts } from '../../../shared-core/wording/command-line/custody.ts'
@@ -56,7 +56,7 @@ export const custodyCommands = (): Command[] => [
         output.result(
           all,
           table(
-            ['id', 'made (UTC)', 'students', 'lessons', 'clips', 'size', ''],
+            [...headings('id', 'madeUtc', 'students', 'lessons', 'clips', 'size'), ''],
             all.map((s) => [
               s.id.slice(0, 8),
               when(s.madeAt),

@@ -2,7 +2,7 @@ import path from 'node:path'
 import { Command, Option } from 'commander'
 import type { CallOutput } from '../../../shared-core/contract/index.ts'
 import { Problem } from '../../../shared-core/problem.ts'
-import { makeOutput, table } from '../output.ts'
+import { headings, makeOutput, table } from '../output.ts'
 import { findLesson, findStudent, finishJob, withLibrary } from '../with-library.ts'
 import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
 import { exchangeTexts } from '../../../shared-core/wording/command-line/exchange.ts'
@@ -29,7 +29,7 @@ const lookLines = (look: Look): string[] => [
     minor: look.student.isMinor ? exchangeTexts('minor') : '',
   }),
   ...table(
-    ['date', 'lesson', 'swings', 'clips', 'shots', ''],
+    [...headings('date', 'lesson', 'swings', 'clips', 'shots'), ''],
     look.lessons.map((l) => [
       l.date,
       l.title,

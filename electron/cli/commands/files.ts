@@ -6,7 +6,7 @@ import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
 import { findMoments } from '../../library/moments/find-moments.ts'
 import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
 import { columnWords, readingLines } from '../reading-lines.ts'
-import { makeOutput, table } from '../output.ts'
+import { headings, makeOutput, table } from '../output.ts'
 import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
 import { filesTexts } from '../../../shared-core/wording/command-line/files.ts'
 
@@ -40,7 +40,7 @@ export const fileCommands = (): Command[] => [
         }),
         ...(found.moments.length
           ? table(
-              ['moment', 'frame', 'at s', 'confidence', 'how'],
+              headings('moment', 'frame', 'atSeconds', 'confidence', 'how'),
               found.moments.map((m) => [
                 m.name,
                 String(m.frame),

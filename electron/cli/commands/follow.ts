@@ -7,7 +7,7 @@ import { metricText } from '../../../shared-core/units.ts'
 import { followInThread } from '../../library/following/follow-in-thread.ts'
 import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
 import { probeClip } from '../../library/media/probe.ts'
-import { makeOutput, table } from '../output.ts'
+import { headings, makeOutput, table } from '../output.ts'
 import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
 import { followTexts } from '../../../shared-core/wording/command-line/follow.ts'
 
@@ -89,7 +89,11 @@ export const followCommand = (): Command =>
       }
       output.result({ what: options.what, places, lost, of: last - first + 1 }, [
         ...table(
-          ['frame', 'across', 'down', '±', ...(scale === null ? [] : [followTexts('speedInPicture')])],
+          [
+            ...headings('frame', 'across', 'down'),
+            '±',
+            ...(scale === null ? [] : [followTexts('speedInPicture')]),
+          ],
           places.map((p) => [
             String(p.frame),
             p.x.toFixed(1),

@@ -24,7 +24,7 @@ import { assumedUnits } from '../../library/queries/insert-shots.ts'
 import { readingLines } from '../reading-lines.ts'
 import { expectShots, readShotsFile } from '../../library/handlers/shots.ts'
 import { reportInputOf, reportOfLesson } from '../../library/queries/report-lesson.ts'
-import { makeOutput, table, type Output } from '../output.ts'
+import { headings, makeOutput, table, type Output } from '../output.ts'
 import { findLesson, withLibrary } from '../with-library.ts'
 import { languageCaution, languages, type Language } from '../../../shared-core/wording/language.ts'
 import { findingIn } from '../../../shared-core/wording/say-finding.ts'
@@ -130,7 +130,10 @@ export const reportLines = (report: LessonReport, options: { isFull: boolean }):
     ...block.metrics.map((m) => (m.median === null ? '–' : metricText(m.metric, m.median, units))),
   ])
   const lines = table(
-    ['block', 'club', 'shots', ...(report.blocks[0]?.metrics ?? []).map((m) => metricLabel(m.metric))],
+    [
+      ...headings('block', 'club', 'shots'),
+      ...(report.blocks[0]?.metrics ?? []).map((m) => metricLabel(m.metric)),
+    ],
     rows,
   )
   const findings = report.findings.filter((f) => options.isFull || f.isMain)
@@ -152,9 +155,7 @@ export const reportLines = (report: LessonReport, options: { isFull: boolean }):
 const shotLines = (report: LessonReport, labels: ReadonlyMap<string, string>): string[] =>
   table(
     [
-      'shot',
-      'club',
-      'efficiency',
+      ...headings('shot', 'club', 'efficiency'),
       numbersTexts('ceiling'),
       numbersTexts('ballSpeedLeft'),
       numbersTexts('carryLeft'),

@@ -4,7 +4,7 @@ import { Problem } from '../../../shared-core/problem.ts'
 import { metricText } from '../../../shared-core/units.ts'
 import { clubWords } from '../../../shared-core/model/club.ts'
 import { languageCaution, languages, type Language } from '../../../shared-core/wording/language.ts'
-import { makeOutput, table } from '../output.ts'
+import { headings, makeOutput, table } from '../output.ts'
 import { findLesson, findStudent, finishJob, finishJobs, withLibrary } from '../with-library.ts'
 import { problemLines } from '../reading-lines.ts'
 import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
@@ -76,7 +76,7 @@ export const recordCommands = (): Command[] => {
           students,
           students.length
             ? table(
-                ['id', 'name', 'side', 'lessons'],
+                headings('id', 'name', 'side', 'lessons'),
                 students.map((s) => [s.id, s.name, s.side, String(s.lessons.length)]),
               )
             : [recordsTexts('noStudentsYet')],
@@ -147,7 +147,7 @@ export const recordCommands = (): Command[] => {
           lessons,
           lessons.length
             ? table(
-                ['id', 'date', 'student', 'title', 'swings', 'clips', 'shots'],
+                headings('id', 'date', 'student', 'title', 'swings', 'clips', 'shots'),
                 lessons.map((l) => [
                   l.id,
                   l.date,
@@ -202,7 +202,13 @@ export const recordCommands = (): Command[] => {
             })
           lines.push(
             ...table(
-              ['#', 'clip', 'club', recordsTexts('clubSpeed'), recordsTexts('ballSpeed'), 'impact', 'pair'],
+              [
+                '#',
+                ...headings('clip', 'club'),
+                recordsTexts('clubSpeed'),
+                recordsTexts('ballSpeed'),
+                ...headings('impact', 'pair'),
+              ],
               rows,
             ),
           )

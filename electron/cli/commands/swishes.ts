@@ -13,7 +13,7 @@ import { metricText, parseQuantity } from '../../../shared-core/units.ts'
 import { findMediaPrograms } from '../../library/media/ffmpeg-path.ts'
 import { probeClip } from '../../library/media/probe.ts'
 import { soundSamples } from '../../library/media/sound-samples.ts'
-import { makeOutput, table } from '../output.ts'
+import { headings, makeOutput, table } from '../output.ts'
 import { commonTexts } from '../../../shared-core/wording/command-line/common.ts'
 import { swishesTexts } from '../../../shared-core/wording/command-line/swishes.ts'
 
@@ -74,7 +74,7 @@ export const swishesCommand = (): Command =>
         ...(swishes.length === 0
           ? [swishesTexts('noSwishHeard')]
           : table(
-              ['at s', 'frame', 'loudness', 'pitch', 'loudest', swishesTexts('speedStick')],
+              [...headings('atSeconds', 'frame', 'loudness', 'pitch', 'loudest'), swishesTexts('speedStick')],
               swishes.map((s) => [
                 s.realSeconds.toFixed(3),
                 String(s.frame),
