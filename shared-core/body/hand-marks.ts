@@ -15,7 +15,26 @@ import {
 
 type Wrists = readonly [Path, Path]
 
+/** Fewer sightings than that tell no change of course. */
+const leastSightings = 8
+
 const wristsOf = (body: BodySeries): Wrists => [body.joint('Wrist', 'lead'), body.joint('Wrist', 'trail')]
+
+/** Both wrists must be seen in so much of what the better seen one is. */
+const bothSeenShare = 0.6
+
+/**
+ * The way of the hands between two times: the middle of both wrists, because each by itself also turns about the other (a captured
+ * player's lead wrist goes back 0.1 s after the trail one); each wrist where one of them is hidden too often.
+ */
+const handsBetween = (body: BodySeries, from: number, to: number): readonly Path[] => {
+  const wrists = wristsOf(body)
+  const seen = ({ x }: Path) =>
+    x.values.filter((v, k) => x.seconds[k]! >= from && x.seconds[k]! <= to && Number.isFinite(v)).length
+  const middle = body.middle('Wrist')
+  const least = Math.max(leastSightings, bothSeenShare * Math.max(...wrists.map(seen)))
+  return seen(middle) >= least ? [middle] : wrists
+}
 
 /** Mean of what each wrist that was seen gives. */
 const meanOver = <T extends readonly number[]>(wrists: Wrists, of: (path: Path) => T | null): T | null => {
@@ -77,15 +96,22 @@ const leastTurnSd = 0.008
 
 /** So much of the way down is looked at for its beginning. */
 const outShare = 0.4
-/** How the acceleration of the way down changes, a share over the whole of it: dying away, steady, growing. */
-const downRisings = [-0.5, 0, 1]
+/**
+ * How the acceleration of the way down changes, a share over the whole of it: it dies away before the hands are fastest (at 70 % of
+ * the way, from memory), or grows a little after a pause. The way back runs out steadily, or the gentler the nearer the turn.
+ */
+const downRisings = [-1, -0.5, 0, 0.5]
+const backRisings = [0, 1]
 
 /** A smooth way into the instant and another out of it, `down` seconds long. */
 const turning = (down: number): Shape[] =>
-  downRisings.map((rising) => ({
-    terms: (s) => (s < 0 ? [s ** 2, 0] : [0, s ** 2 * (1 + (rising * s) / down)]),
-    bend: ([back, out]) => Math.abs(back!) + Math.abs(out!),
-  }))
+  downRisings.flatMap((rising) =>
+    backRisings.map((before) => ({
+      terms: (s) =>
+        s < 0 ? [s ** 2 * (1 - (before * s) / down), 0] : [0, s ** 2 * (1 + (rising * s) / down)],
+      bend: ([back, out]) => Math.abs(back!) + Math.abs(out!),
+    })),
+  )
 
 /**
  * Top: the hands turn. Along the way they will go down they come to rest and start again: a smooth way into the turn and another out
@@ -103,13 +129,14 @@ export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInsta
     const at: number = turn
     // The slower the downswing, the longer the hands take to turn.
     const down = -at
+    const from = at - Math.max(0.35 * down, 3.6 * frameSeconds)
+    const to = at + Math.max(outShare * down, 3.6 * frameSeconds)
+    const alongWay = (hands: readonly Path[]) =>
+      channelsOf(hands, from, to, (path) => directionOf(path, at, at + 0.3 * down, halfWidth))
+    // Where both are not seen at the turn itself, no way of their middle is known.
+    const channels = alongWay(handsBetween(body, from, to))
     mark = weighInstants(
-      channelsOf(
-        wrists,
-        at - Math.max(0.35 * down, 3.6 * frameSeconds),
-        at + Math.max(outShare * down, 3.6 * frameSeconds),
-        (path) => directionOf(path, at, at + 0.3 * down, halfWidth),
-      ),
+      channels.length > 0 ? channels : alongWay(wrists),
       turning(down),
       { from: at - 0.25 * down, to: at + 0.22 * down },
       {
@@ -125,31 +152,40 @@ export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInsta
   return mark && { ...mark, sdSeconds: Math.max(leastTurnSd, mark.sdSeconds) }
 }
 
-/** How the hands' acceleration may change in the first quarter of a second, a share a second: steady, dying away, growing. */
-const risings = [-1.5, 0, 3]
+/** How the hands' acceleration may change, a share over all of the way back: they are fastest at four ninths of it, or later. */
+const risings = [-0.75, -0.35, 0]
+/** So much of the way back is looked at for its beginning: the longer, the less a sway or a drift at rest passes for it. */
+const awayShare = 0.46
 /** Hands that press toward the target first may rest for so long before they go back, seconds. */
 const pressRests = [0, 0.07]
 
 /** Down the line arms and shoulders may set off before or after the hands by so much, seconds; with their drift set on the tuning films. */
 const armsLeaveSdSeconds = 0.05
 const armsDriftMps = 0.12
+/** How the way of the arms may begin as seen down the line, a share a second: dying away, steady, growing. */
+const armRisings = [-1.5, 0, 3]
 /** Arms that are off their rest by so much have left it, a share of the leg. */
 const leftRest = 0.022
 
-const awayFrom = (rising: number) => (s: number) => (s > 0 ? s ** 2 * (1 + rising * s) : 0)
+const awayFrom = (rising: number, back: number) => (s: number) =>
+  s > 0 ? s ** 2 * (1 + (rising * s) / back) : 0
 const bendAway: Shape['bend'] = ([away]) => 2 * Math.abs(away!)
 
-/** Out of rest. */
-const outOfRest = (rising: number): Shape => ({ terms: (s) => [awayFrom(rising)(s)], bend: bendAway })
+/** Out of rest, for a way back that lasts `back` seconds. */
+const outOfRest = (rising: number, back: number): Shape => ({
+  terms: (s) => [awayFrom(rising, back)(s)],
+  bend: bendAway,
+})
 
 /** Out of rest, or out of a press toward the target that has just ended. */
-const leaving: readonly Shape[] = risings.flatMap((rising) => [
-  outOfRest(rising),
-  ...pressRests.map((rest) => ({
-    terms: (s: number) => [awayFrom(rising)(s), s < -rest ? (s + rest) ** 2 : 0],
-    bend: bendAway,
-  })),
-])
+const leaving = (back: number): Shape[] =>
+  risings.flatMap((rising) => [
+    outOfRest(rising, back),
+    ...pressRests.map((rest) => ({
+      terms: (s: number) => [awayFrom(rising, back)(s), s < -rest ? (s + rest) ** 2 : 0],
+      bend: bendAway,
+    })),
+  ])
 
 /**
  * Takeaway as it is seen down the line, where the hands first come toward the camera: arms and shoulders together leave their rest
@@ -187,7 +223,7 @@ const armsLeaveRest = (body: BodySeries, topSeconds: number, leg: number): BodyI
       [1, 0],
       [0, 1],
     ]),
-    risings.map(outOfRest),
+    armRisings.map((rising) => outOfRest(rising, 1)),
     { from: near - 0.25, to: near + 0.03 },
     { legPx: leg, channelsAJoint: 2, driftMps: armsDriftMps, hint: null },
   )
@@ -203,8 +239,9 @@ const armsLeaveRest = (body: BodySeries, topSeconds: number, leg: number): BodyI
 const slowShare = 0.15
 
 /**
- * Takeaway: the hands leave rest for the way back; at rest before, then off with an acceleration. The last time before the top:
- * a waggle ends in rest, too.
+ * Takeaway: the hands leave rest, or the end of a press toward the target, for the way back, and go on with an acceleration through the
+ * first half of it. The last time before the top: a waggle ends in rest, too. (The last still frame: the address of McNally et al.,
+ * "GolfDB", CVPR 2019 Workshops, just before the takeaway is noticeable.)
  */
 export const handsLeave = (
   body: BodySeries,
@@ -237,12 +274,14 @@ export const handsLeave = (
   }
   let near = slow.at
   for (;;) {
+    const back = topSeconds - near
+    const [from, to] = [near - 0.35, near + awayShare * back]
     const mark = weighInstants(
-      channelsOf(wrists, near - 0.35, near + 0.22, () => [
+      channelsOf(handsBetween(body, from, to), from, to, () => [
         [1, 0],
         [0, 1],
       ]),
-      leaving,
+      leaving(back),
       { from: near - 0.25, to: near + 0.1 },
       { legPx: leg, channelsAJoint: 2, driftMps: wristDriftMps, hint },
     )
