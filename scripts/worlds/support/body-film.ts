@@ -32,6 +32,14 @@ export interface BodyFilm {
   readonly ballAt: ((t: number) => Vec3) | null
   /** What the motion alone would say, seconds: off by as much as it is on made films (tests/worlds/moments.md). */
   readonly found: { readonly takeaway: number; readonly top: number; readonly finish: number }
+  /** When the strike is heard, and what is known of how late its sound comes (`strikeInstant`); null without sound. */
+  readonly heard: HeardStrike | null
+}
+
+/** Seconds from the takeaway; the delay is known from the lesson's other clips where it has an `sdSeconds`. */
+export interface HeardStrike {
+  readonly atSeconds: number
+  readonly delay: { readonly delaySeconds: number; readonly sdSeconds?: number }
 }
 
 const size = (height: number) => (height === 1080 ? { w: 1920, h: 1080 } : { w: 854, h: 480 })
@@ -59,6 +67,44 @@ const mixedChance = (seed: number, index: number): Chance => {
   mixed = Math.imul(mixed ^ (mixed >>> 16), 0x85ebca6b)
   mixed = Math.imul(mixed ^ (mixed >>> 13), 0xc2b2ae35)
   return chance(mixed ^ (mixed >>> 16))
+}
+
+/** Hands slower than this along the way they go next stand still, m/s. */
+const standingMps = 0.05
+
+/**
+ * When the hands of a motion leave rest for the way back: the last time before the top that the middle of both stands still or goes the other
+ * way. The capture's own mark is later: there the hands already go at 0.2 m/s, and its way from here on is one steady acceleration.
+ */
+const leavesRest = (jointsAt: BodyFilm['jointsAt'], before: number): number => {
+  const step = 0.01
+  const hands = (t: number): Vec3 => {
+    const { leadHand, trailHand } = jointsAt(t)
+    return [0, 1, 2].map((i) => (leadHand[i]! + trailHand[i]!) / 2) as unknown as Vec3
+  }
+  const minus = (a: Vec3, b: Vec3) => a.map((v, i) => v - b[i]!)
+  for (let t = before; t > before - 1; t -= 0.002) {
+    const way = minus(hands(t + 0.25), hands(t))
+    const moved = minus(hands(t + step), hands(t - step))
+    const along = moved.reduce((sum, v, i) => sum + v * way[i]!, 0) / Math.hypot(...way)
+    if (along / (2 * step) < standingMps) return t
+  }
+  throw new Error('the hands of this motion never stand still')
+}
+
+/** The strike of a film as its sound tells it: most have one, and most of those a lesson that has told how late its camera's sound is. */
+const heardStrike = (seed: number, index: number, impact: number): HeardStrike | null => {
+  const { uniform, between } = mixedChance(seed + 77, index)
+  // Sum of four: near enough to a normal error, standard deviation one.
+  const error = () => Math.sqrt(3) * (between(-1, 1) + between(-1, 1) + between(-1, 1) + between(-1, 1)) * 0.5
+  const [hasSound, isKnown] = [uniform() < 0.85, uniform() < 0.6]
+  const metres = between(1.5, 8)
+  const late = metres / 343
+  if (!hasSound) return null
+  const atSeconds = impact + late + 0.002 * error()
+  return isKnown
+    ? { atSeconds, delay: { delaySeconds: late + 0.002 * error(), sdSeconds: 0.002 } }
+    : { atSeconds, delay: { delaySeconds: 3 / 343 } }
 }
 
 const ramp = (share: number): number => {
@@ -119,7 +165,8 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
   })
   const rest = { view, isLeftHanded, captureRate, ...look, camera: viewFrom(view, height, off) } as const
   if (isCaptured) {
-    const { moments, jointsAt } = capturedSwing(between(1, 1.6))
+    const { moments: marked, jointsAt } = capturedSwing(between(1, 1.6))
+    const moments = { ...marked, takeaway: leavesRest(jointsAt, 0.1) }
     return {
       name: `captured ${index}`,
       moments,
@@ -127,6 +174,7 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
       club: '7-iron',
       ballAt: null,
       found: foundBy(moments),
+      heard: heardStrike(seed, index, moments.impact),
       ...rest,
     }
   }
@@ -181,19 +229,15 @@ export const inventedBody = (seed: number, index: number, height: 480 | 1080): B
     moments,
     jointsAt,
     found: foundBy(moments),
+    heard: heardStrike(seed, index, moments.impact),
     club,
     ballAt: motion.ballAt,
     ...rest,
   }
 }
 
-/** A film of just the frames that a library would read, and what a library would know of the whole clip. */
-export interface FilmedBody {
-  readonly file: string
-  /** Frames of the file, and the frames of the whole clip that they are. */
-  readonly frames: Int32Array
-  readonly clipFrames: Int32Array
-  /** Times and moments are those of the whole clip. */
+/** A whole clip of a film as a library would know it. */
+export interface BodyClip {
   readonly times: ClipTimes
   readonly moments: { name: string; frame: number }[]
   /** The same as the motion alone would have found them. */
@@ -202,15 +246,21 @@ export interface FilmedBody {
   readonly startSeconds: number
 }
 
-/** Renders the frames that matter; the reading itself is told the frames' true times, as of a whole clip. */
-export const filmBody = async (
-  film: BodyFilm,
-  folder: string,
-  plan: typeof framesToRead = framesToRead,
-): Promise<FilmedBody> => {
-  const leadIn = 1
+/** A film of just the frames that a library would read, and what a library would know of the whole clip. */
+export interface FilmedBody extends BodyClip {
+  readonly file: string
+  /** Frames of the file, and the frames of the whole clip that they are. */
+  readonly frames: Int32Array
+  readonly clipFrames: Int32Array
+}
+
+/** Seconds of a clip before the takeaway that a film's times count from. */
+const leadIn = 1
+
+/** What is known of a film's whole clip before its pictures are read. */
+export const clipOf = (film: BodyFilm): BodyClip => {
   const all = Math.ceil((leadIn + film.moments.finish + 0.35) * film.captureRate)
-  const wholeTimes: ClipTimes = {
+  const times: ClipTimes = {
     atSeconds: Float64Array.from({ length: all }, (_, i) => i / film.captureRate),
     playbackRate: film.captureRate,
     captureRate: film.captureRate,
@@ -224,15 +274,37 @@ export const filmBody = async (
         ? Math.floor((film.moments.impact + leadIn) * film.captureRate)
         : frameOf(film.moments[name]),
   }))
-  const impactFrame = named.find((m) => m.name === 'impact')!.frame
+  const impact = named.find((m) => m.name === 'impact')!
   const { found } = film
+  return {
+    times,
+    moments: named,
+    motion: [
+      ...(['takeaway', 'top', 'finish'] as const).map((name) => ({
+        name,
+        frame: frameOf(found[name]),
+        how: 'motion' as const,
+        isConfirmed: false,
+      })),
+      { ...impact, how: 'sound+motion', isConfirmed: false },
+    ],
+    startSeconds: -leadIn,
+  }
+}
+
+/** Renders the frames that matter; the reading itself is told the frames' true times, as of a whole clip. */
+export const filmBody = async (
+  film: BodyFilm,
+  folder: string,
+  plan: typeof framesToRead = framesToRead,
+): Promise<FilmedBody> => {
+  const clip = clipOf(film)
   // The library only knows what the motion says; the true frames are read, too, for the measures at them.
-  const motion = [
-    ...(['takeaway', 'top', 'finish'] as const).map((name) => ({ name, frame: frameOf(found[name]) })),
-    { name: 'impact', frame: impactFrame },
-  ]
-  const planned = plan({ fromFrame: 0, toFrame: all - 1, moments: motion }, wholeTimes)
-  const wanted = Int32Array.from(new Set([...planned, ...named.map((m) => m.frame)])).sort()
+  const planned = plan(
+    { fromFrame: 0, toFrame: clip.times.atSeconds.length - 1, moments: clip.motion },
+    clip.times,
+  )
+  const wanted = Int32Array.from(new Set([...planned, ...clip.moments.map((m) => m.frame)])).sort()
   const at = Array.from(wanted, (f) => f / film.captureRate - leadIn)
   const { widthPx: w, heightPx: h } = film.camera
   const file = path.join(folder, `${film.name.replace(/ /g, '-')}-${h}.mp4`)
@@ -277,20 +349,7 @@ export const filmBody = async (
   }
   child.stdin.end()
   await ended
-  return {
-    file,
-    frames: Int32Array.from(at, (_, i) => i),
-    clipFrames: wanted,
-    times: wholeTimes,
-    moments: named,
-    motion: motion.map(({ name, frame }) => ({
-      name,
-      frame,
-      how: name === 'impact' ? ('sound+motion' as const) : ('motion' as const),
-      isConfirmed: false,
-    })),
-    startSeconds: -leadIn,
-  }
+  return { ...clip, file, frames: Int32Array.from(at, (_, i) => i), clipFrames: wanted }
 }
 
 const flipped = (rgb: Uint8Array, width: number): Buffer => {
