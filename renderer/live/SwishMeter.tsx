@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react'
 import { realSecondsBetween } from '../../shared-core/timing/clip-clock.ts'
+import { timesOf } from '../desk/stage/use-player.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import {
   findSwishes,
@@ -61,7 +62,7 @@ export function SwishMeter({ viewId }: { viewId: string | null }) {
         const { hasSound, swishes } = await ask('view.swishes', { id: viewId })
         const { atSeconds } = await ask('clip.timestamps', { id: clip.id })
         if (!isWanted) return
-        const timing = { atSeconds, captureRate: clip.captureRate, playbackRate: clip.playbackRate }
+        const timing = timesOf(clip, atSeconds)
         const bottom = impactFrame === null ? null : realSecondsBetween(timing, 0, impactFrame)
         setInClip({
           rows: swishes.map((s, i) => ({

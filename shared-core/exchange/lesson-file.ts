@@ -6,6 +6,7 @@ import {
   blockSchema,
   cameraViews,
   captureRateSources,
+  slowPartSchema,
   clipSchema,
   comparisonSchema,
   consentSchema,
@@ -124,6 +125,8 @@ const clip = z.strictObject({
   fileName: plainFileName,
   captureRate: z.number().positive().max(1e6),
   captureRateHow: z.enum(captureRateSources),
+  /** Where a file of one rate is slow motion in a part only, seconds after its first frame. */
+  slowPart: slowPartSchema.nullable().default(null),
   camera: z.enum(cameraViews),
   tiltDeg: number,
   pixelsPerMeter: z.number().positive().max(1e6).nullable(),

@@ -111,6 +111,11 @@ export const captureRateSources = ['file', 'tag', 'motion', 'coach', 'assumed'] 
 export const cameraViews = ['face-on', 'down-the-line', 'other'] as const
 
 /** A film in a lesson, with what the file itself says. */
+export const slowPartSchema = z.strictObject({
+  fromSeconds: z.number().min(0).max(1e5),
+  toSeconds: z.number().min(0).max(1e5),
+})
+
 export const clipSchema = z.object({
   id: idSchema,
   lessonId: idSchema,
@@ -129,6 +134,8 @@ export const clipSchema = z.object({
   /** Frames per second at which the camera filmed; real seconds = frames / captureRate. */
   captureRate: z.number().positive(),
   captureRateHow: z.enum(captureRateSources),
+  /** Where a file of one rate is slow motion in a part only, seconds after its first frame; null where all of it is played alike. */
+  slowPart: slowPartSchema.nullable(),
   hasVariableRate: z.boolean(),
   recordedAt: z.string().nullable(),
   hasSound: z.boolean(),

@@ -154,8 +154,10 @@ export const guessCaptureRate = (input: {
   tags?: Record<string, string>
   curve?: MotionCurve | null
   balls?: readonly SeenBall[]
+  /** How many times slower than recorded its sound is played (`soundSlownessOf`); null where it doesn't say. */
+  soundSlowness?: number | null
 }): CaptureRateGuess => {
-  const { playbackRate, curve, balls = [] } = input
+  const { playbackRate, curve, balls = [], soundSlowness = null } = input
   const tagged = tagRate(input.tags ?? {})
   // A tag below the playback rate would mean a speeded-up clip: not what a camera writes for a swing.
   if (tagged !== null && tagged > playbackRate * 0.9) {
@@ -174,7 +176,11 @@ export const guessCaptureRate = (input: {
   const rates = [playbackRate, ...usualRates.filter((rate) => rate >= 1.55 * playbackRate)]
   const judged = rates.map((captureRate) => {
     const fit = curve ? fitOf(curve, realTimes(curve.atSeconds, captureRate / playbackRate), balls) : null
-    return { captureRate, fit: fit ?? -14, score: (fit ?? -14) - rarity(captureRate, playbackRate) }
+    return {
+      captureRate,
+      fit: fit ?? -14,
+      score: (fit ?? -14) - rarity(captureRate, playbackRate) + heardAs(captureRate / playbackRate),
+    }
   })
   const plain = judged[0]!
   const best = judged.reduce((one, j) => (j.score > one.score ? j : one))
@@ -191,4 +197,18 @@ export const guessCaptureRate = (input: {
     confidence: best === plain ? confidence : 1 - confidence,
     isLikely: best === plain && plain.fit > clearFit && confidence >= minSureOfFile,
   }
+
+  /** Log odds that the sound gives a slowness; its frequencies end within half an octave of where they should. */
+  function heardAs(slowness: number): number {
+    if (soundSlowness === null) return 0
+    return Math.abs(Math.log2(slowness / soundSlowness)) < 0.55
+      ? soundOdds[soundSlowness >= 4 ? 'far' : 'near']
+      : 0
+  }
 }
+
+/**
+ * What sound whose frequencies end at a half, a quarter or an eighth says for that slowness: copies of poor quality end at a half often, hardly
+ * any at a quarter (from memory). Log odds.
+ */
+const soundOdds = { far: 4, near: 1.5 } as const

@@ -1,10 +1,11 @@
 import type { SeenBall } from './ball-spot.ts'
 import { frameAtOrBefore } from './frame-at.ts'
 import type { FoundMoment, FoundMomentName, FoundSwing, MomentSource } from './moment.ts'
-import { chanceOf, logit, weighed } from './impact-chance.ts'
+import { chanceOf, logit, silenceOdds, weighed } from './impact-chance.ts'
 import type { ImpactEvidence, SwingEvidence } from './impact-chance.ts'
 import { phaseChance } from './phase-chance.ts'
 import type { SwingShape } from './phase-chance.ts'
+import { delayRange } from './sound-delay.ts'
 import type { StrikeCandidate } from './strike-sound.ts'
 import { framesAllowed, inStepShare, soundInStep, strikeFrame, usualSoundSdSeconds } from './strike-frame.ts'
 import { medianFrameSeconds, swingFit } from './swing-bursts.ts'
@@ -109,13 +110,24 @@ export const findSwings = (input: {
   ballLies?: number
   /** How fast it was filmed is known, not only guessed from the swing. */
   isRateKnown?: boolean
+  /** Something was recorded, be it only the room's own noise. */
+  hasSound?: boolean
   /** Standard deviation of the strikes' sound against the picture, real seconds. */
   soundSdSeconds?: number
   /** Told every instant that is weighed: what the weights are fitted on. */
   onClaim?: (claim: ImpactClaim) => void
   onPhases?: TellPhases
 }): FoundSwing[] => {
-  const { atSeconds, real, bursts, strikes, balls, ballLies = 0, isRateKnown = true } = input
+  const {
+    atSeconds,
+    real,
+    bursts,
+    strikes,
+    balls,
+    ballLies = 0,
+    isRateKnown = true,
+    hasSound = false,
+  } = input
   const { soundSdSeconds = usualSoundSdSeconds } = input
   const looks = placesToLook(bursts, strikes, balls, real)
   const count = atSeconds.length
@@ -236,6 +248,7 @@ export const findSwings = (input: {
           heard: best * Math.min(1, ball.chance / sureSpot),
           lies: ballLies,
           within: struck.within,
+          silence: agreeing.length > 0 ? 1 : silenceAfter(ball),
           ...swingAt(burst, frame, away(real[frame]!)),
         },
       })
@@ -287,6 +300,16 @@ export const findSwings = (input: {
       shape: Math.max(-8, shape),
       swung: burst ? Math.min(1, left / 0.4) * burst.calmed : Math.min(1, left / 0.4) * 0.5,
     }
+  }
+
+  /** What a strike without its sound is worth; a track that runs late has it somewhat later. */
+  function silenceAfter(ball: SeenBall): number {
+    if (!hasSound) return 1
+    const from = real[ball.lastSeen]!
+    const isLater = strikes.some(
+      (s) => s.atSeconds > from + delayRange.from && s.atSeconds < from + delayRange.to,
+    )
+    return isLater ? silenceOdds.later : silenceOdds.nothing
   }
 
   /** Whether a sound can be that ball's: as late as ten more metres to the microphone than told make it. */

@@ -107,3 +107,22 @@ export class MotionCurveBuilder {
     return { atSeconds: Float64Array.from(this.times), near: Float32Array.from(this.near), far }
   }
 }
+
+/**
+ * The curve of a film whose frames lie unevenly in real time, as if they all lay as close as most: change over four times the time is
+ * four times as much.
+ *
+ * @param real Real seconds of its frames.
+ */
+export const evened = (curve: MotionCurve, real: Float64Array): MotionCurve => {
+  const gaps = Float64Array.from(real, (t, i) => (i > 0 ? t - real[i - 1]! : 0))
+  const usual = gaps.slice(1).sort()[(gaps.length - 1) >> 1] ?? 0
+  const isLong = (i: number) => (gaps[i] ?? 0) > 1.5 * usual
+  const near = curve.near.map((v, i) => (isLong(i) ? (v * usual) / gaps[i]! : v))
+  const far = curve.far.map((v, i) => {
+    const from = Math.max(0, i - farFrames / 2 + 1)
+    const isMixed = Array.from({ length: farFrames }, (_, k) => from + k).some(isLong)
+    return isMixed ? farFrames * near[i]! : v
+  })
+  return { ...curve, near, far }
+}

@@ -1,4 +1,4 @@
-import { rampOf, realInstant, realTimes } from '../timing/ramp.ts'
+import { rampOf, realInstant, realTimes, type SlowPart } from '../timing/ramp.ts'
 import { seenBalls } from './ball-spot.ts'
 import { guessCaptureRate, playbackRateOf, stretchOf } from './capture-rate.ts'
 import type { CaptureRateGuess } from './capture-rate.ts'
@@ -6,6 +6,8 @@ import type { FilmReading } from './film-reader.ts'
 import { findSwings } from './find-swings.ts'
 import type { ImpactClaim, TellPhases } from './find-swings.ts'
 import type { FoundSwing } from './moment.ts'
+import { evened, type MotionCurve } from './motion-curve.ts'
+import { slowPartOf, soundSlownessOf, type SoundBands } from './sound-bands.ts'
 import { delayRange } from './sound-delay.ts'
 import type { KnownStrike } from './sound-delay.ts'
 import type { StrikeCandidate } from './strike-sound.ts'
@@ -18,6 +20,8 @@ export type ClipKnown = {
   toldRate?: number
   /** Rate the container claims, where its timestamps tell none. */
   claimedRate: number | null
+  /** What its sound holds; null where it has none. */
+  bands: SoundBands | null
 }
 
 /** Rates of a read film, and how much slower than a usual swing its swing is shown. */
@@ -27,8 +31,10 @@ export type FilmRates = {
   rate: CaptureRateGuess
   /** The rate is known, or likely enough to read the swing by. */
   isLikely: boolean
-  /** captureRate / playbackRate. */
+  /** captureRate / playbackRate; of a film that is slow in a part only, there. */
   slowness: number
+  /** Where the film is slow motion, if only in a part. */
+  slowPart: SlowPart | null
   /** File seconds to a second of a swing at the usual tempo; what the moments are looked for with. */
   stretch: number
 }
@@ -36,18 +42,44 @@ export type FilmRates = {
 /** How fast the clip plays and was filmed, frames a second, and how much slower than life it is read. */
 export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
   const { curve, spots } = reading
+  const { bands } = known
   const playbackRate = playbackRateOf(curve.atSeconds) ?? known.claimedRate ?? 30
+  const { toldRate } = known
+  const mayBeSlow = playbackRate < highestShown && !(toldRate && toldRate < 1.05 * playbackRate)
+  const part = bands && mayBeSlow && !rampOf(curve.atSeconds) ? slowPartOf(bands) : null
+  if (part) {
+    const captureRate = toldRate ?? playbackRate * part.slowness
+    const slowness = captureRate / playbackRate
+    return {
+      ...{ playbackRate, slowness, stretch: slowness, isLikely: true },
+      slowPart: {
+        fromSeconds: Math.max(0, part.fromSeconds - curve.atSeconds[0]!),
+        toSeconds: Math.max(0, part.toSeconds - curve.atSeconds[0]!),
+      },
+      rate: { captureRate, how: toldRate === undefined ? 'motion' : 'told', confidence: 0.9 },
+    }
+  }
   const balls = seenBalls(spots, curve)
   const rate: CaptureRateGuess =
-    known.toldRate !== undefined
-      ? { captureRate: known.toldRate, how: 'told', confidence: 1 }
-      : guessCaptureRate({ playbackRate, tags: known.tags, curve, balls })
+    toldRate !== undefined
+      ? { captureRate: toldRate, how: 'told', confidence: 1 }
+      : guessCaptureRate({
+          ...{ playbackRate, tags: known.tags, curve, balls },
+          soundSlowness: bands ? soundSlownessOf(bands) : null,
+        })
   // What is not sure enough to be told may be likely enough to read the swing by.
   const isLikely = rate.how !== 'assumed' || rate.isLikely === true
   const slowness = rate.captureRate / playbackRate
   const stretch = stretchOf(curve, balls, { slowness, isSure: isLikely })
-  return { playbackRate, rate, isLikely, slowness, stretch }
+  return { playbackRate, rate, isLikely, slowness, slowPart: null, stretch }
 }
+
+/** No slow motion is shown as fast as this: it was filmed so. */
+const highestShown = 100
+
+/** The curve of a film as if its frames lay evenly in real time. */
+const evenCurve = ({ curve }: FilmReading, { slowPart, stretch }: FilmRates): MotionCurve =>
+  slowPart ? evened(curve, realTimes(curve.atSeconds, stretch, slowPart)) : curve
 
 /** How many times slower than life the sound of the part that matters is: of a ramp, the slow part. */
 export const soundSlowness = (reading: FilmReading, { isLikely, slowness, stretch }: FilmRates): number =>
@@ -57,6 +89,8 @@ export const soundSlowness = (reading: FilmReading, { isLikely, slowness, stretc
 export type FilmSound = {
   /** Its sharp sounds, read as `soundSlowness` times slower than life, in seconds of that reading from the file's time zero. */
   candidates: StrikeCandidate[]
+  /** Something was recorded, be it only the room's own noise (`isRecorded`). */
+  isThere: boolean
   /** Real time of the sound's way to the microphone, and its standard deviation where that is known. */
   delaySeconds: number
   delaySdSeconds?: number
@@ -72,9 +106,10 @@ export const swingsOfFilm = (
   onClaim?: (claim: ImpactClaim) => void,
   onPhases?: TellPhases,
 ): FoundSwing[] => {
-  const { curve, spots } = reading
+  const { spots } = reading
+  const curve = evenCurve(reading, rates)
   const { atSeconds } = curve
-  const real = realTimes(atSeconds, rates.stretch)
+  const real = realTimes(atSeconds, rates.stretch, rates.slowPart)
   const heard = soundSlowness(reading, rates)
   return findSwings({
     atSeconds,
@@ -89,6 +124,7 @@ export const swingsOfFilm = (
     balls: seenBalls(spots, curve),
     ballLies: reading.ballLies,
     isRateKnown: rates.isLikely,
+    hasSound: sound.isThere,
     soundSdSeconds: sound.delaySdSeconds && Math.hypot(sound.delaySdSeconds, perStrikeSdSeconds),
     onClaim,
     onPhases,
@@ -102,7 +138,7 @@ const maxSounds = 12
 
 /**
  * What the sound delay of a lesson is found from: where a ball was surely seen to go, the sharp sounds about it, in real seconds of the
- * film. `impact` is the frame that was told.
+ * film from its first frame. `impact` is the frame that was told.
  */
 export const strikesOfFilm = (
   reading: FilmReading,
@@ -111,7 +147,8 @@ export const strikesOfFilm = (
   sound: FilmSound,
 ): KnownStrike[] => {
   const { atSeconds } = reading.curve
-  const real = realTimes(atSeconds, rates.slowness)
+  const first = realTimes(atSeconds, rates.slowness, rates.slowPart)
+  const real = first.map((t) => t - first[0]!)
   const heardAt = sound.candidates.map((candidate) => ({
     heardAtSeconds: realInstant(
       atSeconds,

@@ -118,3 +118,10 @@ export const soundEnvelope = (pcm: Float32Array, samplesPerRealSecond: number): 
   builder.push(pcm)
   return builder.finish()
 }
+
+/** No microphone is as quiet as this (mean square of full scale; -90 dB): such a track was made mute. */
+const mute = 1e-9
+
+/** Whether a track holds a recording at all, be it only the room's own noise. */
+export const isRecorded = ({ high, low }: SoundEnvelope): boolean =>
+  high.length > 0 && high.reduce((sum, v, i) => sum + v + low[i]!, 0) / high.length > mute

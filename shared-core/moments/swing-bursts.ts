@@ -203,7 +203,7 @@ export const swingBursts = (curve: MotionCurve, times: Float64Array): SwingBurst
     const contrastBefore = rise > 0 ? 1 - Math.max(0, quiet - base) / rise : 0
     const contrastAfter = rise > 0 ? 1 - Math.max(0, after) / rise : 0
     // What follows a standstill is a waggle or the backswing itself: no swing comes without one.
-    const swung = Math.min(1, 0.4 + 3 * backswingShare)
+    const swung = Math.max(0, Math.min(1, 0.4 + 3 * backswingShare))
     const clearness =
       Math.max(0, Math.min(1, contrastBefore)) * Math.max(0, Math.min(1, contrastAfter)) * swung
     return { peak, peakSeconds: t, top, takeaway, finish, clearness, calmed, height, fastSeconds }

@@ -104,12 +104,15 @@ export const tempoRemarks = (
   moments: readonly MarkedMoment[],
   captureRate: number,
   captureRateHow: CaptureRateHow,
+  isSlowInPart = false,
 ): string[] => {
   const unseen = ['takeaway', 'top', 'impact', 'brace'].filter((name) =>
     moments.some((m) => m.name === name && m.how !== 'coach' && !m.isConfirmed),
   )
   return [
-    ...(isGuessed(captureRateHow) ? [said('tempo.guessedRate', { rate: Math.round(captureRate) })] : []),
+    ...(isGuessed(captureRateHow)
+      ? [said(isSlowInPart ? 'tempo.guessedPart' : 'tempo.guessedRate', { rate: Math.round(captureRate) })]
+      : []),
     ...(unseen.length > 0 ? [said('tempo.notLookedAt', { moments: unseen.join(', ') })] : []),
   ]
 }

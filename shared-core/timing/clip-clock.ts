@@ -1,4 +1,4 @@
-import { realTimes } from './ramp.ts'
+import { realTimes, type SlowPart } from './ramp.ts'
 import { slowness } from './real-time.ts'
 
 /** What a clip says about time: when each frame is shown in the file, and how fast it was filmed. */
@@ -9,6 +9,8 @@ export interface ClipTimes {
   readonly playbackRate: number
   /** Frames per second at which the camera filmed. */
   readonly captureRate: number
+  /** Where only a part of the file is slow motion. */
+  readonly slowPart?: SlowPart | null
 }
 
 /**
@@ -22,15 +24,16 @@ export const realSecondsBetween = (times: ClipTimes, from: number, to: number): 
   return at(to) - at(from)
 }
 
-const clocks = new WeakMap<object, { slow: number; real: Float64Array }>()
+const clocks = new WeakMap<object, { slow: number; from: number; to: number; real: Float64Array }>()
 
 /** Real seconds of the clip's frames; kept per list of timestamps, for it is asked at every frame on show. */
 const realClock = (times: ClipTimes): Float64Array => {
   const slow = slowness(times.captureRate, times.playbackRate)
+  const { fromSeconds: from, toSeconds: to } = times.slowPart ?? { fromSeconds: 0, toSeconds: 0 }
   const kept = clocks.get(times.atSeconds)
-  if (kept?.slow === slow) return kept.real
-  const real = realTimes(times.atSeconds, slow)
-  clocks.set(times.atSeconds, { slow, real })
+  if (kept?.slow === slow && kept.from === from && kept.to === to) return kept.real
+  const real = realTimes(times.atSeconds, slow, times.slowPart)
+  clocks.set(times.atSeconds, { slow, from, to, real })
   return real
 }
 

@@ -48,13 +48,29 @@ const findRamp = (atSeconds: ArrayLike<number>): Ramp | null => {
 }
 
 /**
+ * The slow motion within a file of one constant rate, as phones export it: from and to, seconds after the first frame. What is before and after is
+ * shown at the speed of life.
+ */
+export type SlowPart = { fromSeconds: number; toSeconds: number }
+
+/**
  * Real seconds of every frame from the first. A clip with a ramp runs at its camera's rate throughout; any other is its file's time
- * divided by how much slower it plays than it was filmed.
+ * divided by how much slower it plays than it was filmed, be it only in a part of it.
  *
  * @param slowness captureRate / playbackRate of the clip.
  */
-export const realTimes = (atSeconds: ArrayLike<number>, slowness: number): Float64Array => {
+export const realTimes = (
+  atSeconds: ArrayLike<number>,
+  slowness: number,
+  slowPart: SlowPart | null = null,
+): Float64Array => {
   const ramp = rampOf(atSeconds)
+  if (slowPart && !ramp) {
+    const { fromSeconds, toSeconds } = slowPart
+    const first = atSeconds[0] ?? 0
+    const slowed = (t: number) => Math.max(0, Math.min(t, toSeconds) - fromSeconds)
+    return Float64Array.from(atSeconds, (t) => t - first - slowed(t - first) * (1 - 1 / slowness))
+  }
   return Float64Array.from(atSeconds, (t, i) => (ramp ? i / ramp.captureRate : t / slowness))
 }
 

@@ -259,6 +259,7 @@ describe('lessons given to a colleague', () => {
         'fileName',
         'captureRate',
         'captureRateHow',
+        'slowPart',
         'camera',
         'tiltDeg',
         'pixelsPerMeter',

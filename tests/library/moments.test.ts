@@ -4,6 +4,7 @@ import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { findMoments } from '../../electron/library/moments/find-moments.ts'
 import type { ClipMoments } from '../../electron/library/moments/find-moments.ts'
+import { realTimes } from '../../shared-core/timing/ramp.ts'
 import { ffmpegPath, ffprobePath, runFfmpeg } from './moments/write-clip.ts'
 
 const folder = path.resolve(import.meta.dirname, '../../demo-media')
@@ -246,4 +247,43 @@ describe('a demo clip that was worked over', () => {
       expect(how).toContain('sound')
     }
   }, 300_000)
+
+  test('a film of one rate that is slow in the middle only is read as its pieces', async () => {
+    const truth = truths.find((t) => t.file === 'swing-18.mp4')!
+    const file = path.join(scratch, 'ramp.mp4')
+    const [from, to] = [0.8, 1.9]
+    const pieces = [
+      [`0:${from}`, 1],
+      [`${from}:${to}`, 8],
+      [`${to}:9`, 1],
+    ] as const
+    const video = pieces.map(
+      ([span, slow], i) => `[0:v]trim=${span},setpts=${slow}*(PTS-STARTPTS),fps=30[v${i}]`,
+    )
+    const sound = pieces.map(
+      ([span, slow], i) =>
+        `[0:a]atrim=${span},asetpts=PTS-STARTPTS,asetrate=${48_000 / slow},aresample=48000[a${i}]`,
+    )
+    const joined = `${pieces.map((_, i) => `[v${i}][a${i}]`).join('')}concat=n=3:v=1:a=1[v][a]`
+    await runFfmpeg([
+      ...['-i', path.join(folder, truth.file), '-filter_complex', [...video, ...sound, joined].join(';')],
+      ...['-map', '[v]', '-map', '[a]', ...h264, '-c:a', 'aac', '-b:a', '96k', file],
+    ])
+    const result = await find(file, truth.microphoneM)
+    expect(result).toMatchObject({ playbackRate: 30, captureRate: 240, captureRateHow: 'motion' })
+    expect(Math.abs(result.slowPart!.fromSeconds - from)).toBeLessThan(0.07)
+    expect(Math.abs(result.slowPart!.toSeconds - (from + 8 * (to - from)))).toBeLessThan(0.07)
+    const is = (name: string) => truth.swings[0]!.moments[name]!.frameAtFileSeconds
+    const frameOf = (name: string) => result.moments.find((m) => m.name === name)!.frame
+    expect(Math.abs(frameOf('impact') - 30 * (from + 8 * (is('impact') - from)))).toBeLessThanOrEqual(2)
+    // The backswing begins before the slow motion does.
+    const real = realTimes(
+      Float64Array.from({ length: result.frames }, (_, i) => i / 30),
+      8,
+      result.slowPart,
+    )
+    const beforeImpactMs = (name: string) => 1000 * (real[frameOf('impact')]! - real[frameOf(name)]!)
+    expect(Math.abs(beforeImpactMs('takeaway') - 1000 * (is('impact') - is('takeaway')))).toBeLessThan(70)
+    expect(Math.abs(beforeImpactMs('top') - 1000 * (is('impact') - is('top')))).toBeLessThan(20)
+  }, 120_000)
 })

@@ -3,6 +3,7 @@ import { jobKinds, type Consent, type Job } from '../../../shared-core/model/ent
 import { starterDrillKeys } from '../../../shared-core/model/starter-drills.ts'
 import { languages } from '../../../shared-core/wording/language.ts'
 import type { HandOverDraft, PlanItem } from '../../../shared-core/model/hand-over.ts'
+import type { SlowPart } from '../../../shared-core/timing/ramp.ts'
 import type { KnownStrike } from '../../../shared-core/moments/sound-delay.ts'
 import type { Lost } from '../../../shared-core/following/followed-track.ts'
 import type { Tie } from '../../../shared-core/model/tie.ts'
@@ -143,6 +144,7 @@ export const clip = sqliteTable('clip', {
   contrast: real().notNull().default(0),
   isMirrored: flag('is_mirrored').notNull().default(false),
   stillKind: text('still_kind'),
+  slowPart: text('slow_part', { mode: 'json' }).$type<SlowPart>(),
   /** Of its strikes, as read at that capture rate and with that delay of its sound; null where none was. */
   strikes: text({ mode: 'json' }).$type<{
     captureRate: number

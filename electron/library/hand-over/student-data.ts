@@ -69,7 +69,8 @@ export const lessonJson = (lesson: OpenLesson, report: LessonReport, writtenAt: 
           const clip = lesson.clips.find((c) => c.id === view.clipId)
           return {
             camera: clip?.camera ?? 'other',
-            captureRate: clip?.captureRate ?? null,
+            // One number would be wrong for a film that is slow in a part only.
+            captureRate: clip && !clip.slowPart ? clip.captureRate : null,
             playbackRate: clip?.playbackRate ?? null,
             width: clip?.width ?? null,
             height: clip?.height ?? null,

@@ -27,6 +27,15 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
     db.update(t.clip).set(set).where(eq(t.clip.id, id)).run()
   }
 
+  /** What a told rate sets: filmed as it plays, nothing of it is slow motion. */
+  const asTold = (id: string, captureRate: number) => {
+    const { playbackRate } = clipWithMedia(db, id).media
+    return {
+      captureRateHow: 'coach' as const,
+      ...(captureRate < 1.05 * playbackRate ? { slowPart: null } : {}),
+    }
+  }
+
   return {
     'clips.add': ({ lessonId, files, name, stillKind, mayStillGrow }) => {
       lessonRow(db, lessonId)
@@ -44,7 +53,7 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
     },
     'clip.update': ({ id, patch }) => {
       const lessonId = lessonOf(sqlite, 'clip', id)
-      const set = { ...patch, ...(patch.captureRate ? { captureRateHow: 'coach' as const } : {}) }
+      const set = { ...patch, ...(patch.captureRate ? asTold(id, patch.captureRate) : {}) }
       if (Object.keys(set).length === 0) return {}
       journal.run(
         { lessonId, label: phrase('edit.changeClip'), mergeKey: `clip:${id}:${Object.keys(set).join()}` },

@@ -222,6 +222,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
           fileName: clipName,
           captureRate: moments.captureRate,
           captureRateHow: storedHow[moments.captureRateHow],
+          slowPart: moments.slowPart,
           camera: task.camera,
           strikes:
             moments.strikes.length > 0

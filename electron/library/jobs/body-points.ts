@@ -47,6 +47,7 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
     atSeconds: asFloat64(media.timestamps),
     playbackRate: media.playbackRate,
     captureRate: clip.captureRate,
+    slowPart: clip.slowPart,
   }
   const there = new Set(readTrack(context.db, media.hash).frames)
   const wanted = viewsOf(context, clipId).map((view) =>
@@ -119,6 +120,7 @@ const propose = (context: LibraryContext, clipId: string): Word => {
     atSeconds: asFloat64(media.timestamps),
     playbackRate: media.playbackRate,
     captureRate: clip.captureRate,
+    slowPart: clip.slowPart,
   }
   const track = bodyOfClip(db, { id: clip.id, hash: media.hash, captureRate: clip.captureRate })
   let proposed = 0

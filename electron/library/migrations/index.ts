@@ -18,6 +18,7 @@ import { startersByKey } from './0017-starters-by-key.ts'
 import { faceStills } from './0018-face-stills.ts'
 import { clipStrikes } from './0019-clip-strikes.ts'
 import { mediaFields } from './0020-media-fields.ts'
+import { clipSlowPart } from './0021-clip-slow-part.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -48,4 +49,5 @@ export const migrations: readonly Migration[] = [
   faceStills,
   clipStrikes,
   mediaFields,
+  clipSlowPart,
 ]

@@ -16,7 +16,11 @@ import type { StrikeCandidate } from '../../../shared-core/moments/strike-sound.
 import { Problem } from '../../../shared-core/problem.ts'
 import type { StreamHeaders } from '../media/stream-headers.ts'
 import { clipFacts, factsOfHeaders } from './clip-facts.ts'
-import { clipSound, envelopeOf } from './clip-sound.ts'
+import { isRecorded } from '../../../shared-core/moments/sound-envelope.ts'
+import { SoundBandsBuilder } from '../../../shared-core/moments/sound-bands.ts'
+import type { SoundBands } from '../../../shared-core/moments/sound-bands.ts'
+import type { SlowPart } from '../../../shared-core/timing/ramp.ts'
+import { clipSound, envelopeOf, soundRate } from './clip-sound.ts'
 import { greyFrames } from './grey-frames.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 
@@ -57,6 +61,8 @@ export type ClipMoments = {
   /** Frames per second of the clock on the wall. */
   captureRate: number
   captureRateHow: CaptureRateSource
+  /** Where it is slow motion, if only in a part; seconds after the first frame. */
+  slowPart: SlowPart | null
   /** All moments of all swings, in order of time. */
   moments: FoundMoment[]
   swings: FoundSwing[]
@@ -136,21 +142,24 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     throw new Problem('clip-unreadable.noFrame', { where: path.basename(file) })
   }
   const reading = reader.finish()
+  const audioLateSeconds = audioOffsetSeconds + aheadSeconds
   const rates = ratesOf(reading, {
+    bands: heard.hasSound ? await bandsHeard() : null,
     tags: { ...heard.tags, ...facts.tags },
     toldRate: options.captureRate,
     claimedRate: facts.claimedRate,
   })
   const { playbackRate, rate } = rates
   onProgress?.(0.82)
-  const candidates = heard.hasSound ? await hear() : []
+  const { candidates, isThere } = heard.hasSound ? await hear() : { candidates: [], isThere: false }
   const { soundDelay } = options
   const delaySeconds = soundDelay?.delaySeconds ?? soundDelaySeconds(micDistanceM, temperatureC)
   const sound = {
     candidates,
+    isThere,
     delaySeconds,
     delaySdSeconds: soundDelay?.sdSeconds,
-    audioLateSeconds: audioOffsetSeconds + aheadSeconds,
+    audioLateSeconds,
   }
   const swings = swingsOfFilm(reading, rates, sound)
   onProgress?.(1)
@@ -161,6 +170,7 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     playbackRate,
     captureRate: rate.captureRate,
     captureRateHow: rate.how,
+    slowPart: rates.slowPart,
     moments: swings.flatMap((swing) => swing.moments),
     swings,
     strikes: strikesOfFilm(reading, rates, swings, sound),
@@ -182,16 +192,30 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     }
   }
 
-  async function hear(): Promise<StrikeCandidate[]> {
-    const stretch = soundSlowness(reading, rates)
+  async function soundPieces() {
     const from = soundFrom((reading.curve.atSeconds[0] ?? 0) + aheadSeconds)
     const ahead = await listening
     const pieces =
       ahead?.from === from ? ahead.pieces : clipSound(ffmpegPath, soundClip, heard.sampleRate, from, signal)
+    return { from, pieces }
+  }
+
+  /** What the sound's frequencies are, by the pictures' clock. */
+  async function bandsHeard(): Promise<SoundBands> {
+    const { from, pieces } = await soundPieces()
+    const builder = new SoundBandsBuilder(soundRate(heard.sampleRate), from - audioLateSeconds)
+    for await (const samples of pieces) builder.push(samples)
+    return builder.finish()
+  }
+
+  async function hear(): Promise<{ candidates: StrikeCandidate[]; isThere: boolean }> {
+    const stretch = soundSlowness(reading, rates)
+    const { from, pieces } = await soundPieces()
     const envelope = await envelopeOf(pieces, heard.sampleRate, stretch)
-    return (envelope ? strikeCandidates(envelope) : []).map((c) => ({
+    const candidates = (envelope ? strikeCandidates(envelope) : []).map((c) => ({
       ...c,
       heardAtSeconds: c.heardAtSeconds + from / stretch,
     }))
+    return { candidates, isThere: envelope !== null && isRecorded(envelope) }
   }
 }

@@ -70,7 +70,10 @@ const tempoOf = (
     const within = withinOf(view, clip, times, bodyOfClip(context.db, clip), lesson.student.side)
     const impact = struckAt(view, clip, times) ?? undefined
     const values = tempoMeasures(view.moments, times, clip.captureRateHow, { ...within, impact })
-    return { values, remarks: tempoRemarks(view.moments, clip.captureRate, clip.captureRateHow) }
+    return {
+      values,
+      remarks: tempoRemarks(view.moments, clip.captureRate, clip.captureRateHow, clip.slowPart !== null),
+    }
   })
   const surest = candidates
     .filter((c) => c.values.tempoRatio)
@@ -118,10 +121,18 @@ const clubOf = (lesson: Lesson, swing: Swing): string | null => {
 }
 
 /** The values that nobody but the motion itself gives a clock, where a clip's capture rate is a guess. */
-const heldBackOf = (lesson: Lesson, swing: Swing, values: MeasuredValues): MeasureName[] =>
-  swing.views.some((view) => isGuessed(lesson.clips.find((c) => c.id === view.clipId)!.captureRateHow))
-    ? (Object.keys(values) as MeasureName[]).filter(restsOnCaptureRate)
+const heldBackOf = (lesson: Lesson, swing: Swing, values: MeasuredValues): MeasureName[] => {
+  const guessed = swing.views
+    .map((view) => lesson.clips.find((c) => c.id === view.clipId)!)
+    .filter((clip) => isGuessed(clip.captureRateHow))
+  // A ratio needs no rate, but one that is the same throughout.
+  const isPart = guessed.some((clip) => clip.slowPart !== null)
+  return guessed.length > 0
+    ? (Object.keys(values) as MeasureName[]).filter(
+        (name) => restsOnCaptureRate(name) || (isPart && name === 'tempoRatio'),
+      )
     : []
+}
 
 /** What the pictures of each filmed swing of a lesson give. */
 export const measuredSwings = (context: LibraryContext, lesson: Lesson): MeasuredSwing[] => {

@@ -18,6 +18,7 @@ const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
       clipId: t.clip.id,
       strikes: t.clip.strikes,
       captureRate: t.clip.captureRate,
+      slowPart: t.clip.slowPart,
       how: t.clip.captureRateHow,
       playbackRate: t.media.playbackRate,
       timestamps: t.media.timestamps,
@@ -26,9 +27,9 @@ const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
     .innerJoin(t.media, eq(t.media.hash, t.clip.mediaHash))
     .where(and(eq(t.clip.lessonId, lessonId), eq(t.clip.camera, camera)))
     .all()
-    .flatMap(({ clipId, strikes, captureRate, how, playbackRate, timestamps }) => {
+    .flatMap(({ clipId, strikes, captureRate, slowPart, how, playbackRate, timestamps }) => {
       if (!strikes || Math.abs(strikes.captureRate / captureRate - 1) > 0.001) return []
-      const real = realTimes(asFloat64(timestamps), captureRate / playbackRate)
+      const real = realTimes(asFloat64(timestamps), captureRate / playbackRate, slowPart)
       return [{ clipId, known: strikes, real, isRateKnown: how !== 'assumed' && how !== 'motion' }]
     })
 

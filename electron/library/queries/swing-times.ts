@@ -14,6 +14,7 @@ export const swingTimes = (db: Db, lessonId: string): Map<string, number | null>
       view: t.view,
       impactFrame: t.moment.frame,
       captureRate: t.clip.captureRate,
+      slowPart: t.clip.slowPart,
       recordedAt: t.media.recordedAt,
       playbackRate: t.media.playbackRate,
       timestamps: t.media.timestamps,

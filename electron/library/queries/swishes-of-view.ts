@@ -29,7 +29,10 @@ export const swishesOfView = async (
   const lesson = lessonRow(db, clip.lessonId)
   if (!media.hasSound) return { hasSound: false, swishes: [] }
   const times = asFloat64(media.timestamps)
-  const stretch = clip.captureRate / media.playbackRate
+  const middle = (times[view.fromFrame]! + times[view.toFrame]!) / 2
+  const { slowPart } = clip
+  const isSlow = !slowPart || (middle >= slowPart.fromSeconds && middle <= slowPart.toSeconds)
+  const stretch = isSlow ? clip.captureRate / media.playbackRate : 1
   const from = Math.max(0, times[view.fromFrame]! - aroundSeconds * stretch)
   const to = times[view.toFrame]! + aroundSeconds * stretch
   if ((to - from) / stretch > longestSeconds) {

@@ -103,7 +103,7 @@ export function Picture(props: {
     onOpened({ player, times })
     // Times change with the capture rate; the Stage only has to know that there is a player.
     // eslint-disable-next-line react-hooks/exhaustive-deps
-  }, [player, times?.captureRate, times?.playbackRate])
+  }, [player, times?.captureRate, times?.playbackRate, times?.slowPart?.fromSeconds])
   useEffect(() => () => onOpened(null), []) // eslint-disable-line react-hooks/exhaustive-deps
 
   const at = (event: { clientX: number; clientY: number }) => {

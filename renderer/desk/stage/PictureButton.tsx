@@ -8,6 +8,7 @@ import { SliderField } from '../../parts/SliderField.tsx'
 import { Pick } from '../../parts/Pick.tsx'
 import { edit, expectView } from '../../store/desk-store.ts'
 import { CaptureRate } from './CaptureRate.tsx'
+import { secondsOf } from './RateOffer.tsx'
 
 /** What the sliders set. */
 interface Adjustments {
@@ -88,6 +89,7 @@ export function PictureButton({ clip }: { clip: Clip }) {
               rate: clip.playbackRate.toFixed(clip.playbackRate % 1 ? 2 : 0),
             })}
           </p>
+          {clip.slowPart && <p className="fine soft">{stageWords('slowFromTo', secondsOf(clip.slowPart))}</p>}
           <p className="fine soft">
             {clip.pixelsPerMeter
               ? stageWords('scale', { pixels: clip.pixelsPerMeter.toFixed(0) })

@@ -9,19 +9,27 @@ export const isRateGuessed = (clip: Clip | null): boolean =>
 
 const plain = (rate: number): string => rate.toFixed(Number.isInteger(Math.round(rate * 100) / 100) ? 0 : 2)
 
+/** From and to of a clip’s slow part, in words. */
+export const secondsOf = (part: NonNullable<Clip['slowPart']>): { from: string; to: string } => ({
+  from: part.fromSeconds.toFixed(1),
+  to: part.toSeconds.toFixed(1),
+})
+
 /** Asks how fast a clip was filmed, where it was only guessed. One press answers it. */
 export function RateOffer({ clip }: { clip: Clip }) {
   if (clip.stillKind !== null || !isRateGuessed(clip)) return null
   const use = (captureRate: number) => void edit('clip.update', { id: clip.id, patch: { captureRate } })
-  const { captureRate, playbackRate } = clip
+  const { captureRate, playbackRate, slowPart } = clip
   const played = plain(playbackRate)
   const isSlowed = clip.captureRateHow === 'motion' && Math.abs(captureRate / playbackRate - 1) > 0.05
   return (
     <div className="rate-offer" role="group" aria-label={stageWords('howFast')}>
       <span className="fine">
-        {isSlowed
-          ? stageWords('looksFilmedAt', { rate: plain(captureRate) })
-          : stageWords('howFastUnknown', { rate: played })}
+        {slowPart && isSlowed
+          ? stageWords('looksSlowFromTo', { ...secondsOf(slowPart), rate: plain(captureRate) })
+          : isSlowed
+            ? stageWords('looksFilmedAt', { rate: plain(captureRate) })
+            : stageWords('howFastUnknown', { rate: played })}
       </span>
       {isSlowed && (
         <Action

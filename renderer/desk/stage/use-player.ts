@@ -15,6 +15,7 @@ export const timesOf = (clip: Clip, atSeconds: ArrayLike<number>): ClipTimes => 
   atSeconds,
   playbackRate: clip.playbackRate,
   captureRate: clip.captureRate,
+  slowPart: clip.slowPart,
 })
 
 /** How long after its first picture a clip has the machine to itself. */

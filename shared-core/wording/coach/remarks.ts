@@ -143,6 +143,8 @@ export const remarkPhrases = {
   'strikeFlag.tooFast': 'carry left is not computed for a speed that no player reaches',
   'tempo.guessedRate':
     'The seconds rest on {rate} frames/s, a guess; the ratio does not. Until you say how fast it was filmed they are neither compared nor handed over.',
+  'tempo.guessedPart':
+    'Seconds and ratio rest on where the slow motion begins and ends, and on {rate} frames/s in it, both a guess. Until you say how fast it was filmed they are neither compared nor handed over.',
   'tempo.middle': 'within the middle half of tour players',
   'tempo.nearEdge': 'near the edge of the middle half of tour players, within the marks’ error',
   'tempo.notLookedAt':

@@ -27,6 +27,8 @@ export const stageWords = windowWords({
   lengthMm: 'Length, millimetres',
   looksFilmedAt:
     'Looks filmed at about {rate} frames a second, by the swing in it. Until you say so, every time here is “about”.',
+  looksSlowFromTo:
+    'Looks like slow motion from {from} to {to} s, filmed at about {rate} frames a second, by its sound. Until you say so, every time here is “about”.',
   loop: 'Loop between the moments around here',
   ms: '{ms} ms',
   no: 'No, {rate}',
@@ -55,6 +57,7 @@ export const stageWords = windowWords({
   seconds: '{seconds} s',
   shoulderHeight: 'Shoulder height',
   shoulderHow: 'From the ground to the top of the shoulder, as measured standing.',
+  slowFromTo: 'Slow motion from {from} to {to} s of the file; the rest is shown at the speed of life.',
   somethingElse: 'Something else',
   speed: 'Speed, share of real speed',
   stage: 'Stage',

@@ -33,8 +33,13 @@ describe('moments without knowing how fast it was filmed', () => {
     'takeaway and top are said on the same frames when shown %s times slower',
     (stretch) => {
       const reading = readingOf(stretch)
-      const rates = ratesOf(reading, { tags: {}, claimedRate: null })
-      const [swing] = swingsOfFilm(reading, rates, { candidates: [], delaySeconds: 0, audioLateSeconds: 0 })
+      const rates = ratesOf(reading, { tags: {}, claimedRate: null, bands: null })
+      const [swing] = swingsOfFilm(reading, rates, {
+        candidates: [],
+        isThere: false,
+        delaySeconds: 0,
+        audioLateSeconds: 0,
+      })
       const frame = (name: string) => swing?.moments.find((m) => m.name === name)?.frame ?? NaN
       expect(Math.abs(frame('takeaway') - 48)).toBeLessThanOrEqual(3)
       expect(Math.abs(frame('top') - (1 + 0.85) * 48)).toBeLessThanOrEqual(2)

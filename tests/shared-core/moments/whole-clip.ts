@@ -19,9 +19,10 @@ export const swingsOf = (
   const reading = reader.finish()
   const seen = watchBall ? reading : { ...reading, spots: [] }
   const playbackRate = playbackRateOf(reading.curve.atSeconds) ?? 30
-  const told = ratesOf(seen, { tags: {}, claimedRate: null, toldRate: playbackRate * stretch })
+  const told = ratesOf(seen, { tags: {}, claimedRate: null, toldRate: playbackRate * stretch, bands: null })
   return swingsOfFilm(seen, told, {
     candidates: sound ? strikeCandidates(soundEnvelope(sound.pcm, sound.rate * stretch)) : [],
+    isThere: sound !== null,
     delaySeconds: soundDelaySeconds(micDistanceM, 20),
     audioLateSeconds,
   })

@@ -54,3 +54,27 @@ describe('a slow-motion ramp', () => {
     }
   })
 })
+
+describe('a film of one rate that is slow motion in a part only', () => {
+  const even = Array.from({ length: 300 }, (_, i) => 5 + i / 30)
+  const clip = {
+    atSeconds: even,
+    playbackRate: 30,
+    captureRate: 240,
+    slowPart: { fromSeconds: 2, toSeconds: 8 },
+  }
+
+  test('is as fast as life before and after it, and slow within', () => {
+    expect(realSecondsBetween(clip, 0, 60)).toBeCloseTo(2, 9)
+    expect(realSecondsBetween(clip, 60, 240)).toBeCloseTo(6 / 8, 9)
+    expect(realSecondsBetween(clip, 240, 299)).toBeCloseTo(59 / 30, 9)
+    expect(realSecondsBetween(clip, 30, 120)).toBeCloseTo(1 + 2 / 8, 9)
+    expect(frameAfter(clip, 60, 0.5)).toBe(180)
+  })
+
+  test('told to be another, the same film is another: kept clocks are not mixed up', () => {
+    expect(realSecondsBetween({ ...clip, slowPart: null }, 0, 60)).toBeCloseTo(2 / 8, 9)
+    expect(realSecondsBetween({ ...clip, captureRate: 120 }, 60, 240)).toBeCloseTo(6 / 4, 9)
+    expect(realSecondsBetween(clip, 0, 60)).toBeCloseTo(2, 9)
+  })
+})

@@ -1,4 +1,3 @@
-import { stretchSound } from '../../../demo-media/clip-sound.ts'
 import {
   addHiss,
   addNeighbour,
@@ -8,6 +7,30 @@ import {
   chanceFrom,
 } from '../../shared-core/moments/synthetic-sound.ts'
 import type { Film } from './film-frames.ts'
+
+/** Half the width of the kernel that sound is slowed with, samples of the recording. */
+const reach = 12
+
+/** The sound played `factor` times slower, nothing above where the recording ended: windowed sinc, as editing programs do it. */
+const stretchSound = (sound: Float32Array, factor: number): Float32Array => {
+  const out = new Float32Array(Math.floor(sound.length * factor))
+  // A whole factor needs only so many kernels.
+  const kernels = Array.from({ length: factor }, (_, phase) =>
+    Array.from({ length: 2 * reach }, (_, j) => {
+      const x = j - reach + 1 - phase / factor
+      const window = 0.5 + 0.5 * Math.cos((Math.PI * x) / (reach + 1))
+      return (x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x)) * window
+    }),
+  )
+  for (let i = 0; i < out.length; i++) {
+    const kernel = kernels[i % factor]!
+    const first = Math.floor(i / factor) - reach + 1
+    let sum = 0
+    for (let j = 0; j < kernel.length; j++) sum += kernel[j]! * (sound[first + j] ?? 0)
+    out[i] = sum
+  }
+  return out
+}
 
 /** The sound of a film as the file carries it: mono samples from the file's time zero. Null where it has none. */
 export const filmSound = (film: Film): { pcm: Float32Array; rate: number } | null => {

@@ -4,6 +4,8 @@ import type { FilmReading } from '../../../shared-core/moments/film-reader.ts'
 import type { ImpactClaim, TellPhases } from '../../../shared-core/moments/find-swings.ts'
 import type { FoundSwing } from '../../../shared-core/moments/moment.ts'
 import { ratesOf, soundSlowness, swingsOfFilm } from '../../../shared-core/moments/read-swings.ts'
+import { SoundBandsBuilder } from '../../../shared-core/moments/sound-bands.ts'
+import type { SoundBands } from '../../../shared-core/moments/sound-bands.ts'
 import { soundEnvelope } from '../../../shared-core/moments/sound-envelope.ts'
 import { strikeCandidates } from '../../../shared-core/moments/strike-sound.ts'
 import type { StrikeCandidate } from '../../../shared-core/moments/strike-sound.ts'
@@ -55,6 +57,12 @@ const candidatesOf = (sound: Sound, slowness: number): StrikeCandidate[] => {
   return known
 }
 
+const bandsOf = ({ pcm, rate }: Sound): SoundBands => {
+  const builder = new SoundBandsBuilder(rate, 0)
+  builder.push(pcm)
+  return builder.finish()
+}
+
 export const findInFilm = (
   film: Film,
   reading: FilmReading,
@@ -62,13 +70,14 @@ export const findInFilm = (
   sound = filmSound(film),
   onPhases?: TellPhases,
 ): { swings: FoundSwing[]; captureRate: number; how: string } => {
-  const rates = ratesOf(reading, { tags: {}, claimedRate: null })
+  const rates = ratesOf(reading, { tags: {}, claimedRate: null, bands: sound && bandsOf(sound) })
   const candidates = sound ? candidatesOf(sound, soundSlowness(reading, rates)) : []
   const swings = swingsOfFilm(
     reading,
     rates,
     {
       candidates,
+      isThere: sound !== null,
       delaySeconds: soundDelaySeconds(3, 20),
       audioLateSeconds: 0,
     },

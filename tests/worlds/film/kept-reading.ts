@@ -8,11 +8,14 @@ import { readMadeFilm } from './judge-film.ts'
 
 export type KeptReading = { reading: FilmReading; sound: ReturnType<typeof filmSound> }
 
-/** What is read of a film, kept in a folder from run to run where one is given: for finding out, never after the reader changed. */
+/** What is read of a film's pictures, kept in a folder from run to run where one is given: for finding out, never after the reader changed. */
 export const keptReading = (film: Film, folder: string | undefined): KeptReading => {
   const file = folder ? path.join(folder, `${film.spec.seed}.bin`) : null
-  if (file && fs.existsSync(file)) return v8.deserialize(fs.readFileSync(file)) as KeptReading
-  const kept = { reading: readMadeFilm(film), sound: filmSound(film) }
-  if (file) fs.writeFileSync(file, v8.serialize(kept))
-  return kept
+  const sound = filmSound(film)
+  if (file && fs.existsSync(file)) {
+    return { ...(v8.deserialize(fs.readFileSync(file)) as { reading: FilmReading }), sound }
+  }
+  const reading = readMadeFilm(film)
+  if (file) fs.writeFileSync(file, v8.serialize({ reading }))
+  return { reading, sound }
 }
