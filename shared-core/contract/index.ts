@@ -188,6 +188,24 @@ export const contract = {
     changes(forGood, z.object({ id: idSchema, withPackages: z.boolean().default(false) }), deletionReceipt),
   ),
   'lesson.open': reads(lessonId, openLessonSchema),
+  /** By how much each camera's sound comes after its picture, as its clips tell it together; a camera that tells nothing is not there. */
+  'lesson.soundDelays': reads(
+    lessonId,
+    z.object({
+      delays: z.array(
+        z.object({
+          camera: z.enum(cameraViews),
+          delayMs: z.number(),
+          /** One standard deviation. */
+          sdMs: z.number().nonnegative(),
+          /** Strikes, seen and heard, that agree. */
+          strikes: z.number().int().positive(),
+          /** From so far off sound takes that long; below nought where the track runs ahead. */
+          distanceM: z.number(),
+        }),
+      ),
+    }),
+  ),
   'lesson.report': reads(
     z.object({ lessonId: idSchema, units: unitSystemSchema.optional() }),
     carried<LessonReport>('units', 'shots', 'blocks', 'comparisons', 'findings', 'readingNotes'),

@@ -201,6 +201,7 @@ const lesson = z.strictObject({
   note: text(50_000).nullable(),
   air: z.strictObject(airSchema.shape),
   micDistanceM: lessonSchema.shape.micDistanceM,
+  isMicTold: z.boolean().default(false),
   clock: z
     .strictObject({
       offsetSeconds: z.number(),

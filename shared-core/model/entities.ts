@@ -101,6 +101,8 @@ export const lessonSchema = z.object({
   air: airSchema,
   /** Distance ball to microphone, metres; the sound of a strike is this much late. */
   micDistanceM: z.number().min(0).max(100),
+  /** The distance is the coach's own: it goes before what the lesson's clips tell of their sound. */
+  isMicTold: z.boolean(),
 })
 export type Lesson = z.infer<typeof lessonSchema>
 
@@ -110,12 +112,13 @@ export const captureRateSources = ['file', 'tag', 'motion', 'coach', 'assumed'] 
 /** Where the camera stood. */
 export const cameraViews = ['face-on', 'down-the-line', 'other'] as const
 
-/** A film in a lesson, with what the file itself says. */
+/** Where a film is slow motion, if only in a part: seconds after its first frame. */
 export const slowPartSchema = z.strictObject({
   fromSeconds: z.number().min(0).max(1e5),
   toSeconds: z.number().min(0).max(1e5),
 })
 
+/** A film in a lesson, with what the file itself says. */
 export const clipSchema = z.object({
   id: idSchema,
   lessonId: idSchema,

@@ -11,7 +11,7 @@ import { lessonOf, untilLesson } from './library-in-window.ts'
 
 /**
  * The one line that asks how fast a clip was filmed, on films taken in: slow motion stored at 30 frames/s without a word of it in the
- * file, and a film in which no swing tells. LEADSIDE_SCREENS names a folder for pictures of it.
+ * file, and two films in which no swing tells, and one that is slow in a part only. LEADSIDE_SCREENS names a folder for pictures of it.
  */
 const demo = path.resolve(import.meta.dirname, '../../demo-media')
 let folder: string
@@ -28,12 +28,33 @@ beforeAll(async () => {
   const slowed = ['-vf', 'setpts=8*PTS,fps=30', '-af', 'asetrate=6000,aresample=48000']
   const from = ['-i', path.join(demo, 'swing-18.mp4'), ...slowed, '-map_metadata', '-1']
   runFfmpegNow(...from, ...coded, '-c:a', 'aac', '-b:a', '96k', slow)
-  runFfmpegNow('-t', '0.6', '-i', path.join(demo, 'swing-11.mp4'), '-vf', 'fps=30', ...coded, '-an', still)
-  for (const job of await takeIn(library, lessonId, [slow, still])) expect(job.problem).toBeNull()
+  const again = path.join(folder, 'again.mp4')
+  const ramp = path.join(folder, 'ramp.mp4')
+  for (const [at, file] of [
+    ['0', still],
+    ['0.1', again],
+  ] as const) {
+    runFfmpegNow(
+      ...['-ss', at, '-t', '0.5', '-i', path.join(demo, 'swing-11.mp4')],
+      ...['-vf', 'fps=30', ...coded, '-an', file],
+    )
+  }
+  runFfmpegNow(
+    ...['-i', path.join(demo, 'swing-18.mp4'), '-filter_complex'],
+    '[0:v]split[a][b];[a]trim=0:1,setpts=PTS-STARTPTS,fps=30[v0];[b]trim=1:9,setpts=8*(PTS-STARTPTS),fps=30[v1];' +
+      '[0:a]asplit[c][d];[c]atrim=0:1,asetpts=PTS-STARTPTS[a0];' +
+      '[d]atrim=1:9,asetpts=PTS-STARTPTS,asetrate=6000,aresample=48000[a1];[v0][a0][v1][a1]concat=n=2:v=1:a=1[v][s]',
+    ...['-map', '[v]', '-map', '[s]', '-map_metadata', '-1', ...coded, '-c:a', 'aac', '-b:a', '96k', ramp],
+  )
+  for (const job of await takeIn(library, lessonId, [slow, still, again, ramp])) {
+    expect(job.problem).toBeNull()
+  }
   const { clips } = await library.ask('lesson.open', { lessonId })
   slowId = clips.find((c) => c.fileName === 'slow.mp4')!.id
   expect(clips.map((c) => [c.fileName, c.captureRateHow, c.captureRate]).sort()).toEqual([
     ['address.mp4', 'assumed', 30],
+    ['again.mp4', 'assumed', 30],
+    ['ramp.mp4', 'motion', 240],
     ['slow.mp4', 'motion', 240],
   ])
   await library.close()
@@ -141,6 +162,27 @@ describe('how fast a clip was filmed is asked in one line, never settled unasked
     await page.getByRole('button', { name: 'It was 30' }).click()
     await expect.poll(() => offer().count()).toBe(0)
     expect(await rateOf()).toEqual({ captureRate: 240, how: 'motion' })
+  })
+
+  test('the answer is told for the camera’s other clip as well, which is said before and after; one undo asks both again', async () => {
+    const asked = async () =>
+      (await lessonOf(page)).clips
+        .filter((c) => /^a/.test(c.fileName) && c.captureRateHow === 'assumed')
+        .map((c) => c.fileName)
+    expect(await asked()).toEqual([])
+    await page.getByText('Told for 1 more clip of this camera').waitFor()
+    await toPicture()
+    await page.keyboard.press('Control+z')
+    await expect.poll(asked).toEqual(['address.mp4', 'again.mp4'])
+    await expect.poll(() => offer().innerText()).toContain('holds for 1 more clip of this camera')
+  })
+
+  test('a film that is slow in a part only says from when to when', async () => {
+    await open(/ramp/)
+    await expect
+      .poll(() => offer().innerText())
+      .toMatch(/slow motion from 1\.\d to 1\d\.\d s, filmed at about 240/)
+    await look('slow in a part')
   })
 
   test('the window complained of nothing', () => {

@@ -251,6 +251,7 @@ describe('lessons given to a colleague', () => {
         'altitudeM',
         'humidityPercent',
         'micDistanceM',
+        'isMicTold',
         'clock',
       ],
       block: ['position', 'name', 'focus', 'isBaseline', 'note'],

@@ -43,6 +43,7 @@ export const lesson = sqliteTable('lesson', {
   altitudeM: real('altitude_m'),
   humidityPercent: real('humidity_percent'),
   micDistanceM: real('mic_distance_m').notNull(),
+  isMicTold: flag('is_mic_told').notNull().default(false),
   clock: text({ mode: 'json' }).$type<{
     offsetSeconds: number
     driftPpm: number

@@ -255,7 +255,7 @@ const lessonOf = (context: LibraryContext, of: OfLesson): GivenLesson => {
   const { row, withNotes } = of
   const originId = originOf(context, row.id)
   const lessonId = row.id
-  const { date, title, place, nextFocus, note, air, micDistanceM } = asLesson(row)
+  const { date, title, place, nextFocus, note, air, micDistanceM, isMicTold } = asLesson(row)
   const blocks = db.select().from(t.block).where(eq(t.block.lessonId, lessonId)).orderBy(asWritten).all()
   const clips = db.select().from(t.clip).where(eq(t.clip.lessonId, lessonId)).orderBy(asWritten).all()
   const shots = db.select().from(t.shot).where(eq(t.shot.lessonId, lessonId)).orderBy(asWritten).all()
@@ -269,6 +269,7 @@ const lessonOf = (context: LibraryContext, of: OfLesson): GivenLesson => {
     note: withNotes ? note : null,
     air,
     micDistanceM,
+    isMicTold,
     clock: row.clock ?? null,
     blocks: blocks.map((b) => ({
       name: b.name,

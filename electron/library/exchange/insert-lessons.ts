@@ -119,7 +119,7 @@ interface Into {
 const insertLesson = ({ db }: LibraryContext, lesson: GivenLesson, into: Into): string => {
   const { pictureIds } = into
   const lessonId = randomUUID()
-  const { originId, date, title, place, note, nextFocus, air, micDistanceM, clock } = lesson
+  const { originId, date, title, place, note, nextFocus, air, micDistanceM, isMicTold, clock } = lesson
   db.insert(t.lesson)
     .values({
       id: lessonId,
@@ -131,6 +131,7 @@ const insertLesson = ({ db }: LibraryContext, lesson: GivenLesson, into: Into): 
       nextFocus,
       ...air,
       micDistanceM,
+      isMicTold,
       clock,
     })
     .run()

@@ -1,11 +1,13 @@
 import path from 'node:path'
 import { and, eq, inArray } from 'drizzle-orm'
 import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
+import { alsoAnswered } from '../../../shared-core/moments/answered-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
 import * as t from '../database/schema.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
+import { clipsOf } from '../queries/open-lesson.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { phrase, said } from '../../../shared-core/wording/phrase.ts'
@@ -27,10 +29,21 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
     db.update(t.clip).set(set).where(eq(t.clip.id, id)).run()
   }
 
+  /** The lesson's other clips that an answer for one holds for ({@link alsoAnswered}). */
+  const answeredWith = (lessonId: string, id: string, captureRate: number): string[] => {
+    const clips = clipsOf(db, lessonId)
+    return alsoAnswered(
+      clips.find((c) => c.id === id)!,
+      captureRate,
+      clips,
+    ).map((c) => c.id)
+  }
+
   /** What a told rate sets: filmed as it plays, nothing of it is slow motion. */
   const asTold = (id: string, captureRate: number) => {
     const { playbackRate } = clipWithMedia(db, id).media
     return {
+      captureRate,
       captureRateHow: 'coach' as const,
       ...(captureRate < 1.05 * playbackRate ? { slowPart: null } : {}),
     }
@@ -53,12 +66,17 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
     },
     'clip.update': ({ id, patch }) => {
       const lessonId = lessonOf(sqlite, 'clip', id)
-      const set = { ...patch, ...(patch.captureRate ? asTold(id, patch.captureRate) : {}) }
-      if (Object.keys(set).length === 0) return {}
-      journal.run(
-        { lessonId, label: phrase('edit.changeClip'), mergeKey: `clip:${id}:${Object.keys(set).join()}` },
-        () => changeClip(id, set),
-      )
+      const { captureRate } = patch
+      if (Object.keys(patch).length === 0) return {}
+      const others = captureRate ? answeredWith(lessonId, id, captureRate) : []
+      const label =
+        others.length > 0
+          ? phrase('edit.rateOfClips', { clips: others.length + 1 })
+          : phrase('edit.changeClip')
+      journal.run({ lessonId, label, mergeKey: `clip:${id}:${Object.keys(patch).join()}` }, () => {
+        changeClip(id, { ...patch, ...(captureRate ? asTold(id, captureRate) : {}) })
+        for (const other of others) changeClip(other, asTold(other, captureRate!))
+      })
       return {}
     },
     'clip.remove': ({ id }) => {

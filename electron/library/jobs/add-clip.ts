@@ -4,6 +4,7 @@ import { stat } from 'node:fs/promises'
 import path from 'node:path'
 import { and, eq } from 'drizzle-orm'
 import { z } from 'zod'
+import { answeredBefore } from '../../../shared-core/moments/answered-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
@@ -16,6 +17,7 @@ import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { whatIsMissing } from '../media/what-is-missing.ts'
 import { videoExtensions } from '../media/video-extensions.ts'
 import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
+import { clipsOf } from '../queries/open-lesson.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
 import { placeBySoundDelay, soundDelayOfCamera } from '../queries/sound-delay.ts'
@@ -234,6 +236,17 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
               : null,
         })
         .run()
+      const clips = clipsOf(db, task.lessonId)
+      const answer = answeredBefore(
+        clips.find((c) => c.id === clipId)!,
+        clips,
+      )
+      if (answer !== null) {
+        db.update(t.clip)
+          .set({ captureRate: answer, captureRateHow: 'coach' })
+          .where(eq(t.clip.id, clipId))
+          .run()
+      }
       const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
       placeBySoundDelay(db, task.lessonId, task.camera)
       pairLesson(db, task.lessonId, { arrived: new Set(arrived) })

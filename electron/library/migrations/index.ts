@@ -19,6 +19,7 @@ import { faceStills } from './0018-face-stills.ts'
 import { clipStrikes } from './0019-clip-strikes.ts'
 import { mediaFields } from './0020-media-fields.ts'
 import { clipSlowPart } from './0021-clip-slow-part.ts'
+import { microphoneTold } from './0022-microphone-told.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -50,4 +51,5 @@ export const migrations: readonly Migration[] = [
   clipStrikes,
   mediaFields,
   clipSlowPart,
+  microphoneTold,
 ]

@@ -32,6 +32,7 @@ export const asLesson = (row: typeof t.lesson.$inferSelect): Lesson => ({
     humidityPercent: row.humidityPercent,
   },
   micDistanceM: row.micDistanceM,
+  isMicTold: row.isMicTold,
 })
 
 export const studentRow = (db: Db, id: string): Student => {

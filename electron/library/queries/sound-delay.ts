@@ -1,4 +1,6 @@
 import { and, eq } from 'drizzle-orm'
+import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
+import { cameraViews } from '../../../shared-core/model/entities.ts'
 import { isCoachs } from '../../../shared-core/body/body-marks.ts'
 import { frameByDelay, seenStrikes, soundDelayOf } from '../../../shared-core/moments/sound-delay.ts'
 import type { SoundDelay } from '../../../shared-core/moments/sound-delay.ts'
@@ -38,17 +40,45 @@ const delayOf = (clips: ReturnType<typeof clipsOfCamera>): SoundDelay | null =>
     clips.filter((clip) => clip.isRateKnown).flatMap(({ known, real }) => seenStrikes(known.strikes, real)),
   )
 
-/** By how much the sound of a camera comes later than its picture in a lesson's clips; null where they do not tell. */
-export const soundDelayOfCamera = (db: Db, lessonId: string, camera: Camera): SoundDelay | null =>
-  delayOf(clipsOfCamera(db, lessonId, camera))
+/** A coach's own distance is as good as the tape it was measured with: half a metre (our own choice). */
+const toldSdSeconds = 0.0015
+
+/** What the coach's own distance to the microphone gives; null where it is not the coach's own. */
+const toldDelay = (db: Db, lessonId: string): SoundDelay | null => {
+  const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()
+  if (!lesson?.isMicTold) return null
+  const delaySeconds = soundDelaySeconds(lesson.micDistanceM, lesson.temperatureC ?? 20)
+  return { delaySeconds, sdSeconds: toldSdSeconds, strikes: 0 }
+}
 
 /**
- * Puts the impacts of a camera's clips where they are by the delay that all of them tell together, but for those that a coach has marked,
+ * By how much the sound of a camera comes later than its picture in a lesson's clips: as far as the coach says that the microphone was,
+ * else what its clips tell; null where neither does.
+ */
+export const soundDelayOfCamera = (db: Db, lessonId: string, camera: Camera): SoundDelay | null =>
+  toldDelay(db, lessonId) ?? delayOf(clipsOfCamera(db, lessonId, camera))
+
+/** What the clips of each camera of a lesson tell of their sound, whatever the coach says; a camera that tells nothing is not there. */
+export const soundDelaysOfLesson = (
+  db: Db,
+  lessonId: string,
+): { camera: Camera; delay: SoundDelay; distanceM: number }[] => {
+  const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()
+  return cameraViews.flatMap((camera) => {
+    const delay = delayOf(clipsOfCamera(db, lessonId, camera))
+    if (!delay) return []
+    const perMetre = soundDelaySeconds(1, lesson?.temperatureC ?? 20)
+    return [{ camera, delay, distanceM: delay.delaySeconds / perMetre }]
+  })
+}
+
+/**
+ * Puts the impacts of a camera's clips where they are by the delay in use ({@link soundDelayOfCamera}), but for those that a coach has marked,
  * confirmed, drawn on or put a cue on. To be called within an edit.
  */
 export const placeBySoundDelay = (db: Db, lessonId: string, camera: Camera): void => {
   const clips = clipsOfCamera(db, lessonId, camera)
-  const delay = delayOf(clips)
+  const delay = toldDelay(db, lessonId) ?? delayOf(clips)
   if (!delay) return
   for (const { clipId, known, real } of clips) {
     const film = { real, frameSeconds: medianFrameSeconds(real) || 1 / 30 }

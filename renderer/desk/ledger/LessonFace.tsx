@@ -11,6 +11,7 @@ import { CuesByBlock } from './CuesByBlock.tsx'
 import { FindingsOf } from './Findings.tsx'
 import { LessonPicture } from './LessonPicture.tsx'
 import { MeasuresByBlock } from './MeasuresByBlock.tsx'
+import { MicrophoneField } from './MicrophoneField.tsx'
 import { useReport } from './use-report.ts'
 
 /** What the lesson says: one sentence, one picture, one table; the rest folded. */
@@ -107,17 +108,7 @@ function LessonCard({ opened }: { opened: OpenLesson }) {
           value={lesson.title}
           onSave={(title) => void edit('lesson.update', { id: lesson.id, patch: { title } })}
         />
-        <SavedText
-          key={`mic-${lesson.id}`}
-          label={ledgerWords('microphone')}
-          value={String(lesson.micDistanceM)}
-          onSave={(text) => {
-            const micDistanceM = Number(text.replace(',', '.'))
-            if (text.trim() !== '' && micDistanceM >= 0 && micDistanceM <= 100) {
-              void edit('lesson.update', { id: lesson.id, patch: { micDistanceM } })
-            }
-          }}
-        />
+        <MicrophoneField opened={opened} />
         {opened.clock && (
           <p className="fine soft">
             {ledgerWords(opened.clock.offsetSeconds >= 0 ? 'clocksAhead' : 'clocksBehind', {

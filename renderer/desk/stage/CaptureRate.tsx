@@ -1,7 +1,7 @@
 import { useState } from 'react'
 import type { Clip } from '../../../shared-core/model/entities.ts'
 import { stageWords } from '../../../shared-core/wording/window/stage.ts'
-import { edit } from '../../store/desk-store.ts'
+import { tellRate } from './tell-rate.ts'
 
 /** Rates cameras film at; any other can be typed. */
 const usualRates = [24, 25, 30, 50, 60, 100, 120, 240, 300, 480, 960]
@@ -16,9 +16,7 @@ export function CaptureRate({ clip }: { clip: Clip }) {
   const isGood = rate >= 1 && rate <= 20_000
   const save = () => {
     if (!isGood || text === known) return
-    void edit('clip.update', { id: clip.id, patch: { captureRate: rate } }).finally(() =>
-      setTyped((now) => (now === text ? null : now)),
-    )
+    void tellRate(clip, rate).finally(() => setTyped((now) => (now === text ? null : now)))
   }
   return (
     <div className="field">

@@ -1,7 +1,9 @@
 import type { Clip } from '../../../shared-core/model/entities.ts'
+import { alsoAnswered } from '../../../shared-core/moments/answered-rate.ts'
 import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import { Action } from '../../parts/Action.tsx'
-import { edit } from '../../store/desk-store.ts'
+import { useDesk } from '../../store/desk-store.ts'
+import { tellRate } from './tell-rate.ts'
 
 /** True while nobody but the program has said how fast a clip was filmed: times rest on a guess. */
 export const isRateGuessed = (clip: Clip | null): boolean =>
@@ -17,11 +19,13 @@ export const secondsOf = (part: NonNullable<Clip['slowPart']>): { from: string; 
 
 /** Asks how fast a clip was filmed, where it was only guessed. One press answers it. */
 export function RateOffer({ clip }: { clip: Clip }) {
+  const clips = useDesk((state) => state.opened?.clips)
   if (clip.stillKind !== null || !isRateGuessed(clip)) return null
-  const use = (captureRate: number) => void edit('clip.update', { id: clip.id, patch: { captureRate } })
+  const use = (captureRate: number) => void tellRate(clip, captureRate)
   const { captureRate, playbackRate, slowPart } = clip
   const played = plain(playbackRate)
   const isSlowed = clip.captureRateHow === 'motion' && Math.abs(captureRate / playbackRate - 1) > 0.05
+  const more = alsoAnswered(clip, isSlowed ? captureRate : playbackRate, clips ?? []).length
   return (
     <div className="rate-offer" role="group" aria-label={stageWords('howFast')}>
       <span className="fine">
@@ -30,6 +34,7 @@ export function RateOffer({ clip }: { clip: Clip }) {
           : isSlowed
             ? stageWords('looksFilmedAt', { rate: plain(captureRate) })
             : stageWords('howFastUnknown', { rate: played })}
+        {more > 0 && ` ${stageWords('rateHoldsForMore', { count: more })}`}
       </span>
       {isSlowed && (
         <Action

@@ -152,6 +152,7 @@ export const phrases = {
   'edit.placeMoment': 'place {moment}',
   'edit.proposeMoments': 'propose moments of {clip} from the body',
   'edit.putPointRight': 'put the {point} right',
+  'edit.rateOfClips': 'say how fast {clips, plural, one {# clip was} other {# clips were}} filmed',
   'edit.removeClip': 'remove clip',
   'edit.removeComparison': 'remove comparison',
   'edit.removeCue': 'remove cue',

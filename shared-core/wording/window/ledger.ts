@@ -36,6 +36,14 @@ export const ledgerWords = windowWords({
   line: 'line {line}',
   mainFindings: 'Only the main findings',
   microphone: 'Microphone to ball, m',
+  microphoneAssumed:
+    'Left empty, {metres} m are taken until three strikes of one camera were both seen and heard; then the clips tell it themselves.',
+  microphoneByClips:
+    '{camera}: by {strikes, plural, one {# strike} other {# strikes}} seen and heard, the sound comes {ms} ms after the picture, give or take {sd} ms.',
+  microphoneAsFrom: 'That is as from {metres} m.',
+  microphoneNotAir: 'More than air alone: that track runs late or ahead by itself.',
+  microphoneInUse: 'This is what the impacts go by. A number of your own goes before it.',
+  microphoneYours: 'Your own number goes before it. Empty the field to go by the clips.',
   momentTimes: 'When the moments come, ms from impact in real time',
   moreFindings: '{count} more',
   moreNumbers: '{count, plural, one {# more number} other {# more numbers}}',

@@ -46,6 +46,10 @@ export const stageWords = windowWords({
   pictureOf: '{file}, frame {frame}',
   play: 'Play',
   playBack: 'Play in reverse',
+  rateHoldsForMore:
+    'Your answer holds for {count, plural, one {# more clip} other {# more clips}} of this camera, too.',
+  rateToldForMore:
+    'Told for {count, plural, one {# more clip} other {# more clips}} of this camera, too. One undo takes all of it back.',
   'rateHow.assumed': 'Assumed; please check.',
   'rateHow.coach': 'Set by you.',
   'rateHow.file': 'Taken from the file.',
