@@ -37,7 +37,7 @@ export const ledgerWords = windowWords({
   mainFindings: 'Only the main findings',
   microphone: 'Microphone to ball, m',
   microphoneAssumed:
-    'Left empty, {metres} m are taken until three strikes of one camera were both seen and heard; then the clips tell it themselves.',
+    'Left empty, it is taken as {metres} m until three strikes of one camera were both seen and heard; then the clips tell it themselves.',
   microphoneByClips:
     '{camera}: by {strikes, plural, one {# strike} other {# strikes}} seen and heard, the sound comes {ms} ms after the picture, give or take {sd} ms.',
   microphoneAsFrom: 'That is as from {metres} m.',
