@@ -36,6 +36,9 @@ const handsBetween = (body: BodySeries, from: number, to: number): readonly Path
   return seen(middle) >= least ? [middle] : wrists
 }
 
+/** What the model errs by at the middle of two wrists against one, each on its own. */
+const sharedError = (hands: readonly Path[]): number => (hands.length === 1 ? Math.SQRT1_2 : 1)
+
 /** Mean of what each wrist that was seen gives. */
 const meanOver = <T extends readonly number[]>(wrists: Wrists, of: (path: Path) => T | null): T | null => {
   const found = wrists.flatMap((path) => {
@@ -74,7 +77,13 @@ const turnsWithin = { from: -0.9, to: -0.12 }
 /** Hands that come no farther from where they strike were not followed by the model (or were hardly swung), metres in the picture. */
 const leastTravelM = 0.4
 
-/** Where the hands are farthest from where they strike: near the top, whatever the camera sees of the swing. */
+/** Hands slower than this share of the way down's mean speed may be turning. */
+const turningShare = 0.33
+
+/**
+ * Where the hands are farthest from where they strike, of the instants at which they are slow: near the top, whatever the camera sees of
+ * the swing (a wide arc is as far away long before it, but fast).
+ */
 const farthest = (wrists: Wrists, halfWidth: number): { at: number; far: number } | null => {
   let best: { at: number; far: number } | null = null
   const strike = wrists.map((path) => placeOf(path, 0, halfWidth))
@@ -85,23 +94,24 @@ const farthest = (wrists: Wrists, halfWidth: number): { at: number; far: number 
       return place && own ? [Math.hypot(place[0] - own[0], place[1] - own[1])] : null
     })?.[0]
     if (far === undefined) continue
-    if (!best || far > best.far) best = { at, far }
-    else if (far < 0.7 * best.far) break
+    const speed = speedAt(wrists, at, halfWidth)
+    if ((!best || far > best.far) && speed !== null && speed < (turningShare * far) / -at) best = { at, far }
+    else if (best && far < 0.7 * best.far) break
   }
   return best
 }
 
-/** No turn is told more surely than that, seconds: what the model errs by on the way is alike on many frames. */
+/** No turn is told more surely than that by one wrist, seconds: what the model errs by on the way is alike on many frames. */
 const leastTurnSd = 0.008
 
 /** So much of the way down is looked at for its beginning. */
 const outShare = 0.4
 /**
- * How the acceleration of the way down changes, a share over the whole of it: it dies away before the hands are fastest (at 70 % of
- * the way, from memory), or grows a little after a pause. The way back runs out steadily, or the gentler the nearer the turn.
+ * How the acceleration of the way down changes, a share over the whole of it: it dies away, because the hands are fastest at 70 % of it
+ * (from memory), or holds. And the way back's: it runs out steadily, or the gentler the nearer the turn.
  */
-const downRisings = [-1, -0.5, 0, 0.5]
-const backRisings = [0, 1]
+const downRisings = [-1, -0.5, 0]
+const backRisings = [0, 1, 3]
 
 /** A smooth way into the instant and another out of it, `down` seconds long. */
 const turning = (down: number): Shape[] =>
@@ -134,22 +144,24 @@ export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInsta
     const alongWay = (hands: readonly Path[]) =>
       channelsOf(hands, from, to, (path) => directionOf(path, at, at + 0.3 * down, halfWidth))
     // Where both are not seen at the turn itself, no way of their middle is known.
-    const channels = alongWay(handsBetween(body, from, to))
-    mark = weighInstants(
-      channels.length > 0 ? channels : alongWay(wrists),
+    const between = handsBetween(body, from, to)
+    const hands = alongWay(between).length > 0 ? between : wrists
+    const found: BodyInstant | null = weighInstants(
+      alongWay(hands),
       turning(down),
       { from: at - 0.25 * down, to: at + 0.22 * down },
       {
         legPx: leg,
         channelsAJoint: 1,
-        driftMps: wristDriftMps,
+        driftMps: wristDriftMps * sharedError(hands),
         hint,
       },
     )
-    if (!mark) return null
+    if (!found) return null
+    mark = { ...found, sdSeconds: Math.max(leastTurnSd * sharedError(hands), found.sdSeconds) }
     turn = mark.atSeconds
   }
-  return mark && { ...mark, sdSeconds: Math.max(leastTurnSd, mark.sdSeconds) }
+  return mark
 }
 
 /** How the hands' acceleration may change, a share over all of the way back: they are fastest at four ninths of it, or later. */
@@ -276,14 +288,15 @@ export const handsLeave = (
   for (;;) {
     const back = topSeconds - near
     const [from, to] = [near - 0.35, near + awayShare * back]
+    const hands = handsBetween(body, from, to)
     const mark = weighInstants(
-      channelsOf(handsBetween(body, from, to), from, to, () => [
+      channelsOf(hands, from, to, () => [
         [1, 0],
         [0, 1],
       ]),
       leaving(back),
       { from: near - 0.25, to: near + 0.1 },
-      { legPx: leg, channelsAJoint: 2, driftMps: wristDriftMps, hint },
+      { legPx: leg, channelsAJoint: 2, driftMps: wristDriftMps * sharedError(hands), hint },
     )
     if (!mark) return null
     if (near < slow.at - 0.35) return mark

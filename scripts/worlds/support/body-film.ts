@@ -92,12 +92,15 @@ const leavesRest = (jointsAt: BodyFilm['jointsAt'], before: number): number => {
   throw new Error('the hands of this motion never stand still')
 }
 
-/** The strike of a film as its sound tells it: most have one, and most of those a lesson that has told how late its camera's sound is. */
+/**
+ * The strike of a film as its sound tells it: most have one, and four in five of those a lesson that has told how late its camera's sound is
+ * (tests/worlds/sound-delay.md).
+ */
 const heardStrike = (seed: number, index: number, impact: number): HeardStrike | null => {
   const { uniform, between } = mixedChance(seed + 77, index)
   // Sum of four: near enough to a normal error, standard deviation one.
   const error = () => Math.sqrt(3) * (between(-1, 1) + between(-1, 1) + between(-1, 1) + between(-1, 1)) * 0.5
-  const [hasSound, isKnown] = [uniform() < 0.85, uniform() < 0.6]
+  const [hasSound, isKnown] = [uniform() < 0.85, uniform() < 0.8]
   const metres = between(1.5, 8)
   const late = metres / 343
   if (!hasSound) return null
