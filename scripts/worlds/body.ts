@@ -8,6 +8,7 @@ import { findBody } from '../../electron/library/body/find-body.ts'
 import { loadPoseModel } from '../../electron/library/body/pose-model.ts'
 import type { framesToRead } from '../../shared-core/body/frames-to-read.ts'
 import { handMarks, markOf, rightWithinSeconds, withinFrames } from '../../shared-core/body/body-marks.ts'
+import { slowedShare } from '../../shared-core/body/body-moments.ts'
 import { restingSpeedMps } from '../../shared-core/body/hand-marks.ts'
 import { bodyMeasures, type BodyMeasures } from '../../shared-core/body/body-measures.ts'
 import type { MeasureName } from '../../shared-core/model/measures.ts'
@@ -30,12 +31,15 @@ export interface BodyError {
   readonly sd: number
 }
 
-/** The tempo's ratio of one film against its truth; null where it was not told by the body. */
-export interface FilmRatio {
+/** What was told of one film. */
+export interface FilmTold {
   readonly isFigure: boolean
   readonly isFaceOn: boolean
   readonly rate: number
+  /** The tempo's ratio against its truth; null where it was not told by the body. */
   readonly ratio: { readonly error: number; readonly sd: number } | null
+  /** Whether the pelvis slows down before the strike, and whether a brace was told; null down the line, where it is not looked for. */
+  readonly brace: { readonly is: boolean; readonly isTold: boolean } | null
 }
 
 const angleInPicture = (film: BodyFilm, a: Vec3, v: Vec3, b: Vec3): number => {
@@ -50,9 +54,27 @@ const angleInPicture = (film: BodyFilm, a: Vec3, v: Vec3, b: Vec3): number => {
   return turn > 180 ? 360 - turn : turn
 }
 
+/**
+ * When the pelvis has slowed down to its share for good (`braceOf`); null where it slides on past the strike, and in the capture, whose pelvis
+ * never slows before it.
+ */
+const bracesAt = ({ ballAt, jointsAt, moments: { top, impact } }: BodyFilm): number | null => {
+  if (!ballAt) return null
+  const hips = (t: number) => (jointsAt(t).leadHip[0] + jointsAt(t).trailHip[0]) / 2
+  const [step, until] = [0.002, impact + 0.08]
+  const speeds = Array.from({ length: Math.round((until - top + 0.2) / step) }, (_, i) => {
+    const t = until - i * step
+    return { t, speed: (hips(t + step) - hips(t - step)) / (2 * step) }
+  })
+  const most = Math.max(...speeds.map((s) => s.speed))
+  const last = speeds.findIndex((s) => s.speed > slowedShare * most)
+  return last > 0 ? speeds[last]!.t : null
+}
+
 /** True values, angles as the picture shows them, lengths in metres in space. */
 const truthOf = (film: BodyFilm): Partial<Record<MeasureName, number>> => {
-  const { setup, top, impact, brace } = film.moments
+  const { setup, top, impact } = film.moments
+  const brace = bracesAt(film)
   const joints = { setup: film.jointsAt(setup), top: film.jointsAt(top), impact: film.jointsAt(impact) }
   const knee = (t: number) => {
     const j = film.jointsAt(t)
@@ -68,8 +90,7 @@ const truthOf = (film: BodyFilm): Partial<Record<MeasureName, number>> => {
     headAlongImpactWidths: along('head', 'impact'),
     headUpImpactWidths: joints.impact.head[1] - joints.setup.head[1],
     pelvisAlongImpactWidths: along('pelvis', 'impact'),
-    // In the capture the pelvis never stops before impact: no truth for a brace there.
-    ...(film.ballAt ? { braceBeforeImpactSeconds: impact - brace } : {}),
+    ...(brace === null ? {} : { braceBeforeImpactSeconds: impact - brace }),
   }
 }
 
@@ -120,7 +141,7 @@ export const measureFilm = (
   film: BodyFilm,
   track: BodyTrack,
   filmed: BodyClip = clipOf(film),
-): { errors: BodyError[]; ratio: FilmRatio; found: BodyMeasures } => {
+): { errors: BodyError[]; told: FilmTold; found: BodyMeasures } => {
   const { heightPx: height } = film.camera
   const impact = filmed.moments.find((m) => m.name === 'impact')!
   const secondOf = (frame: number) => filmed.startSeconds + filmed.times.atSeconds[frame]!
@@ -190,13 +211,17 @@ export const measureFilm = (
     const { tempoRatio: alone } = tempoMeasures(filmed.motion, filmed.times, 'file', { impact: sounding })
     if (alone) note('tempo ratio, motion alone', alone.value - trueRatio, alone.sd)
   }
-  const ratio: FilmRatio = {
+  const told: FilmTold = {
     isFigure: film.ballAt !== null,
     isFaceOn: film.view === 'face-on',
     rate: film.captureRate,
     ratio: isByBody && tempoRatio ? { error: tempoRatio.value - trueRatio, sd: tempoRatio.sd } : null,
+    brace:
+      film.view === 'face-on' && film.ballAt
+        ? { is: truth.braceBeforeImpactSeconds !== undefined, isTold: brace !== undefined }
+        : null,
   }
-  return { errors, ratio, found }
+  return { errors, told, found }
 }
 
 /** When within its frame the strike of a film was, by its sound; its clock starts with the clip. */
@@ -319,7 +344,7 @@ export const run = async ({ small, seed, print }: WorldRun): Promise<BodyError[]
   const end = performance.now() + 60_000 * Number(process.env['LEADSIDE_WORLD_MINUTES'] ?? Infinity)
   let model: Awaited<ReturnType<typeof loadPoseModel>> | undefined
   const errors: BodyError[] = []
-  const ratios: FilmRatio[] = []
+  const told: FilmTold[] = []
   const rows: (string | number)[][] = []
   const films = filmsOf(small)
   try {
@@ -334,7 +359,7 @@ export const run = async ({ small, seed, print }: WorldRun): Promise<BodyError[]
       )
       const one = measureFilm(film, read.track)
       errors.push(...one.errors)
-      ratios.push(one.ratio)
+      told.push(one.told)
       rows.push([
         film.name,
         height,
@@ -350,14 +375,14 @@ export const run = async ({ small, seed, print }: WorldRun): Promise<BodyError[]
     rmSync(folder, { recursive: true, force: true })
   }
   print(worldTable(['film', 'height', 'filmed', 'taken as', 'side', 'rate', 'pictures', 'pictures/s'], rows))
-  printErrors(errors, ratios, print)
+  printErrors(errors, told, print)
   return errors
 }
 
 /** All that is said of the errors of some films. */
 export const printErrors = (
   errors: readonly BodyError[],
-  ratios: readonly FilmRatio[],
+  told: readonly FilmTold[],
   print: WorldRun['print'],
 ): void => {
   print(tableOfErrors(errors))
@@ -368,15 +393,21 @@ export const printErrors = (
   print(
     'Tempo ratio by body and sound: right within 0.2. Not told: takeaway or top was not seen by the body (the motion alone says it with a ± of a half).',
   )
-  print(tempoTable(ratios))
+  print(tempoTable(told))
+  const braces = told.flatMap(({ brace }) => (brace ? [brace] : []))
+  const [slowing, sliding] = [true, false].map((is) => braces.filter((b) => b.is === is))
+  const toldOf = (own: typeof braces) => `${own.filter((b) => b.isTold).length} of ${own.length}`
+  print(
+    `A brace was told in ${toldOf(slowing!)} films whose pelvis slows down before the strike, in ${toldOf(sliding!)} whose pelvis slides on.`,
+  )
 }
 
 /** The aim of the tempo's ratio. */
 const ratioAim = 0.2
 
 /** How often a tempo's ratio was right where it was told as surely as the aim, and held where it was told with a wider ±; by how it was filmed. */
-export const tempoTable = (ratios: readonly FilmRatio[]): string => {
-  const kinds: [string, (r: FilmRatio) => boolean][] = [
+export const tempoTable = (ratios: readonly FilmTold[]): string => {
+  const kinds: [string, (r: FilmTold) => boolean][] = [
     ['figure face on, from 120/s', (r) => r.isFigure && r.isFaceOn && r.rate >= 120],
     ['figure face on, 60/s', (r) => r.isFigure && r.isFaceOn && r.rate === 60],
     ['figure face on, 30/s', (r) => r.isFigure && r.isFaceOn && r.rate === 30],

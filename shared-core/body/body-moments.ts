@@ -10,12 +10,15 @@ const bendingDegPerS = -60
 /** Wider than that the hips say nothing: anywhere in the stretch that was looked at would be ± 0.06 s. */
 const mostBraceSd = 0.052
 
-/** How long the pelvis may take from its start to the brace, seconds. */
-const shiftSeconds = [0.14, 0.18, 0.22, 0.26, 0.31, 0.36, 0.42]
+/** How long the pelvis may take from its start until it goes on steadily, seconds. */
+const shiftSeconds = [0.14, 0.18, 0.22, 0.26, 0.31, 0.36, 0.42, 0.48]
+
+/** A pelvis as slow as this share of its fastest toward the target has slowed down; our own choice. */
+export const slowedShare = 1 / 2
 
 /**
  * A shift that begins and slows down smoothly (one cubic) and goes on steadily from the instant; whatever was before its start
- * is rest.
+ * is rest. Told is where it has slowed down: the end of the slowing itself is flat, its place a matter of a millimetre.
  */
 const shifting: readonly Shape[] = shiftSeconds.map((lasts) => ({
   terms: (s) => {
@@ -24,12 +27,18 @@ const shifting: readonly Shape[] = shiftSeconds.map((lasts) => ({
     return [u * u * (3 - 2 * u), (u * u * u - u * u) * lasts]
   },
   bend: ([way, speed]) => Math.abs((4 * speed!) / lasts - (6 * way!) / lasts ** 2),
+  tells: ([way, speed]) => {
+    // Its speed is b·u − a·u² over the share u of the shift, fastest at b / 2a.
+    const [a, b] = [6 * way! - 3 * speed! * lasts, 6 * way! - 2 * speed! * lasts]
+    const slowed = (b / (2 * a)) * (1 + Math.sqrt(1 - slowedShare))
+    return a > 0 && b > 0 && slowed <= 1 ? (slowed - 1) * lasts : null
+  },
 }))
 
 /**
- * Brace: the pelvis, on its way toward the target, slows down for good while the lead knee straightens (common practice for the words).
- * Taken where a shift of the hips' middle, slowing down smoothly, turns into a steady way. No habit of players comes in: where the hips
- * don't tell, nothing is said. Face on only: from down the line the pelvis moves toward the camera.
+ * Brace: the pelvis, on its way toward the target, has slowed down to {@link slowedShare} of its fastest for good while the lead knee straightens
+ * (common practice for the words, our own choice for the share). No habit of players comes in: where the hips don't tell, or the
+ * pelvis slides on, nothing is said. Face on only: from down the line the pelvis moves toward the camera.
  *
  * @param sign +1 where the target lies to the right in the picture
  */

@@ -98,6 +98,9 @@ const middleOf = (values: number[]): number => values.sort((p, q) => p - q)[valu
 
 const stepSeconds = 0.004
 
+/** So many times likelier it may be that a way tells nothing; our own choice. */
+const mostSilent = 3
+
 /**
  * What the model errs by even where its points don't scatter, as a share of the leg: 0.8 % are seven millimetres. With the time over
  * which errors are alike set so that on the tuning films what is said of the error holds (scripts/worlds/body.ts, seed 41).
@@ -157,12 +160,14 @@ export interface Shape {
   readonly terms: (afterSeconds: number) => readonly number[]
   /** Change of speed at the instant by one channel's terms, pixels a second squared. */
   readonly bend: (beta: readonly number[]) => number
+  /** What is told of a fit, seconds after the instant, where that is not the instant itself; null where such a way tells nothing. */
+  readonly tells?: (beta: readonly number[]) => number | null
 }
 
 /**
  * The instant at which a way changes its course, in one of some shapes: every instant is weighed by what rest it leaves (profile
  * likelihood, each channel with a scatter of its own and heavy tails) and by the hint; mean and standard deviation of
- * what comes out (Bayes on a grid).
+ * what comes out (Bayes on a grid). Null where too much of what is likely tells nothing.
  */
 export const weighInstants = (
   channels: readonly Channel[],
@@ -205,9 +210,9 @@ export const weighInstants = (
     return Math.max(leastPx, 1.4826 * least)
   })
   const tried: { at: number; log: number }[] = []
+  const silent: number[] = []
   let best: { log: number; bendPx: number } | null = null
   for (const at of instants(stepSeconds)) {
-    const logs: number[] = []
     for (const shape of shapes) {
       const fits = enough.map(({ seconds, values }, i) =>
         robustFit(values, rowsAt(shape, seconds, at), scatters[i]!),
@@ -217,17 +222,13 @@ export const weighInstants = (
         const sum = fit!.rests.reduce((all, r) => all + Math.log(1 + (r / scatters[i]!) ** 2 / tails), 0)
         return total - (enough[i]!.share * (tails + 1) * sum) / 2
       }, 0)
-      logs.push(log)
+      const told = shape.tells ? shape.tells(fits[0]!.beta.slice(1)) : 0
+      if (told === null) silent.push(log)
+      else tried.push({ at: at + told, log })
       if (best && best.log >= log) continue
       const squares = fits.reduce((total, fit) => total + shape.bend(fit!.beta.slice(1)) ** 2, 0)
       best = { log, bendPx: Math.sqrt((squares * options.channelsAJoint) / enough.length) }
     }
-    if (logs.length === 0) continue
-    const largest = Math.max(...logs)
-    tried.push({
-      at,
-      log: largest + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - largest), 0)),
-    })
   }
   if (tried.length < 3 || !best) return null
   // The model's points drift while the body moves: a drift shifts the instant by as long as the joint takes to gain its speed.
@@ -235,11 +236,14 @@ export const weighInstants = (
     mostDriftSd,
     (options.driftMps * options.legPx) / legM / Math.max(1e-6, best.bendPx),
   )
-  const likeliest = Math.max(...tried.map((one) => one.log))
+  const likeliest = Math.max(...tried.map((one) => one.log), ...silent)
   const likelihood = tried.map((one) => Math.exp(one.log - likeliest))
+  const sum = (values: readonly number[]) => values.reduce((total, one) => total + one, 0)
+  if (sum(silent.map((log) => Math.exp(log - likeliest))) > mostSilent * sum(likelihood)) return null
+  const [first, last] = [Math.min(...tried.map((one) => one.at)), Math.max(...tried.map((one) => one.at))]
   const reach = 3 * driftSd
   const grid: { at: number; weight: number }[] = []
-  for (let at = range.from - reach; at <= range.to + reach; at += stepSeconds) {
+  for (let at = first - reach; at <= last + reach; at += stepSeconds) {
     const spread = tried.reduce(
       (sum, one, i) =>
         Math.abs(one.at - at) > reach + stepSeconds

@@ -540,7 +540,7 @@ export const findingsDe: Record<SpokenKey, string> = {
   'metric.headAlongImpactWidths': 'Kopf entlang der Ziellinie, Ansprechposition bis Treffmoment',
   'metric.headUpImpactWidths': 'Kopf aufwärts, Ansprechposition bis Treffmoment',
   'metric.pelvisAlongImpactWidths': 'Becken entlang der Ziellinie, Ansprechposition bis Treffmoment',
-  'metric.pelvisStopSeconds': 'Halt des Beckens vor dem Treffen',
+  'metric.pelvisStopSeconds': 'Becken auf halbem Tempo vor dem Treffen',
   'metric.spineTiltSetupDeg': 'Seitneigung der Wirbelsäule in der Ansprechposition',
   'metric.spineTiltImpactDeg': 'Seitneigung der Wirbelsäule im Treffmoment',
   'metric.spineBendSetupDeg': 'Vorneigung der Wirbelsäule in der Ansprechposition',

@@ -520,7 +520,7 @@ export const findingsEs: Record<SpokenKey, string> = {
   'metric.headAlongImpactWidths': 'cabeza a lo largo de la línea, de la colocación al impacto',
   'metric.headUpImpactWidths': 'cabeza hacia arriba, colocación a impacto',
   'metric.pelvisAlongImpactWidths': 'pelvis a lo largo de la línea, de la colocación al impacto',
-  'metric.pelvisStopSeconds': 'parada de la pelvis antes del impacto',
+  'metric.pelvisStopSeconds': 'pelvis a media velocidad antes del impacto',
   'metric.spineTiltSetupDeg': 'inclinación lateral de la columna en la colocación',
   'metric.spineTiltImpactDeg': 'inclinación lateral de la columna en el impacto',
   'metric.spineBendSetupDeg': 'inclinación adelante de la columna en la colocación',

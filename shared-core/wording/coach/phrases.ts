@@ -114,7 +114,7 @@ export const phrases = {
   'metric.headAlongImpactWidths': 'head along the line, setup to impact',
   'metric.headUpImpactWidths': 'head up, setup to impact',
   'metric.pelvisAlongImpactWidths': 'pelvis along the line, setup to impact',
-  'metric.pelvisStopSeconds': 'pelvis stops before impact',
+  'metric.pelvisStopSeconds': 'pelvis at half speed before impact',
   'metric.spineTiltSetupDeg': 'spine tilt at setup',
   'metric.spineTiltImpactDeg': 'spine tilt at impact',
   'metric.spineBendSetupDeg': 'spine bend at setup',
