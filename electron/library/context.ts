@@ -22,6 +22,14 @@ export interface Reports {
   works(options: { club?: string | null; units?: UnitSystem }): Promise<WhatWorks>
 }
 
+/** A film on its way into the library: where it is now, where it will be, and when its frames are. */
+export interface ArrivingFile {
+  copy: string
+  original: string
+  extension: string
+  atSeconds: Float64Array
+}
+
 /** What handlers and workers share: the database, the undo journal, the jobs, the media programs. */
 export interface LibraryContext {
   readonly folder: string
@@ -33,6 +41,8 @@ export interface LibraryContext {
   readonly db: Db
   readonly journal: Journal
   readonly jobs: JobQueue
+  /** Films that can be looked at while they are taken in, by the id that their clip will have. */
+  readonly arriving: Map<string, ArrivingFile>
   /** Every call of the contract, for work that does what a coach would do by hand (the demo lesson). */
   readonly calls: Handlers
   readonly now: () => Date

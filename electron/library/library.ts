@@ -168,6 +168,7 @@ export class Library {
       emit,
       settings,
       paths,
+      arriving: new Map(),
       reporter: new Reporter(),
       get reports() {
         return reports

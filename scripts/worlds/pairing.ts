@@ -212,6 +212,7 @@ const oneLesson = (db: Db, lessonId: string, scenario: Scenario, seed: number) =
     const arrived = placeClipSwings(db, {
       lessonId,
       clipId,
+      viewId: randomUUID(),
       facts: { frameCount: 3 } as Parameters<typeof placeClipSwings>[1]['facts'],
       moments: { swings: [], moments: [] } as unknown as Parameters<typeof placeClipSwings>[1]['moments'],
     })

@@ -349,6 +349,10 @@ export const jobKinds = [
 ] as const
 
 /** Long work, as the window shows it. */
+/** A film that is being taken in and can be looked at already, as the lesson will have it; nothing of it is in the records yet. */
+export const arrivingSchema = z.object({ clip: clipSchema, view: viewSchema })
+export type Arriving = z.infer<typeof arrivingSchema>
+
 export const jobSchema = z.object({
   id: idSchema,
   kind: z.enum(jobKinds),
@@ -374,6 +378,8 @@ export const jobSchema = z.object({
   result: z.string().nullable(),
   /** Which of the phrases `result.…` it is, if it is one. */
   outcome: z.string().nullable(),
+  /** What it takes in, from when it can be looked at to its end. */
+  arriving: arrivingSchema.nullable(),
 })
 export type Job = z.infer<typeof jobSchema>
 

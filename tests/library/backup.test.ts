@@ -283,6 +283,7 @@ describe('a backup', () => {
       task: { folder: drive },
       signal: new AbortController().signal,
       say,
+      show: () => {},
     }
     await expect(makeBackup(library.context, run)).rejects.toMatchObject({ code: 'backup-damaged' })
     expect(isHurt).toBe(true)

@@ -82,12 +82,9 @@ describe('a clip', () => {
     fs.writeFileSync(
       fake,
       `#!${process.execPath}
-const asked = process.argv.join(' ')
-if (asked.includes('-show_streams')) {
-  console.log(JSON.stringify({ streams: [{ index: 0, codec_type: 'video', codec_name: 'mjpeg', pix_fmt: 'yuvj420p', width: 320, height: 180 }], format: { format_name: 'mov' } }))
-} else {
-  console.log(JSON.stringify({ packets: Array.from({ length: ${frames} }, (_, i) => ({ pts_time: (i / 240).toFixed(6), flags: 'K__' })) }))
-}
+const streams = [{ index: 0, codec_type: 'video', codec_name: 'mjpeg', pix_fmt: 'yuvj420p', width: 320, height: 180 }]
+const packets = Array.from({ length: ${frames} }, (_, i) => ({ stream_index: 0, pts_time: (i / 240).toFixed(6), flags: 'K__' }))
+console.log(JSON.stringify({ packets, streams, format: { format_name: 'mov' } }))
 `,
       { mode: 0o755 },
     )

@@ -115,7 +115,9 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
       return { jobId: jobs.add('add-clip', lessonId, name, { lessonId, name, ofFrame: { viewId, frame } }) }
     },
     'clip.timestamps': ({ id }) => ({
-      atSeconds: Array.from(asFloat64(clipWithMedia(db, id).media.timestamps)),
+      atSeconds: Array.from(
+        context.arriving.get(id)?.atSeconds ?? asFloat64(clipWithMedia(db, id).media.timestamps),
+      ),
     }),
     'clip.soundPeaks': ({ id }) => {
       const { media } = clipWithMedia(db, id)

@@ -5,6 +5,8 @@ import { coachPictureOf } from '../coach/coach-pictures.ts'
 import type { LibraryContext } from '../context.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 
+const typeOf = (extension: string) => (extension === '.mov' ? 'video/quicktime' : 'video/mp4')
+
 export const mediaHandlers = (context: LibraryContext): HandlersNamed<'media'> => {
   const { db, paths } = context
 
@@ -16,11 +18,13 @@ export const mediaHandlers = (context: LibraryContext): HandlersNamed<'media'> =
         if (kind === 'play') return { file: picture.file, type: picture.type }
         return { file: picture.still, type: picture.kind === 'clip' ? 'image/jpeg' : picture.type }
       }
-      const { media } = clipWithMedia(db, clipId)
-      const original = {
-        file: paths.original(media.hash, media.extension),
-        type: media.extension === '.mov' ? 'video/quicktime' : 'video/mp4',
+      const arriving = kind === 'original' ? context.arriving.get(clipId) : undefined
+      if (arriving) {
+        const { copy, original, extension } = arriving
+        return { file: fs.existsSync(copy) ? copy : original, type: typeOf(extension) }
       }
+      const { media } = clipWithMedia(db, clipId)
+      const original = { file: paths.original(media.hash, media.extension), type: typeOf(media.extension) }
       const proxy = { file: paths.proxy(media.hash), type: 'video/mp4' }
       switch (kind) {
         case 'original':

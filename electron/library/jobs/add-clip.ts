@@ -4,6 +4,7 @@ import { stat } from 'node:fs/promises'
 import path from 'node:path'
 import { and, eq } from 'drizzle-orm'
 import { z } from 'zod'
+import type { Arriving, Clip } from '../../../shared-core/model/entities.ts'
 import { answeredBefore } from '../../../shared-core/moments/answered-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
@@ -16,12 +17,12 @@ import { probeClip, type ClipFacts } from '../media/probe.ts'
 import { Cancelled, type RunOptions } from '../media/run-ffmpeg.ts'
 import { whatIsMissing } from '../media/what-is-missing.ts'
 import { videoExtensions } from '../media/video-extensions.ts'
-import { findMoments, type ClipMoments } from '../moments/find-moments.ts'
+import { findMoments, isHeardAhead, type ClipMoments } from '../moments/find-moments.ts'
 import { clipsOf } from '../queries/open-lesson.ts'
 import { pairLesson } from '../queries/pair-lesson.ts'
 import { placeClipSwings } from '../queries/place-clip-swings.ts'
 import { placeBySoundDelay, soundDelayOfCamera } from '../queries/sound-delay.ts'
-import { soundPeaks } from '../media/sound-peaks.ts'
+import { peaksIn, peakSoundArgs, soundPeaks } from '../media/sound-peaks.ts'
 import { posterArgs, stripArgs } from '../media/pictures.ts'
 import { makeProxy, needsProxy, showsAtOnce } from '../media/proxy.ts'
 import { orderWorkingCopy } from './working-copy.ts'
@@ -75,6 +76,38 @@ const findQuietly = async (
   }
 }
 
+/** A film as it can be looked at before it stands in its lesson: nothing is known of it but what its file says. */
+const arrivingOf = (
+  film: {
+    clipId: string
+    viewId: string
+    lessonId: string
+    fileName: string
+    hash: string
+    byteLength: number
+  },
+  facts: ClipFacts,
+  camera: Clip['camera'],
+): Arriving => {
+  const { clipId, viewId, ...file } = film
+  const { codec, width, height, rotationDeg, frameCount, durationSeconds, playbackRate } = facts
+  return {
+    clip: {
+      ...{ id: clipId, ...file, camera, codec, width, height, rotationDeg, frameCount },
+      ...{ durationSeconds, playbackRate, hasVariableRate: facts.hasVariableRate },
+      captureRate: facts.taggedCaptureRate ?? playbackRate,
+      captureRateHow: facts.taggedCaptureRate === null ? 'assumed' : 'tag',
+      ...{ recordedAt: facts.recordedAt, hasSound: facts.hasSound, hasProxy: false },
+      slowPart: null,
+      ...{ tiltDeg: 0, pixelsPerMeter: null, brightness: 0, contrast: 0, isMirrored: false, stillKind: null },
+    },
+    view: {
+      ...{ id: viewId, swingId: viewId, clipId, fromFrame: 0, toFrame: frameCount - 1 },
+      ...{ moments: [], cues: [], drawings: [] },
+    },
+  }
+}
+
 /** The working copy of an interlaced film, made first, for its pictures are the film's; null for any other. */
 const fieldsOf = async (
   copy: string,
@@ -109,8 +142,9 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
   const { db, paths } = context
   const clipName = task.name ?? path.basename(task.file)
   const lesson = lessonRow(db, task.lessonId)
-  const programs = await context.mediaPrograms()
-  const options: RunOptions = { programs, clipName, signal: run.signal }
+  const asked = context.mediaPrograms()
+  // Awaited below; a file that can't be copied is told of first.
+  asked.catch(() => {})
   const work = path.join(paths.incoming, run.id)
   const extension = extensionOf(task.file)
   const copy = path.join(work, `original${extension}`)
@@ -126,12 +160,15 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
     return now !== null && now !== before && (await hashOf(task.file, { signal: run.signal })) !== copied
   }
   let copied: string | null = null
+  const ids = { clipId: randomUUID(), viewId: randomUUID() }
   fs.rmSync(work, { recursive: true, force: true })
   fs.mkdirSync(work, { recursive: true })
   const before = await stateOf(task.file)
   try {
     run.say(phrase('step.copying'), 0)
     const byteLength = await copyIn(task.file, copy, clipName)
+    const programs = await asked
+    const options: RunOptions = { programs, clipName, signal: run.signal }
     run.say(phrase('step.checking'), 0.05)
     const probing = probeClip(copy, options)
     // Awaited below; a file that can't be read to its end is told of first.
@@ -142,25 +179,37 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
     })
     const already = inLesson(hash)
     copied = hash
-    const orderCopy = () => orderWorkingCopy(context, { lessonId: task.lessonId, hash, clipName })
+    const orderCopy = (facts: ClipFacts) =>
+      orderWorkingCopy(context, { lessonId: task.lessonId, hash, clipName, facts })
     run.say(phrase('step.reading'), 0.1)
     const stored = await probing
     if (already) {
-      if (needsProxy(stored)) orderCopy()
+      if (needsProxy(stored)) orderCopy(stored)
       return phrase('result.already', { clip: already.fileName })
     }
     const fields = await fieldsOf(copy, work, stored, run, options)
     const { proxy, facts: read } = fields
+    const isLookedAt = proxy === null && showsAtOnce(read)
+    if (isLookedAt) {
+      const original = paths.original(hash, extension)
+      context.arriving.set(ids.clipId, { copy, original, extension, atSeconds: read.atSeconds })
+      const file = { ...ids, lessonId: task.lessonId, fileName: clipName, hash, byteLength }
+      run.show(arrivingOf(file, read, task.camera))
+    }
     const strip = path.join(work, 'strip.jpg')
     // The picture of the impact follows with the working copy: a jump to it takes longer than this one.
     const middle = path.join(work, 'middle.jpg')
-    const isMiddleEnough = proxy === null && needsProxy(read) && showsAtOnce(read)
-    const listening = soundPeaks(copy, read, options)
+    const isMiddleEnough = isLookedAt && needsProxy(read)
+    const sound = path.join(work, 'sound.pcm')
+    const isHeard = proxy === null && isHeardAhead(stored)
+    const listening = isHeard ? null : soundPeaks(copy, read, options)
     // Awaited below; a clip that can't be read for its moments is told of first.
-    listening.catch(() => {})
+    listening?.catch(() => {})
     run.say(phrase('step.impact'), 0.15)
     const moments = await findQuietly(proxy ?? copy, run, {
-      ...(proxy ? { sound: { file: copy, aheadSeconds: fields.aheadSeconds } } : { known: stored }),
+      ...(proxy
+        ? { sound: { file: copy, aheadSeconds: fields.aheadSeconds } }
+        : { known: stored, alsoOfSound: peakSoundArgs(sound, read) }),
       ffmpegPath: programs.ffmpeg.file,
       ffprobePath: programs.ffprobe.file,
       micDistanceM: lesson.micDistanceM,
@@ -177,7 +226,14 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
     // The decoder has the last word on what is a frame.
     const isAsRead = moments.frames === read.frameCount
     const facts = isAsRead ? read : await probeClip(copy, options, 'decoding')
-    const peaks = await listening
+    if (isLookedAt && !isAsRead) {
+      // Its frames are others than those that were looked at, and it will be looked at by its working copy.
+      run.show(null)
+      context.arriving.delete(ids.clipId)
+      ids.clipId = randomUUID()
+      ids.viewId = randomUUID()
+    }
+    const peaks = listening ? await listening : peaksIn(sound)
     const isProxyLater = isAsRead && needsProxy(facts) && showsAtOnce(facts)
     const missing = whatIsMissing(facts, moments.damagedFrames)
     const impact = moments.moments.find((m) => m.name === 'impact')
@@ -204,7 +260,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
         place,
       ),
     )
-    if (isProxyLater) orderCopy()
+    if (isProxyLater) orderCopy(facts)
     const { setAside } = task
     if (setAside !== undefined) deleteSetAside(context.folder, (e) => e.name === setAside && e.hash === hash)
     return placed
@@ -215,7 +271,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
       }
       const twin = inLesson(hash)
       if (twin) return phrase('result.already', { clip: twin.fileName })
-      const clipId = randomUUID()
+      const { clipId, viewId } = ids
       db.insert(t.clip)
         .values({
           id: clipId,
@@ -247,7 +303,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
           .where(eq(t.clip.id, clipId))
           .run()
       }
-      const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, facts, moments })
+      const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, viewId, facts, moments })
       placeBySoundDelay(db, task.lessonId, task.camera)
       pairLesson(db, task.lessonId, { arrived: new Set(arrived) })
       return missing === null ? phrase('result.added') : phrase('result.addedBut', { remarks: missing })
@@ -257,6 +313,8 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
     if (!run.signal.aborted && (await hasGrown())) throw new Cancelled()
     throw error
   } finally {
-    fs.rmSync(work, { recursive: true, force: true })
+    context.arriving.delete(ids.clipId)
+    // Where somebody still looks at the file, some systems let it go a moment later.
+    fs.rmSync(work, { recursive: true, force: true, maxRetries: 3, retryDelay: 50 })
   }
 }

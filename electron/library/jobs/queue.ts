@@ -1,7 +1,7 @@
 import { and, eq, inArray, isNull, notInArray, sql } from 'drizzle-orm'
 import { randomUUID } from 'node:crypto'
 import { setTimeout as wait } from 'node:timers/promises'
-import type { Job } from '../../../shared-core/model/entities.ts'
+import type { Arriving, Job } from '../../../shared-core/model/entities.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
@@ -15,6 +15,8 @@ export interface JobRun {
   task: Record<string, unknown>
   signal: AbortSignal
   say(step: Word, progress?: number): void
+  /** The film that it takes in can be looked at; null if it can't after all. */
+  show(arriving: Arriving | null): void
 }
 
 /** Does the work of one kind of job; the result is a path or what came of it, or null. */
@@ -66,7 +68,7 @@ export class JobQueue {
   >()
   /** Kinds of which nothing is begun just now. */
   readonly #held = new Set<Row['kind']>()
-  readonly #live = new Map<string, { step: string; progress: number }>()
+  readonly #live = new Map<string, { step: string; progress: number; arriving: Arriving | null }>()
   readonly #owner: string
   readonly #isHere: (owner: string | null) => boolean
   readonly #tellCause: (error: unknown) => unknown
@@ -257,6 +259,7 @@ export class JobQueue {
       problem: row.problem && Problem.from(row.problem).body,
       result: row.result === null ? null : sayKept(row.result),
       outcome: outcomeOf(row.result),
+      arriving: live?.arriving ?? null,
     }
   }
 
@@ -302,7 +305,7 @@ export class JobQueue {
 
   #start(row: Row) {
     const abort = new AbortController()
-    this.#live.set(row.id, { step: said('step.starting'), progress: 0 })
+    this.#live.set(row.id, { step: said('step.starting'), progress: 0, arriving: null })
     this.#db
       .update(t.job)
       .set({ state: 'running', attempts: row.attempts + 1 })
@@ -318,12 +321,16 @@ export class JobQueue {
         const step = sayWord(word)
         const live = this.#live.get(row.id)!
         const isNewStep = live.step !== step
-        this.#live.set(row.id, { step, progress: progress ?? live.progress })
+        this.#live.set(row.id, { ...live, step, progress: progress ?? live.progress })
         const now = this.#now().getTime()
         if (isNewStep || now - lastTold > 100) {
           lastTold = now
           this.#tell(row.id)
         }
+      },
+      show: (arriving) => {
+        this.#live.set(row.id, { ...this.#live.get(row.id)!, arriving })
+        this.#tell(row.id)
       },
     }
     const work = async () => {

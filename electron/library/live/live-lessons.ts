@@ -23,11 +23,11 @@ const idleMs = 2000
  * A clip that says itself that it is whole needs only to be quiet this long, for it is looked at once more when it was read; others
  * have to be quiet much longer.
  */
-const wholeMs = 100
+const wholeMs = 30
 /** A photo, or a file of shot records whose last line is whole. */
 const settledMs = 300
-/** While a file is growing, or has just stopped. */
-const busyMs = wholeMs + 10
+/** While a file is growing, or has just stopped; a folder on a network drive takes a while to be listed. */
+const busyMs = 110
 const quietMs = 5000
 /** A last line without its end may still be being written. */
 const lineMs = 3000
@@ -100,6 +100,8 @@ class LiveLesson {
   #timer: NodeJS.Timeout | undefined
   #looking: Promise<void> | null = null
   #again = false
+  /** A clip that is whole was seen for the first time. */
+  #isWholeSeen = false
   /** The file of shots could not be read at the last look. */
   #isShotsGone = false
   #isClosed = false
@@ -130,6 +132,8 @@ class LiveLesson {
     }
     this.#listen()
     this.#look()
+    // Asked once; the first clip need not wait for it. What is wrong with them is told by whoever uses them.
+    context.mediaPrograms().catch(() => {})
   }
 
   get state(): LiveState {
@@ -165,8 +169,9 @@ class LiveLesson {
       .finally(() => {
         this.#looking = null
         if (this.#isClosed) return
-        const isBusy = this.#state.waiting.length > 0
-        this.#timer = setTimeout(() => this.#look(), this.#again || isBusy ? busyMs : idleMs)
+        const isBusy = this.#again || this.#state.waiting.length > 0
+        const nextMs = this.#isWholeSeen ? wholeMs + 5 : isBusy ? busyMs : idleMs
+        this.#timer = setTimeout(() => this.#look(), nextMs)
         this.#again = false
       })
   }
@@ -201,6 +206,7 @@ class LiveLesson {
       return unreadable('live.clipsFolder', error)
     }
     const fresh = listing.filter((listed) => !this.#known.has(keyOf(listed)))
+    this.#isWholeSeen = false
     for (const { listed, stillMs } of this.#clips.see(fresh, Date.now())) {
       const why = await this.#whyNotYet(listed, stillMs)
       if (why !== null) waiting.push({ name: path.basename(listed.file), ...why })
@@ -212,9 +218,14 @@ class LiveLesson {
   /** Why a clip can't be taken in yet; null if it can. */
   async #whyNotYet({ file, size }: Listed, stillMs: number): Promise<Why | null> {
     if (size === 0) return arriving('waits.empty')
-    if (stillMs < (isStillName(file) ? settledMs : wholeMs)) return arriving('waits.written')
+    const isStill = isStillName(file)
+    if (isStill && stillMs < settledMs) return arriving('waits.written')
     try {
       const says = await wholeness(file)
+      if (!isStill && stillMs < wholeMs) {
+        this.#isWholeSeen ||= says === 'whole'
+        return arriving('waits.written')
+      }
       if (says === 'half') return { why: said('waits.incomplete'), isArriving: false }
       if (says === 'unknown' && stillMs < quietMs) return arriving('waits.written')
       return (await stat(file)).size === size ? null : arriving('waits.written')

@@ -35,17 +35,21 @@ export const stripArgs = (
   return pictureArgs(target, { filter, quality: 4 }, programs)
 }
 
-/** Output arguments of the picture of one frame (by index), out of a clip that is read from its beginning. */
+/**
+ * Output arguments of the picture of one frame (by index), out of a clip that is read from its beginning; `before` are filters,
+ * each with a comma behind it, that make the frames out of the file's.
+ */
 export const posterArgs = (
   target: string,
   frame: number,
   facts: Pick<ClipFacts, 'width' | 'height'>,
   programs: RunOptions['programs'],
+  before = '',
   heightPx = posterHeightPx,
 ): string[] =>
   pictureArgs(
     target,
-    { filter: `select='eq(n\\,${frame})',${sizeAt(facts, heightPx)}`, quality: 3 },
+    { filter: `${before}select='eq(n\\,${frame})',${sizeAt(facts, heightPx)}`, quality: 3 },
     programs,
   )
 
@@ -88,5 +92,5 @@ export const makePoster = async (
   } catch (error) {
     if (error instanceof Cancelled) throw error
   }
-  await write(doing, [], file, posterArgs(target, frame, facts, options.programs, heightPx), options)
+  await write(doing, [], file, posterArgs(target, frame, facts, options.programs, '', heightPx), options)
 }

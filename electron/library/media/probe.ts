@@ -54,6 +54,7 @@ const packetsSchema = z.object({
   packets: z
     .array(
       z.object({
+        stream_index: z.number(),
         pts_time: z.string().optional(),
         dts_time: z.string().optional(),
         flags: z.string().default(''),
@@ -117,6 +118,37 @@ const statedSecondsOf = ({ picture, durationSeconds }: StreamHeaders): number | 
   return picture?.duration ?? tagged ?? durationSeconds
 }
 
+const packetEntries = 'packet=stream_index,pts_time,dts_time,flags'
+
+/** What ffprobe says of the moving picture alone. */
+const pictureText = (file: string, entries: string, options: RunOptions): Promise<string> =>
+  textFrom(
+    'doing.frames',
+    options.programs.ffprobe.file,
+    ['-v', 'error', '-print_format', 'json', '-select_streams', 'V:0', '-show_entries', entries, file],
+    options,
+  )
+
+/**
+ * Headers and packets by one run: to start the program takes longer than what it does. Where that fails, they are asked for one
+ * after the other, so that it is told which of them can't be read.
+ */
+const headersAndPackets = async (
+  file: string,
+  options: RunOptions,
+): Promise<{ headers: StreamHeaders; packetsText: () => Promise<string> }> => {
+  const ask = (args: string[]) =>
+    textFrom('doing.reading', options.programs.ffprobe.file, [...args, ...headerArgs(file)], options)
+  try {
+    const all = await ask(['-show_entries', packetEntries])
+    return { headers: streamHeaders(all), packetsText: () => Promise.resolve(all) }
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error
+    const headers = streamHeaders(await ask([]))
+    return { headers, packetsText: () => pictureText(file, packetEntries, options) }
+  }
+}
+
 /**
  * Probes a clip: streams, tags and the timestamp of every frame. `by: 'packets'` decodes nothing; `by: 'decoding'` asks
  * the decoder, for a file with packets that give no frame (cut from a stream, damaged).
@@ -127,29 +159,8 @@ export const probeClip = async (
   options: RunOptions,
   by: 'packets' | 'decoding' = 'packets',
 ): Promise<ProbedClip> => {
-  const ffprobe = options.programs.ffprobe.file
   await refusePlaylist(file, options.clipName)
-  const read = (entries: string) =>
-    textFrom(
-      'doing.frames',
-      ffprobe,
-      [
-        ...['-v', 'error', '-print_format', 'json', '-select_streams', 'V:0'],
-        ...['-show_entries', entries, file],
-      ],
-      options,
-    )
-  // Both at once: starting the program takes longer than what it does. What the headers say is told first.
-  const reading = read('packet=pts_time,dts_time,flags')
-  const packetsText = reading.catch(() => '')
-  const headersText = await textFrom('doing.reading', ffprobe, headerArgs(file), options).catch(
-    async (error: unknown) => {
-      await packetsText
-      throw error
-    },
-  )
-  await packetsText
-  const headers = streamHeaders(headersText)
+  const { headers, packetsText } = await headersAndPackets(file, options)
   const { picture, sound } = headers
   if (picture?.width === 0) {
     throw new Problem('not-a-clip.undecodable', { where: options.clipName })
@@ -165,7 +176,9 @@ export const probeClip = async (
     })
   }
   // "D" marks packets that an edit list hides; they are decoded but never shown.
-  const stored = packetsSchema.parse(JSON.parse(await reading)).packets
+  const stored = packetsSchema
+    .parse(JSON.parse(await packetsText()))
+    .packets.filter((p) => p.stream_index === picture.index)
   const packets = stored.filter((p) => !p.flags.includes('D'))
   // Where only some packets say when they are shown (MPEG-2), when the others are decoded is no answer.
   const shown = packets.filter((p) => p.pts_time !== undefined).length
@@ -175,7 +188,13 @@ export const probeClip = async (
       ? packets.map((p) => p.pts_time ?? p.dts_time)
       : decodedTimes(
           framesSchema.parse(
-            JSON.parse(await read('frame=best_effort_timestamp_time,duration_time,pkt_duration_time')),
+            JSON.parse(
+              await pictureText(
+                file,
+                'frame=best_effort_timestamp_time,duration_time,pkt_duration_time',
+                options,
+              ),
+            ),
           ).frames,
         )
   const times = Float64Array.from(timeTexts, Number).filter(Number.isFinite).sort()

@@ -1,5 +1,7 @@
 import { Problem } from '../../../shared-core/problem.ts'
+import type { FfmpegCommand } from 'fluent-ffmpeg'
 import { fieldsFilter } from './fields.ts'
+import { posterArgs } from './pictures.ts'
 import { probeClip, type ClipFacts } from './probe.ts'
 import { keepEveryTimestamp, runFfmpeg, type RunOptions } from './run-ffmpeg.ts'
 
@@ -60,8 +62,10 @@ export const makeProxy = async (
   target: string,
   facts: ClipFacts,
   options: RunOptions,
+  /** The picture of one frame, written out of the same decoding. */
+  poster: { file: string; frame: number } | null = null,
 ): Promise<ClipFacts> => {
-  await encodeProxy(file, target, facts, options)
+  await encodeProxy(file, target, facts, options, poster)
   const made = await probeClip(target, options)
   const { frames, worstSeconds } = differenceOf(made, facts)
   // Half a frame of a 480 frames/s clip is the most that could ever be taken for another frame.
@@ -79,17 +83,24 @@ const encodeProxy = async (
   target: string,
   facts: ClipFacts,
   options: RunOptions,
+  poster: { file: string; frame: number } | null,
 ): Promise<void> => {
   const isLarge = facts.width * facts.height > 1920 * 1088
   const scale = isLarge ? 1920 / Math.max(facts.width, facts.height) : 1
   const even = (pixels: number) => Math.max(2, 2 * Math.round((pixels * scale) / 2))
   const fields = facts.showsFields ? `${fieldsFilter},` : ''
   const scaled = `scale=${even(facts.width)}:${even(facts.height)},setsar=1`
+  const withPoster = (command: FfmpegCommand): FfmpegCommand => {
+    if (poster === null) return command
+    const args = posterArgs(poster.file, poster.frame, facts, options.programs, fields)
+    return command.output(poster.file).outputOptions(args.slice(0, -1))
+  }
   await runFfmpeg(
     'doing.preparing',
-    (command) =>
-      command
+    (command) => {
+      const copy = command
         .input(file)
+        .output(target)
         .outputOptions(['-map', '0:V:0', '-an', '-sn', '-dn', '-map_metadata', '-1'])
         .outputOptions([
           '-vf',
@@ -102,7 +113,8 @@ const encodeProxy = async (
         .outputOptions(['-enc_time_base', '-1', '-video_track_timescale', '90000'])
         // Without B-frames no edit list is needed; an old ffmpeg's hides the last frame.
         .outputOptions(['-use_editlist', '0', '-movflags', '+faststart', '-f', 'mp4'])
-        .output(target),
+      return withPoster(copy)
+    },
     { ...options, durationSeconds: facts.durationSeconds },
   )
 }

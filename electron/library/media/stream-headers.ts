@@ -16,6 +16,7 @@ const headersSchema = z.object({
         codec_type: z.string().optional(),
         codec_name: z.string().default('unknown'),
         pix_fmt: z.string().default(''),
+        color_range: z.string().default(''),
         width: number.default(0),
         height: number.default(0),
         sample_aspect_ratio: z.string().default(''),

@@ -3,6 +3,7 @@ import path from 'node:path'
 import { Problem } from '../../../shared-core/problem.ts'
 import { refusePlaylist } from '../media/refuse-playlist.ts'
 import { headerArgs, streamHeaders, type StreamHeaders } from '../media/stream-headers.ts'
+import type { Luma } from './grey-frames.ts'
 import { mediaStream } from './media-stream.ts'
 
 /** What finding moments needs to know about a clip before reading it. */
@@ -16,6 +17,8 @@ export type ClipFacts = {
   sampleRate: number
   tags: Record<string, string>
   durationSeconds: number | null
+  /** How its brightness is stored; null where it does not lie in a plane of its own, of 8 bits. */
+  luma: Luma | null
 }
 
 const ratio = (text: string | undefined): number | null => {
@@ -61,7 +64,15 @@ export const factsOfHeaders = (headers: StreamHeaders, name: string): ClipFacts 
     sampleRate: sound?.sample_rate ?? 0,
     tags,
     durationSeconds,
+    luma: lumaOf(picture.pix_fmt, picture.color_range),
   }
+}
+
+/** By ffmpeg's names; a film that does not say which levels it uses is of 16 to 235, except where the format says it. */
+const lumaOf = (pixelFormat: string, colorRange: string): Luma | null => {
+  const [, isFull] = /^yuv(j?)4\d\dp$/.exec(pixelFormat) ?? []
+  if (isFull === undefined) return null
+  return isFull === 'j' || colorRange === 'pc' ? 'full' : 'limited'
 }
 
 const readHeaders = (json: string, name: string): StreamHeaders => {

@@ -17,8 +17,13 @@ export async function* clipSound(
   clip: string,
   sampleRate: number,
   fromSeconds: number,
-  signal?: AbortSignal,
+  options: {
+    signal?: AbortSignal
+    /** Arguments of more outputs of the same decoding. */
+    also?: readonly string[]
+  } = {},
 ): AsyncGenerator<Float32Array> {
+  const { signal, also = [] } = options
   const rate = soundRate(sampleRate)
   const args = [
     ...[
@@ -48,6 +53,7 @@ export async function* clipSound(
       'f32le',
       'pipe:1',
     ],
+    ...also,
   ]
   let left: Buffer = Buffer.alloc(0)
   for await (const piece of mediaStream(ffmpegPath, args, { clip, signal, mayFail: true })) {

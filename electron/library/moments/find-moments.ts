@@ -46,6 +46,8 @@ export type FindMomentsOptions = {
   hasFpsMode?: boolean
   /** Arguments of more outputs, written while the clip is decoded for its moments. */
   also?: string[]
+  /** The same of its sound, where that is heard meanwhile (`isHeardAhead`). */
+  alsoOfSound?: readonly string[]
   /** Share of the work done, 0 to 1. */
   onProgress?: (share: number) => void
 }
@@ -74,6 +76,13 @@ export type ClipMoments = {
 
 /** A longer clip's sound, seconds, is read when it is needed. */
 const longestHeld = 60
+
+/** Whether the sound of a clip of which this is known is heard while its pictures are read. */
+export const isHeardAhead = ({
+  headers,
+  durationSeconds,
+}: NonNullable<FindMomentsOptions['known']>): boolean =>
+  headers.sound !== null && durationSeconds <= longestHeld
 
 /** A second before the picture: sound may begin first, and an early strike needs quiet before it. */
 const soundFrom = (firstSeconds: number): number => Math.max(0, firstSeconds - 1)
@@ -112,7 +121,6 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   const facts = known
     ? factsOfHeaders(known.headers, path.basename(clip))
     : await clipFacts(ffprobePath, clip, signal)
-  const listening = facts.hasSound && known && known.durationSeconds <= longestHeld ? listenAhead() : null
   const soundClip = options.sound ? path.resolve(options.sound.file) : clip
   const aheadSeconds = options.sound?.aheadSeconds ?? 0
   const heard = soundClip === clip ? facts : await clipFacts(ffprobePath, soundClip, signal)
@@ -122,18 +130,26 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
   const expected = Math.max(1, (facts.durationSeconds ?? 10) * (facts.claimedRate ?? 30))
   let frames = 0
   let damagedFrames = 0
+  const pictures = greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, ballArea), {
+    signal,
+    also: options.also ?? [],
+    hasFpsMode: options.hasFpsMode,
+    luma: facts.luma,
+    onDamage: () => damagedFrames++,
+  })
+  // The pictures take longest, so their program is started before the sound's.
+  const firstPicture = pictures.next()
+  firstPicture.catch(() => {})
+  const listening = known && isHeardAhead(known) ? listenAhead() : null
   try {
-    for await (const frame of greyFrames(ffmpegPath, clip, smallSize(facts.width, facts.height, ballArea), {
-      signal,
-      also: options.also ?? [],
-      hasFpsMode: options.hasFpsMode,
-      onDamage: () => damagedFrames++,
-    })) {
+    for (let next = await firstPicture; !next.done; next = await pictures.next()) {
+      const frame = next.value
       reader.push(frame)
       frames++
       if (frames % 30 === 0) onProgress?.(0.02 + 0.78 * Math.min(1, frames / expected))
     }
   } catch (error) {
+    await pictures.return(undefined)
     // Nothing reads the file any more once this has failed.
     await listening
     throw error
@@ -182,7 +198,10 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     const from = soundFrom(known!.firstSeconds)
     try {
       const pieces: Float32Array[] = []
-      for await (const piece of clipSound(ffmpegPath, clip, facts.sampleRate, from, signal)) {
+      for await (const piece of clipSound(ffmpegPath, clip, facts.sampleRate, from, {
+        signal,
+        also: options.alsoOfSound,
+      })) {
         pieces.push(piece)
       }
       return { from, pieces }
@@ -196,7 +215,9 @@ export const findMoments = async (file: string, options: FindMomentsOptions): Pr
     const from = soundFrom((reading.curve.atSeconds[0] ?? 0) + aheadSeconds)
     const ahead = await listening
     const pieces =
-      ahead?.from === from ? ahead.pieces : clipSound(ffmpegPath, soundClip, heard.sampleRate, from, signal)
+      ahead?.from === from
+        ? ahead.pieces
+        : clipSound(ffmpegPath, soundClip, heard.sampleRate, from, { signal })
     return { from, pieces }
   }
 

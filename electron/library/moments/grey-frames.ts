@@ -8,8 +8,14 @@ import { mediaStream } from './media-stream.ts'
 const damage =
   /concealing \d+ DC|corrupt decoded frame|Error submitting packet|Error while decoding stream|Invalid data found when processing input/
 
+/** The levels of brightness that a film uses: 16 to 235, or all 256. */
+export type Luma = 'limited' | 'full'
+
+/** Black at 0 and white at 255 (ITU-R BT.601, 2.5.3: 219 levels from 16), as `format=gray` gives them. */
+const toFullRange = "lut=y='clip((val-16)*255/219,0,255)'"
+
 /** Pictures that the decoder works at ahead of the one that is looked at: a look at a whole stretch of them takes as long as ten. */
-const decodedAhead = Math.min(16, Math.max(6, os.availableParallelism() + 2))
+const decodedAhead = Math.min(16, Math.max(4, os.availableParallelism() + 2))
 
 const modern = new Map<string, boolean>()
 
@@ -42,20 +48,24 @@ export async function* greyFrames(
     threads?: number
     /** Arguments of more outputs of the same decoding. */
     also?: string[]
+    /** How the file's brightness is stored, where that is known: it is then taken as it is, which is quicker than out of the colours. */
+    luma?: Luma | null
     /** What the ffmpeg calls "each frame once", where that is known. */
     hasFpsMode?: boolean
     /** Told each time the decoder met a picture that it could not read as a whole. */
     onDamage?: () => void
   } = {},
 ): AsyncGenerator<GreyFrame> {
-  const { signal, ranges, threads, also = [], onDamage } = options
+  const { signal, ranges, threads, also = [], luma = null, onDamage } = options
   const isModern = options.hasFpsMode ?? (await isModernOf(ffmpegPath))
   const { width, height } = size
   const filters: string[] = []
   if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
   // Its sums of the pixels take a tenth of the reading; an ffmpeg of before 5.1 may not know how to leave them out.
   const told = isModern ? 'showinfo=checksum=0' : 'showinfo'
-  filters.push(`scale=${width}:${height}:flags=area`, 'format=gray', told)
+  const scale = `scale=${width}:${height}:flags=area`
+  if (luma) filters.push('extractplanes=y', scale, ...(luma === 'limited' ? [toFullRange] : []), told)
+  else filters.push(scale, 'format=gray', told)
   const wanted = ranges?.reduce((sum, r) => sum + r.to - r.from + 1, 0)
   const args = [
     ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],

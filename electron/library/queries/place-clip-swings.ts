@@ -15,7 +15,14 @@ import { swingsOf } from './swings-of.ts'
  */
 export const placeClipSwings = (
   db: Db,
-  added: { lessonId: string; clipId: string; facts: ClipFacts; moments: ClipMoments },
+  added: {
+    lessonId: string
+    clipId: string
+    /** The id of the first swing's picture, where it has been looked at already. */
+    viewId: string
+    facts: ClipFacts
+    moments: ClipMoments
+  },
 ): string[] => {
   const { lessonId, clipId, facts } = added
   const last = facts.frameCount - 1
@@ -33,7 +40,7 @@ export const placeClipSwings = (
       position: 1e6,
       shotId: null,
     })
-    const viewId = randomUUID()
+    const viewId = index === 0 ? added.viewId : randomUUID()
     db.insert(t.view).values({ id: viewId, swingId, clipId, fromFrame: from, toFrame: to }).run()
     const seen = new Set<string>()
     for (const moment of swing.moments) {
