@@ -1,5 +1,4 @@
 import {
-  ArrowLeft,
   Columns2,
   Ellipsis,
   Keyboard,
@@ -20,30 +19,22 @@ import { commandWords, type CommandName } from '../../shared-core/wording/window
 import { commandNamed } from '../keys/commands.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action, Toggle } from '../parts/Action.tsx'
+import { BackToRoster } from '../parts/BackToRoster.tsx'
+import { LessonGone } from '../parts/LessonGone.tsx'
 import { Pick } from '../parts/Pick.tsx'
 import { bridge } from '../store/bridge.ts'
 import { goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addDropped, addPasted } from '../store/adding.ts'
-import {
-  edit,
-  expectView,
-  followLesson,
-  openLesson,
-  redo,
-  reload,
-  undo,
-  useDesk,
-} from '../store/desk-store.ts'
-import { followLive } from '../store/live.ts'
+import { edit, expectView, redo, reload, undo, useDesk } from '../store/desk-store.ts'
 import { telling } from '../store/messages.ts'
 import { removeClip } from '../store/swings.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
 import { ShowStudent } from './ShowStudent.tsx'
 import { Ledger } from './ledger/Ledger.tsx'
-import { closeWaitingClips, openWhatIsChosen } from './stage/open-clips.ts'
 import { Stage } from './stage/Stage.tsx'
 import { TalkBar } from '../talk/TalkBar.tsx'
 import { Tray } from './tray/Tray.tsx'
+import { useOpenedLesson } from './use-opened-lesson.ts'
 import './desk.css'
 
 /** One lesson: Tray, Stage with its Strip, Ledger. */
@@ -54,16 +45,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
   const ledgerOpen = useDesk((s) => s.ledgerOpen)
   const isShowing = useDesk((s) => s.isShowing)
   const [isOver, setOver] = useState(false)
-  useEffect(() => {
-    // First, so that the clip is being opened while the window is still being laid out.
-    const off = [openWhatIsChosen(), followLesson(), followLive(lessonId)]
-    void openLesson(lessonId)
-    return () => {
-      for (const end of off) end()
-      // After the pictures have given theirs back.
-      setTimeout(closeWaitingClips)
-    }
-  }, [lessonId])
+  useOpenedLesson(lessonId)
   // A clip that was taken in shows at once, whether or not the library has told of it yet.
   const taken = useApp((s) => s.jobs.filter((j) => j.lessonId === lessonId && j.state === 'done').length)
   const takenBefore = useRef(taken)
@@ -82,14 +64,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
   }, [lessonId])
   useNarrowPanels()
 
-  if (isGone) {
-    return (
-      <main className="empty">
-        <h2>{commonWords('lessonGone')}</h2>
-        <Action tone="lead" label={commonWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
-      </main>
-    )
-  }
+  if (isGone) return <LessonGone />
   return (
     <>
       {!isShowing && <DeskBar lessonId={lessonId} />}
@@ -154,13 +129,7 @@ function DeskBar({ lessonId }: { lessonId: string }) {
   }
   return (
     <header className="bar">
-      <Action
-        tone="plain"
-        icon={<ArrowLeft size={18} />}
-        label={commonWords('roster')}
-        keys={keysOf('roster')}
-        onPress={() => goTo({ name: 'roster' })}
-      />
+      <BackToRoster keys={keysOf('roster')} />
       <h1>{opened?.student.name}</h1>
       {opened && (
         <span className="bar-sub">

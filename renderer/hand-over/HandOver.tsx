@@ -4,6 +4,7 @@ import type { OpenLesson } from '../../shared-core/model/entities.ts'
 import { dateText } from '../roster/LessonRow.tsx'
 import { Action } from '../parts/Action.tsx'
 import { Choice } from '../parts/Choice.tsx'
+import { LessonGone } from '../parts/LessonGone.tsx'
 import { goTo, openDialog, useApp } from '../store/app-store.ts'
 import { followLesson, openLesson, useDesk } from '../store/desk-store.ts'
 import { AddSwings } from './AddSwings.tsx'
@@ -71,14 +72,7 @@ export function HandOver({ lessonId }: { lessonId: string }) {
     if (report !== null) void reloadReport(lessonId)
   }, [lessonId, revision])
 
-  if (isGone) {
-    return (
-      <main className="empty">
-        <h2>{commonWords('lessonGone')}</h2>
-        <Action tone="lead" label={commonWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
-      </main>
-    )
-  }
+  if (isGone) return <LessonGone />
   return (
     <>
       <ComposerBar lessonId={lessonId} opened={opened} isReady={isReady} side={side} setSide={setSide} />

@@ -1,16 +1,16 @@
 import { Trash2 } from 'lucide-react'
-import { useEffect, useState } from 'react'
+import { useState } from 'react'
 import type { TalkThrough } from '../../shared-core/model/hand-over.ts'
 import { keysOf } from '../keys/handle-keys.ts'
 import { Action } from '../parts/Action.tsx'
 import { Check } from '../parts/Check.tsx'
 import { problemPlaces } from '../parts/problem-places.ts'
-import { useApp } from '../store/app-store.ts'
 import { ask } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { changeDraft, reloadTalks, useComposer } from './composer-store.ts'
 import { toggleId } from './draft-edits.ts'
 import { Part } from './Part.tsx'
+import { useOpenJobs } from './use-open-jobs.ts'
 import { commonWords } from '../../shared-core/wording/window/common.ts'
 import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
 
@@ -22,13 +22,7 @@ const clock = (seconds: number) => {
 /** Recorded talk-throughs of this lesson, and what is being made of a recording. */
 export function TalksPart({ lessonId }: { lessonId: string }) {
   const talks = useComposer((s) => s.talks)
-  const allJobs = useApp((s) => s.jobs)
-  const jobs = allJobs.filter((j) => j.kind === 'talk-through' && j.lessonId === lessonId)
-  const doneCount = jobs.filter((j) => j.state === 'done').length
-  useEffect(() => {
-    if (doneCount > 0) void reloadTalks(lessonId)
-  }, [doneCount, lessonId])
-  const open = jobs.filter((j) => j.state !== 'done' && j.state !== 'cancelled')
+  const open = useOpenJobs('talk-through', lessonId, reloadTalks)
   return (
     <Part id="talks" title={handOverWords('talkthroughs')}>
       {talks.length === 0 && open.length === 0 && (

@@ -1,13 +1,12 @@
 import { FolderOpen } from 'lucide-react'
-import { useEffect } from 'react'
 import type { Job } from '../../shared-core/model/entities.ts'
 import { Action } from '../parts/Action.tsx'
 import { problemPlaces } from '../parts/problem-places.ts'
-import { useApp } from '../store/app-store.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { reloadWritten, useComposer } from './composer-store.ts'
 import { Part } from './Part.tsx'
+import { useOpenJobs } from './use-open-jobs.ts'
 import { sizeText } from './view-words.ts'
 import { commonWords } from '../../shared-core/wording/window/common.ts'
 import { handOverWords } from '../../shared-core/wording/window/hand-over.ts'
@@ -18,13 +17,7 @@ const whenText = (at: string) =>
 /** Packages already written; each stays as it was sent. What is being written now stands above them. */
 export function WrittenPart({ lessonId }: { lessonId: string }) {
   const written = useComposer((s) => s.written)
-  const allJobs = useApp((s) => s.jobs)
-  const jobs = allJobs.filter((j) => j.kind === 'hand-over' && j.lessonId === lessonId)
-  const doneCount = jobs.filter((j) => j.state === 'done').length
-  useEffect(() => {
-    if (doneCount > 0) void reloadWritten(lessonId)
-  }, [doneCount, lessonId])
-  const open = jobs.filter((j) => j.state !== 'done' && j.state !== 'cancelled')
+  const open = useOpenJobs('hand-over', lessonId, reloadWritten)
   return (
     <Part id="written" title={handOverWords('writtenSoFar')}>
       {open.map((job) => (

@@ -13,23 +13,14 @@ import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { formatMetric } from '../../shared-core/units.ts'
 import { pictureShots } from '../desk/ledger/LessonPicture.tsx'
 import { useSoundReport } from '../desk/ledger/use-report.ts'
-import { closeWaitingClips, openWhatIsChosen } from '../desk/stage/open-clips.ts'
+import { useOpenedLesson } from '../desk/use-opened-lesson.ts'
 import { commands } from '../keys/commands.ts'
 import { keysOf } from '../keys/handle-keys.ts'
-import { Action } from '../parts/Action.tsx'
+import { LessonGone } from '../parts/LessonGone.tsx'
 import { nodes } from '../parts/nodes.tsx'
 import { Chart, type ChartLook } from '../parts/Chart.tsx'
-import { goTo } from '../store/app-store.ts'
-import {
-  blockOf,
-  clipOf,
-  followLesson,
-  openLesson,
-  shotOf,
-  swingsInOrder,
-  useDesk,
-} from '../store/desk-store.ts'
-import { followLive, useLive } from '../store/live.ts'
+import { blockOf, clipOf, shotOf, swingsInOrder, useDesk } from '../store/desk-store.ts'
+import { useLive } from '../store/live.ts'
 import { BayPicture } from './BayPicture.tsx'
 import { openBay, swingInBay, useBay } from './bay-store.ts'
 import { commonWords } from '../../shared-core/wording/window/common.ts'
@@ -40,23 +31,9 @@ import './bay.css'
 export function Bay({ lessonId }: { lessonId: string }) {
   const opened = useDesk((s) => (s.lessonId === lessonId ? s.opened : null))
   const isGone = useDesk((s) => s.isGone)
-  useEffect(() => {
-    openBay()
-    const off = [openWhatIsChosen(), followLesson(), followLive(lessonId)]
-    void openLesson(lessonId)
-    return () => {
-      for (const end of off) end()
-      setTimeout(closeWaitingClips)
-    }
-  }, [lessonId])
-  if (isGone) {
-    return (
-      <main className="empty">
-        <h1>{commonWords('lessonGone')}</h1>
-        <Action tone="lead" label={commonWords('toRoster')} onPress={() => goTo({ name: 'roster' })} />
-      </main>
-    )
-  }
+  useEffect(openBay, [lessonId])
+  useOpenedLesson(lessonId)
+  if (isGone) return <LessonGone />
   return <main className="bay">{opened && <BayOf opened={opened} />}</main>
 }
 

@@ -1,4 +1,3 @@
-import { ArrowLeft } from 'lucide-react'
 import { createContext, useContext, useEffect, useMemo, useState } from 'react'
 import type { Finding } from '../../shared-core/change/findings.ts'
 import { clubWords } from '../../shared-core/model/club.ts'
@@ -6,6 +5,7 @@ import type { SeasonClub, SeasonLesson, SeasonView } from '../../shared-core/rep
 import { seasonInStudentWords } from '../../shared-core/report/student-words.ts'
 import { metricLabel, metricText, type UnitSystem } from '../../shared-core/units.ts'
 import { Action } from '../parts/Action.tsx'
+import { BackToRoster } from '../parts/BackToRoster.tsx'
 import { Chart } from '../parts/Chart.tsx'
 import { Check } from '../parts/Check.tsx'
 import { FindingText } from '../parts/FindingText.tsx'
@@ -48,12 +48,7 @@ export function Season({ studentId }: { studentId: string }) {
   return (
     <>
       <header className="bar">
-        <Action
-          tone="plain"
-          icon={<ArrowLeft size={18} />}
-          label={commonWords('roster')}
-          onPress={() => goTo({ name: 'roster' })}
-        />
+        <BackToRoster />
         <h1>{commonWords('season')}</h1>
         <span className="bar-sub">{season?.student.name}</span>
         <span className="push" />
@@ -78,7 +73,7 @@ export function Season({ studentId }: { studentId: string }) {
         )}
       </header>
       <StudentWords value={isForStudent && season ? season.student.language : null}>
-        <main className="season">
+        <main className="screen-body season">
           {!season && (
             <p className="soft" role="status">
               {seasonWords('beingComputed')}

@@ -1,4 +1,3 @@
-import { ArrowLeft } from 'lucide-react'
 import { useEffect, useMemo, useState } from 'react'
 import { clubWords } from '../../shared-core/model/club.ts'
 import {
@@ -16,11 +15,10 @@ import {
   type WorksRow,
 } from '../../shared-core/students/what-works.ts'
 import { metricLabel } from '../../shared-core/units.ts'
-import { Action } from '../parts/Action.tsx'
+import { BackToRoster } from '../parts/BackToRoster.tsx'
 import { Check } from '../parts/Check.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { Pick } from '../parts/Pick.tsx'
-import { goTo } from '../store/app-store.ts'
 import { ask, bridge } from '../store/bridge.ts'
 import { telling } from '../store/messages.ts'
 import { ForestPlot } from './ForestPlot.tsx'
@@ -38,12 +36,7 @@ export function Works() {
   return (
     <>
       <header className="bar">
-        <Action
-          tone="plain"
-          icon={<ArrowLeft size={18} />}
-          label={commonWords('roster')}
-          onPress={() => goTo({ name: 'roster' })}
-        />
+        <BackToRoster />
         <h1>{commonWords('whatWorks')}</h1>
         <span className="bar-sub">{worksWords('withMyStudents')}</span>
         <span className="push" />
@@ -67,7 +60,7 @@ export function Works() {
           </div>
         )}
       </header>
-      <main className="works">
+      <main className="screen-body works">
         {works && works.rows.length === 0 && <NothingYet works={works} />}
         {works && works.rows.length > 0 && (
           <>

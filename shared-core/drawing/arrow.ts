@@ -6,14 +6,7 @@ import { labelPlate } from './label-plate.ts'
 import { steepness } from './line.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
-import {
-  moveTwoPointHandle,
-  transformTwoPoints,
-  twoPointBounds,
-  twoPointDistance,
-  twoPointFields,
-  twoPointHandles,
-} from './two-points.ts'
+import { ofTwoPoints, twoPointBounds, twoPointFields } from './two-points.ts'
 
 const schema = shapeSchemaOf('arrow', 1, twoPointFields)
 export type Arrow = Known<z.infer<typeof schema>>
@@ -29,13 +22,9 @@ export const arrow: ShapeDefinition<Arrow> = {
   version: 1,
   schema,
   upgrades: {},
-  placing: { by: 'drag' },
+  ...ofTwoPoints,
   create: ([from, to], style) => ({ kind: 'arrow', version: 1, style, label: '', from: from!, to: to! }),
-  handles: twoPointHandles,
-  moveHandle: moveTwoPointHandle,
   bounds: (shape) => growBox(twoPointBounds(shape), (shape.style.widthPx * headWidth) / 2),
-  distance: twoPointDistance,
-  transform: transformTwoPoints,
   measure: steepness,
   paint: (shape, context) => {
     const { widthPx, tone } = shape.style

@@ -3,12 +3,11 @@ import { boxAround, growBox } from '../geometry/box.ts'
 import { curveThrough, sampleCurve } from '../geometry/curve.ts'
 import { highest, pointSchema, type Point } from '../geometry/point.ts'
 import { distanceToChain } from '../geometry/segment.ts'
-import { applyTo } from '../geometry/similarity.ts'
 import { curvePath, stroked } from '../scene/stroke.ts'
 import { labelPlate } from './label-plate.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
-import { scaledStyle, toStroke } from './two-points.ts'
+import { toStroke, transformPoints } from './two-points.ts'
 import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('curve', 1, { points: z.array(pointSchema).min(2).max(400) })
@@ -36,11 +35,7 @@ export const curve: ShapeDefinition<Curve> = {
   }),
   bounds: (shape) => growBox(boxAround(chainOf(shape.points)), shape.style.widthPx / 2),
   distance: (shape, p) => toStroke(distanceToChain(p, chainOf(shape.points)), shape.style),
-  transform: (shape, map) => ({
-    ...shape,
-    style: scaledStyle(shape.style, map),
-    points: shape.points.map((at) => applyTo(map, at)),
-  }),
+  transform: transformPoints,
   measure: () => null,
   paint: (shape, context) => [
     ...stroked('Path', { data: curvePath(curveThrough(shape.points)) }, shape.style),

@@ -2,13 +2,13 @@ import { z } from 'zod'
 import { boxAround, cornersOf, growBox } from '../geometry/box.ts'
 import { between, distance, highest, pointSchema } from '../geometry/point.ts'
 import { distanceToChain } from '../geometry/segment.ts'
-import { applyTo, scaleAbout, shift } from '../geometry/similarity.ts'
+import { scaleAbout, shift } from '../geometry/similarity.ts'
 import { simplify } from '../geometry/simplify.ts'
 import { strokedChain } from '../scene/stroke.ts'
 import { labelPlate } from './label-plate.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
-import { scaledStyle, toStroke } from './two-points.ts'
+import { toStroke, transformPoints } from './two-points.ts'
 
 const schema = shapeSchemaOf('freehand', 1, { points: z.array(pointSchema).min(1).max(20_000) })
 export type Freehand = Known<z.infer<typeof schema>>
@@ -51,11 +51,7 @@ export const freehand: ShapeDefinition<Freehand> = {
   },
   bounds: (shape) => growBox(boxAround(shape.points), shape.style.widthPx / 2),
   distance: (shape, p) => toStroke(distanceToChain(p, shape.points), shape.style),
-  transform: (shape, map) => ({
-    ...shape,
-    style: scaledStyle(shape.style, map),
-    points: shape.points.map((at) => applyTo(map, at)),
-  }),
+  transform: transformPoints,
   measure: () => null,
   paint: (shape, context) => [
     // A dot is a line without length; round caps make it visible.

@@ -6,15 +6,7 @@ import { labelPlate } from './label-plate.ts'
 import { angleMeasure, angleNote, placingErrorPx, type Measure } from './measure.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { PictureContext, ShapeDefinition } from './shape-definition.ts'
-import {
-  besideStroke,
-  moveTwoPointHandle,
-  transformTwoPoints,
-  twoPointBounds,
-  twoPointDistance,
-  twoPointFields,
-  twoPointHandles,
-} from './two-points.ts'
+import { besideStroke, ofTwoPoints, twoPointBounds, twoPointFields } from './two-points.ts'
 import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('line', 1, twoPointFields)
@@ -47,13 +39,9 @@ export const line: ShapeDefinition<Line> = {
   version: 1,
   schema,
   upgrades: {},
-  placing: { by: 'drag' },
+  ...ofTwoPoints,
   create: ([from, to], style) => ({ kind: 'line', version: 1, style, label: '', from: from!, to: to! }),
-  handles: twoPointHandles,
-  moveHandle: moveTwoPointHandle,
   bounds: twoPointBounds,
-  distance: twoPointDistance,
-  transform: transformTwoPoints,
   measure: steepness,
   paint: (shape, context) => [
     ...strokedChain([shape.from, shape.to], shape.style),

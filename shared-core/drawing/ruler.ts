@@ -6,15 +6,7 @@ import { labelPlate } from './label-plate.ts'
 import { depthNote, lengthMeasure, lengthText } from './measure.ts'
 import { shapeSchemaOf, type Known } from './shape-base.ts'
 import type { ShapeDefinition } from './shape-definition.ts'
-import {
-  besideStroke,
-  moveTwoPointHandle,
-  transformTwoPoints,
-  twoPointBounds,
-  twoPointDistance,
-  twoPointFields,
-  twoPointHandles,
-} from './two-points.ts'
+import { besideStroke, ofTwoPoints, twoPointBounds, twoPointFields } from './two-points.ts'
 import { said } from '../wording/phrase.ts'
 
 const schema = shapeSchemaOf('ruler', 1, {
@@ -46,7 +38,7 @@ export const ruler: ShapeDefinition<Ruler> = {
   version: 1,
   schema,
   upgrades: {},
-  placing: { by: 'drag' },
+  ...ofTwoPoints,
   create: ([from, to], style) => ({
     kind: 'ruler',
     version: 1,
@@ -56,11 +48,7 @@ export const ruler: ShapeDefinition<Ruler> = {
     to: to!,
     knownLengthM: null,
   }),
-  handles: twoPointHandles,
-  moveHandle: moveTwoPointHandle,
   bounds: (shape) => growBox(twoPointBounds(shape), shape.style.widthPx * 2.5),
-  distance: twoPointDistance,
-  transform: transformTwoPoints,
   measure: (shape, picture) => {
     if (shape.knownLengthM === null) return lengthMeasure(distance(shape.from, shape.to), picture)
     return {

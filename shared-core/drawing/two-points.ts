@@ -14,13 +14,13 @@ interface TwoPoints extends ShapeBase {
 }
 
 /** The two ends, to be dragged. */
-export const twoPointHandles = (shape: TwoPoints): readonly Handle[] => [
+const twoPointHandles = (shape: TwoPoints): readonly Handle[] => [
   { id: 'from', at: shape.from, label: 'Start' },
   { id: 'to', at: shape.to, label: 'End' },
 ]
 
 /** The shape with one end elsewhere; unknown handles change nothing. */
-export function moveTwoPointHandle<S extends TwoPoints>(shape: S, handleId: string, to: Point): S {
+function moveTwoPointHandle<S extends TwoPoints>(shape: S, handleId: string, to: Point): S {
   if (handleId === 'from') return { ...shape, from: to }
   if (handleId === 'to') return { ...shape, to }
   return shape
@@ -31,16 +31,25 @@ export const twoPointBounds = (shape: TwoPoints) =>
   growBox(boxAround([shape.from, shape.to]), shape.style.widthPx / 2)
 
 /** From a point to the painted stroke, source pixels; 0 on it. */
-export const twoPointDistance = (shape: TwoPoints, p: Point): number =>
+const twoPointDistance = (shape: TwoPoints, p: Point): number =>
   toStroke(distanceToSegment(p, shape.from, shape.to), shape.style)
 
 /** The shape under a similarity; the stroke grows with it. */
-export const transformTwoPoints = <S extends TwoPoints>(shape: S, map: Similarity): S => ({
+const transformTwoPoints = <S extends TwoPoints>(shape: S, map: Similarity): S => ({
   ...shape,
   style: scaledStyle(shape.style, map),
   from: applyTo(map, shape.from),
   to: applyTo(map, shape.to),
 })
+
+/** What line, arrow and ruler do alike. */
+export const ofTwoPoints = {
+  placing: { by: 'drag' },
+  handles: twoPointHandles,
+  moveHandle: moveTwoPointHandle,
+  distance: twoPointDistance,
+  transform: transformTwoPoints,
+} as const
 
 /** Where a plate at the middle covers less of the stroke. */
 export const besideStroke = (shape: TwoPoints): 'above' | 'right' =>
@@ -54,4 +63,14 @@ export const toStroke = (distancePx: number, style: Style): number =>
 export const scaledStyle = (style: Style, map: Similarity): Style => ({
   ...style,
   widthPx: Math.min(200, Math.max(0.5, style.widthPx * factorOf(map))),
+})
+
+/** A shape of many points under a similarity; the stroke grows with it. */
+export const transformPoints = <S extends ShapeBase & { readonly points: readonly Point[] }>(
+  shape: S,
+  map: Similarity,
+): S => ({
+  ...shape,
+  style: scaledStyle(shape.style, map),
+  points: shape.points.map((at) => applyTo(map, at)),
 })

@@ -14,7 +14,7 @@ import { headOf } from './heads.ts'
 import type { OffCentreExplanation } from './off-centre.ts'
 import { explainByMiss } from './off-centre.ts'
 import { said } from '../wording/phrase.ts'
-import { sayWord } from '../../shared-core/wording/phrase.ts'
+import { sayWord } from '../wording/phrase.ts'
 
 /** What a strike is judged by: the club, and those of the shot's metrics that the device gave. */
 export type StrikeShot = {

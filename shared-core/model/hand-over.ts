@@ -13,6 +13,16 @@ export const coachPictureSchema = z.object({
 })
 export type CoachPicture = z.infer<typeof coachPictureSchema>
 
+/** What a drill says of itself, in the library as in a plan. */
+const drillTexts = {
+  how: z.string().max(8000),
+  dose: z.string().max(1000),
+  watchFor: z.string().max(2000),
+  caution: z.string().max(2000),
+  /** A coach's picture or clip that shows it. */
+  pictureId: idSchema.nullable().default(null),
+}
+
 /** A drill of the coach's own library. */
 export const drillSchema = z.object({
   id: idSchema,
@@ -21,14 +31,9 @@ export const drillSchema = z.object({
   purpose: z.string().max(1000),
   /** Keys of cue kinds it serves. */
   cueKinds: z.array(z.string()),
-  how: z.string().max(8000),
-  dose: z.string().max(1000),
-  watchFor: z.string().max(2000),
-  caution: z.string().max(2000),
+  ...drillTexts,
   /** Loads the body: fast, heavy or many swings. Raises the student's limits when chosen. */
   isLoading: z.boolean(),
-  /** A coach's picture or clip that shows it. */
-  pictureId: idSchema.nullable().default(null),
 })
 export type Drill = z.infer<typeof drillSchema>
 
@@ -36,12 +41,8 @@ export type Drill = z.infer<typeof drillSchema>
 export const planItemSchema = z.object({
   drillId: idSchema.nullable(),
   name: z.string().max(200),
-  how: z.string().max(8000),
-  dose: z.string().max(1000),
-  watchFor: z.string().max(2000),
-  caution: z.string().max(2000),
+  ...drillTexts,
   isLoading: z.boolean(),
-  pictureId: idSchema.nullable().default(null),
   /** It loads the body and was taken in knowing of this: what the student's card said then, and when. */
   despite: z
     .object({ limits: z.string().max(4000), isMinor: z.boolean(), at: z.string().max(40) })

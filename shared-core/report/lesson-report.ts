@@ -1,6 +1,6 @@
 import type { ChangeBlock, ChangeLesson, ChangeShot } from '../change/change-shot.ts'
 import { regressionToMeanReport, type RegressionToMeanReport } from '../change/regression-to-mean-report.ts'
-import { compareToBaseline, type BlockComparison } from '../change/compare-blocks.ts'
+import { compareToBaseline, type BlockComparison, type MetricSummary } from '../change/compare-blocks.ts'
 import { compareSpreads, type SpreadReport } from '../change/compare-spread.ts'
 import { cueReport, type CueReport } from '../change/cue-report.ts'
 import {
@@ -34,7 +34,7 @@ import type { ReportBlock, ReportInput, ReportLesson, ReportShot } from './repor
 import { underOneBudget } from './one-budget.ts'
 import { readingNotes } from './reading-notes.ts'
 import { withCarry } from './with-carry.ts'
-import { commas, phrase } from '../../shared-core/wording/phrase.ts'
+import { commas, phrase } from '../wording/phrase.ts'
 import { sayHowWeKnow } from '../wording/how-we-know.ts'
 
 /** The numbers of one shot beside its clip. */
@@ -48,14 +48,8 @@ export interface ShotNumbers extends StrikeReport {
 }
 
 /** One metric of one club in one block. */
-export interface BlockMetric {
+export interface BlockMetric extends Omit<MetricSummary, 'label' | 'flagged'> {
   metric: ShownMetric
-  n: number
-  missing: number
-  median: number | null
-  mad: number | null
-  mean: number | null
-  sd: number | null
 }
 
 /** One club's numbers in one block, SI units. */

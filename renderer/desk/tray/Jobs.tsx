@@ -1,10 +1,22 @@
 import { RotateCcw, X } from 'lucide-react'
+import type { ReactNode } from 'react'
+import type { Job } from '../../../shared-core/model/entities.ts'
 import { trayWords } from '../../../shared-core/wording/window/tray.ts'
 import { Action } from '../../parts/Action.tsx'
 import { ask } from '../../store/bridge.ts'
 import { useApp } from '../../store/app-store.ts'
 import { telling } from '../../store/messages.ts'
 import { useShallow } from 'zustand/react/shallow'
+
+function JobHead({ job, children }: { job: Job; children: ReactNode }) {
+  return (
+    <div className="row">
+      <span className="job-label">{job.label}</span>
+      <span className="push" />
+      {children}
+    </div>
+  )
+}
 
 /** Work under way for this lesson: each clip by name, what happens to it, how far it is; what failed, and why. */
 export function Jobs({ lessonId }: { lessonId: string }) {
@@ -21,9 +33,7 @@ export function Jobs({ lessonId }: { lessonId: string }) {
     <div className="jobs" role="region" aria-label={trayWords('jobs')}>
       {running.map((job) => (
         <div key={job.id} className="job">
-          <div className="row">
-            <span className="job-label">{job.label}</span>
-            <span className="push" />
+          <JobHead job={job}>
             <Action
               small
               tone="plain"
@@ -31,7 +41,7 @@ export function Jobs({ lessonId }: { lessonId: string }) {
               label={trayWords('cancelJob', { job: job.label })}
               onPress={() => void telling(ask('job.cancel', { id: job.id }))}
             />
-          </div>
+          </JobHead>
           <div className="fine soft">{job.step}</div>
           <div
             className="progress"
@@ -48,9 +58,7 @@ export function Jobs({ lessonId }: { lessonId: string }) {
       )}
       {failed.map((job) => (
         <div key={job.id} className="job job-failed">
-          <div className="row">
-            <span className="job-label">{job.label}</span>
-            <span className="push" />
+          <JobHead job={job}>
             <Action
               small
               tone="plain"
@@ -68,7 +76,7 @@ export function Jobs({ lessonId }: { lessonId: string }) {
                 useApp.setState(({ jobs: all }) => ({ jobs: all.filter((j) => j.id !== job.id) }))
               }}
             />
-          </div>
+          </JobHead>
           <div className="fine can-select">
             {job.problem?.toDo
               ? trayWords('jobFailedToDo', { what: job.problem.what, toDo: job.problem.toDo })
