@@ -1,11 +1,11 @@
-import { execFileSync, spawnSync } from 'node:child_process'
+import { spawnSync } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import { AxeBuilder } from '@axe-core/playwright'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { lessonWithDrawing } from '../library/support/lesson-with-drawing.ts'
-import { ffmpegFile, ffprobeFile } from '../library/support/make-clip.ts'
+import { ffmpegFile, probed } from '../library/support/make-clip.ts'
 import { launchApp, type LaunchedApp } from './launch.ts'
 
 /** A talk recorded in the real window. The microphone is Chromium's own made-up one, or an oscillator of the test. */
@@ -171,9 +171,7 @@ describe('a talk in the window', () => {
     await press('Stop and save')
     const { talk, file } = await savedTalk(1)
     expect(talk.name).toBe('Hands first')
-    const { streams } = JSON.parse(
-      execFileSync(ffprobeFile, ['-v', 'error', '-show_streams', '-of', 'json', file]).toString(),
-    ) as { streams: { codec_name: string; duration: string }[] }
+    const { streams } = probed<{ streams: { codec_name: string; duration: string }[] }>(file)
     expect(streams.map((s) => s.codec_name)).toEqual(['h264', 'aac'])
     const [video, sound] = streams.map((s) => Number(s.duration)) as [number, number]
     expect(video).toBeGreaterThan(2.5)

@@ -1,11 +1,10 @@
-import { execFileSync } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { Library } from '../../electron/library/library.ts'
 import { Problem } from '../../shared-core/problem.ts'
 import { lessonWithDrawing, writePackage, type LessonWithDrawing } from './support/lesson-with-drawing.ts'
-import { ffprobeFile, makeClip, runFfmpegNow } from './support/make-clip.ts'
+import { makeClip, probed, runFfmpegNow } from './support/make-clip.ts'
 import { filesBelow } from './support/temporary-library.ts'
 
 let opened: LessonWithDrawing
@@ -130,12 +129,9 @@ describe('the coach’s own pictures', () => {
       expect.not.stringContaining('#ffff00'),
       '--accent:#ffff00',
     ])
-    const { streams } = JSON.parse(
-      execFileSync(ffprobeFile, [
-        ...['-v', 'error', '-show_streams', '-of', 'json'],
-        path.join(job.result!, 'clips/drill-1-swish.mp4'),
-      ]).toString(),
-    ) as { streams: { codec_name: string; duration: string }[] }
+    const { streams } = probed<{ streams: { codec_name: string; duration: string }[] }>(
+      path.join(job.result!, 'clips/drill-1-swish.mp4'),
+    )
     expect(streams.map((s) => s.codec_name)).toEqual(['h264'])
     expect(Number(streams[0]!.duration)).toBeCloseTo(2, 1)
     expect(bytesBelow(job.result!).some((bytes) => bytes.includes('Brackenfone'))).toBe(false)

@@ -9,7 +9,7 @@ import { migrations } from '../../electron/library/migrations/index.ts'
 import { Library } from '../../electron/library/library.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
 import type { OpenLesson } from '../../shared-core/model/entities.ts'
-import { ffmpegFile, ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
+import { ffmpegFile, runFfmpegNow, sizeOf } from './support/make-clip.ts'
 import { takeIn, temporaryFolder } from './support/temporary-library.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
 import { agreed } from './support/agreed.ts'
@@ -62,20 +62,7 @@ const makeFaceClip = (folder: string, kind: Kind): string => {
 
 /** Difference between light and dark in the middle of the face, 0 to 255, on each frame of a video. */
 const contrasts = (file: string): number[] => {
-  const [width, height] = execFileSync(
-    ffprobeFile,
-    ['-v', 'error', '-select_streams', 'v:0'].concat([
-      '-show_entries',
-      'stream=width,height',
-      '-of',
-      'csv=p=0',
-      file,
-    ]),
-  )
-    .toString()
-    .trim()
-    .split(',')
-    .map(Number) as [number, number]
+  const [width, height] = sizeOf(file)
   const all = execFileSync(
     ffmpegFile,
     ['-v', 'error', '-i', file, '-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],

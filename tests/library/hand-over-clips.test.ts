@@ -18,7 +18,7 @@ import { shapes, type Shape } from '../../shared-core/drawing/shapes.ts'
 import { sourceFrameOn, type SourceTimeLine } from '../../shared-core/hand-over/slow-clip-plan.ts'
 import type { ClipTimes } from '../../shared-core/timing/clip-clock.ts'
 import { frameFor, type Anchor } from '../../shared-core/timing/shared-moments.ts'
-import { ffmpegFile, ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
+import { ffmpegFile, probed, runFfmpegNow, sizeOf } from './support/make-clip.ts'
 import { temporaryFolder } from './support/temporary-library.ts'
 
 /**
@@ -160,21 +160,7 @@ interface Frames {
   at(frame: number, x: number, y: number): [number, number, number]
 }
 const decode = (file: string): Frames => {
-  const [width, height] = execFileSync(ffprobeFile, [
-    '-v',
-    'error',
-    '-select_streams',
-    'v:0',
-    '-show_entries',
-    'stream=width,height',
-    '-of',
-    'csv=p=0',
-    file,
-  ])
-    .toString()
-    .trim()
-    .split(',')
-    .map(Number) as [number, number]
+  const [width, height] = sizeOf(file)
   const all = execFileSync(
     ffmpegFile,
     [
@@ -683,17 +669,7 @@ describe('a comparison', () => {
 
 describe('a written clip', () => {
   const facts = (file: string) =>
-    JSON.parse(
-      execFileSync(ffprobeFile, [
-        '-v',
-        'error',
-        '-show_streams',
-        '-show_format',
-        '-of',
-        'json',
-        file,
-      ]).toString(),
-    ) as {
+    probed<{
       streams: {
         codec_type: string
         codec_name: string
@@ -706,7 +682,7 @@ describe('a written clip', () => {
         tags?: Record<string, string>
       }[]
       format: { tags?: Record<string, string>; duration: string }
-    }
+    }>(file)
   const boxes = (file: string): string[] => {
     const bytes = fs.readFileSync(file)
     const names: string[] = []

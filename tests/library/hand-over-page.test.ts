@@ -16,7 +16,7 @@ import { catalogues, sayIn } from '../../shared-core/wording/say.ts'
 import { hasPoppler } from './support/has-poppler.ts'
 import { indexFrom, phoneSecrets, writeIndexedClip } from './support/indexed-clip.ts'
 import { writePackage } from './support/lesson-with-drawing.ts'
-import { ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
+import { probed, runFfmpegNow } from './support/make-clip.ts'
 import { filesBelow, takeIn, temporaryFolder } from './support/temporary-library.ts'
 import { agreed } from './support/agreed.ts'
 
@@ -549,14 +549,10 @@ describe.skipIf(!canTest && !process.env.CI)('the files of the package', () => {
     const withSound: string[] = []
     for (const name of written) {
       const file = path.join(made, 'clips', name)
-      const { streams, format } = JSON.parse(
-        execFileSync(ffprobeFile, ['-v', 'error', '-show_streams', '-show_format', '-of', 'json', file], {
-          encoding: 'utf8',
-        }),
-      ) as {
+      const { streams, format } = probed<{
         streams: Record<string, unknown>[]
         format: { tags?: Record<string, string> }
-      }
+      }>(file)
       const [video, sound, ...more] = streams.toSorted((a) => (a['codec_type'] === 'video' ? -1 : 1))
       expect(more).toEqual([])
       expect(video).toMatchObject({ codec_name: 'h264', profile: 'High', pix_fmt: 'yuv420p' })

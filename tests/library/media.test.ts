@@ -6,7 +6,7 @@ import { rotateClockwise } from '../../demo-media/display-rotation.ts'
 import { findMediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'
 import { keepEveryTimestamp } from '../../electron/library/media/run-ffmpeg.ts'
-import { decodedTimes, ffmpegFile, ffprobeFile, makeClip, runFfmpegNow } from './support/make-clip.ts'
+import { decodedTimes, ffmpegFile, ffprobeFile, makeClip, runFfmpegNow, sizeOf } from './support/make-clip.ts'
 import { filesBelow, openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
 
 const programs = await findMediaPrograms(null)
@@ -50,13 +50,6 @@ const smallPictures = (file: string): Buffer =>
     ],
     { maxBuffer: 1 << 26 },
   )
-
-const sizeOf = (file: string) =>
-  execFileSync(ffprobeFile, ['-v', 'error', '-show_entries', 'stream=width,height', '-of', 'csv=p=0', file])
-    .toString()
-    .trim()
-    .split(',')
-    .map(Number) as [number, number]
 
 /** Takes one file into a library of its own. */
 const taken = async <T>(

@@ -9,7 +9,7 @@ import { talkSize } from '../../electron/library/hand-over/talk-pictures.ts'
 import { Library } from '../../electron/library/library.ts'
 import type { TalkEvent, TalkTimeline } from '../../shared-core/hand-over/talk-timeline.ts'
 import { shapes } from '../../shared-core/drawing/shapes.ts'
-import { ffmpegFile, ffprobeFile, runFfmpegNow } from './support/make-clip.ts'
+import { ffmpegFile, ffprobeFile, probed, runFfmpegNow } from './support/make-clip.ts'
 import { filesBelow, openWithLesson, takeIn } from './support/temporary-library.ts'
 
 /** A voice is stood in for by beeps; the clip's frames are dark or light by turns, so that a change can be seen. */
@@ -172,17 +172,9 @@ describe('a talk-through of five minutes', () => {
   })
 
   test('plays everywhere', () => {
-    const { streams, format } = JSON.parse(
-      execFileSync(ffprobeFile, [
-        '-v',
-        'error',
-        '-show_streams',
-        '-show_format',
-        '-of',
-        'json',
-        file,
-      ]).toString(),
-    ) as { streams: Record<string, unknown>[]; format: { duration: string } }
+    const { streams, format } = probed<{ streams: Record<string, unknown>[]; format: { duration: string } }>(
+      file,
+    )
     expect(streams.map((s) => s['codec_name'])).toEqual(['h264', 'aac'])
     expect(streams[0]).toMatchObject({
       profile: 'High',

@@ -26,6 +26,27 @@ export const makeClip = (
   )
 }
 
+/** What ffprobe says of a file and its streams: `T` is what the caller looks at. */
+export const probed = <T>(file: string): T =>
+  JSON.parse(
+    execFileSync(ffprobe.file, [
+      '-v',
+      'error',
+      '-show_streams',
+      '-show_format',
+      '-of',
+      'json',
+      file,
+    ]).toString(),
+  ) as T
+
+/** Width and height of a file's picture. */
+export const sizeOf = (file: string): [width: number, height: number] => {
+  const { streams } = probed<{ streams: { width?: number; height?: number }[] }>(file)
+  const { width, height } = streams.find((s) => s.width !== undefined)!
+  return [width!, height!]
+}
+
 /** Timestamps as ffprobe's decoder gives them: the outside witness for our own reading of packets. */
 export const decodedTimes = (file: string): number[] =>
   execFileSync(ffprobe.file, [
