@@ -3,6 +3,7 @@ import fs from 'node:fs'
 import os from 'node:os'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { breaksOff } from '../../electron/library/media/breaks-off.ts'
 import { findMediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import type { MediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'
@@ -36,6 +37,7 @@ const said = async (file: string): Promise<string | null> => {
     whatIsMissing(
       frames === facts.frameCount ? facts : await probeClip(file, options, 'decoding'),
       damagedFrames,
+      await breaksOff(file),
     ),
   )
 }
@@ -52,6 +54,24 @@ describe('what can’t be read of a clip is said in the coach’s words', () => 
     fs.writeFileSync(cut, bytes.subarray(0, Math.round(bytes.length * 0.6)))
     expect(await said(cut)).toMatch(/^its end is missing: 2\.\d s of 4\.0 s can be read/)
   })
+
+  test.each([
+    ['whole.ts', []],
+    ['recorder.mts', ['-f', 'mpegts', '-mpegts_m2ts_mode', '1']],
+  ])(
+    'a transport stream that is cut: %s breaks off, and nobody can tell how much is gone',
+    async (name, args) => {
+      const whole = film(name, args)
+      expect(await said(whole)).toBeNull()
+      const bytes = fs.readFileSync(whole)
+      const packet = name === 'whole.ts' ? 188 : 192
+      expect(bytes.length % packet).toBe(0)
+      const cut = path.join(folder, `cut-${name}`)
+      const at = packet * Math.round((0.6 * bytes.length) / packet)
+      fs.writeFileSync(cut, bytes.subarray(0, at + 100))
+      expect(await said(cut)).toMatch(/^its end is missing: it breaks off after 2\.\d s/)
+    },
+  )
 
   test('rotten bits: how many pictures are damaged', async () => {
     const file = film('rotten.mkv')

@@ -11,6 +11,7 @@ import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
 import { lessonRow } from '../queries/lesson-row.ts'
 import { deleteSetAside } from '../custody/set-aside.ts'
+import { breaksOff } from '../media/breaks-off.ts'
 import { copyIn, hashOf } from '../media/copy.ts'
 import { fieldFacts, hasFields } from '../media/fields.ts'
 import { probeClip, type ClipFacts } from '../media/probe.ts'
@@ -235,7 +236,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
     }
     const peaks = listening ? await listening : peaksIn(sound)
     const isProxyLater = isAsRead && needsProxy(facts) && showsAtOnce(facts)
-    const missing = whatIsMissing(facts, moments.damagedFrames)
+    const missing = whatIsMissing(facts, moments.damagedFrames, await breaksOff(copy))
     const impact = moments.moments.find((m) => m.name === 'impact')
     const clip = {
       copy,

@@ -8,7 +8,9 @@ const tenths = (value: number) => value.toFixed(1)
 
 /**
  * What can't be read of a clip that was taken in, as a sentence's end; null if it is whole as far as anyone
- * can tell. (A cut transport stream says nothing of its length: that its end is missing can't be known.)
+ * can tell. (A transport stream says nothing of its length: cut between two packets, it can't be told from a whole one.)
+ *
+ * @param breaksOff the file ends within a packet (`breaksOff`)
  */
 export const whatIsMissing = (
   facts: Pick<
@@ -16,6 +18,7 @@ export const whatIsMissing = (
     'statedSeconds' | 'durationSeconds' | 'frameCount' | 'isInterlaced' | 'showsFields' | 'playbackRate'
   >,
   damagedFrames: number,
+  breaksOff = false,
 ): Word | null => {
   const { statedSeconds, durationSeconds, frameCount, isInterlaced, showsFields, playbackRate } = facts
   const missing = (statedSeconds ?? 0) - durationSeconds
@@ -24,6 +27,9 @@ export const whatIsMissing = (
     parts.push(
       phrase('clip.endMissing', { seconds: tenths(durationSeconds), stated: tenths(statedSeconds!) }),
     )
+  }
+  if (breaksOff && parts.length === 0) {
+    parts.push(phrase('clip.breaksOff', { seconds: tenths(durationSeconds) }))
   }
   if (damagedFrames > 0) {
     const all = Math.max(frameCount, damagedFrames)

@@ -83,6 +83,7 @@ export const workPhrases = {
   // What can't be read of a clip that was taken in.
   'clip.endMissing':
     'its end is missing: {seconds} s of {stated} s can be read (copy it from the camera again)',
+  'clip.breaksOff': 'its end is missing: it breaks off after {seconds} s, and does not say how much is gone',
   'clip.damaged':
     '{n} of its {all} pictures {n, plural, one {is} other {are}} damaged; don’t measure on those',
   'clip.interlaced':
