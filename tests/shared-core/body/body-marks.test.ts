@@ -151,6 +151,21 @@ describe('moments from the hands’ way', () => {
     expect(Math.abs(takeaway.atSeconds + late)).toBeLessThan(0.04)
   })
 
+  test('a wide way back, as far from the strike as the top long before it, is not the top', () => {
+    // Hands that swing out wide and come in again on their way up.
+    const wide = (t: number) => 0.35 * Math.exp(-(((t - 0.55) / 0.15) ** 2))
+    const film = filmed(120, {
+      jointsAt: (t) => {
+        const joints = motion.jointsAt(t)
+        const out = ([x, y, z]: Joints['leadHand']): Joints['leadHand'] => [x - wide(t), y, z]
+        return { ...joints, leadHand: out(joints.leadHand), trailHand: out(joints.trailHand) }
+      },
+    })
+    const found = handMarks({ ...film, moments: [mark('impact', film.frameOf(truth.impact), 'sound')] })
+    const late = film.frameOf(truth.impact) / 120 - leadIn
+    expect(Math.abs(found.find((m) => m.name === 'top')!.atSeconds + late - truth.top)).toBeLessThan(0.02)
+  })
+
   test('from down the line arms and shoulders tell the takeaway, and the motion’s mark counts for more', () => {
     const film = filmed(120, { isDownTheLine: true })
     const moments = [
