@@ -73,11 +73,16 @@ export const tellFilms = (films: readonly JudgedFilm[], print: WorldRun['print']
   )
   const asFilmed = films.filter((f) => f.spec.captureRate === f.spec.playbackRate)
   const asked = asFilmed.filter((f) => f.rateHow === 'assumed').length
+  const told = films.filter((f) => f.rateHow !== 'assumed')
   print(
     `Of ${asFilmed.length} films that play as filmed ${asked} are asked about; where a rate is told, it is right in ${share(
-      films.filter((f) => f.rateHow !== 'assumed' && f.isRateRight).length,
-      films.filter((f) => f.rateHow !== 'assumed').length,
-    )}.`,
+      told.filter((f) => f.isRateRight).length,
+      told.length,
+    )} of ${told.length}; of all films the rate that is read by is right in ${share(films.filter((f) => f.isRateRight).length, films.length)}, told or asked.`,
+  )
+  const said = films.flatMap((f) => f.moments.filter((m) => m.name === 'impact' && m.confidence >= 0.5))
+  print(
+    `Impacts said at 50 % or more that are wrong: ${share(said.filter((m) => !m.isRight).length, said.length)} of ${said.length}.`,
   )
   const hit = (some: JudgedFilm[]) => {
     const impacts = some.flatMap((f) => f.moments.filter((m) => m.name === 'impact' && m.isRight))
