@@ -5,7 +5,6 @@ import { CueDialog } from '../desk/ledger/CueDialog.tsx'
 import { ScaleDialog } from '../desk/stage/ScaleDialog.tsx'
 import { WriteHandOver } from '../hand-over/WriteHandOver.tsx'
 import { BeginBlock } from '../live/BeginBlock.tsx'
-import { SwishMeter } from '../live/SwishMeter.tsx'
 import { LiveDialog } from '../live/LiveDialog.tsx'
 import { DeleteLesson } from '../roster/DeleteLesson.tsx'
 import { DeleteStudent } from '../roster/DeleteStudent.tsx'
@@ -16,7 +15,11 @@ import { TakeLessons } from '../roster/TakeLessons.tsx'
 import { KeepingDialog } from './KeepingDialog.tsx'
 import { RestoreDialog } from './RestoreDialog.tsx'
 import { KeySheet } from './KeySheet.tsx'
+import { readLater } from './read-later.tsx'
 import { SettingsDialog } from './SettingsDialog.tsx'
+
+// It knows the Stage's reading of films, a third of a megabyte that the Roster would wait for.
+const { Screen: SwishMeter } = readLater(() => import('../live/SwishMeter.tsx').then((m) => m.SwishMeter))
 
 /** The one dialog that is open, if any. */
 export function Dialogs() {
