@@ -22,7 +22,7 @@ const lesson = [
   clip('same'),
   clip('same, a hair off', { playbackRate: 30, captureRate: 30 }),
   clip('other camera', { camera: 'down-the-line' }),
-  clip('other size', { width: 720, height: 1280 }),
+  clip('other size', { width: 720 }),
   clip('other coding', { codec: 'hevc' }),
   clip('other rate shown', { playbackRate: 60, captureRate: 60 }),
   clip('says 240', { captureRate: 240, captureRateHow: 'motion' }),
