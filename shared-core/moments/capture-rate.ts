@@ -201,11 +201,15 @@ export const guessCaptureRate = (input: {
   /** Log odds that the sound gives a slowness; its frequencies end within half an octave of where they should. */
   function heardAs(slowness: number): number {
     if (soundSlowness === null) return 0
+    if (soundSlowness === 1) return slowness > 2.8 ? -laidOver : 0
     return Math.abs(Math.log2(slowness / soundSlowness)) < 0.55
       ? soundOdds[soundSlowness >= 4 ? 'far' : 'near']
       : 0
   }
 }
+
+/** How rare it is that sound at the speed of life lies under slow motion: one in eight (from memory). Log odds. */
+const laidOver = 2
 
 /**
  * What sound whose frequencies end at a half, a quarter or an eighth says for that slowness: copies of poor quality end at a half often, hardly

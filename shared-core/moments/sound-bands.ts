@@ -119,16 +119,27 @@ const slownessOf = ({ loud, quiet }: Profile): number | null => {
   return best.fall > leastFall && fallAt(quiet, best.slowness) > leastFallOfNoise ? best.slowness : null
 }
 
+/** A track whose loudest is below this holds nothing to go by, dB. */
+const quietest = -70
+
 const allWindows = (bands: SoundBands): number[] =>
   Array.from({ length: Math.floor(bands.levels.length / bandCount) }, (_, w) => w)
 
+/** From low to high, a recording at the speed of life falls by less than this, dB: strikes and the microphone's own noise reach there (from memory). */
+const mostFallOfLife = 20
+
 /**
- * How many times slower than recorded the whole track is played: 2, 4 or 8 (or near it) where its frequencies end there, else null. A
- * track that reaches higher says nothing: sound at the speed of life is laid under slow motion, too.
+ * How many times slower than recorded the whole track is played: 2, 4 or 8 (or near it) where its frequencies end there, 1 where it
+ * reaches as high as life does, null where neither is plain.
  */
 export const soundSlownessOf = (bands: SoundBands): number | null => {
   const windows = allWindows(bands)
-  return windows.length < 10 ? null : slownessOf(profileOf(bands, windows))
+  if (windows.length < 10) return null
+  const profile = profileOf(bands, windows)
+  const slowness = slownessOf(profile)
+  if (slowness !== null || Math.max(...profile.loud) < quietest) return slowness
+  const fall = meanBetween(profile.loud, 0.12, 0.3) - meanBetween(profile.loud, 0.5, 0.72)
+  return fall < mostFallOfLife ? 1 : null
 }
 
 /** Below, it is no slow motion that anybody makes a part of a film (common practice, no source). */
