@@ -26,6 +26,7 @@ import { bridge } from '../store/bridge.ts'
 import { goTo, openDialog, useApp } from '../store/app-store.ts'
 import { addDropped, addPasted } from '../store/adding.ts'
 import { edit, expectView, redo, reload, undo, useDesk } from '../store/desk-store.ts'
+import { followArriving } from '../store/arriving.ts'
 import { telling } from '../store/messages.ts'
 import { removeClip } from '../store/swings.ts'
 import { LastPlanAsk } from '../hand-over/LastPlanAsk.tsx'
@@ -46,6 +47,7 @@ export function Desk({ lessonId }: { lessonId: string }) {
   const isShowing = useDesk((s) => s.isShowing)
   const [isOver, setOver] = useState(false)
   useOpenedLesson(lessonId)
+  useEffect(() => followArriving(lessonId), [lessonId])
   // A clip that was taken in shows at once, whether or not the library has told of it yet.
   const taken = useApp((s) => s.jobs.filter((j) => j.lessonId === lessonId && j.state === 'done').length)
   const takenBefore = useRef(taken)

@@ -149,7 +149,8 @@ export class Player {
     this.#wanted = origin
     this.#painted = ++this.#requests
     this.#frames.aim(origin, direction)
-    const onlyKeys = rate * this.#times.captureRate > maxShownRate
+    let { captureRate } = this.#times
+    let onlyKeys = rate * captureRate > maxShownRate
     const tick = (now: number) => {
       if (this.#playing !== playing) return
       playing.handle = requestAnimationFrame(tick)
@@ -157,6 +158,13 @@ export class Player {
       const isThere = this.#shown === playing.frame
       if (before !== null && isThere) elapsed += (now - before) / 1000
       before = now
+      // It was found out how fast the camera was: from here on it goes by that.
+      if (captureRate !== this.#times.captureRate) {
+        captureRate = this.#times.captureRate
+        onlyKeys = rate * captureRate > maxShownRate
+        origin = playing.frame
+        elapsed = 0
+      }
       if (!isThere) {
         void this.#paint(playing.frame, ++this.#requests)
         return

@@ -37,7 +37,8 @@ export const impactOf = (picture: View | null): Moment | null =>
 export const activeSwing = (s: DeskState) => swingOf(s.opened, s.activeSwingId)
 export const activeView = (s: DeskState) => viewOf(s.opened, s.activeViewId)
 /** The picture the Strip and the keys go by: the first of two. */
-export const shownView = (s: DeskState) => viewOf(s.opened, s.compared?.firstViewId ?? s.activeViewId)
+export const shownView = (s: DeskState) =>
+  s.arriving?.view ?? viewOf(s.opened, s.compared?.firstViewId ?? s.activeViewId)
 
 /** Swings in the order of the Tray: by block, then by order. */
 export const swingsInOrder = (opened: OpenLesson): Swing[] => {
@@ -81,7 +82,17 @@ export const afterReading = (state: DeskState, read: OpenLesson): Partial<DeskSt
   if ([...state.selectedIds].some((id) => !there.has(id))) {
     patch.selectedIds = new Set([...state.selectedIds].filter((id) => there.has(id)))
   }
-  if (!swing) {
+  const arrived = state.arriving && viewOf(opened, state.arriving.view.id)
+  if (arrived) {
+    // The swing takes the place of the film that was looked at.
+    patch.arriving = null
+    patch.activeSwingId = arrived.swingId
+    patch.activeViewId = arrived.id
+    patch.selectedIds = new Set([arrived.swingId])
+  } else if (state.arriving) {
+    patch.activeSwingId = null
+    patch.activeViewId = null
+  } else if (!swing) {
     const next = swingsInOrder(opened)[0] ?? stillsInOrder(opened)[0] ?? null
     patch.activeSwingId = next?.id ?? null
     patch.activeViewId = next?.views[0]?.id ?? null

@@ -1,5 +1,5 @@
 import { create } from 'zustand'
-import type { CueKind, GuestPicture, OpenLesson } from '../../shared-core/model/entities.ts'
+import type { Arriving, CueKind, GuestPicture, OpenLesson } from '../../shared-core/model/entities.ts'
 
 export interface TrayFilter {
   blockId: string | null
@@ -39,6 +39,15 @@ export interface Compared {
   mirrorSecond: boolean
 }
 
+/** A film on the Stage that is still being taken in: it is looked at, and nothing is marked on it. */
+export interface ArrivingFilm extends Arriving {
+  jobId: string
+  /** What was on the Stage before. */
+  before: { swingId: string | null; viewId: string | null }
+  /** The coach has played it or gone to another frame. */
+  isTouched: boolean
+}
+
 export interface DeskState {
   lessonId: string | null
   opened: OpenLesson | null
@@ -48,6 +57,8 @@ export interface DeskState {
   report: unknown
   activeSwingId: string | null
   activeViewId: string | null
+  /** While it is there, no swing is active. */
+  arriving: ArrivingFilm | null
   selectedIds: ReadonlySet<string>
   filter: TrayFilter
   /** The frame whose picture is on the Stage; -1 before the first. */
@@ -83,6 +94,7 @@ export const fresh = {
   report: null,
   activeSwingId: null,
   activeViewId: null,
+  arriving: null,
   selectedIds: new Set<string>(),
   filter: noFilter,
   frame: -1,

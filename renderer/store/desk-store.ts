@@ -49,7 +49,7 @@ export const openLesson = async (lessonId: string) => {
   const [, kinds] = await Promise.all([reload(), telling(ask('cueKind.list', {}))])
   if (kinds) useDesk.setState({ cueKinds: kinds })
   const state = useDesk.getState()
-  if (!state.activeSwingId && state.opened) {
+  if (!state.activeSwingId && !state.arriving && state.opened) {
     const first =
       swingsInOrder(state.opened).find((s) => s.views.length > 0) ?? swingsInOrder(state.opened)[0]
     if (first) activateSwing(first.id)
@@ -67,6 +67,7 @@ export const compare = (compared: Compared, guests: readonly GuestPicture[] = []
     opened: known,
     guests,
     compared,
+    arriving: null,
     ...(own ? { activeSwingId: own.swingId, activeViewId: own.id } : {}),
     ...(own && !selectedIds.has(own.swingId) ? { selectedIds: new Set([own.swingId]) } : {}),
     tool: { name: 'look' },
@@ -108,6 +109,7 @@ export const activateSwing = (id: string, viewId?: string) => {
   useDesk.setState({
     activeSwingId: id,
     activeViewId: viewId ?? sameCamera(swing) ?? null,
+    arriving: null,
     selectedIds: new Set([id]),
     selectedDrawingIds: new Set(),
     selectedMomentId: null,

@@ -60,8 +60,15 @@ export const takeStage = (next: StageControl | null) => {
 }
 export const stage = (): StageControl | null => control
 
+/** Whoever looks at a film that is being taken in stays at its frame when its swing stands. */
+const touch = () => {
+  const { arriving } = useDesk.getState()
+  if (arriving && !arriving.isTouched) useDesk.setState({ arriving: { ...arriving, isTouched: true } })
+}
+
 export const showFrame = (frame: number) => {
   if (!control) return
+  touch()
   const wanted = Math.max(control.first, Math.min(control.last, Math.round(frame)))
   void control.player.show(wanted).catch(() => {})
 }
@@ -84,6 +91,7 @@ export const togglePlay = (direction?: 1 | -1) => {
 /** Begins to play with the rate, direction and loop that are set. */
 export const startPlaying = () => {
   if (!control) return
+  touch()
   const { rate, direction, loop } = useDesk.getState()
   control.player.play({
     rate,

@@ -219,7 +219,11 @@ describe('jumps that overtake each other', () => {
 
 describe('playing faster than the screen', () => {
   /** Plays at full speed on a screen of 75 refreshes a second; the frames painted, of those at hand. */
-  const playedFrames = async (rate: number, isHere: (frame: number) => boolean) => {
+  const playedFrames = async (
+    rate: number,
+    isHere: (frame: number) => boolean,
+    atRefresh: (refresh: number, player: Player) => void = () => {},
+  ) => {
     const here = Array.from({ length: 241 }, (_, i) => i).filter(isHere)
     const { source } = framesOnCall(241, here)
     let next: ((now: number) => void) | null = null
@@ -232,6 +236,7 @@ describe('playing faster than the screen', () => {
       const { player, painted } = watchedPlayer(source)
       player.play({ rate, direction: 1, first: 0, last: 240, loop: false })
       for (let refresh = 0; refresh <= 90 && player.isPlaying; refresh++) {
+        atRefresh(refresh, player)
         next!((refresh * 1000) / 75)
         await settled()
       }
@@ -247,6 +252,20 @@ describe('playing faster than the screen', () => {
     expect(painted.at(-1)).toBe(240)
     expect(painted.length).toBeGreaterThan(50)
     expect(painted.every((frame) => frame % 4 === 0)).toBe(true)
+  })
+
+  test('goes on from where it is when it turns out that the camera was faster', async () => {
+    // A fifth of a second at half speed, taken for 30 frames a second, then for 240.
+    const { painted } = await playedFrames(
+      1 / 2,
+      () => true,
+      (refresh, player) => player.setTimes({ ...oneSecond, captureRate: refresh < 15 ? 30 : 240 }),
+    )
+    const steps = painted.slice(1).map((frame, i) => frame - painted[i]!)
+    expect(painted[0]).toBe(0)
+    // 240 × 1/2 frames a second on 75 refreshes are 1.6 of them each.
+    expect(Math.max(...steps)).toBeLessThanOrEqual(2)
+    expect(painted.at(-1)).toBeGreaterThan(90)
   })
 
   test('slowly, every frame is waited for', async () => {

@@ -40,6 +40,10 @@ export function Picture(props: {
   startView: (picture: Size, canvas: Size) => Viewport
   isMirrored: boolean
   canDraw: boolean
+  /** Nothing is known of the film but its pictures: there is nothing to be drawn over them. */
+  isBare?: boolean
+  /** Nobody has gone to another frame yet, and the machine has other work. */
+  isCalm?: boolean
   opacity?: number
   title: string | null
   onOpened: (opened: { player: Player; times: ClipTimes } | null) => void
@@ -60,7 +64,7 @@ export function Picture(props: {
     () => (size ? (props.viewport ?? startView(picture, size)) : null),
     [props.viewport, startView, picture, size],
   )
-  const { player, times, error } = usePlayer(clip, canvas, placing, props.start)
+  const { player, times, error } = usePlayer(clip, canvas, placing, props.start, props.isCalm)
   const onShown = useCallback((tell: () => void) => player?.onShown(tell) ?? (() => {}), [player])
   const frame = useSyncExternalStore(onShown, () => player?.frameAt ?? -1)
   const tool = useDesk((s) => s.tool)
@@ -196,7 +200,7 @@ export function Picture(props: {
         aria-label={stageWords('pictureOf', { file: clip.fileName, frame: Math.max(0, frame) })}
         data-place={props.place}
       />
-      {size && viewport && frame >= 0 && (
+      {size && viewport && frame >= 0 && !props.isBare && (
         <DrawingLayer
           key={view.id}
           view={view}

@@ -58,9 +58,10 @@ export function Stage() {
   const activeViewId = useDesk((s) => s.activeViewId)
   const activeSwingId = useDesk((s) => s.activeSwingId)
   const compared = useDesk((s) => s.compared)
-  const firstView = viewOf(lesson, compared?.firstViewId ?? activeViewId)
+  const arriving = useDesk((s) => s.arriving)
+  const firstView = arriving?.view ?? viewOf(lesson, compared?.firstViewId ?? activeViewId)
   const secondView = compared ? viewOf(lesson, compared.secondViewId) : null
-  const firstClip = clipOf(lesson, firstView)
+  const firstClip = arriving?.clip ?? clipOf(lesson, firstView)
   const secondClip = clipOf(lesson, secondView)
 
   const [first, setFirst] = useState<Opened | null>(null)
@@ -157,6 +158,17 @@ export function Stage() {
     // eslint-disable-next-line react-hooks/exhaustive-deps
   }, [player, firstView?.id])
 
+  // The swing stands: whoever was looking at its film stays where they are, else it opens as every swing does.
+  const looked = useRef(arriving)
+  useEffect(() => {
+    const before = looked.current
+    looked.current = arriving
+    if (!before || arriving || !player || firstView?.id !== before.view.id) return
+    const inIt = Math.max(firstView.fromFrame, Math.min(firstView.toFrame, player.wantedFrame))
+    if (!before.isTouched) void player.show(startOf(firstView)).catch(() => {})
+    else if (inIt !== player.wantedFrame) void player.show(inIt).catch(() => {})
+  }, [arriving, player, firstView])
+
   // The second picture follows the first.
   const secondPlayer = second?.player ?? null
   useEffect(() => {
@@ -227,9 +239,13 @@ export function Stage() {
       {compared ? (
         <CompareBar compared={compared} anchors={anchors} />
       ) : (
-        <ToolBar view={firstView} clip={firstClip} />
+        <ToolBar
+          view={arriving ? null : firstView}
+          clip={arriving ? null : firstClip}
+          keepsPlaces={arriving !== null}
+        />
       )}
-      {firstClip && !compared && <RateOffer clip={firstClip} />}
+      {firstClip && !compared && !arriving && <RateOffer clip={firstClip} />}
       <div
         ref={area}
         className={`pictures${compared ? ` pictures-${compared.arrangement}` : ''}${isStacked ? ' is-stacked' : ''}`}
@@ -244,7 +260,9 @@ export function Stage() {
             viewport={views.first}
             startView={startFirst}
             isMirrored={firstClip.isMirrored}
-            canDraw={!compared}
+            canDraw={!compared && !arriving}
+            isBare={arriving !== null}
+            isCalm={arriving !== null && !arriving.isTouched}
             title={compared ? pictureTitle(lesson, firstView.id) : null}
             onOpened={setFirst}
             onSize={(size) => {
@@ -277,7 +295,12 @@ export function Stage() {
         )}
       </div>
       {firstClip?.stillKind == null && (
-        <StageBar times={first?.times ?? null} view={firstView} clip={firstClip} />
+        <StageBar
+          times={first?.times ?? null}
+          view={firstView}
+          clip={firstClip}
+          isArriving={arriving !== null}
+        />
       )}
       {firstView && firstClip && firstClip.stillKind === null && (
         <Strip
@@ -285,6 +308,7 @@ export function Stage() {
           view={firstView}
           clip={firstClip}
           times={first?.times ?? null}
+          isArriving={arriving !== null}
           isGuest={guestOf(lesson, firstView.id) !== null}
         />
       )}

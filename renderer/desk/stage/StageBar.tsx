@@ -25,8 +25,14 @@ import { impactOf, rates, rateText, swingOf, useDesk } from '../../store/desk-st
 import { setRate, stage, stepFrame, toggleLoop, togglePlay } from '../../store/stage-control.ts'
 
 /** Which frame is on show, when that is, and how to go on from it. */
-export function StageBar(props: { times: ClipTimes | null; view: View | null; clip: Clip | null }) {
-  const { times, view, clip } = props
+export function StageBar(props: {
+  times: ClipTimes | null
+  view: View | null
+  clip: Clip | null
+  /** How fast it was filmed is being found out. */
+  isArriving: boolean
+}) {
+  const { times, view, clip, isArriving } = props
   const isPlaying = useDesk((s) => s.isPlaying)
   const direction = useDesk((s) => s.direction)
   const rate = useDesk((s) => s.rate)
@@ -109,7 +115,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
         isDisabled={isOff}
         onChange={toggleLoop}
       />
-      <When times={times} view={view} isGuess={isRateGuessed(clip)} />
+      <When times={isArriving ? null : times} view={view} isGuess={isRateGuessed(clip)} />
       <span className="push" />
       {swing && swing.views.length > 1 && (
         <div className="stage-camera">
@@ -133,7 +139,7 @@ export function StageBar(props: { times: ClipTimes | null; view: View | null; cl
           />
         </div>
       )}
-      {clip && (
+      {clip && !isArriving && (
         <span className="fine stage-note">
           {stageWords(isRateGuessed(clip) ? 'aboutFrameRate' : 'frameRate', {
             rate: Math.round(clip.captureRate),

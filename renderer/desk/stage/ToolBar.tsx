@@ -48,7 +48,13 @@ const icons: Record<ShapeKind, ReactNode> = {
 }
 
 /** What can be done on the picture: look, draw, pin a cue; and how what is selected looks. */
-export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }) {
+export function ToolBar(props: {
+  view: View | null
+  clip: Clip | null
+  /** The picture is there, and its tools come with its swing: the bar keeps their places, so that nothing moves. */
+  keepsPlaces: boolean
+}) {
+  const { view, clip, keepsPlaces } = props
   const tool = useDesk((s) => s.tool)
   const showsDrawings = useDesk((s) => s.showsDrawings)
   const isOff = !view || !clip
@@ -89,6 +95,7 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
         onChange={(isOn) => useDesk.setState({ tool: isOn ? { name: 'cue' } : { name: 'look' } })}
       />
       {view && clip && <MovingTools view={view} clip={clip} />}
+      {keepsPlaces && <span className="tool-place" />}
       <span className="bar-rule" />
       <StyleButton />
       <Toggle
@@ -112,6 +119,7 @@ export function ToolBar({ view, clip }: { view: View | null; clip: Clip | null }
       />
       {view && view.drawings.length > 0 && <DrawingList view={view} />}
       {clip && <PictureButton clip={clip} />}
+      {keepsPlaces && <span className="tool-place" />}
       {view && <SelectedBar view={view} />}
     </div>
   )

@@ -40,11 +40,14 @@ export const usePlayer = (
   placing: RefObject<PicturePlacement | null>,
   /** The frame it opens on. */
   start: number,
+  /** Holds a few pictures only, and leaves the machine to other work. */
+  isCalm = false,
 ): { player: Player | null; times: ClipTimes | null; error: string | null } => {
   const [state, setState] = useState<{
     clipId: string
     source: string
     player: Player
+    frames: ClipFrames
     atSeconds: number[]
   } | null>(null)
   const [error, setError] = useState<{ clipId: string; text: string } | null>(null)
@@ -54,9 +57,11 @@ export const usePlayer = (
   const left = useRef<{ clipId: string; frame: number } | null>(null)
   const clipRef = useRef(clip)
   const startRef = useRef(start)
+  const calmRef = useRef(isCalm)
   useEffect(() => {
     clipRef.current = clip
     startRef.current = start
+    calmRef.current = isCalm
   })
 
   useEffect(() => {
@@ -93,7 +98,7 @@ export const usePlayer = (
         return
       }
       taken = frames
-      frames.grow()
+      if (!calmRef.current) frames.grow()
       const opened = new Player(frames, timesOf(now, atSeconds), paint)
       player = opened
       const off = opened.onShown(() => {
@@ -104,7 +109,7 @@ export const usePlayer = (
       const first = left.current?.clipId === clipId ? left.current.frame : startRef.current
       const showing = opened.show(first).catch(() => {})
       if (frames.picture(first)) await showing
-      if (!isGone) setState({ clipId, source, player: opened, atSeconds })
+      if (!isGone) setState({ clipId, source, player: opened, frames, atSeconds })
     }
     open().catch((reason: Error) => {
       if (isGone) return
@@ -132,6 +137,10 @@ export const usePlayer = (
 
   const isCurrent = state !== null && state.clipId === clipId && state.source === source
   const player = isCurrent ? state.player : null
+  const frames = isCurrent ? state.frames : null
+  useEffect(() => {
+    if (frames && !isCalm) frames.grow()
+  }, [frames, isCalm])
   const times = isCurrent && clip ? timesOf(clip, state.atSeconds) : null
   useEffect(() => {
     if (player && times) player.setTimes(times)

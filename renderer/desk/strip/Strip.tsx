@@ -36,10 +36,14 @@ export function Strip(props: {
   view: View
   clip: Clip
   times: ClipTimes | null
+  /** It is still being taken in: its moments, its sound and its thumbnails come with its swing. */
+  isArriving: boolean
   /** A swing of another lesson: its moments are looked at here, and moved there. */
   isGuest: boolean
 }) {
-  const { view, clip, times, isGuest } = props
+  const { view, clip, isArriving, isGuest } = props
+  // Before it is known how fast the camera was, no time is said.
+  const times = isArriving ? null : props.times
   const box = useRef<HTMLDivElement>(null)
   const [width, setWidth] = useState(0)
   const [range, setRange] = useState({ from: view.fromFrame, to: view.toFrame })
@@ -56,7 +60,7 @@ export function Strip(props: {
     return () => observer.disconnect()
   }, [])
   useEffect(() => {
-    if (!clip.hasSound) return
+    if (!clip.hasSound || isArriving) return
     let isGone = false
     ask('clip.soundPeaks', { id: clip.id })
       .then((answer) => !isGone && setPeaks(answer))
@@ -65,7 +69,14 @@ export function Strip(props: {
     return () => {
       isGone = true
     }
-  }, [clip.id, clip.hasSound])
+  }, [clip.id, clip.hasSound, isArriving])
+  // The film that was looked at turns out to hold several swings.
+  const { fromFrame, toFrame } = view
+  const [whole, setWhole] = useState({ fromFrame, toFrame })
+  if (whole.fromFrame !== fromFrame || whole.toFrame !== toFrame) {
+    setWhole({ fromFrame, toFrame })
+    setRange({ from: fromFrame, to: toFrame })
+  }
 
   const span = Math.max(1, range.to - range.from)
   const xOf = useCallback((f: number) => ((f - range.from) / span) * width, [range.from, span, width])
@@ -138,6 +149,11 @@ export function Strip(props: {
   return (
     <section className="strip" aria-label={stripWords('strip')}>
       <div className="strip-flags" style={{ height: 26 + rowPx * Math.max(0, ...rows) }}>
+        {isArriving && (
+          <p className="strip-arriving" role="status">
+            {stripWords('beingRead')}
+          </p>
+        )}
         {flags.map(({ moment, x }, i) =>
           rows[i]! > 0 ? (
             <div
@@ -187,8 +203,18 @@ export function Strip(props: {
         onPointerCancel={up}
         onDoubleClick={() => setRange({ from: view.fromFrame, to: view.toFrame })}
       >
-        <Thumbs clip={clip} range={range} width={width} every={thumbs.every} count={thumbs.count} />
-        <Wave peaks={peaks} times={times} range={range} width={width} hasSound={clip.hasSound} />
+        {isArriving ? (
+          <div className="strip-thumbs" aria-hidden />
+        ) : (
+          <Thumbs clip={clip} range={range} width={width} every={thumbs.every} count={thumbs.count} />
+        )}
+        <Wave
+          peaks={peaks}
+          times={times}
+          range={range}
+          width={width}
+          hasSound={clip.hasSound || isArriving}
+        />
         {loop && (
           <div
             className="strip-loop"
