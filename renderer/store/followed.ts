@@ -3,6 +3,8 @@ import { minScore, type BodyTrack } from '../../shared-core/body/body-track.ts'
 import { partTrack } from '../../shared-core/body/body-part.ts'
 import type { JointName } from '../../shared-core/body/joints.ts'
 import type { Motions } from '../../shared-core/drawing/motion.ts'
+import { readShape } from '../../shared-core/drawing/read-shape.ts'
+import { toneNames, type ToneName } from '../../shared-core/drawing/tones.ts'
 import type { FollowedTrack } from '../../shared-core/following/followed-track.ts'
 import type { Point } from '../../shared-core/geometry/point.ts'
 import type { FollowedPoint, Side, View } from '../../shared-core/model/entities.ts'
@@ -46,6 +48,15 @@ export const motionsFrom = (motion: ClipMotion, side: Side, captureRate: number)
   part: (part) => (motion.body.frames.length === 0 ? null : partTrack(motion.body, part, side)),
 })
 
+/** The tone in hand, or where another way on this picture has it already the next that none has: ways cross each other. */
+const wayTone = (view: View, tone: ToneName): ToneName => {
+  const taken = new Set(
+    view.drawings.flatMap(({ tie, shape }) => (tie?.to.kind === 'way' ? [readShape(shape).style.tone] : [])),
+  )
+  if (!taken.has(tone)) return tone
+  return toneNames.find((other) => other !== 'ink' && !taken.has(other)) ?? tone
+}
+
 /** Marks a point on the frame shown, or puts one right that is followed already; it is followed from there. */
 export const markFollowed = async (view: View, frame: number, at: Point) => {
   const { tool, tone, widthPx } = useDesk.getState()
@@ -60,7 +71,7 @@ export const markFollowed = async (view: View, frame: number, at: Point) => {
     name: tool.what,
     frame,
     ...at,
-    tone: tone as 'apricot',
+    tone: wayTone(view, tone as ToneName),
     widthPx,
   })
   if (begun) useDesk.setState({ selectedDrawingIds: new Set([begun.drawingId]) })

@@ -4,16 +4,24 @@ import path from 'node:path'
 import { chance } from '../../demo-media/chance.ts'
 import { findFfmpeg } from '../../demo-media/encode.ts'
 import { followInClip } from '../../electron/library/following/follow-worker.ts'
+import { loadPoseModel } from '../../electron/library/body/pose-model.ts'
+import { findBody } from '../../electron/library/body/find-body.ts'
+import type { BodyTrack } from '../../shared-core/body/body-track.ts'
+import { framesToRead } from '../../shared-core/body/frames-to-read.ts'
+import { median } from '../../shared-core/statistics/median.ts'
 import { placeOn, type FollowMark } from '../../shared-core/following/followed-track.ts'
-import { pointSpeed } from '../../shared-core/following/point-speed.ts'
+import { pointSpeed, type PointSpeed } from '../../shared-core/following/point-speed.ts'
 import { filmPath, followedThings, withinM, type FollowedThing, type PathFilm } from './support/path-film.ts'
-import { share, worldTable, type WorldRun } from './support/world.ts'
+import { allPieces, share, worldTable, type WorldRun } from './support/world.ts'
 
-export const name = 'Followed points: club head, hands, head, knee and ball of the figure'
+export const name = 'Followed points: club head, hands, belt, head and ball of the figure'
+
+/** What of a film the tables tell. */
+type FilmFacts = Omit<PathFilm, 'truth' | 'clubHeadMps'> & { readonly trueMps: number }
 
 /** One point of one film, followed from its mark, or with marks put where it was lost or wrong. */
 export interface FollowedResult {
-  readonly film: PathFilm
+  readonly film: FilmFacts
   readonly thing: FollowedThing
   readonly marks: number
   /** Frames on which the thing can be seen. */
@@ -27,15 +35,48 @@ export interface FollowedResult {
   /** The first frame that is missing or wrong where the thing can be seen; null if there is none. */
   readonly firstFault: number | null
   readonly isLossSaid: boolean
-  readonly speed: { readonly found: number; readonly sd: number; readonly true: number } | null
+  /** Of the club head up to impact, metres a second, with the ruler at the ball and at the hands. */
+  readonly speed: { readonly atBall: PointSpeed; readonly atHands: PointSpeed } | null
 }
 
 const maxMarks = 4
+
+const timesOf = (film: PathFilm) => ({
+  atSeconds: Float64Array.from({ length: film.frames }, (_, i) => i / film.captureRate),
+  playbackRate: film.captureRate,
+  captureRate: film.captureRate,
+})
+
+/** The body's points as a library reads them once it knows takeaway and impact. */
+const readBody = (film: PathFilm, model: Awaited<ReturnType<typeof loadPoseModel>>): Promise<BodyTrack> =>
+  findBody(model, {
+    ffmpegPath: findFfmpeg(),
+    clip: film.file,
+    width: film.width,
+    height: film.height,
+    frames: framesToRead(
+      {
+        fromFrame: 0,
+        toFrame: film.frames - 1,
+        moments: [
+          { name: 'takeaway', frame: film.takeawayFrame },
+          { name: 'impact', frame: film.impactFrame },
+        ],
+      },
+      timesOf(film),
+    ),
+  })
+
+const factsOf = ({ truth: _truth, clubHeadMps, ...film }: PathFilm): FilmFacts => ({
+  ...film,
+  trueMps: clubHeadMps[film.impactFrame - 1]!,
+})
 
 const followThing = async (
   film: PathFilm,
   thing: FollowedThing,
   marks: readonly FollowMark[],
+  body: BodyTrack,
 ): Promise<FollowedResult> => {
   const truth = film.truth[thing]
   const { track, lost } = await followInClip({
@@ -48,6 +89,7 @@ const followThing = async (
     marks,
     first: 0,
     last: film.frames - 1,
+    body,
   })
   const within = withinM[thing] * film.pixelsPerMeter + 1
   const count = { visible: 0, right: 0, wrong: 0, claimedHidden: 0 }
@@ -66,32 +108,19 @@ const followThing = async (
     } else if (found) count.claimedHidden += 1
     else if (real) firstFault ??= frame
   }
-  const found =
-    thing === 'club head'
-      ? pointSpeed(
-          track,
-          {
-            atSeconds: Float64Array.from({ length: film.frames }, (_, i) => i / film.captureRate),
-            playbackRate: film.captureRate,
-            captureRate: film.captureRate,
-          },
-          film.impactFrame - 1,
-          film.pixelsPerMeter,
-        )
-      : null
+  const speedBy = (pixelsPerMeter: number) =>
+    pointSpeed(track, timesOf(film), film.impactFrame - 1, pixelsPerMeter)
+  const [atBall, atHands] =
+    thing === 'club head' ? [speedBy(film.ballPixelsPerMeter), speedBy(film.pixelsPerMeter)] : []
   return {
-    film,
+    film: factsOf(film),
     thing,
     marks: marks.length,
     ...count,
     errorsPx,
     firstFault,
     isLossSaid: lost.length > 0,
-    speed: found && {
-      found: found.speedMps,
-      sd: found.sdMps,
-      true: film.clubHeadMps[film.impactFrame - 1]!,
-    },
+    speed: atBall && atHands ? { atBall, atHands } : null,
   }
 }
 
@@ -100,6 +129,7 @@ export const followAsCoach = async (
   film: PathFilm,
   thing: FollowedThing,
   seed: number,
+  body: BodyTrack,
 ): Promise<FollowedResult[]> => {
   const { between } = chance(seed * 31 + film.frames + followedThings.indexOf(thing))
   const truth = film.truth[thing]
@@ -112,12 +142,12 @@ export const followAsCoach = async (
   const start = truth.findIndex((p, frame) => p !== null && frame >= Math.round(0.1 * film.captureRate))
   if (start < 0) return []
   const marks = [markOn(start)]
-  const results = [await followThing(film, thing, marks)]
+  const results = [await followThing(film, thing, marks, body)]
   while (marks.length < maxMarks) {
     const fault = results.at(-1)!.firstFault
     if (fault === null || marks.some((m) => m.frame === fault)) break
     marks.push(markOn(fault))
-    results.push(await followThing(film, thing, marks))
+    results.push(await followThing(film, thing, marks, body))
   }
   return results
 }
@@ -153,42 +183,44 @@ const row = (label: string, own: readonly FollowedResult[]): (string | number)[]
 
 const head = ['', 'points', 'seen frames right', 'claimed wrongly', 'median px', '90 % px', 'loss said']
 
-export const run = async ({ small, seed, print }: WorldRun): Promise<FollowedResult[]> => {
+/** One film that a tester of half a minute can look at, or all: two dozen at 480, three at 1080. */
+const filmsOf = (small: boolean): (readonly [number, 480 | 1080])[] =>
+  small
+    ? [[2, 480]]
+    : [
+        ...Array.from({ length: 24 }, (_, index) => [index, 480] as const),
+        ...[2, 5, 8].map((index) => [index, 1080] as const),
+      ]
+
+export const run = async (world: WorldRun): Promise<FollowedResult[]> => {
+  const { small, seed, print, piece = { index: 1, count: 1 } } = world
   const folder = mkdtempSync(path.join(os.tmpdir(), 'leadside-path-'))
-  const once: FollowedResult[] = []
-  const helped: FollowedResult[] = []
+  const found: { once: FollowedResult; helped: FollowedResult }[] = []
   try {
-    const films = small
-      ? ([[2, 480]] as const)
-      : ([
-          [0, 480],
-          [1, 480],
-          [2, 480],
-          [3, 480],
-          [4, 480],
-          [5, 480],
-          [6, 480],
-          [2, 1080],
-        ] as const)
+    const model = await loadPoseModel()
+    const films = filmsOf(small).filter((_, i) => i % piece.count === piece.index - 1)
     for (const [index, height] of films) {
       const film = await filmPath(seed, index, height, folder)
+      const body = await readBody(film, model)
       for (const thing of followedThings) {
-        const results = await followAsCoach(film, thing, seed)
-        if (results.length === 0) continue
-        once.push(results[0]!)
-        helped.push(results.at(-1)!)
+        const results = await followAsCoach(film, thing, seed, body)
+        if (results.length > 0) found.push({ once: results[0]!, helped: results.at(-1)! })
       }
       rmSync(film.file)
     }
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }
+  const all = allPieces('path', world, found)
+  if (!all) return found.map((f) => f.once)
+  const once = all.map((f) => f.once)
+  const helped = all.map((f) => f.helped)
   const by = (label: string, of: (r: FollowedResult) => boolean) => {
     const own = once.filter(of)
     return own.length === 0 ? [] : [row(label, own)]
   }
   print(
-    'From one mark at the setup; a place is right within the thing (3 cm for the ball, 6 to 9 cm for the others).',
+    'From one mark at the setup, with the body’s points read; a place is right within the thing (3 cm for the ball, 6 cm for the club head, 9 cm for the others).',
   )
   print(
     worldTable(head, [
@@ -213,21 +245,48 @@ export const run = async ({ small, seed, print }: WorldRun): Promise<FollowedRes
       }),
     ),
   )
-  print('Speed of the club head just before impact, from the picture, against its true speed in space.')
-  print(
-    worldTable(
-      ['film', 'frames/s', 'found m/s', '± said', 'true m/s', 'off'],
-      helped
-        .filter((r) => r.thing === 'club head')
-        .map(({ film, speed }) => [
-          film.name,
-          film.captureRate,
-          speed ? speed.found.toFixed(1) : 'not told',
-          speed ? speed.sd.toFixed(1) : '',
-          film.clubHeadMps[film.impactFrame - 1]!.toFixed(1),
-          speed ? `${(100 * (speed.found / speed.true - 1)).toFixed(0)} %` : '',
-        ]),
-    ),
+  printSpeeds(
+    helped.filter((r) => r.thing === 'club head'),
+    print,
   )
   return once
 }
+
+const printSpeeds = (own: readonly FollowedResult[], print: WorldRun['print']) => {
+  const told = own.flatMap(({ film, speed }) => (speed ? [{ film, ...speed }] : []))
+  print(
+    `Speed of the club head up to impact, from the picture, against its true speed in space: told in ${told.length} of ${own.length} films, by rate and by where the ruler lay.`,
+  )
+  const row = (label: string, of: (r: (typeof told)[number]) => PointSpeed, rates: readonly number[]) => {
+    const films = told.filter((r) => rates.includes(r.film.captureRate))
+    const off = films.map((r) => of(r).speedMps / r.film.trueMps - 1)
+    const within = (sds: number) =>
+      films.filter((r) => Math.abs(of(r).speedMps - r.film.trueMps) <= sds * of(r).sdMps).length
+    return [
+      label,
+      films.length,
+      percent(median(off)),
+      percent(median(off.map(Math.abs))),
+      percent(Math.max(...off.map(Math.abs))),
+      percent(median(films.map((r) => of(r).sdMps / of(r).speedMps))),
+      `${within(1)} of ${films.length}`,
+      `${within(2)} of ${films.length}`,
+    ]
+  }
+  const rows = [[240], [120], [60, 30]].flatMap((rates) =>
+    told.some((r) => rates.includes(r.film.captureRate))
+      ? [
+          row(`${rates.join(' and ')} frames/s, ruler at the ball`, (r) => r.atBall, rates),
+          row(`${rates.join(' and ')} frames/s, ruler at the hands`, (r) => r.atHands, rates),
+        ]
+      : [],
+  )
+  print(
+    worldTable(
+      ['', 'films', 'off, median', 'off either way, median', 'most', '± said', 'within ±', 'within 2 ±'],
+      rows,
+    ),
+  )
+}
+
+const percent = (value: number): string => `${(100 * value).toFixed(0)} %`

@@ -17,7 +17,7 @@ const arms = [
 ] as const
 
 /** Height of hips over ankles, pixels: the middle of all frames. */
-const legOf = (track: BodyTrack): number =>
+export const legOf = (track: BodyTrack): number =>
   median(
     Array.from(track.frames).flatMap((_, k) =>
       (['left', 'right'] as const).flatMap((side) => {

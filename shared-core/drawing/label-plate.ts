@@ -1,6 +1,6 @@
 import type { Point } from '../geometry/point.ts'
 import type { SceneNode } from '../scene/node.ts'
-import { plate, type Plate } from '../scene/plate.ts'
+import { besideOthers, plate, type Plate } from '../scene/plate.ts'
 import type { Measure } from './measure.ts'
 import type { PaintContext } from './shape-definition.ts'
 import type { ShapeBase } from './shape-base.ts'
@@ -20,5 +20,7 @@ export function labelPlate(
   if (measure !== null && measure.shortNote !== '') {
     lines.push({ text: measure.shortNote, sizePx: context.textPx * 0.68 })
   }
-  return [plate({ at, lies, lines, edge: tones[shape.style.tone].hex, frameSize: context.frameSize })]
+  const { frameSize, textPx, keepClear } = context
+  const wanted = { at, lies, lines, edge: tones[shape.style.tone].hex, frameSize }
+  return [plate(besideOthers(wanted, keepClear, textPx * 0.15))]
 }

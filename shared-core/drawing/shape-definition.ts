@@ -26,6 +26,8 @@ export interface PaintContext extends PictureContext {
   readonly textPx: number
   /** The picture beneath is blurred where covers say so; if not, they are painted filled. */
   readonly areCoversBlurred: boolean
+  /** What no words may lie over, such as the player's head; empty where nothing is known. */
+  readonly keepClear: readonly Box[]
 }
 
 /** A point that can be dragged. `id` is stable while dragging. */

@@ -1,17 +1,26 @@
 import type { PaintContext } from '../drawing/shape-definition.ts'
 import { tones } from '../drawing/tones.ts'
-import { doOverlap, growBox, type Box } from '../geometry/box.ts'
+import { growBox, type Box } from '../geometry/box.ts'
 import type { Point } from '../geometry/point.ts'
 import { distanceToSegment } from '../geometry/segment.ts'
 import { group, rounded, type SceneNode } from './node.ts'
-import { plate, plateBox, plateFill, plateSize, plateText, textNode, type Plate } from './plate.ts'
+import {
+  besideOthers,
+  plate,
+  plateBox,
+  plateFill,
+  plateSize,
+  plateText,
+  textNode,
+  type Plate,
+} from './plate.ts'
 import type { SceneCue } from './scene-cue.ts'
 import { textWidth, wrapText } from './text-width.ts'
 
 /** Strengths go from 0 to this. */
 export const notchCount = 3
 
-type PinContext = Pick<PaintContext, 'frameSize' | 'textPx'>
+type PinContext = Pick<PaintContext, 'frameSize' | 'textPx' | 'keepClear'>
 
 /** Distance in source pixels from a point to a cue's pin: its head, its stem and its place. 0 on the head. */
 export const pinDistance = (at: Point, p: Point, textPx: number): number => {
@@ -54,7 +63,7 @@ export function cuePins(cues: readonly SceneCue[], context: PinContext): SceneNo
       frameSize,
     }
     const others = pinBoxes.filter((_, other) => other !== i)
-    const free = besideOthers(wanted, [...taken, ...others], textPx * 0.15)
+    const free = besideOthers(wanted, [...taken, ...others, ...context.keepClear], textPx * 0.15)
     taken.push(plateBox(free))
     return { cue, head, out, plate: plate(free) }
   })
@@ -62,17 +71,6 @@ export function cuePins(cues: readonly SceneCue[], context: PinContext): SceneNo
     ...placed.map(({ cue, plate }) => group([plate], `${cue.id}/words`)),
     ...placed.map(({ cue, head, out }) => pinHead(cue, head, out, textPx)),
   ]
-}
-
-/** The nearest place up or down where the plate lies on no other; the wanted one if there is none close by. */
-function besideOthers(wanted: Plate, taken: readonly Box[], gapPx: number): Plate {
-  const step = plateSize(wanted.lines).height / 2
-  for (const steps of [0, -1, 1, -2, 2, -3, 3, -4, 4, -5, 5, -6, 6]) {
-    const moved = { ...wanted, at: { x: wanted.at.x, y: wanted.at.y + steps * step } }
-    const box = growBox(plateBox(moved), gapPx)
-    if (!taken.some((other) => doOverlap(box, other))) return moved
-  }
-  return wanted
 }
 
 function pinHead(cue: SceneCue, head: Point, out: number, textPx: number): SceneNode {

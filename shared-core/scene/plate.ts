@@ -1,4 +1,4 @@
-import type { Box } from '../geometry/box.ts'
+import { doOverlap, growBox, type Box } from '../geometry/box.ts'
 import type { Point } from '../geometry/point.ts'
 import { rounded, type SceneNode } from './node.ts'
 import { fontFamily, fontStyle, textWidth } from './text-width.ts'
@@ -49,6 +49,17 @@ export function plateBox({ at, lies, lines, frameSize }: Omit<Plate, 'edge'>): B
     width,
     height,
   }
+}
+
+/** The nearest place up or down where the plate lies on no other; the wanted one if there is none close by. */
+export function besideOthers(wanted: Plate, taken: readonly Box[], gapPx: number): Plate {
+  const step = plateSize(wanted.lines).height / 2
+  for (const steps of [0, -1, 1, -2, 2, -3, 3, -4, 4, -5, 5, -6, 6]) {
+    const moved = { ...wanted, at: { x: wanted.at.x, y: wanted.at.y + steps * step } }
+    const box = growBox(plateBox(moved), gapPx)
+    if (!taken.some((other) => doOverlap(box, other))) return moved
+  }
+  return wanted
 }
 
 /**

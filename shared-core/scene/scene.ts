@@ -7,6 +7,7 @@ import {
 } from '../drawing/shape-definition.ts'
 import { definitionOf } from '../drawing/shapes.ts'
 import { tones } from '../drawing/tones.ts'
+import type { Box } from '../geometry/box.ts'
 import { cuePins } from './cue-pin.ts'
 import { group, rounded, type SceneNode } from './node.ts'
 import { plateFill, plateText, textNode } from './plate.ts'
@@ -27,6 +28,8 @@ export interface SceneOptions extends Partial<PictureContext> {
   readonly areCoversBlurred?: boolean
   /** Size of the text beside shapes, source pixels. Default: by the frame's size (`textPxFor`). */
   readonly textPx?: number
+  /** What no words may lie over, such as the player's head. */
+  readonly keepClear?: readonly Box[]
 }
 
 /** What lies on one frame. */
@@ -56,6 +59,7 @@ export function buildScene({ frameSize, drawings, cues, frame, options = {} }: S
     frameSize,
     textPx: options.textPx ?? textPxFor(frameSize),
     areCoversBlurred: options.areCoversBlurred ?? false,
+    keepClear: options.keepClear ?? [],
   }
   const shown = drawingsOn(drawings, frame)
   const painted = [...shown.filter((d) => isCover(d.shape)), ...shown.filter((d) => !isCover(d.shape))].map(

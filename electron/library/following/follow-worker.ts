@@ -1,4 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads'
+import { carrierOf } from '../../../shared-core/body/carrier.ts'
+import type { BodyTrack } from '../../../shared-core/body/body-track.ts'
+import { carry } from '../../../shared-core/following/carry.ts'
 import type { FollowMark } from '../../../shared-core/following/followed-track.ts'
 import { Eye } from './eye.ts'
 import { followPoint, patchHalf, type Followed } from './follow-point.ts'
@@ -17,6 +20,8 @@ export interface FollowJob {
   readonly marks: readonly FollowMark[]
   readonly first: number
   readonly last: number
+  /** The body's points as far as they were read: they carry what lies on the body where its look changes. */
+  readonly body?: BodyTrack
 }
 
 /** A point may be hidden so long, real seconds, before it counts as lost. */
@@ -45,7 +50,9 @@ export const followInClip = async (
     },
     options,
   )
-  return { lost, track: { frames: track.frames, points: track.points.map((v) => v / scale) } }
+  const followed = { lost, track: { frames: track.frames, points: track.points.map((v) => v / scale) } }
+  const carrier = job.body ? carrierOf(job.name, job.body, job.marks, job.captureRate) : null
+  return carrier ? carry(followed, carrier, job.marks, { ...range, captureRate: job.captureRate }) : followed
 }
 
 const port = parentPort

@@ -6,35 +6,16 @@ import { shapes } from '../../../shared-core/drawing/shapes.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
-import { followEdit } from '../jobs/follow.ts'
-import { clipWithMedia } from '../queries/clip-with-media.ts'
+import { beginFollowing, followEdit, followedRow } from '../jobs/begin-following.ts'
 import { followedPoints } from '../queries/followed-points.ts'
 import { checkFrame } from '../queries/frames-of-view.ts'
 import { lessonOf } from '../queries/lesson-of.ts'
 import { phrase } from '../../../shared-core/wording/phrase.ts'
 
 export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'> => {
-  const { db, sqlite, journal, jobs } = context
-  const pointOf = (id: string) => {
-    const point = db.select().from(t.followedPoint).where(eq(t.followedPoint.id, id)).get()
-    if (!point) throw new Problem('gone.followedPoint', { where: id })
-    return point
-  }
-  /** The job that follows it, begun anew where one is under way: its marks are old. */
-  const begin = (id: string): string => {
-    const point = pointOf(id)
-    const { clip } = clipWithMedia(db, point.clipId)
-    for (const job of db.select().from(t.job).where(eq(t.job.kind, 'follow')).all()) {
-      if (job.task['followedId'] !== id) continue
-      if (job.state === 'waiting' || job.state === 'running') jobs.cancel(job.id)
-    }
-    return jobs.add(
-      'follow',
-      clip.lessonId,
-      phrase('job.follow', { point: point.name, clip: clip.fileName }),
-      { followedId: id },
-    )
-  }
+  const { db, sqlite, journal } = context
+  const pointOf = (id: string) => followedRow(context, id)
+  const begin = (id: string) => beginFollowing(context, id)
   const lessonOfPoint = (id: string) => lessonOf(sqlite, 'clip', pointOf(id).clipId)
   const markOn = (followedId: string, frame: number) =>
     and(eq(t.followMark.followedId, followedId), eq(t.followMark.frame, frame))

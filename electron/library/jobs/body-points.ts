@@ -15,6 +15,7 @@ import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { isDrawnOn } from '../queries/drawn-on.ts'
 import { bodyOfClip, readTrack } from '../queries/body-of-clip.ts'
+import { followLostAnew } from './begin-following.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 import { picturesFile } from '../queries/pictures-file.ts'
@@ -76,6 +77,7 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
     before += frames.length
   }
   const body = propose(context, clipId)
+  if (total > 0) followLostAnew(context, clipId)
   for (const { lessonId } of context.db
     .select({ lessonId: t.clip.lessonId })
     .from(t.clip)

@@ -1,12 +1,14 @@
 import { randomUUID } from 'node:crypto'
 import { eq, sql } from 'drizzle-orm'
 import { z } from 'zod'
-import { Problem } from '../../../shared-core/problem.ts'
+import { isCarried } from '../../../shared-core/body/carrier.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { followInThread } from '../following/follow-in-thread.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
+import { bodyOfClip } from '../queries/body-of-clip.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
+import { followEdit, followedRow } from './begin-following.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 import { picturesFile } from '../queries/pictures-file.ts'
@@ -16,18 +18,11 @@ const taskSchema = z.object({ followedId: z.string() })
 const bytesOf = (array: Int32Array | Float32Array): Buffer =>
   Buffer.from(array.buffer, array.byteOffset, array.byteLength)
 
-/** Edits of one followed point that follow each other quickly are undone together. */
-export const followEdit = (followedId: string): string => `follow:${followedId}`
-
 /** Follows one point through its clip from the coach's marks, and keeps the way as one edit. */
 export const follow = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const { db } = context
   const { followedId } = taskSchema.parse(run.task)
-  const pointRow = () => {
-    const row = db.select().from(t.followedPoint).where(eq(t.followedPoint.id, followedId)).get()
-    if (!row) throw new Problem('gone.followedPoint', { where: followedId })
-    return row
-  }
+  const pointRow = () => followedRow(context, followedId)
   const point = pointRow()
   const { clip, media } = clipWithMedia(db, point.clipId)
   const marks = db.select().from(t.followMark).where(eq(t.followMark.followedId, followedId)).all()
@@ -44,6 +39,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<Word
       marks: marks.map(({ frame, x, y }) => ({ frame, x, y })),
       first: point.fromFrame,
       last: point.toFrame,
+      ...(isCarried(point.name) ? { body: bodyOfClip(db, { ...clip, hash: media.hash }) } : {}),
     },
     {
       signal: run.signal,

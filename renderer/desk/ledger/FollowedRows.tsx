@@ -1,3 +1,4 @@
+import { isCarried } from '../../../shared-core/body/carrier.ts'
 import { holdsOnToBall, pointSpeed } from '../../../shared-core/following/point-speed.ts'
 import type { OpenLesson, Swing, View } from '../../../shared-core/model/entities.ts'
 import { formatMetric, metricText } from '../../../shared-core/units.ts'
@@ -20,13 +21,21 @@ export function FollowedRows({
 }) {
   const points = useFollowed((s) => s.clips[picture.clipId]?.points)
   const shown = points?.filter((p) => p.toFrame >= picture.fromFrame && p.fromFrame <= picture.toFrame)
+  const isRead = useFollowed((s) => (s.clips[picture.clipId]?.body.frames.length ?? 0) > 0)
   if (!shown || shown.length === 0) return null
+  const hasScale = (opened.clips.find((c) => c.id === picture.clipId)?.pixelsPerMeter ?? null) !== null
+  const canBeCarried = shown.filter((p) => isCarried(p.name))
   return (
     <section className="ledger-part" aria-label={measuresWords('followed')}>
       <h2>{measuresWords('followed')}</h2>
       {shown.map((point) => (
         <Followed key={point.id} point={point} opened={opened} swing={swing} picture={picture} />
       ))}
+      {isRead && canBeCarried.length > 0 && <p className="fine soft">{measuresWords('bodyCarries')}</p>}
+      {!isRead && canBeCarried.some((p) => p.lost.length > 0) && (
+        <p className="fine">{measuresWords('bodyCanCarry')}</p>
+      )}
+      {!hasScale && <p className="fine soft">{measuresWords('noScale')}</p>}
     </section>
   )
 }
@@ -106,17 +115,17 @@ function Followed(props: { point: FollowedOnStage; opened: OpenLesson; swing: Sw
         </dl>
       )}
       {isStuck && <p className="fine">{measuresWords('holdsOn')}</p>}
-      <p className="fine soft">
-        {clip?.pixelsPerMeter
-          ? speed
+      {clip?.pixelsPerMeter && (
+        <p className="fine soft">
+          {speed
             ? isClubHead
               ? measuresWords('oneCameraClubHead', { note: measuresWords('oneCamera') })
               : measuresWords('oneCamera')
             : isStuck
               ? measuresWords('noSpeed')
-              : measuresWords(isUpToImpact ? 'noSpeedUpToImpact' : 'noSpeedOnFrame')
-          : measuresWords('noScale')}
-      </p>
+              : measuresWords(isUpToImpact ? 'noSpeedUpToImpact' : 'noSpeedOnFrame')}
+        </p>
+      )}
     </div>
   )
 }

@@ -6,6 +6,7 @@ import {
   useState,
   type PointerEvent as ReactPointerEvent,
 } from 'react'
+import { headBoxOn } from '../../../shared-core/body/head-box.ts'
 import { mirrorShape, moveShape } from '../../../shared-core/drawing/copy-shape.ts'
 import { drawingsOn, mappedDrawing, withMotion, type Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
@@ -36,8 +37,9 @@ import { useScene } from './use-scene.ts'
 
 /** How near a press must be to a shape or a handle to take hold of it, screen pixels. */
 const graspPx = 10
-/** Words on the picture that are read from two metres, screen pixels. */
+/** Words on the picture that are read from two metres, screen pixels; in a small picture no larger than this share of its height. */
 const readableFarPx = 24
+const farShare = 1 / 13
 const draftId = 'draft'
 
 type Hold =
@@ -148,6 +150,11 @@ export function DrawingLayer(props: {
         : [],
     [view, cueKinds, showsDrawings, isMirrored, clip.width, movedCue],
   )
+  const side = useDesk((s) => s.opened?.student.side) ?? 'right'
+  const head = useMemo(() => {
+    const box = motion && headBoxOn(motion.body, side, frame, clip.captureRate)
+    return box && isMirrored ? { ...box, x: clip.width - box.x - box.width } : box
+  }, [motion, side, frame, clip.captureRate, clip.width, isMirrored])
   const freshNodes = useMemo(() => {
     // What is in hand lies where it is held.
     const live = shown.map((d) => (d.id === changed?.id ? { ...d, shape: changed.shape, motion: null } : d))
@@ -180,8 +187,9 @@ export function DrawingLayer(props: {
           ? {
               textPx: Math.max(
                 textPxFor({ width: clip.width, height: clip.height }),
-                readableFarPx / viewport.scale,
+                Math.min(readableFarPx / viewport.scale, farShare * clip.height),
               ),
+              keepClear: head ? [head] : [],
             }
           : {}),
       },
@@ -201,6 +209,7 @@ export function DrawingLayer(props: {
     selectedId,
     handleId,
     isShowing,
+    head,
   ])
 
   const host = useScene(freshNodes, clip, viewport, size)

@@ -1,6 +1,7 @@
 import { Accessibility, Activity, Crosshair, PersonStanding } from 'lucide-react'
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components'
 import { bodyParts, partTrack, type BodyPart } from '../../../shared-core/body/body-part.ts'
+import { headRadiusOn } from '../../../shared-core/body/head-box.ts'
 import { drawingsOn, isCover, withMotion } from '../../../shared-core/drawing/drawing.ts'
 import { endsOn } from '../../../shared-core/drawing/motion.ts'
 import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
@@ -89,10 +90,11 @@ function BodyLines({ view, clip, motion }: { view: View; clip: Clip; motion: Cli
       return
     }
     const style = { ...defaultStyle, tone, widthPx }
+    const radius = headRadiusOn(motion.body, side, frame, clip.captureRate) ?? clip.height / 20
     const [from, to] = ends
     const shape: Shape = to
       ? shapes.line.create([from, to], style)
-      : shapes.circle.create([from, { x: from.x + headRadius(motion, clip, side, frame), y: from.y }], style)
+      : shapes.circle.create([from, { x: from.x + radius, y: from.y }], style)
     void addTied(view, shape, { frame, to: { kind: 'body', part } })
   }
   return (
@@ -118,13 +120,6 @@ function BodyLines({ view, clip, motion }: { view: View; clip: Clip; motion: Cli
       </Popover>
     </MenuTrigger>
   )
-}
-
-/** As large as a head or two hands beside this player's trunk; common practice for figures, no source. */
-const headRadius = (motion: ClipMotion, clip: Clip, side: 'right' | 'left', frame: number): number => {
-  const ends = endsOn(partTrack(motion.body, 'spine', side), frame, clip.captureRate)
-  const [a, b] = ends ?? []
-  return a && b ? Math.max(8, 0.28 * Math.hypot(a.x - b.x, a.y - b.y)) : clip.height / 20
 }
 
 /** For a selected drawing: what it moves with. For the way of a followed point: how far it was found, and how to go on. */

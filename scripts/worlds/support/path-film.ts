@@ -10,7 +10,7 @@ import { along, cross, unit, type Vec3 } from '../../../demo-media/vector.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import { inPicture, inventedBody, pixelsPerMeterAt, type BodyFilm } from './body-film.ts'
 
-export const followedThings = ['club head', 'hands', 'head', 'knee', 'ball'] as const
+export const followedThings = ['club head', 'hands', 'belt', 'head', 'ball'] as const
 export type FollowedThing = (typeof followedThings)[number]
 
 /** Where a thing is on one frame; null where it can't be seen. */
@@ -25,8 +25,11 @@ export interface PathFilm {
   readonly shake: 'tripod' | 'by hand'
   readonly isCrossed: boolean
   readonly frames: number
+  readonly takeawayFrame: number
   readonly impactFrame: number
+  /** At the depth of the hands at setup, and of the ball. */
   readonly pixelsPerMeter: number
+  readonly ballPixelsPerMeter: number
   readonly truth: Record<FollowedThing, TruePlace[]>
   /** True speed of the middle of the club head in space, metres a second, on every frame. */
   readonly clubHeadMps: number[]
@@ -45,8 +48,8 @@ const mid = (a: Vec3, b: Vec3): Vec3 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (
 export const withinM: Record<FollowedThing, number> = {
   'club head': 0.06,
   hands: 0.09,
+  belt: 0.09,
   head: 0.09,
-  knee: 0.07,
   ball: 0.03,
 }
 
@@ -124,7 +127,8 @@ export const filmPath = async (
       'club head': [clubHeadOf(middle, film.club), 0.09],
       hands: [mid(joints.leadHand, joints.trailHand), 0.12],
       head: [joints.head, 0.2],
-      knee: [joints.leadKnee, 0.12],
+      // The middle of the pelvis lies behind the belt that is marked.
+      belt: [joints.pelvis, 0.3],
       ball: [ball, 0.06],
     }
     const shake = shakeAt(t)
@@ -159,8 +163,10 @@ export const filmPath = async (
     shake: isShaken ? 'by hand' : 'tripod',
     isCrossed,
     frames: n,
+    takeawayFrame: Math.round(-start * captureRate),
     impactFrame: Math.round((impact - start) * captureRate),
     pixelsPerMeter: pixelsPerMeterAt(film, film.jointsAt(0).leadHand),
+    ballPixelsPerMeter: pixelsPerMeterAt(film, ballRest),
     truth,
     clubHeadMps,
   }
