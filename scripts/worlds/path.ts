@@ -27,10 +27,10 @@ export interface FollowedResult {
   /** Frames on which the thing can be seen. */
   readonly visible: number
   readonly right: number
-  /** Claimed, and off the thing. */
+  /** Claimed on frames on which it can't be seen, and still within the thing. */
+  readonly rightHidden: number
+  /** Claimed, and off the thing, or claimed where it is gone. */
   readonly wrong: number
-  /** Claimed where the thing is hidden or gone. */
-  readonly claimedHidden: number
   readonly errorsPx: readonly number[]
   /** The first frame that is missing or wrong where the thing can be seen; null if there is none. */
   readonly firstFault: number | null
@@ -39,7 +39,7 @@ export interface FollowedResult {
   readonly speed: { readonly atBall: PointSpeed; readonly atHands: PointSpeed } | null
 }
 
-const maxMarks = 4
+const maxMarks = 3
 
 const timesOf = (film: PathFilm) => ({
   atSeconds: Float64Array.from({ length: film.frames }, (_, i) => i / film.captureRate),
@@ -92,21 +92,20 @@ const followThing = async (
     body,
   })
   const within = withinM[thing] * film.pixelsPerMeter + 1
-  const count = { visible: 0, right: 0, wrong: 0, claimedHidden: 0 }
+  const count = { visible: 0, right: 0, rightHidden: 0, wrong: 0 }
   const errorsPx: number[] = []
   let firstFault: number | null = null
   for (let frame = 0; frame < film.frames; frame++) {
     const found = placeOn(track, frame)
     const real = truth[frame]
-    if (real) count.visible += 1
-    if (found && real) {
-      const error = Math.hypot(found.x - real.x, found.y - real.y)
-      errorsPx.push(error)
-      if (error <= within) count.right += 1
-      else count.wrong += 1
-      if (error > within) firstFault ??= frame
-    } else if (found) count.claimedHidden += 1
-    else if (real) firstFault ??= frame
+    const error = found && real ? Math.hypot(found.x - real.x, found.y - real.y) : null
+    const isRight = error !== null && error <= within
+    if (error !== null) errorsPx.push(error)
+    if (found && !isRight) count.wrong += 1
+    if (!real) continue
+    if (real.isSeen) count.visible += 1
+    if (isRight) count[real.isSeen ? 'right' : 'rightHidden'] += 1
+    else if (real.isSeen) firstFault ??= frame
   }
   const speedBy = (pixelsPerMeter: number) =>
     pointSpeed(track, timesOf(film), film.impactFrame - 1, pixelsPerMeter)
@@ -139,7 +138,7 @@ export const followAsCoach = async (
     x: truth[frame]!.x + between(-1.5, 1.5),
     y: truth[frame]!.y + between(-1.5, 1.5),
   })
-  const start = truth.findIndex((p, frame) => p !== null && frame >= Math.round(0.1 * film.captureRate))
+  const start = truth.findIndex((p, frame) => p?.isSeen && frame >= Math.round(0.1 * film.captureRate))
   if (start < 0) return []
   const marks = [markOn(start)]
   const results = [await followThing(film, thing, marks, body)]
@@ -162,7 +161,7 @@ const quantile = (values: readonly number[], q: number): string => {
 const row = (label: string, own: readonly FollowedResult[]): (string | number)[] => {
   const sum = (of: (r: FollowedResult) => number) => own.reduce((total, r) => total + of(r), 0)
   const errors = own.flatMap((r) => r.errorsPx)
-  const claimed = sum((r) => r.right + r.wrong + r.claimedHidden)
+  const claimed = sum((r) => r.right + r.rightHidden + r.wrong)
   const incomplete = own.filter((r) => r.firstFault !== null)
   return [
     label,
@@ -172,7 +171,7 @@ const row = (label: string, own: readonly FollowedResult[]): (string | number)[]
       sum((r) => r.visible),
     ),
     share(
-      sum((r) => r.wrong + r.claimedHidden),
+      sum((r) => r.wrong),
       claimed,
     ),
     quantile(errors, 0.5),
@@ -183,14 +182,9 @@ const row = (label: string, own: readonly FollowedResult[]): (string | number)[]
 
 const head = ['', 'points', 'seen frames right', 'claimed wrongly', 'median px', '90 % px', 'loss said']
 
-/** One film that a tester of half a minute can look at, or all: two dozen at 480, three at 1080. */
+/** One film for `npm test`, or all: twenty at 480, one at 1080. */
 const filmsOf = (small: boolean): (readonly [number, 480 | 1080])[] =>
-  small
-    ? [[2, 480]]
-    : [
-        ...Array.from({ length: 24 }, (_, index) => [index, 480] as const),
-        ...[2, 5, 8].map((index) => [index, 1080] as const),
-      ]
+  small ? [[2, 480]] : [...Array.from({ length: 20 }, (_, index) => [index, 480] as const), [2, 1080]]
 
 export const run = async (world: WorldRun): Promise<FollowedResult[]> => {
   const { small, seed, print, piece = { index: 1, count: 1 } } = world

@@ -30,16 +30,21 @@ export const carry = (
   const { track } = followed
   const hints = { frames: Int32Array.from(carrier.places, (p) => p.frame), places: carrier.places }
   const marked = new Set(marks.map((m) => m.frame))
-  const doubted = carrier.places.map((hint) => {
-    const seen = placeOn(track, hint.frame)
-    return seen !== null && !marked.has(hint.frame) && apart(seen, hint) > carrier.reachPx
-  })
+  const isBeside = (place: FollowedPlace, hint: Point | null | undefined): boolean =>
+    hint !== null && hint !== undefined && apart(place, hint) > carrier.reachPx
   const seen = new Map<number, FollowedPlace>()
   track.frames.forEach((frame) => {
+    const place = placeOn(track, frame)!
+    const hint = curveOn(hints, frame, range.captureRate)
+    // Between readings too far apart the nearest ones on both sides judge, each on its own frame.
     const k = indexUpTo(hints.frames, frame)
-    const after = hints.frames[k] === frame ? k : k + 1
-    if (!marked.has(frame) && (doubted[k] || doubted[after])) return
-    seen.set(frame, placeOn(track, frame)!)
+    const isDoubted = hint
+      ? isBeside(place, hint)
+      : [hints.places[k], hints.places[k + 1]].some((near) => {
+          const own = near && placeOn(track, near.frame)
+          return own ? isBeside(own, near) : false
+        })
+    if (marked.has(frame) || !isDoubted) seen.set(frame, place)
   })
   const places = Array.from({ length: range.last - range.first + 1 }, (_, i) => range.first + i).flatMap(
     (frame) => {

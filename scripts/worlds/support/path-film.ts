@@ -13,8 +13,8 @@ import { inPicture, inventedBody, pixelsPerMeterAt, type BodyFilm } from './body
 export const followedThings = ['club head', 'hands', 'belt', 'head', 'ball'] as const
 export type FollowedThing = (typeof followedThings)[number]
 
-/** Where a thing is on one frame; null where it can't be seen. */
-export type TruePlace = Point | null
+/** Where a thing is on one frame, and whether it can be seen; null where it is gone or out of the picture. */
+export type TruePlace = (Point & { readonly isSeen: boolean }) | null
 
 export interface PathFilm {
   readonly name: string
@@ -138,11 +138,10 @@ export const filmPath = async (
       const p = inPicture(film, place)
       const seen = { x: p.x + shake.x, y: p.y + shake.y }
       const isHidden =
-        painter.hides(place, nearM) ||
-        (isCrossed && Math.abs(seen.x - post.x) < post.wide / 2) ||
-        (thing === 'ball' && t > impact)
+        painter.hides(place, nearM) || (isCrossed && Math.abs(seen.x - post.x) < post.wide / 2)
+      const isGone = thing === 'ball' && t > impact
       const isOut = seen.x < 2 || seen.y < 2 || seen.x > w - 3 || seen.y > h - 3
-      truth[thing].push(isHidden || isOut ? null : seen)
+      truth[thing].push(isGone || isOut ? null : { ...seen, isSeen: !isHidden })
     }
     const [a, b] = [
       clubHeadOf(film.jointsAt(t - 1e-3), film.club),
