@@ -31,7 +31,7 @@ const beyondWrist = (0.506 * 0.108) / 0.146
 /** Two hands hold one club: what both arms say of them lies no farther apart than this, a share of the leg (0.1 m). */
 const handsAgree = 0.14
 /** Hips to ankles, from which the other lengths are told; about 0.75 m. */
-const reachLegs = { hands: 0.1, belt: 0.1 }
+const reachLegs = { hands: 0.1, belt: 0.07 }
 const errorLegs = { hands: 0.04, belt: 0.03 }
 
 /**

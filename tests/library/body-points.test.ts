@@ -50,10 +50,27 @@ describe('body points of a clip', { timeout: 600_000 }, () => {
     const marked = finish.frame
     await library.ask('moment.move', { id: finish.id, frame: marked + 3 })
 
+    // Hands that are followed by their look alone are lost in the backswing.
+    const [view] = (await library.ask('lesson.open', { lessonId })).swings[0]!.views
+    const hands = await library.ask('follow.begin', {
+      viewId: view!.id,
+      name: 'hands',
+      frame: 50,
+      x: 403,
+      y: 236,
+    })
+    await library.context.jobs.ended(hands.jobId)
+    const handsNow = async () => (await library.ask('follow.list', { clipId }))[0]!
+    expect((await handsNow()).lost.length).toBeGreaterThan(0)
+    const foundByLook = (await handsNow()).frames.length
+
     const second = (await library.ask('body.read', { lessonId })).jobIds[0]!
     expect(await library.context.jobs.ended(second)).toMatchObject({ state: 'done', problem: null })
     const { frames, points } = await library.ask('body.points', { clipId })
     expect(frames.length).toBeGreaterThan(50)
+    // Once the body is read they are followed anew by themselves, and its arms carry them on.
+    await expect.poll(async () => (await handsNow()).frames.length, { timeout: 60_000 }).toBeGreaterThan(400)
+    expect(foundByLook).toBeLessThan(300)
     expect(points).toHaveLength(frames.length * jointCount * 3)
 
     const { values } = await measures()

@@ -270,6 +270,42 @@ describe('a followed point', () => {
     expect(shownOn(await written())).toEqual([])
   }, 60_000)
 
+  it('called hands is found where the arms have them, not where what was marked stays behind', async () => {
+    // The arms as they might be read, carried along with the face; the mark lies on the ground.
+    const read = Array.from({ length: 28 }, (_, k) => 2 * k)
+    const points = new Float32Array(read.length * jointCount * 3)
+    read.forEach((frame, k) => {
+      const { x, y } = faceAt(frame)
+      for (const side of ['left', 'right'] as const) {
+        for (const [joint, at] of [
+          [`${side}Wrist`, { x, y: y - 4 }],
+          [`${side}Elbow`, { x, y: y - 15 }],
+          [`${side}Hip`, { x: 160, y: 100 }],
+          [`${side}Ankle`, { x: 160, y: 140 }],
+        ] as const) {
+          points.set([at.x, at.y, 0.9], (k * jointCount + jointIndex(joint)) * 3)
+        }
+      }
+    })
+    library.context.db
+      .update(t.bodyPoints)
+      .set({ frames: Buffer.from(Int32Array.from(read).buffer), points: Buffer.from(points.buffer) })
+      .run()
+    const mark = { frame: 10, x: 30, y: 30 }
+    const hands = await library.ask('follow.begin', { viewId, name: 'hands', ...mark })
+    expect((await library.context.jobs.ended(hands.jobId)).state).toBe('done')
+    const found = (await library.ask('follow.list', { clipId })).find((p) => p.id === hands.id)!
+    for (const frame of [20, 31, 44]) {
+      const k = found.frames.indexOf(frame)
+      expect(
+        Math.hypot(found.points[k * 3]! - faceAt(frame).x, found.points[k * 3 + 1]! - faceAt(frame).y),
+      ).toBeLessThan(3)
+    }
+    // What the coach marked stays.
+    expect(found.points[found.frames.indexOf(10) * 3]).toBeCloseTo(mark.x, 3)
+    await library.ask('follow.remove', { id: hands.id })
+  })
+
   it('takes its way with it when it is no longer followed, and lets go of what moved with it', async () => {
     const [cover] = (await drawings()).filter((d) => d.shape.kind === 'cover')
     await library.ask('drawing.update', {

@@ -1,7 +1,7 @@
 import { isCarried } from '../../../shared-core/body/carrier.ts'
 import { holdsOnToBall, pointSpeed } from '../../../shared-core/following/point-speed.ts'
 import type { OpenLesson, Swing, View } from '../../../shared-core/model/entities.ts'
-import { formatMetric, metricText } from '../../../shared-core/units.ts'
+import { formatMetric } from '../../../shared-core/units.ts'
 import { measuresWords } from '../../../shared-core/wording/window/measures.ts'
 import { Action } from '../../parts/Action.tsx'
 import { impactOf, shotOf, useDesk } from '../../store/desk-store.ts'
@@ -35,7 +35,7 @@ export function FollowedRows({
       {!isRead && canBeCarried.some((p) => p.lost.length > 0) && (
         <p className="fine">{measuresWords('bodyCanCarry')}</p>
       )}
-      {!hasScale && <p className="fine soft">{measuresWords('noScale')}</p>}
+      <p className="fine soft">{measuresWords(hasScale ? 'oneCamera' : 'noScale')}</p>
     </section>
   )
 }
@@ -99,31 +99,32 @@ function Followed(props: { point: FollowedOnStage; opened: OpenLesson; swing: Sw
             </dd>
           </div>
           {device !== null && (
-            <div>
-              <dt>{measuresWords('deviceSays')}</dt>
-              <dd>
-                <b>{formatMetric('clubSpeedMps', device, units).text}</b>{' '}
-                <span className="unit">{shown.unit}</span>{' '}
-                <span className="soft fine">
-                  {measuresWords(speed.speedMps >= device ? 'overDevice' : 'underDevice', {
-                    difference: metricText('clubSpeedMps', Math.abs(speed.speedMps - device), units),
-                  })}
-                </span>
-              </dd>
-            </div>
+            <>
+              <div>
+                <dt>{measuresWords('deviceSays')}</dt>
+                <dd>
+                  <b>{formatMetric('clubSpeedMps', device, units).text}</b>{' '}
+                  <span className="unit">{shown.unit}</span>
+                </dd>
+              </div>
+              <div>
+                <dt>{measuresWords(speed.speedMps >= device ? 'overDevice' : 'underDevice')}</dt>
+                <dd>
+                  <b>{formatMetric('clubSpeedMps', Math.abs(speed.speedMps - device), units).text}</b>{' '}
+                  <span className="unit">{shown.unit}</span>{' '}
+                  <span className="soft fine">{measuresWords('deviceCounts')}</span>
+                </dd>
+              </div>
+            </>
           )}
         </dl>
       )}
       {isStuck && <p className="fine">{measuresWords('holdsOn')}</p>}
-      {clip?.pixelsPerMeter && (
+      {clip?.pixelsPerMeter && !speed && (
         <p className="fine soft">
-          {speed
-            ? isClubHead
-              ? measuresWords('oneCameraClubHead', { note: measuresWords('oneCamera') })
-              : measuresWords('oneCamera')
-            : isStuck
-              ? measuresWords('noSpeed')
-              : measuresWords(isUpToImpact ? 'noSpeedUpToImpact' : 'noSpeedOnFrame')}
+          {isStuck
+            ? measuresWords('noSpeed')
+            : measuresWords(isUpToImpact ? 'noSpeedUpToImpact' : 'noSpeedOnFrame')}
         </p>
       )}
     </div>

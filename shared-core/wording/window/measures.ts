@@ -16,6 +16,7 @@ export const measuresWords = windowWords({
   byBlockNote:
     'Whether a difference is more than chance stands among the findings, and only where it is sure.',
   cm: 'cm',
+  deviceCounts: 'the device’s counts',
   deviceSays: 'The device says',
   followed: 'Followed points',
   followedPoint: 'The {point}',
@@ -30,8 +31,7 @@ export const measuresWords = windowWords({
   noSpeedUpToImpact: 'No speed up to impact: the point was not found on enough frames just before it.',
   oneCamera:
     'One camera sees only movement across its picture, at the depth where the ruler was drawn: what is nearer looks faster, by up to a quarter, and that is in the ±. Draw the ruler at the ball for its speed.',
-  oneCameraClubHead: '{note} The device’s number counts.',
-  overDevice: 'picture +{difference}',
+  overDevice: 'The picture says more, by',
   published:
     'Median {median}, middle half {q1} to {q3}, {p5} to {p95} for nine in ten ({swings} labelled tour swings).',
   read: 'Read this swing',
@@ -48,6 +48,6 @@ export const measuresWords = windowWords({
   tempoAmong: '{ratio} to 1, {place}; published median {median}, middle half {q1} to {q3}',
   tempoComputing: 'Tempo is being computed…',
   tempoNeeds: 'Tempo is shown once takeaway, top and impact are marked.',
-  underDevice: 'picture −{difference}',
+  underDevice: 'The picture says less, by',
   widths: 'widths',
 })
