@@ -33,6 +33,10 @@ const keepsKey = (target: Element | null, key: string): boolean => {
   if (inHand === 'tool' && /^(Space|Enter|Backspace)$/.test(key)) return true
   if (/^(Shift\+)?Arrow(Left|Right)$/.test(key) && target.closest('.flag')) return true
   if (/^(Delete|Backspace)$/.test(key) && target.closest('.tray [role=grid]')) return true
+  // A point of the body in hand is moved and taken back by its own keys.
+  if (/^((Shift\+)?Arrow(Left|Right|Up|Down)|Delete|Backspace)$/.test(key) && target.closest('.joint')) {
+    return true
+  }
   if (/Arrow|Home|End|Page/.test(key)) {
     if (
       target.closest(

@@ -92,10 +92,14 @@ describe('body points of a clip', { timeout: 600_000 }, () => {
     expect(offSeconds('top')).toBeLessThanOrEqual(0.025)
     expect(offSeconds('takeaway')).toBeLessThanOrEqual(0.05)
     expect(moments.find((m) => m.name === 'finish')).toMatchObject({ frame: marked + 3, how: 'coach' })
+    // The hands' way that the arms gave is a step of its own.
+    await library.ask('edits.undo', { lessonId })
+    expect((await handsNow()).frames.length).toBe(foundByLook)
     // One step to take back: what the motion had said stands again.
     await library.ask('edits.undo', { lessonId })
     const before = (await library.ask('lesson.open', { lessonId })).swings[0]!.views[0]!.moments
     expect(before.filter((m) => m.how === 'body')).toEqual([])
+    await library.ask('edits.redo', { lessonId })
     await library.ask('edits.redo', { lessonId })
   })
 

@@ -15,7 +15,6 @@ import { phrase } from '../../../shared-core/wording/phrase.ts'
 export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'> => {
   const { db, sqlite, journal } = context
   const pointOf = (id: string) => followedRow(context, id)
-  const begin = (id: string) => beginFollowing(context, id)
   const lessonOfPoint = (id: string) => lessonOf(sqlite, 'clip', pointOf(id).clipId)
   const markOn = (followedId: string, frame: number) =>
     and(eq(t.followMark.followedId, followedId), eq(t.followMark.frame, frame))
@@ -35,7 +34,7 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
       const id = randomUUID()
       const drawingId = randomUUID()
       journal.run(
-        { lessonId, label: phrase('edit.follow', { point: name }), mergeKey: followEdit(id) },
+        { lessonId, label: phrase('edit.follow', { point: name }), mergeKey: followEdit(id, 'begin') },
         () => {
           const range = {
             fromFrame: Math.min(frame, view.fromFrame),
@@ -63,7 +62,7 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
             .run()
         },
       )
-      return { id, drawingId, jobId: begin(id) }
+      return { id, drawingId, jobId: beginFollowing(context, id, followEdit(id, 'begin')) }
     },
     'follow.mark': ({ id, frame, x, y }) => {
       const point = pointOf(id)
@@ -79,7 +78,7 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
         {
           lessonId: lessonOfPoint(id),
           label: phrase('edit.putPointRight', { point: point.name }),
-          mergeKey: followEdit(id),
+          mergeKey: followEdit(id, `mark ${frame}`),
         },
         () => {
           const there = db.select().from(t.followMark).where(markOn(id, frame)).get()
@@ -87,7 +86,7 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
           else db.insert(t.followMark).values({ id: randomUUID(), followedId: id, frame, x, y }).run()
         },
       )
-      return { jobId: begin(id) }
+      return { jobId: beginFollowing(context, id, followEdit(id, `mark ${frame}`)) }
     },
     'follow.takeBack': ({ id, frame }) => {
       const point = pointOf(id)
@@ -96,12 +95,16 @@ export const followHandlers = (context: LibraryContext): HandlersNamed<'follow'>
         throw new Problem('last-mark', { point: point.name })
       }
       journal.run(
-        { lessonId: lessonOfPoint(id), label: phrase('edit.takeMarkBack', { point: point.name }) },
+        {
+          lessonId: lessonOfPoint(id),
+          label: phrase('edit.takeMarkBack', { point: point.name }),
+          mergeKey: followEdit(id, `mark ${frame}`),
+        },
         () => db.delete(t.followMark).where(markOn(id, frame)).run(),
       )
-      return { jobId: begin(id) }
+      return { jobId: beginFollowing(context, id, followEdit(id, `mark ${frame}`)) }
     },
-    'follow.again': ({ id }) => ({ jobId: begin(id) }),
+    'follow.again': ({ id }) => ({ jobId: beginFollowing(context, id, followEdit(id, 'again')) }),
     'follow.remove': ({ id }) => {
       const point = pointOf(id)
       journal.run(

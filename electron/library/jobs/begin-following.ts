@@ -6,8 +6,9 @@ import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 
-/** Edits of one followed point that follow each other quickly are undone together. */
-export const followEdit = (followedId: string): string => `follow:${followedId}`
+/** The edit that a following belongs to: what was found is undone together with the mark that it was found from. */
+export const followEdit = (followedId: string, what: 'begin' | 'again' | `mark ${number}`): string =>
+  `follow:${followedId}:${what}`
 
 /** A followed point as it is kept. @throws Problem `gone` */
 export const followedRow = ({ db }: LibraryContext, id: string): typeof t.followedPoint.$inferSelect => {
@@ -17,7 +18,7 @@ export const followedRow = ({ db }: LibraryContext, id: string): typeof t.follow
 }
 
 /** The job that follows a point, begun anew where one is under way: its marks are old. */
-export const beginFollowing = (context: LibraryContext, id: string): string => {
+export const beginFollowing = (context: LibraryContext, id: string, edit: string): string => {
   const { db, jobs } = context
   const point = followedRow(context, id)
   const { clip } = clipWithMedia(db, point.clipId)
@@ -27,6 +28,7 @@ export const beginFollowing = (context: LibraryContext, id: string): string => {
   }
   return jobs.add('follow', clip.lessonId, phrase('job.follow', { point: point.name, clip: clip.fileName }), {
     followedId: id,
+    edit,
   })
 }
 
@@ -34,6 +36,6 @@ export const beginFollowing = (context: LibraryContext, id: string): string => {
 export const followLostAnew = (context: LibraryContext, clipId: string): void => {
   const points = context.db.select().from(t.followedPoint).where(eq(t.followedPoint.clipId, clipId)).all()
   for (const { id, name, lost } of points) {
-    if (isCarried(name) && lost.length > 0) beginFollowing(context, id)
+    if (isCarried(name) && lost.length > 0) beginFollowing(context, id, followEdit(id, 'again'))
   }
 }

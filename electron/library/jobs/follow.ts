@@ -8,12 +8,12 @@ import { followInThread } from '../following/follow-in-thread.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { bodyOfClip } from '../queries/body-of-clip.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
-import { followEdit, followedRow } from './begin-following.ts'
+import { followedRow } from './begin-following.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
 import { picturesFile } from '../queries/pictures-file.ts'
 
-const taskSchema = z.object({ followedId: z.string() })
+const taskSchema = z.object({ followedId: z.string(), edit: z.string().optional() })
 
 const bytesOf = (array: Int32Array | Float32Array): Buffer =>
   Buffer.from(array.buffer, array.byteOffset, array.byteLength)
@@ -21,7 +21,7 @@ const bytesOf = (array: Int32Array | Float32Array): Buffer =>
 /** Follows one point through its clip from the coach's marks, and keeps the way as one edit. */
 export const follow = async (context: LibraryContext, run: JobRun): Promise<Word> => {
   const { db } = context
-  const { followedId } = taskSchema.parse(run.task)
+  const { followedId, edit } = taskSchema.parse(run.task)
   const pointRow = () => followedRow(context, followedId)
   const point = pointRow()
   const { clip, media } = clipWithMedia(db, point.clipId)
@@ -51,7 +51,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<Word
     {
       lessonId: clip.lessonId,
       label: phrase('edit.follow', { point: point.name }),
-      mergeKey: followEdit(followedId),
+      mergeKey: edit ?? null,
     },
     () => {
       // It may have been taken away while it was followed.
