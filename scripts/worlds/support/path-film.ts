@@ -137,8 +137,7 @@ export const filmPath = async (
       const [place, nearM] = at[thing]
       const p = inPicture(film, place)
       const seen = { x: p.x + shake.x, y: p.y + shake.y }
-      const isHidden =
-        painter.hides(place, nearM) || (isCrossed && Math.abs(seen.x - post.x) < post.wide / 2)
+      const isHidden = painter.hides(place, nearM) || (isCrossed && Math.abs(seen.x - post.x) < post.wide / 2)
       const isGone = thing === 'ball' && t > impact
       const isOut = seen.x < 2 || seen.y < 2 || seen.x > w - 3 || seen.y > h - 3
       truth[thing].push(isGone || isOut ? null : { ...seen, isSeen: !isHidden })
