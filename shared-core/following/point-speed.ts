@@ -19,13 +19,17 @@ const scaleShare = 0.02
  * with the scale at the hands two of three films were a fifth too fast (tests/worlds/path.md).
  */
 const depthShare = 0.17
-/** Real seconds of the way that a speed is taken from, and places at least. */
+/**
+ * Real seconds of the way that a speed is taken from, and places at least: a club head gains a third of its speed in the last 50 ms,
+ * so the fit has to bend (from six places), and over a longer way no one bend holds.
+ */
 const windowSeconds = 0.025
-const minPlaces = 4
+const mostWindowSeconds = 0.06
+const minPlaces = 6
 
 /**
  * Speed of a followed point on a frame, from the way up to it: at impact a club head is slower after than before. Null where the
- * way has too few places just before the frame, or none on it.
+ * way has too few places just before the frame (always below about 110 frames a second), or none on it.
  */
 export const pointSpeed = (
   track: FollowedTrack,
@@ -40,6 +44,7 @@ export const pointSpeed = (
   let errors = 0
   const frameSeconds = Math.abs(realSecondsBetween(times, frame - 1, frame)) || 1 / times.captureRate
   const half = Math.max(windowSeconds, (minPlaces + 0.5) * frameSeconds)
+  if (half > mostWindowSeconds) return null
   track.frames.forEach((at, k) => {
     const t = realSecondsBetween(times, frame, at)
     if (at > frame || t < -half) return

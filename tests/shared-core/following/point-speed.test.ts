@@ -21,9 +21,35 @@ describe('the speed of a followed point', () => {
     const { track, times } = circling(captureRate, 300, 3)
     const speed = pointSpeed(track, times, 40, 250)!
     const true_ = (2 * Math.PI * 3 * 300) / 250
-    expect(Math.abs(speed.speedMps - true_) / true_).toBeLessThan(0.03)
+    // At 120 frames/s the way that is fitted goes a sixth round: one bend is 4 % off there.
+    expect(Math.abs(speed.speedMps - true_) / true_).toBeLessThan(captureRate === 120 ? 0.05 : 0.03)
     // What one camera can't see is never left out of the error.
     expect(speed.sdMps / speed.speedMps).toBeGreaterThan(0.15)
+  })
+
+  it.each([120, 240])(
+    'of a thing that gains speed is that at the frame, not that of its way up to it, at %d frames/s',
+    (captureRate) => {
+      // From 26 to 40 m/s in the last 50 ms, as a club head does.
+      const at = (seconds: number) => 250 * (40 * seconds + 140 * seconds ** 2)
+      const places = Array.from({ length: 13 }, (_, i) => i).map((frame) => ({
+        frame,
+        x: 2000 + at((frame - 12) / captureRate),
+        y: 400,
+        errorPx: 0.3,
+      }))
+      const times = {
+        atSeconds: places.map((p) => p.frame / captureRate),
+        playbackRate: captureRate,
+        captureRate,
+      }
+      expect(Math.abs(pointSpeed(trackOf(places), times, 12, 250)!.speedMps / 40 - 1)).toBeLessThan(0.03)
+    },
+  )
+
+  it('is not told of frames so far apart that no one bend holds between them', () => {
+    const { track, times } = circling(60, 300, 3)
+    expect(pointSpeed(track, times, 40, 250)).toBeNull()
   })
 
   it('counts real time where the file plays slower than it was filmed', () => {
