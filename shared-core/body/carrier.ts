@@ -25,7 +25,7 @@ export interface Carrier {
 /**
  * A hand's middle lies beyond the wrist by this share of the forearm: 8 of 25 cm (the hand's centre of mass lies so far from the wrist:
  * D. A. Winter, "Biomechanics and Motor Control of Human Movement", table 4.1: 0.506 of the hand's length; the forearm is 0.146
- * and the hand 0.108 of the stature).
+ * and the hand 0.108 of the stature; figures from memory).
  */
 const beyondWrist = (0.506 * 0.108) / 0.146
 /** Two hands hold one club: what both arms say of them lies no farther apart than this, a share of the leg (0.1 m). */
