@@ -147,6 +147,7 @@ const sourceOf = async (
     drawings: [],
     cues: [],
     personOn: () => null,
+    headOn: () => null,
     sceneOptions: { tiltDeg: 0, pixelsPerMeter: null, lengths: 'metric' },
     captions: new Map(),
   }

@@ -1,4 +1,5 @@
 import type { Drawing } from '../../../shared-core/drawing/drawing.ts'
+import type { Box } from '../../../shared-core/geometry/box.ts'
 import type { SlowClipInput } from '../../../shared-core/hand-over/slow-clip-plan.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import type { SceneOptions } from '../../../shared-core/scene/scene.ts'
@@ -20,6 +21,8 @@ export interface ClipSource {
   sceneOptions: Omit<SceneOptions, 'areCoversBlurred' | 'selectedId' | 'scale'>
   /** Whether a person is on a frame; null where the body was not read on it. */
   personOn: (frame: number) => boolean | null
+  /** Where the player's head is on a frame; null where the body was not read. */
+  headOn: (frame: number) => Box | null
   /** Words under the picture while a frame is held. */
   captions: ReadonlyMap<number, string>
 }

@@ -1,5 +1,6 @@
 import fs from 'node:fs'
 import { onMoments, readDrawings, withMotion } from '../../../shared-core/drawing/drawing.ts'
+import { headBoxOn } from '../../../shared-core/body/head-box.ts'
 import { personOn } from '../../../shared-core/body/person-on.ts'
 import { tellableValues } from '../../../shared-core/swing-measures/measured-swing.ts'
 import type { ClipSource } from './clip-source.ts'
@@ -132,6 +133,8 @@ export const clipSource = (
   const moments = view.moments.filter((m) => choices.momentIds.includes(m.id))
   const kinds = context.db.select().from(t.cueKind).all()
   const range = shownRange(view, clip)
+  const body = bodyOfClip(context.db, clip)
+  const { side } = lesson.student
   return {
     file,
     clipName: clip.fileName,
@@ -152,8 +155,9 @@ export const clipSource = (
     },
     isMirrored: clip.isMirrored !== (choices.mirror ?? false),
     adjustments: { brightness: clip.brightness, contrast: clip.contrast },
-    personOn: personOn(bodyOfClip(context.db, clip), clip.captureRate),
-    drawings: isTied ? withMotion(drawings, motionsOf(context.db, clip, lesson.student.side)) : drawings,
+    personOn: personOn(body, clip.captureRate),
+    headOn: (frame) => headBoxOn(body, side, frame, clip.captureRate),
+    drawings: isTied ? withMotion(drawings, motionsOf(context.db, clip, side)) : drawings,
     cues: sceneCues({ cues: view.cues, moments: view.moments, kinds }),
     sceneOptions: {
       tiltDeg: clip.tiltDeg,

@@ -6,7 +6,7 @@ import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import { overlayOf } from '../scene/still.ts'
 import type { ClipSource } from './clip-source.ts'
 import type { Size } from './clip-sizes.ts'
-import { mirroredScene } from './mirrored-scene.ts'
+import { seenScene } from './seen-scene.ts'
 
 /** Output frames, ends included. */
 interface Seen {
@@ -32,7 +32,7 @@ export interface PaintedStream {
 /** What is needed to paint the frames of a source: a clip's, or the empty ground of a pair. */
 export type PaintedSource = Pick<
   ClipSource,
-  'width' | 'height' | 'isMirrored' | 'drawings' | 'cues' | 'captions' | 'sceneOptions'
+  'width' | 'height' | 'isMirrored' | 'drawings' | 'cues' | 'captions' | 'sceneOptions' | 'headOn'
 >
 
 /**
@@ -50,14 +50,11 @@ const paintOverlay = (
   scene: { drawings: readonly Drawing[]; cues: readonly SceneCue[]; frame: number; caption?: string },
   size: Size,
 ): Uint8Array => {
-  const seen = source.isMirrored
-    ? mirroredScene(source, scene)
-    : { drawings: scene.drawings, cues: scene.cues, options: source.sceneOptions }
+  const seen = seenScene(source, scene)
   return overlayOf(
     { width: source.width, height: source.height },
     {
       ...seen,
-      frame: scene.frame,
       options: { ...seen.options, ...(scene.caption ? { caption: scene.caption } : {}) },
       areCoversBlurred: true,
     },

@@ -78,6 +78,7 @@ export const writeComparison = async (
     drawings: [],
     cues: [],
     captions: new Map([[lock[0], caption]]),
+    headOn: () => null,
     sceneOptions: { ...pair[0].sceneOptions, textPx: Math.round(width / 36) },
   }
   const out = withPainted(

@@ -5,7 +5,7 @@ import { framePicture } from '../scene/frame-picture.ts'
 import { adjusted } from '../scene/adjustments.ts'
 import { renderScene, type PaintedScene, type RgbaImage } from '../scene/raster.ts'
 import { paintedFrame } from '../scene/still.ts'
-import { mirroredScene } from './mirrored-scene.ts'
+import { seenScene } from './seen-scene.ts'
 import type { ClipSource } from './clip-source.ts'
 import type { PairLayout } from './clip-sizes.ts'
 
@@ -45,14 +45,12 @@ const painted = async (
     atSeconds: Float64Array.from(source.time.atSeconds),
   }
   const picture = adjusted(await framePicture(source.file, frame, facts, options), source.adjustments)
-  if (!source.isMirrored) {
-    return paintedFrame(
-      picture,
-      { drawings: source.drawings, cues: source.cues, frame, options: source.sceneOptions },
-      longestPx,
-    )
-  }
-  return paintedFrame(mirrored(picture), { ...mirroredScene(source, source), frame }, longestPx)
+  const { drawings, cues } = source
+  return paintedFrame(
+    source.isMirrored ? mirrored(picture) : picture,
+    seenScene(source, { drawings, cues, frame }),
+    longestPx,
+  )
 }
 
 /** A picture of the hand-over before it is made: a frame with its drawings and cues, or two beside or over each other. */
@@ -112,6 +110,7 @@ const shownOn = (source: ClipSource, frame: number): unknown => [
   drawingsOn(source.drawings, frame),
   source.cues.filter((c) => c.frame === frame),
   source.sceneOptions,
+  source.headOn(frame),
 ]
 
 /** A frame with its drawings and cues. */

@@ -9,7 +9,7 @@ import { adjusted } from '../scene/adjustments.ts'
 import { renderScene, type RgbaImage } from '../scene/raster.ts'
 import { toShownSize } from '../scene/shown-size.ts'
 import { paintedFrame } from '../scene/still.ts'
-import { mirroredScene } from './mirrored-scene.ts'
+import { seenScene } from './seen-scene.ts'
 import type { ClipSource } from './clip-source.ts'
 import { ByContent, mirrored } from './stills.ts'
 import type { Size } from './talk-video.ts'
@@ -137,9 +137,10 @@ const paintPart = (source: ClipSource, picture: RgbaImage, part: Part, place: Pl
     : [...source.drawings]
   const scene = { drawings, cues: part.showsCues ? source.cues : [] }
   const seen = adjusted(picture, source.adjustments)
-  const painted = part.isMirrored
-    ? paintedFrame(mirrored(seen), { ...mirroredScene(source, scene), frame: part.frame })
-    : paintedFrame(seen, { ...scene, frame: part.frame, options: source.sceneOptions })
+  const painted = paintedFrame(
+    part.isMirrored ? mirrored(seen) : seen,
+    seenScene({ ...source, isMirrored: part.isMirrored }, { ...scene, frame: part.frame }),
+  )
   const whole = { width: painted.width, height: painted.height, rgba: painted.rgba() }
   if (place.isPart) return partOf(whole, place)
   if (whole.width === place.width && whole.height === place.height) return whole
