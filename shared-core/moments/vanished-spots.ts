@@ -82,7 +82,7 @@ type Spot = {
 }
 
 /** Stretches of so many frames: the sums of the last three whole ones, and of the one that is being added up. */
-type Level = {
+type Stretches = {
   block: number
   frames: number
   sum: Uint16Array
@@ -140,7 +140,7 @@ const noiseStep = 37
 export class SpotWatcher {
   private readonly width: number
   private readonly height: number
-  private readonly levels: Level[]
+  private readonly stretches: Stretches[]
   private readonly recent: Uint8Array[] = []
   private count = 0
   private active: Spot[] = []
@@ -163,7 +163,7 @@ export class SpotWatcher {
     this.height = height
     this.mask = new Uint8Array(width * height)
     this.stack = new Int32Array(width * height)
-    this.levels = blocks.map((block) => ({
+    this.stretches = blocks.map((block) => ({
       block,
       frames: 0,
       sum: new Uint16Array(width * height),
@@ -186,36 +186,36 @@ export class SpotWatcher {
       for (const spot of done) this.settle(spot)
     }
     const size = this.width * this.height
-    const [first] = this.levels
+    const [first] = this.stretches
     first!.frames++
     if (first!.frames === first!.block) {
       const { sum } = first!
       const [a, b, c, d] = this.recent.slice(-4) as [Uint8Array, Uint8Array, Uint8Array, Uint8Array]
       for (let i = 0; i < size; i++) sum[i] = a[i]! + b[i]! + c[i]! + d[i]!
     }
-    for (let k = 0; k < this.levels.length; k++) {
-      const level = this.levels[k]!
-      if (level.frames < level.block) break
-      const { sum } = level
-      level.sum = this.unused.pop() ?? new Uint16Array(size)
-      const next = this.levels[k + 1]
+    for (let k = 0; k < this.stretches.length; k++) {
+      const stretch = this.stretches[k]!
+      if (stretch.frames < stretch.block) break
+      const { sum } = stretch
+      stretch.sum = this.unused.pop() ?? new Uint16Array(size)
+      const next = this.stretches[k + 1]
       if (next) {
         const into = next.sum
-        // Each level is twice as long as the one before.
+        // Each is twice as long as the one before.
         if (next.frames === 0) into.set(sum)
         else for (let i = 0; i < size; i++) into[i]! += sum[i]!
-        next.frames += level.frames
+        next.frames += stretch.frames
       }
       if (k === 1) this.note(sum)
-      level.sums.push(sum)
-      level.starts.push(level.start)
-      level.start += level.block
-      level.frames = 0
-      if (level.sums.length > 3) {
-        this.unused.push(level.sums.shift()!)
-        level.starts.shift()
+      stretch.sums.push(sum)
+      stretch.starts.push(stretch.start)
+      stretch.start += stretch.block
+      stretch.frames = 0
+      if (stretch.sums.length > 3) {
+        this.unused.push(stretch.sums.shift()!)
+        stretch.starts.shift()
       }
-      if (level.sums.length === 3) this.compare(level, index)
+      if (stretch.sums.length === 3) this.compare(stretch, index)
     }
   }
 
@@ -314,12 +314,12 @@ export class SpotWatcher {
     return best
   }
 
-  private compare(level: Level, now: number): void {
+  private compare(stretch: Stretches, now: number): void {
     const { width, height, mask } = this
-    const { block } = level
+    const { block } = stretch
     const size = width * height
-    const before = level.sums[0]!
-    const after = level.sums[2]!
+    const before = stretch.sums[0]!
+    const after = stretch.sums[2]!
     const noise = Math.max(0.35, this.middleChange(before, after) / block / 0.6745)
     const least = Math.max(9, 5 * noise) * block
     // The top third of a picture holds no ball at rest.
@@ -333,7 +333,7 @@ export class SpotWatcher {
       const h = blob.bottom - blob.top + 1
       if (blob.pixels.length < 2 || Math.max(w, h) > widest) continue
       if (Math.max(w, h) > 2.6 * Math.min(w, h) + 1 || blob.pixels.length < 0.4 * w * h) continue
-      const spot = this.describe(blob, noise, level, now)
+      const spot = this.describe(blob, noise, stretch, now)
       if (spot) spots.push(spot)
     }
     spots.sort((a, b) => b.partial.clarity * b.partial.standsOut - a.partial.clarity * a.partial.standsOut)
@@ -357,10 +357,10 @@ export class SpotWatcher {
     return change
   }
 
-  private describe(blob: Blob, noise: number, level: Level, now: number): Spot | null {
-    const { block } = level
-    const sumsBefore = level.sums[0]!
-    const sumsAfter = level.sums[2]!
+  private describe(blob: Blob, noise: number, stretch: Stretches, now: number): Spot | null {
+    const { block } = stretch
+    const sumsBefore = stretch.sums[0]!
+    const sumsAfter = stretch.sums[2]!
     const before = (i: number) => sumsBefore[i]! / block
     const after = (i: number) => sumsAfter[i]! / block
     const { width, height } = this
@@ -419,8 +419,8 @@ export class SpotWatcher {
     let weight = 0
     for (let k = 0; k < members.length; k++) weight += (levelsBefore[k]! - levelsAfter[k]!) ** 2
     if (weight < 1) return null
-    const fromFrame = Math.max(0, now - this.recent.length + 1, level.starts[0]! - longestBefore)
-    const lastFrame = level.starts[2]! + block - 1 + Math.max(10, block)
+    const fromFrame = Math.max(0, now - this.recent.length + 1, stretch.starts[0]! - longestBefore)
+    const lastFrame = stretch.starts[2]! + block - 1 + Math.max(10, block)
     return {
       inside: Int32Array.from(members),
       ring: Int32Array.from(ring),
@@ -434,8 +434,8 @@ export class SpotWatcher {
       sizePx,
       block,
       fromFrame,
-      changeFrom: level.starts[0]!,
-      changeTo: level.starts[2]! + block - 1,
+      changeFrom: stretch.starts[0]!,
+      changeTo: stretch.starts[2]! + block - 1,
       lastFrame,
       tolerance: Math.min(
         0.45,

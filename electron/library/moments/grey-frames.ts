@@ -35,7 +35,6 @@ const isModernOf = async (ffmpegPath: string): Promise<boolean> => {
 /**
  * Reads a clip as small grey frames, every frame exactly once, upright, each with its own timestamp, one at a time: the pixels are
  * written over by the next.
- * `ranges` (first and last frame index, rising, apart) leaves out the others.
  * @throws Problem `clip-unreadable`, `no-ffmpeg`; the signal's reason when it aborts
  */
 export async function* greyFrames(
@@ -44,8 +43,6 @@ export async function* greyFrames(
   size: { width: number; height: number },
   options: {
     signal?: AbortSignal
-    ranges?: { from: number; to: number }[]
-    threads?: number
     /** Arguments of more outputs of the same decoding. */
     also?: string[]
     /** How the file's brightness is stored, where that is known: it is then taken as it is, which is quicker than out of the colours. */
@@ -56,23 +53,20 @@ export async function* greyFrames(
     onDamage?: () => void
   } = {},
 ): AsyncGenerator<GreyFrame> {
-  const { signal, ranges, threads, also = [], luma = null, onDamage } = options
+  const { signal, also = [], luma = null, onDamage } = options
   const isModern = options.hasFpsMode ?? (await isModernOf(ffmpegPath))
   const { width, height } = size
   const filters: string[] = []
-  if (ranges) filters.push(`select='${ranges.map((r) => `between(n,${r.from},${r.to})`).join('+')}'`)
   // Its sums of the pixels take a tenth of the reading; an ffmpeg of before 5.1 may not know how to leave them out.
   const told = isModern ? 'showinfo=checksum=0' : 'showinfo'
   const scale = `scale=${width}:${height}:flags=area`
   if (luma) filters.push('extractplanes=y', scale, ...(luma === 'limited' ? [toFullRange] : []), told)
   else filters.push(scale, 'format=gray', told)
-  const wanted = ranges?.reduce((sum, r) => sum + r.to - r.from + 1, 0)
   const args = [
     ...['-nostdin', '-hide_banner', '-loglevel', 'info', '-nostats', '-copyts'],
-    ...['-threads', String(threads ?? decodedAhead)],
+    ...['-threads', String(decodedAhead)],
     ...['-i', clip, '-map', '0:V:0', '-an', '-sn', '-dn', '-vf', filters.join(',')],
     ...keepEveryTimestamp({ hasFpsMode: isModern }),
-    ...(wanted ? ['-frames:v', String(wanted)] : []),
     ...['-f', 'rawvideo', '-pix_fmt', 'gray', 'pipe:1'],
     ...also,
   ]
@@ -93,15 +87,6 @@ export async function* greyFrames(
       if (pts) ticks.push(Number(pts[1]))
     }
   }
-  const indexOf = (k: number): number => {
-    let left = k
-    for (const r of ranges ?? []) {
-      const length = r.to - r.from + 1
-      if (left < length) return r.from + left
-      left -= length
-    }
-    return ranges ? -1 : k
-  }
 
   const bytes = width * height
   const frame = new Uint8Array(bytes)
@@ -120,7 +105,7 @@ export async function* greyFrames(
         await new Promise((resolve) => setTimeout(resolve, turns < 10 ? 0 : 2))
       }
       const atSeconds = (ticks[count] ?? NaN) * tick
-      yield { index: indexOf(count), atSeconds, pixels: frame, width, height }
+      yield { index: count, atSeconds, pixels: frame, width, height }
       filled = 0
       count++
     }
