@@ -348,11 +348,11 @@ export const jobKinds = [
   'take-lesson',
 ] as const
 
-/** Long work, as the window shows it. */
 /** A film that is being taken in and can be looked at already, as the lesson will have it; nothing of it is in the records yet. */
 export const arrivingSchema = z.object({ clip: clipSchema, view: viewSchema })
 export type Arriving = z.infer<typeof arrivingSchema>
 
+/** Long work, as the window shows it. */
 export const jobSchema = z.object({
   id: idSchema,
   kind: z.enum(jobKinds),

@@ -13,7 +13,7 @@ export type SoundBands = {
 
 /** Third octaves up to where codecs cut off (from memory: 16 kHz of 22). */
 const bandEdges = Array.from({ length: 15 }, (_, i) => 0.72 * 2 ** ((i - 14) / 3))
-export const bandCount = bandEdges.length - 1
+const bandCount = bandEdges.length - 1
 const size = 1024
 
 /** Builds {@link SoundBands} from PCM in pieces. @param fromSeconds File seconds of the first sample. */
