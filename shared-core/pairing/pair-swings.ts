@@ -58,7 +58,8 @@ export type Pairing = {
  * Pairs swings with shot records. The two clocks may differ by any offset and drift a little; records may be missing
  * on either side. Offset and drift come from the spacing of the two sequences (fit-clock.ts); pairs never cross in
  * time. Pairs fixed by the coach are kept as they are, hold the fit, and a swing fixed to no shot stays alone. Where
- * times are missing, order decides, at a low confidence.
+ * times are missing, order decides, at a low confidence. Of clocks that explain the times about equally well (evenly spaced swings), the
+ * one that keeps most of the pairs that `stood` is taken: a device's clock does not jump because another clip has come.
  *
  * Both lists are put in order of time; items without a time keep their place in the list.
  *
@@ -68,6 +69,8 @@ export const pairSwings = (input: {
   swings: readonly PairingItem[]
   shots: readonly PairingItem[]
   fixed?: readonly FixedPair[]
+  /** Pairs found before. */
+  stood?: readonly { swingId: string; shotId: string }[]
   options?: PairingOptions
 }): Pairing => {
   const swings = inOrder(input.swings)
@@ -81,7 +84,8 @@ export const pairSwings = (input: {
     fixed: fixed.pairs,
   }
   const hypotheses = fitClock(clockInput)
-  const best = hypotheses[0] ?? null
+  const stood = new Map((input.stood ?? []).map(({ swingId, shotId }) => [swingId, shotId]))
+  const best = steadiest(hypotheses, (i, j) => stood.get(swings[i]!.id) === shots[j]!.id)
   const made = new Map<number, SwingPair & { j: number }>()
   for (const [i, j] of fixed.pairs) {
     made.set(i, {
@@ -110,6 +114,22 @@ export const pairSwings = (input: {
     unpairedSwings: swings.filter((s) => !pairedSwings.has(s.id)).map((s) => s.id),
     unpairedShots: shots.filter((s) => !pairedShots.has(s.id)).map((s) => s.id),
   }
+}
+
+/** Clocks less likely than the likeliest by more than this are not chosen for keeping pairs. */
+const aboutAsLikely = 0.5
+
+/** The likeliest clock; of those about as likely the one that keeps most pairs. */
+const steadiest = (
+  hypotheses: readonly ClockHypothesis[],
+  didStand: (i: number, j: number) => boolean,
+): ClockHypothesis | null => {
+  const kept = ({ pairs }: ClockHypothesis) => pairs.filter(([i, j]) => didStand(i, j)).length
+  const [first, ...others] = hypotheses
+  if (!first) return null
+  return others
+    .filter(({ weight }) => weight >= aboutAsLikely * first.weight)
+    .reduce((best, other) => (kept(other) > kept(best) ? other : best), first)
 }
 
 const orNull = (value: number): number | null => (Number.isNaN(value) ? null : value)

@@ -135,3 +135,36 @@ describe('clips and shots pair when they arrive', () => {
     expect(await swingsNow()).toEqual(['–:0', '–:1', '–:2', '–:3', '–:4', '–:6'])
   })
 })
+
+describe('swings a minute apart to the second, which also fit a clock that is a minute off', () => {
+  it('a clip that comes before its shot takes no other’s, and stays in the block that was begun for it', async () => {
+    const minute = (k: number) => new Date(start + 60_000 * k).toISOString()
+    const add = async (k: number, part: 'clip' | 'shot') => {
+      const file = path.join(opened.folder, `even-${k}.${part === 'clip' ? 'mp4' : 'csv'}`)
+      if (part === 'shot') {
+        fs.writeFileSync(
+          file,
+          `timestamp,club,ball speed (m/s)\n${minute(k).slice(0, 19)},Driver,${60 + k}\n`,
+        )
+        await opened.library.ask('shots.add', { lessonId, file })
+        return
+      }
+      const extra = ['-metadata', `creation_time=${minute(k)}`, '-metadata', `comment=even ${k}`]
+      makeClip(file, { sound: false, seconds: 0.2, extra })
+      await takeIn(opened.library, lessonId, [file])
+    }
+    for (const k of [0, 1, 2]) {
+      await add(k, 'shot')
+      await add(k, 'clip')
+    }
+    expect(await swingsNow()).toEqual(['0:0', '1:1', '2:2'])
+    const { id: begun } = await opened.library.ask('block.begin', { lessonId, focus: 'soft shoulders' })
+    const inBegun = async () => (await open()).swings.map((s) => s.blockId === begun)
+    await add(3, 'clip')
+    expect(await swingsNow()).toEqual(['0:0', '1:1', '2:2', '3:–'])
+    expect(await inBegun()).toEqual([false, false, false, true])
+    await add(3, 'shot')
+    expect(await swingsNow()).toEqual(['0:0', '1:1', '2:2', '3:3'])
+    expect(await inBegun()).toEqual([false, false, false, true])
+  })
+})

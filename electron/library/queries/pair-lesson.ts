@@ -80,6 +80,7 @@ export const pairLesson = (
       swings: clipSwings.map((s) => ({ id: s.id, atSeconds: times.get(s.id) ?? null })),
       shots: shots.map((s, i) => ({ id: s.id, atSeconds: deviceSeconds[i] ?? null, club: s.club })),
       fixed,
+      stood: clipSwings.flatMap((s) => (s.shotId === null ? [] : [{ swingId: s.id, shotId: s.shotId }])),
     })
     for (const s of clipSwings) assigned.set(s.id, { shotId: null, confidence: 0, how: null })
     for (const pair of result.pairs) {

@@ -315,6 +315,45 @@ describe('without times', () => {
   })
 })
 
+describe('evenly spaced swings', () => {
+  const items = (name: string, from: number, count: number, every: number): PairingItem[] =>
+    Array.from({ length: count }, (_, k) => ({
+      id: `${name}${from + k}`,
+      atSeconds: 1e9 + every * (from + k),
+    }))
+  const names = ({ pairs }: Pairing) => pairs.map((p) => `${p.swingId} ${p.shotId}`)
+
+  test('keep the pairs that stood when a clip or a shot comes without its partner', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 2, max: 12 }),
+        fc.integer({ min: 20, max: 300 }),
+        fc.integer({ min: -400, max: 400 }),
+        fc.boolean(),
+        (count, every, ahead, isClip) => {
+          const swings = items('clip', 0, count + (isClip ? 1 : 0), every)
+          const shots = items('shot', 0, count + (isClip ? 0 : 1), every).map((s) => ({
+            ...s,
+            atSeconds: s.atSeconds! + ahead,
+          }))
+          const stood = Array.from({ length: count }, (_, k) => ({ swingId: `clip${k}`, shotId: `shot${k}` }))
+          expect(names(pairSwings({ swings, shots, stood }))).toEqual(
+            stood.map((p) => `${p.swingId} ${p.shotId}`),
+          )
+        },
+      ),
+      { seed: 20261128, numRuns: 60 },
+    )
+  })
+
+  test('give up pairs that stood where the times speak against them', () => {
+    const swings = [0, 31, 78, 104, 167, 199].map((at, k) => ({ id: `clip${k}`, atSeconds: 1e9 + at }))
+    const shots = swings.map(({ atSeconds }, k) => ({ id: `shot${k}`, atSeconds: atSeconds + 187 }))
+    const stood = swings.slice(1).map(({ id }, k) => ({ swingId: id, shotId: `shot${k}` }))
+    expect(names(pairSwings({ swings, shots, stood }))).toEqual(swings.map((_, k) => `clip${k} shot${k}`))
+  })
+})
+
 describe('alignInOrder', () => {
   test('finds the largest sum that trying every rising pairing finds', () => {
     const gains = fc.array(fc.array(fc.integer({ min: -3, max: 9 }), { minLength: 5, maxLength: 5 }), {
