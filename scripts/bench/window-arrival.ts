@@ -101,6 +101,14 @@ const arrive = async (page: Page, lessonId: string, file: string): Promise<Readi
   const first = await waitForPicture(page)
   if (!first) throw new Error('the film never came to the Stage')
   const { painted } = await readProbe(page)
+  // Its working copy too, or it would be made while the next film is measured.
+  await page.evaluate(async () => {
+    for (;;) {
+      const jobs = await window.leadside.ask('jobs.list', {})
+      if (jobs.ok && jobs.output.every(({ state }) => state !== 'running' && state !== 'waiting')) return
+      await new Promise((next) => setTimeout(next, 50))
+    }
+  })
   return {
     lookedAtSeconds: (painted[0]!.atMs - seen.copiedAtMs) / 1000,
     standingSeconds: (seen.standsAtMs - seen.copiedAtMs) / 1000,
