@@ -7,6 +7,8 @@ export interface FrameTimes {
   atSeconds: ArrayLike<number>
   /** Real seconds per second of the file; below 1 for a file that plays stretched. */
   realPerFileSecond: number
+  /** Real seconds of every source frame, where the file does not run at one pace; null where `realPerFileSecond` tells it all. */
+  realSeconds?: ArrayLike<number> | null
   /** Source frames per real second. */
   captureRate: number
   fromFrame: number
@@ -25,7 +27,7 @@ export interface SlowClipInput extends FrameTimes {
 export interface SourceTimeLine {
   fromFrame: number
   toFrame: number
-  /** How the frames' own times give their output frames; null where the frames follow those of another clip. */
+  /** How the frames' own times give their output frames; null where they do not: by another clip's frames, or at more than one pace. */
   byTime: {
     /** Output frames per second of the file. */
     outputPerFileSecond: number
@@ -76,14 +78,24 @@ export const outputRateFor = (
 /** Added before rounding down, so that a time half way goes up whatever its last digits are. */
 export const halfUp = 0.51
 
-const unheldFrame = (times: FrameTimes, outputPerFileSecond: number, frame: number): number => {
-  const from = times.atSeconds[times.fromFrame] ?? 0
-  return Math.floor(((times.atSeconds[frame] ?? from) - from) * outputPerFileSecond + halfUp)
+/** The clock that a source's frames go by, and output frames per second of it. */
+const paceOf = (
+  { atSeconds, realSeconds, realPerFileSecond }: FrameTimes,
+  outputPerRealSecond: number,
+): { seconds: ArrayLike<number>; outputPerSecond: number } =>
+  realSeconds
+    ? { seconds: realSeconds, outputPerSecond: outputPerRealSecond }
+    : { seconds: atSeconds, outputPerSecond: realPerFileSecond * outputPerRealSecond }
+
+const unheldFrame = (times: FrameTimes, outputPerRealSecond: number, frame: number): number => {
+  const { seconds, outputPerSecond } = paceOf(times, outputPerRealSecond)
+  const from = seconds[times.fromFrame] ?? 0
+  return Math.floor(((seconds[frame] ?? from) - from) * outputPerSecond + halfUp)
 }
 
 const timeLineOf = (
   times: FrameTimes,
-  outputPerFileSecond: number,
+  outputPerRealSecond: number,
   leadFrames: number,
   shifts: { frame: number; by: number }[],
 ): SourceTimeLine => {
@@ -92,13 +104,15 @@ const timeLineOf = (
     const moved = shifts.reduce((sum, shift) => (shift.frame < frame ? sum + shift.by : sum), 0)
     // The range begins on the first output frame, whatever comes before.
     begins.push(
-      frame === times.fromFrame ? 0 : leadFrames + unheldFrame(times, outputPerFileSecond, frame) + moved,
+      frame === times.fromFrame ? 0 : leadFrames + unheldFrame(times, outputPerRealSecond, frame) + moved,
     )
   }
   return {
     fromFrame: times.fromFrame,
     toFrame: times.toFrame,
-    byTime: { outputPerFileSecond, leadFrames, shifts },
+    byTime: times.realSeconds
+      ? null
+      : { outputPerFileSecond: paceOf(times, outputPerRealSecond).outputPerSecond, leadFrames, shifts },
     begins,
   }
 }
@@ -155,17 +169,17 @@ export const slowClipPlan = (
 ): SlowClipPlan => {
   const slowBy = slowByFor(input.captureRate, input.wantedSlowBy)
   const rate = outputRateFor(input.captureRate / slowBy, size)
-  const outputPerFileSecond = input.realPerFileSecond * slowBy * rate
+  const outputPerRealSecond = slowBy * rate
   const lasts = Math.max(1, Math.round(input.holdSeconds * rate))
   const frames = [...new Set(input.holdFrames)]
     .filter((f) => f >= input.fromFrame && f <= input.toFrame)
     .toSorted((a, b) => a - b)
-  const unheld = (frame: number) => unheldFrame(input, outputPerFileSecond, frame)
+  const unheld = (frame: number) => unheldFrame(input, outputPerRealSecond, frame)
   const shifts = frames.map((frame) => ({
     frame,
     by: lasts - (frame === input.toFrame ? 1 : unheld(frame + 1) - unheld(frame)),
   }))
-  const timeLine = timeLineOf(input, outputPerFileSecond, 0, shifts)
+  const timeLine = timeLineOf(input, outputPerRealSecond, 0, shifts)
   const lastBegins = timeLine.begins.at(-1)!
   const outputFrames = lastBegins + (frames.at(-1) === input.toFrame ? lasts : 1)
   return {
@@ -225,8 +239,8 @@ export const comparisonPlan = (
     }
   }
   const rate = outputRateFor(Math.max(...pair.map((p) => p.captureRate)) / slowBy, size)
-  const perSecond = pair.map((p) => p.realPerFileSecond * slowBy * rate)
-  const unheld = pair.map((p, i) => (frame: number) => unheldFrame(p, perSecond[i]!, frame))
+  const outputPerRealSecond = slowBy * rate
+  const unheld = pair.map((p) => (frame: number) => unheldFrame(p, outputPerRealSecond, frame))
   const lockedAt = Math.max(...lock.map((frame, i) => unheld[i]!(frame)))
   const ownLength = pair.map((p, i) =>
     lock[i]! < p.toFrame ? unheld[i]!(lock[i]! + 1) - unheld[i]!(lock[i]!) : 1,
@@ -235,7 +249,7 @@ export const comparisonPlan = (
   // The same for both, so that they stay together after the hold.
   const by = lasts - Math.min(...ownLength)
   const timeLines = pair.map((p, i) =>
-    timeLineOf(p, perSecond[i]!, lockedAt - unheld[i]!(lock[i]!), [{ frame: lock[i]!, by }]),
+    timeLineOf(p, outputPerRealSecond, lockedAt - unheld[i]!(lock[i]!), [{ frame: lock[i]!, by }]),
   ) as [SourceTimeLine, SourceTimeLine]
   const ends = timeLines.map((line, i) =>
     lock[i] === line.toFrame ? lockedAt + lasts : line.begins.at(-1)! + 1,

@@ -1,4 +1,4 @@
-import { realTimes, type SlowPart } from './ramp.ts'
+import { rampOf, realTimes, type SlowPart } from './ramp.ts'
 import { slowness } from './real-time.ts'
 
 /** What a clip says about time: when each frame is shown in the file, and how fast it was filmed. */
@@ -27,7 +27,7 @@ export const realSecondsBetween = (times: ClipTimes, from: number, to: number): 
 const clocks = new WeakMap<object, { slow: number; from: number; to: number; real: Float64Array }>()
 
 /** Real seconds of the clip's frames; kept per list of timestamps, for it is asked at every frame on show. */
-const realClock = (times: ClipTimes): Float64Array => {
+export const realClock = (times: ClipTimes): Float64Array => {
   const slow = slowness(times.captureRate, times.playbackRate)
   const { fromSeconds: from, toSeconds: to } = times.slowPart ?? { fromSeconds: 0, toSeconds: 0 }
   const kept = clocks.get(times.atSeconds)
@@ -36,6 +36,10 @@ const realClock = (times: ClipTimes): Float64Array => {
   clocks.set(times.atSeconds, { slow, from, to, real })
   return real
 }
+
+/** The same where the file does not run at one pace: with a slow-motion ramp, or slow in a part; null for any other. */
+export const unevenClock = (times: ClipTimes): Float64Array | null =>
+  times.slowPart || rampOf(times.atSeconds) ? realClock(times) : null
 
 /** Milliseconds from impact, as shown beside a frame: negative before it. */
 export const msFromImpact = (times: ClipTimes, impactFrame: number, frame: number): number =>

@@ -2,7 +2,9 @@ import { execFileSync } from 'node:child_process'
 import fs from 'node:fs'
 import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import * as t from '../../electron/library/database/schema.ts'
 import type { ClipSource } from '../../electron/library/hand-over/clip-source.ts'
+import { clipSource } from '../../electron/library/hand-over/content.ts'
 import {
   plannedClip,
   plannedPair,
@@ -13,13 +15,14 @@ import { stillOfPair, stillOfSource } from '../../electron/library/hand-over/sti
 import { findMediaPrograms, type MediaPrograms } from '../../electron/library/media/ffmpeg-path.ts'
 import { probeClip } from '../../electron/library/media/probe.ts'
 import { keepEveryTimestamp } from '../../electron/library/media/run-ffmpeg.ts'
+import { openLesson } from '../../electron/library/queries/open-lesson.ts'
 import type { Drawing } from '../../shared-core/drawing/drawing.ts'
 import { shapes, type Shape } from '../../shared-core/drawing/shapes.ts'
 import { sourceFrameOn, type SourceTimeLine } from '../../shared-core/hand-over/slow-clip-plan.ts'
 import type { ClipTimes } from '../../shared-core/timing/clip-clock.ts'
 import { frameFor, type Anchor } from '../../shared-core/timing/shared-moments.ts'
 import { ffmpegFile, probed, runFfmpegNow, sizeOf } from './support/make-clip.ts'
-import { temporaryFolder } from './support/temporary-library.ts'
+import { openWithLesson, takeIn, temporaryFolder } from './support/temporary-library.ts'
 
 /**
  * Clips whose every frame carries its index: the upper part holds eight light or dark columns (lowest bit left), the
@@ -287,6 +290,46 @@ describe('a slow clip', () => {
       expect(plan.durationSeconds).toBeCloseTo(frames.count / plan.rate, 6)
     },
   )
+
+  it('of a clip that is slow motion in a part only runs at one real pace, and its stills are the frames asked for', async () => {
+    const { file } = await make('stretched, 240 played at 30')
+    const { library, folder: libraryFolder, lessonId } = await openWithLesson()
+    try {
+      await takeIn(library, lessonId, [file])
+      const { context } = library
+      context.db
+        .update(t.clip)
+        .set({ captureRate: 240, captureRateHow: 'coach', slowPart: { fromSeconds: 1, toSeconds: 3 } })
+        .run()
+      const viewId = openLesson(context, lessonId).swings[0]!.views[0]!.id
+      const { id } = await library.ask('moment.place', { viewId, name: 'impact', frame: 50 })
+      const source = clipSource(context, openLesson(context, lessonId), viewId, {
+        ...{ momentIds: [id], slowBy: 8, holdSeconds: 2 },
+      })
+      const { plan, frames } = await write(source)
+      const read = Array.from({ length: frames.count }, (_, i) => indexOn(frames, i))
+      expect(read).toEqual(planned(plan.timeLine, plan.outputFrames))
+      expect(read.filter((i) => i === 50)).toHaveLength(2 * plan.rate)
+      // Frames 30 to 90 lie 1/240 s apart, the others 1/30 s.
+      for (const [from, to, realSeconds] of [
+        [5, 25, 20 / 30],
+        [55, 85, 30 / 240],
+        [95, 115, 20 / 30],
+      ] as const) {
+        const shownSeconds = (read.indexOf(to) - read.indexOf(from)) / plan.rate
+        expect(Math.abs(shownSeconds - 8 * realSeconds)).toBeLessThanOrEqual(1.02 / plan.rate)
+      }
+      for (const frame of [10, 50, 100]) {
+        const { jpegBase64 } = await stillOfSource(source, frame, size.width, options())
+        const jpeg = path.join(folder, `still-${frame}.jpg`)
+        fs.writeFileSync(jpeg, Buffer.from(jpegBase64, 'base64'))
+        expect(indexOn(decode(jpeg), 0)).toBe(frame)
+      }
+    } finally {
+      await library.close()
+      fs.rmSync(libraryFolder, { recursive: true, force: true })
+    }
+  })
 
   it('of a part of a clip begins and ends where the part does', async () => {
     const { frames } = await write(await make('steady 240', { fromFrame: 37, toFrame: 90, holdFrames: [60] }))

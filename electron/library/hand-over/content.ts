@@ -32,8 +32,7 @@ import {
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import type { LibraryContext } from '../context.ts'
-import { msFromImpact } from '../../../shared-core/timing/clip-clock.ts'
-import { realTimes } from '../../../shared-core/timing/ramp.ts'
+import { msFromImpact, unevenClock } from '../../../shared-core/timing/clip-clock.ts'
 import { bodyOfClip } from '../queries/body-of-clip.ts'
 import { motionsOf } from '../queries/followed-points.ts'
 import { asFloat64 } from '../database/float64.ts'
@@ -127,7 +126,6 @@ export const clipSource = (
     throw new Problem('no-file.clip', { where: clip.fileName })
   }
   const atSeconds = asFloat64(media.timestamps)
-  const slowness = clip.captureRate / clip.playbackRate
   const { drawings } = readDrawings(onMoments(view.drawings, view.moments))
   const isTied = drawings.some((d) => d.tie)
   const moments = view.moments.filter((m) => choices.momentIds.includes(m.id))
@@ -141,11 +139,9 @@ export const clipSource = (
     width: clip.width,
     height: clip.height,
     time: {
-      // As if all of it were as slow as its slow part.
-      atSeconds: clip.slowPart
-        ? realTimes(atSeconds, slowness, clip.slowPart).map((t) => t * slowness)
-        : atSeconds,
-      realPerFileSecond: 1 / slowness,
+      atSeconds,
+      realPerFileSecond: clip.playbackRate / clip.captureRate,
+      realSeconds: unevenClock({ ...clip, atSeconds }),
       captureRate: clip.captureRate,
       fromFrame: range.from,
       toFrame: range.to,

@@ -302,6 +302,7 @@ const plannedComparison = (
     atSeconds: sources[i]!.time.atSeconds,
     playbackRate: p.clip.playbackRate,
     captureRate: p.clip.captureRate,
+    slowPart: p.clip.slowPart,
   })) as [ClipTimes, ClipTimes]
   const { view } = pair[1]
   const follow = (frame: number) => {

@@ -3,7 +3,7 @@ import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import { strikeInstant } from '../../../shared-core/moments/strike-instant.ts'
 import type { Mark } from '../../../shared-core/timing/tempo.ts'
-import { realSecondsBetween, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
+import { realClock, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { soundDelayOfCamera } from './sound-delay.ts'
@@ -39,7 +39,8 @@ export const impactInstants = (
     if (!strikes || Math.abs(strikes.captureRate / clip.captureRate - 1) > 0.001) return null
     const strike = strikes.strikes.find((s) => s.impact >= view.fromFrame && s.impact <= view.toFrame)
     if (!strike) return null
-    const real = Float64Array.from(times.atSeconds, (_, i) => realSecondsBetween(times, 0, i))
+    const clock = realClock(times)
+    const real = clock.map((t) => t - clock[0]!)
     return strikeInstant(strike, impact.frame, real, delayOf(clip.camera))
   }
 }
