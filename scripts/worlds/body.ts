@@ -15,7 +15,7 @@ import type { MeasureName } from '../../shared-core/model/measures.ts'
 import type { BodyTrack } from '../../shared-core/body/body-track.ts'
 import { strikeInstant } from '../../shared-core/moments/strike-instant.ts'
 import { tempoMeasures } from '../../shared-core/swing-measures/tempo-measures.ts'
-import { frameNearest, realSecondsBetween } from '../../shared-core/timing/clip-clock.ts'
+import { frameNearest, realClock } from '../../shared-core/timing/clip-clock.ts'
 import { clipOf, filmBody, inPicture, inventedBody, pixelsPerMeterAt } from './support/body-film.ts'
 import type { BodyClip, BodyFilm } from './support/body-film.ts'
 import { share, worldTable, type WorldRun } from './support/world.ts'
@@ -227,7 +227,7 @@ export const measureFilm = (
 /** When within its frame the strike of a film was, by its sound; its clock starts with the clip. */
 const strikeInstantOf = (film: BodyFilm, { times, startSeconds }: BodyClip, frame: number) => {
   if (!film.heard) return undefined
-  const real = Float64Array.from(times.atSeconds, (_, i) => realSecondsBetween(times, 0, i))
+  const real = realClock(times).map((t, _, all) => t - all[0]!)
   const heardAtSeconds = film.heard.atSeconds - startSeconds
   const strike = { impact: frame, ball: null, sounds: [{ heardAtSeconds, weight: 1 }] }
   return strikeInstant(strike, frame, real, film.heard.delay) ?? undefined

@@ -51,6 +51,9 @@ export const distanceToBox = (p: Point, box: Box): number =>
     Math.max(box.y - p.y, 0, p.y - box.y - box.height),
   )
 
+/** The box on a picture of that width whose left and right are exchanged. */
+export const mirroredBox = (box: Box, width: number): Box => ({ ...box, x: width - box.x - box.width })
+
 /** Whether two boxes share a point. */
 export const doOverlap = (a: Box, b: Box): boolean =>
   a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height

@@ -17,6 +17,17 @@ export type RatedClip = Pick<
 
 const isNear = (a: number, b: number): boolean => Math.abs(a / b - 1) < 0.02
 
+/** Filmed faster than it is shown by more than rates are rounded. */
+export const isSlowMotion = (captureRate: number, playbackRate: number): boolean =>
+  captureRate >= 1.05 * playbackRate
+
+/** What a coach's answer sets on a clip: one that was filmed as it plays has no slow part. */
+export const asTold = (captureRate: number, playbackRate: number) => ({
+  captureRate,
+  captureRateHow: 'coach' as const,
+  ...(isSlowMotion(captureRate, playbackRate) ? {} : { slowPart: null }),
+})
+
 /** Of one place, size, coding and rate as shown: what one camera writes with one setting. */
 const isAlike = (a: RatedClip, b: RatedClip): boolean =>
   a.camera === b.camera &&

@@ -6,6 +6,7 @@ import type { FilmReading } from './film-reader.ts'
 import { findSwings } from './find-swings.ts'
 import type { ImpactClaim, TellPhases } from './find-swings.ts'
 import type { FoundSwing } from './moment.ts'
+import { isSlowMotion } from './answered-rate.ts'
 import { evened, type MotionCurve } from './motion-curve.ts'
 import { slowPartOf, soundSlownessOf, type SoundBands } from './sound-bands.ts'
 import { delayRange } from './sound-delay.ts'
@@ -45,7 +46,8 @@ export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
   const { bands } = known
   const playbackRate = playbackRateOf(curve.atSeconds) ?? known.claimedRate ?? 30
   const { toldRate } = known
-  const mayBeSlow = playbackRate < highestShown && !(toldRate && toldRate < 1.05 * playbackRate)
+  const mayBeSlow =
+    playbackRate < highestShown && (toldRate === undefined || isSlowMotion(toldRate, playbackRate))
   const part = bands && mayBeSlow && !rampOf(curve.atSeconds) ? slowPartOf(bands) : null
   if (part) {
     const captureRate = toldRate ?? playbackRate * part.slowness

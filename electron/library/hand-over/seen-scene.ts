@@ -1,4 +1,5 @@
 import { mappedDrawing, type Drawing } from '../../../shared-core/drawing/drawing.ts'
+import { mirroredBox } from '../../../shared-core/geometry/box.ts'
 import { applyTo, mirrorAt } from '../../../shared-core/geometry/similarity.ts'
 import type { SceneCue } from '../../../shared-core/scene/scene-cue.ts'
 import type { ClipSource } from './clip-source.ts'
@@ -30,7 +31,7 @@ export const seenScene = (
     options: {
       ...source.sceneOptions,
       tiltDeg: -(source.sceneOptions.tiltDeg ?? 0),
-      keepClear: head ? [{ ...head, x: source.width - head.x - head.width }] : [],
+      keepClear: head ? [mirroredBox(head, source.width)] : [],
     },
   }
 }

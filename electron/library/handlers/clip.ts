@@ -1,7 +1,7 @@
 import path from 'node:path'
 import { and, eq, inArray } from 'drizzle-orm'
 import type { HandlersNamed } from '../../../shared-core/contract/index.ts'
-import { alsoAnswered } from '../../../shared-core/moments/answered-rate.ts'
+import { alsoAnswered, asTold } from '../../../shared-core/moments/answered-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
@@ -39,15 +39,8 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
     ).map((c) => c.id)
   }
 
-  /** What a told rate sets: filmed as it plays, nothing of it is slow motion. */
-  const asTold = (id: string, captureRate: number) => {
-    const { playbackRate } = clipWithMedia(db, id).media
-    return {
-      captureRate,
-      captureRateHow: 'coach' as const,
-      ...(captureRate < 1.05 * playbackRate ? { slowPart: null } : {}),
-    }
-  }
+  const toldRate = (id: string, captureRate: number) =>
+    asTold(captureRate, clipWithMedia(db, id).media.playbackRate)
 
   return {
     'clips.add': ({ lessonId, files, name, stillKind, mayStillGrow }) => {
@@ -74,8 +67,8 @@ export const clipHandlers = (context: LibraryContext): HandlersNamed<'clips' | '
           ? phrase('edit.rateOfClips', { clips: others.length + 1 })
           : phrase('edit.changeClip')
       journal.run({ lessonId, label, mergeKey: `clip:${id}:${Object.keys(patch).join()}` }, () => {
-        changeClip(id, { ...patch, ...(captureRate ? asTold(id, captureRate) : {}) })
-        for (const other of others) changeClip(other, asTold(other, captureRate!))
+        changeClip(id, { ...patch, ...(captureRate ? toldRate(id, captureRate) : {}) })
+        for (const other of others) changeClip(other, toldRate(other, captureRate!))
       })
       return {}
     },

@@ -5,7 +5,7 @@ import path from 'node:path'
 import { and, eq } from 'drizzle-orm'
 import { z } from 'zod'
 import type { Arriving, Clip } from '../../../shared-core/model/entities.ts'
-import { answeredBefore } from '../../../shared-core/moments/answered-rate.ts'
+import { answeredBefore, asTold } from '../../../shared-core/moments/answered-rate.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import * as t from '../database/schema.ts'
 import type { LibraryContext } from '../context.ts'
@@ -299,10 +299,7 @@ export const addClip = async (context: LibraryContext, run: JobRun): Promise<Wor
         clips,
       )
       if (answer !== null) {
-        db.update(t.clip)
-          .set({ captureRate: answer, captureRateHow: 'coach' })
-          .where(eq(t.clip.id, clipId))
-          .run()
+        db.update(t.clip).set(asTold(answer, facts.playbackRate)).where(eq(t.clip.id, clipId)).run()
       }
       const arrived = placeClipSwings(db, { lessonId: task.lessonId, clipId, viewId, facts, moments })
       placeBySoundDelay(db, task.lessonId, task.camera)

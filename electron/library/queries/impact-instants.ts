@@ -1,12 +1,12 @@
 import { eq } from 'drizzle-orm'
-import { soundDelaySeconds } from '../../../shared-core/flight/air.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import { strikeInstant } from '../../../shared-core/moments/strike-instant.ts'
 import type { Mark } from '../../../shared-core/timing/tempo.ts'
 import { realClock, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
-import { soundDelayOfCamera } from './sound-delay.ts'
+import { lessonRow } from './lesson-row.ts'
+import { airDelaySeconds, soundDelayOfCamera, strikesByRate } from './sound-delay.ts'
 
 /**
  * When within its impact frame the ball of a view was struck, by the sound ({@link strikeInstant}); null where nothing tells it, or
@@ -20,9 +20,8 @@ export const impactInstants = (
   const delayOf = (camera: Clip['camera']) => {
     const known = delays.get(camera)
     if (known) return known
-    const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()!
     const delay = soundDelayOfCamera(db, lessonId, camera) ?? {
-      delaySeconds: soundDelaySeconds(lesson.micDistanceM, lesson.temperatureC ?? 20),
+      delaySeconds: airDelaySeconds(lessonRow(db, lessonId)),
     }
     delays.set(camera, delay)
     return delay
@@ -31,13 +30,14 @@ export const impactInstants = (
     const impact = view.moments.find((m) => m.name === 'impact')
     // A coach's own mark is the frame that shows it; the program's is the last before the ball moves.
     if (!impact || impact.how === 'coach') return null
-    const { strikes } = db
-      .select({ strikes: t.clip.strikes })
+    const row = db
+      .select({ strikes: t.clip.strikes, captureRate: t.clip.captureRate })
       .from(t.clip)
       .where(eq(t.clip.id, clip.id))
       .get()!
-    if (!strikes || Math.abs(strikes.captureRate / clip.captureRate - 1) > 0.001) return null
-    const strike = strikes.strikes.find((s) => s.impact >= view.fromFrame && s.impact <= view.toFrame)
+    const strike = strikesByRate(row)?.strikes.find(
+      (s) => s.impact >= view.fromFrame && s.impact <= view.toFrame,
+    )
     if (!strike) return null
     const clock = realClock(times)
     const real = clock.map((t) => t - clock[0]!)

@@ -10,8 +10,14 @@ import { asFloat64 } from '../database/float64.ts'
 import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { isDrawnOn } from './drawn-on.ts'
+import { lessonRow } from './lesson-row.ts'
 
-type Camera = (typeof t.clip.$inferSelect)['camera']
+type ClipRow = typeof t.clip.$inferSelect
+type Camera = ClipRow['camera']
+
+/** The strikes of a clip; null where none was kept, or they were read by another capture rate than it has now. */
+export const strikesByRate = ({ strikes, captureRate }: Pick<ClipRow, 'strikes' | 'captureRate'>) =>
+  strikes && Math.abs(strikes.captureRate / captureRate - 1) <= 0.001 ? strikes : null
 
 /** The clips of one camera of a lesson whose strikes are known, in real seconds at the rate that is told now. */
 const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
@@ -30,9 +36,10 @@ const clipsOfCamera = (db: Db, lessonId: string, camera: Camera) =>
     .where(and(eq(t.clip.lessonId, lessonId), eq(t.clip.camera, camera)))
     .all()
     .flatMap(({ clipId, strikes, captureRate, slowPart, how, playbackRate, timestamps }) => {
-      if (!strikes || Math.abs(strikes.captureRate / captureRate - 1) > 0.001) return []
+      const known = strikesByRate({ strikes, captureRate })
+      if (!known) return []
       const real = realTimes(asFloat64(timestamps), captureRate / playbackRate, slowPart)
-      return [{ clipId, known: strikes, real, isRateKnown: how !== 'assumed' && how !== 'motion' }]
+      return [{ clipId, known, real, isRateKnown: how !== 'assumed' && how !== 'motion' }]
     })
 
 const delayOf = (clips: ReturnType<typeof clipsOfCamera>): SoundDelay | null =>
@@ -43,12 +50,17 @@ const delayOf = (clips: ReturnType<typeof clipsOfCamera>): SoundDelay | null =>
 /** A coach's own distance is as good as the tape it was measured with: half a metre (our own choice). */
 const toldSdSeconds = 0.0015
 
+/** How long sound takes through a lesson's air, seconds: over the distance to the microphone that it has, if no other is given. */
+export const airDelaySeconds = (
+  lesson: Pick<typeof t.lesson.$inferSelect, 'micDistanceM' | 'temperatureC'>,
+  metres = lesson.micDistanceM,
+): number => soundDelaySeconds(metres, lesson.temperatureC ?? 20)
+
 /** What the coach's own distance to the microphone gives; null where it is not the coach's own. */
 const toldDelay = (db: Db, lessonId: string): SoundDelay | null => {
-  const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()
-  if (!lesson?.isMicTold) return null
-  const delaySeconds = soundDelaySeconds(lesson.micDistanceM, lesson.temperatureC ?? 20)
-  return { delaySeconds, sdSeconds: toldSdSeconds, strikes: 0 }
+  const lesson = lessonRow(db, lessonId)
+  if (!lesson.isMicTold) return null
+  return { delaySeconds: airDelaySeconds(lesson), sdSeconds: toldSdSeconds, strikes: 0 }
 }
 
 /**
@@ -63,12 +75,10 @@ export const soundDelaysOfLesson = (
   db: Db,
   lessonId: string,
 ): { camera: Camera; delay: SoundDelay; distanceM: number }[] => {
-  const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()
+  const perMetre = airDelaySeconds(lessonRow(db, lessonId), 1)
   return cameraViews.flatMap((camera) => {
     const delay = delayOf(clipsOfCamera(db, lessonId, camera))
-    if (!delay) return []
-    const perMetre = soundDelaySeconds(1, lesson?.temperatureC ?? 20)
-    return [{ camera, delay, distanceM: delay.delaySeconds / perMetre }]
+    return delay ? [{ camera, delay, distanceM: delay.delaySeconds / perMetre }] : []
   })
 }
 

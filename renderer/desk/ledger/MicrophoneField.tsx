@@ -17,16 +17,19 @@ const airM = { from: 0, to: 40 }
 export function MicrophoneField({ opened }: { opened: OpenLesson }) {
   const { lesson } = opened
   const [delays, setDelays] = useState<Delay[]>([])
+  const lessonId = lesson.id
+  // What the library reckons it from; asked anew when one of these is another, not at every edit of the lesson.
+  const restsOn = JSON.stringify([
+    lesson.air.temperatureC,
+    opened.clips.map((c) => [c.id, c.camera, c.captureRate, c.captureRateHow, c.slowPart]),
+  ])
   useEffect(() => {
     let isWanted = true
-    ask('lesson.soundDelays', { lessonId: opened.lesson.id }).then(
-      (found) => isWanted && setDelays(found.delays),
-      sayProblem,
-    )
+    ask('lesson.soundDelays', { lessonId }).then((found) => isWanted && setDelays(found.delays), sayProblem)
     return () => {
       isWanted = false
     }
-  }, [opened])
+  }, [lessonId, restsOn])
   return (
     <>
       <SavedText

@@ -10,6 +10,7 @@ import { headBoxOn } from '../../../shared-core/body/head-box.ts'
 import { mirrorShape, moveShape } from '../../../shared-core/drawing/copy-shape.ts'
 import { drawingsOn, mappedDrawing, withMotion, type Drawing } from '../../../shared-core/drawing/drawing.ts'
 import { defaultStyle } from '../../../shared-core/drawing/shape-base.ts'
+import { mirroredBox } from '../../../shared-core/geometry/box.ts'
 import type { PictureContext, ShapeDefinition } from '../../../shared-core/drawing/shape-definition.ts'
 import { definitionOf, isShapeKind, shapes, type Shape } from '../../../shared-core/drawing/shapes.ts'
 import type { ToneName } from '../../../shared-core/drawing/tones.ts'
@@ -152,9 +153,9 @@ export function DrawingLayer(props: {
   )
   const side = useDesk((s) => s.opened?.student.side) ?? 'right'
   const head = useMemo(() => {
-    const box = motion && headBoxOn(motion.body, side, frame, clip.captureRate)
-    return box && isMirrored ? { ...box, x: clip.width - box.x - box.width } : box
-  }, [motion, side, frame, clip.captureRate, clip.width, isMirrored])
+    const box = isShowing && motion ? headBoxOn(motion.body, side, frame, clip.captureRate) : null
+    return box && isMirrored ? mirroredBox(box, clip.width) : box
+  }, [isShowing, motion, side, frame, clip.captureRate, clip.width, isMirrored])
   const freshNodes = useMemo(() => {
     // What is in hand lies where it is held.
     const live = shown.map((d) => (d.id === changed?.id ? { ...d, shape: changed.shape, motion: null } : d))

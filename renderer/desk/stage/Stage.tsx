@@ -1,6 +1,6 @@
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { clipOf, guestOf, swingOf, useDesk, viewOf } from '../../store/desk-store.ts'
-import type { Box } from '../../../shared-core/geometry/box.ts'
+import { mirroredBox, type Box } from '../../../shared-core/geometry/box.ts'
 import type { Clip, View } from '../../../shared-core/model/entities.ts'
 import type { Player } from '../../stage-engine/player.ts'
 import type { ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
@@ -49,7 +49,7 @@ const startViewOf = (
   if (!fills || !clip) return fitted
   const box = boxes.get(clip.id)
   if (!box) return filled
-  return filledAbout(isMirrored ? { ...box, x: clip.width - box.x - box.width } : box)
+  return filledAbout(isMirrored ? mirroredBox(box, clip.width) : box)
 }
 
 /** The picture (or two), the tools on it, and the Strip under it. */

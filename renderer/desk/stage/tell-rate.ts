@@ -4,13 +4,9 @@ import { stageWords } from '../../../shared-core/wording/window/stage.ts'
 import { edit, useDesk } from '../../store/desk-store.ts'
 import { sayNews } from '../../store/messages.ts'
 
-/** How many more clips of the lesson a rate told for this one holds for. */
-export const moreAnswered = (clip: Clip, captureRate: number): number =>
-  alsoAnswered(clip, captureRate, useDesk.getState().opened?.clips ?? []).length
-
 /** Tells how fast a clip was filmed; what else was answered with it is said. */
 export const tellRate = async (clip: Clip, captureRate: number): Promise<void> => {
-  const count = moreAnswered(clip, captureRate)
+  const count = alsoAnswered(clip, captureRate, useDesk.getState().opened?.clips ?? []).length
   const done = await edit('clip.update', { id: clip.id, patch: { captureRate } })
   if (done && count > 0) sayNews(stageWords('rateToldForMore', { count }))
 }
