@@ -8,7 +8,7 @@ import { jointCount, jointIndex, type JointName } from '../../shared-core/body/j
 import type { FollowedPoint } from '../../shared-core/model/entities.ts'
 import { openWithLesson, takeIn, temporaryFolder } from '../library/support/temporary-library.ts'
 import { atRest } from './at-rest.ts'
-import { launchApp, type LaunchedApp } from './launch.ts'
+import { launchAtLesson, type LaunchedApp } from './launch.ts'
 import { lessonOf } from './library-in-window.ts'
 
 /**
@@ -69,10 +69,9 @@ beforeAll(async () => {
     })
     .run()
   await library.close()
-  launched = await launchApp({ library: path.join(folder, 'library') })
+  launched = await launchAtLesson(path.join(folder, 'library'), 1)
   page = launched.page
   page.setDefaultTimeout(20_000)
-  await page.getByRole('button', { name: /2026/ }).first().click()
   await page.getByRole('row', { name: /^Swing 1\b/ }).click()
   await page.waitForSelector('canvas[data-place="first"][data-frame]')
 }, 120_000)

@@ -105,3 +105,18 @@ export async function launchApp(options: LaunchOptions): Promise<LaunchedApp> {
     throw new Error(`The window did not open. The program printed:\n${printed}`, { cause: error })
   }
 }
+
+/** The same, and opens the newest lesson on the Roster; it is there once the swing of that number stands in its Tray. */
+export async function launchAtLesson(library: string, swingNumber: number): Promise<LaunchedApp> {
+  const launched = await launchApp({ library })
+  const { page } = launched
+  page.setDefaultTimeout(15_000)
+  try {
+    await page.getByRole('button', { name: /2026/ }).first().click()
+    await page.getByRole('row', { name: new RegExp(`^Swing ${swingNumber}\\b`) }).waitFor()
+  } catch (error) {
+    await launched.close()
+    throw error
+  }
+  return launched
+}

@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openWithLesson, takeIn, temporaryFolder } from '../library/support/temporary-library.ts'
 import { atRest } from './at-rest.ts'
-import { launchApp, type LaunchedApp } from './launch.ts'
+import { launchAtLesson, type LaunchedApp } from './launch.ts'
 import { lessonOf, untilLesson } from './library-in-window.ts'
 
 /** Four clips of the demo with their strikes seen and heard, the microphone at 3 m. LEADSIDE_SCREENS names a folder for pictures. */
@@ -19,11 +19,8 @@ beforeAll(async () => {
   const files = ['swing-01', 'swing-03', 'swing-05', 'swing-19'].map((name) => path.join(demo, `${name}.mp4`))
   for (const job of await takeIn(library, lessonId, files)) expect(job.problem).toBeNull()
   await library.close()
-  launched = await launchApp({ library: path.join(folder, 'library') })
+  launched = await launchAtLesson(path.join(folder, 'library'), 2)
   page = launched.page
-  page.setDefaultTimeout(15_000)
-  await page.getByRole('button', { name: /2026/ }).first().click()
-  await page.getByRole('row', { name: /^Swing 2\b/ }).waitFor()
 }, 240_000)
 afterAll(async () => {
   await launched?.close()

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { runFfmpegNow } from '../library/support/make-clip.ts'
 import { openWithLesson, takeIn, temporaryFolder } from '../library/support/temporary-library.ts'
 import { atRest } from './at-rest.ts'
-import { launchApp, type LaunchedApp } from './launch.ts'
+import { launchAtLesson, type LaunchedApp } from './launch.ts'
 import { lessonOf, untilLesson } from './library-in-window.ts'
 
 /**
@@ -58,11 +58,8 @@ beforeAll(async () => {
     ['slow.mp4', 'motion', 240],
   ])
   await library.close()
-  launched = await launchApp({ library: path.join(folder, 'library') })
+  launched = await launchAtLesson(path.join(folder, 'library'), 2)
   page = launched.page
-  page.setDefaultTimeout(15_000)
-  await page.getByRole('button', { name: /2026/ }).first().click()
-  await page.getByRole('row', { name: /^Swing 2\b/ }).waitFor()
 }, 240_000)
 afterAll(async () => {
   await launched?.close()
