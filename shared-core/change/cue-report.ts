@@ -20,6 +20,8 @@ export interface CueMetric {
   untagged: number
   /** Tagged − untagged, median of all differences inside a block. */
   difference: number | null
+  /** 95 %, before the adjustment for what is looked at together; null where so few can't reach it. */
+  interval: [number, number] | null
   pairs: number
   blocksUsed: number
   p: number | null
@@ -81,6 +83,7 @@ export function cueReport(input: {
         tagged,
         untagged,
         difference: found.shift,
+        interval: found.interval,
         pairs: found.pairs,
         blocksUsed: found.blocksUsed,
         p: found.p,

@@ -1,4 +1,5 @@
 import { isSureChange } from '../change/comparison-cells.ts'
+import type { CueMetric } from '../change/cue-report.ts'
 import type { ShownMetric } from '../units.ts'
 import type { LessonReport } from './lesson-report.ts'
 import { pictureMetrics } from './lesson-picture.ts'
@@ -61,8 +62,51 @@ export const pictureRows = (report: Pick<LessonReport, 'measures'>): ComparisonR
     .filter((row) => row.cells.some((cell) => cell.difference !== null))
 }
 
+/** A row of the table by cue: the swings tagged with it against the others of the same blocks, a cell a metric. */
+export interface CueRow {
+  /** Key of the cue. */
+  cue: string
+  tagged: number
+  untagged: number
+  cells: ComparisonCell[]
+}
+
+/**
+ * Every cue that stands on enough swings of a block, and not on others, for a difference to be told from chance at all, the most
+ * tagged first: by what the player did, and by what the pictures give; columns without a value are left away.
+ */
+export const cueRows = (report: Pick<LessonReport, 'cues' | 'measures'>): CueRow[][] => [
+  rowsByCue(report.cues.rows, ['clubSpeedMps', 'efficiency']),
+  rowsByCue(report.measures?.cues.rows ?? [], pictureColumns),
+]
+
+const rowsByCue = (all: readonly CueMetric[], metrics: readonly ShownMetric[]): CueRow[] => {
+  const found = all.filter((row) => row.difference !== null)
+  const columns = metrics.filter((metric) => found.some((row) => row.metric === metric))
+  return [...new Set(found.map((row) => row.cue))]
+    .map((cue) => {
+      const own = found.filter((row) => row.cue === cue)
+      return {
+        cue,
+        tagged: Math.max(...own.map((row) => row.tagged)),
+        untagged: Math.max(...own.map((row) => row.untagged)),
+        cells: columns.map((metric) => {
+          const row = own.find((each) => each.metric === metric)
+          return {
+            metric,
+            difference: row?.difference ?? null,
+            interval: row?.interval ?? null,
+            isSure: row?.verdict === 'differs',
+          }
+        }),
+      }
+    })
+    .filter((row) => row.cells.some((cell) => cell.interval !== null))
+    .sort((a, b) => b.tagged - a.tagged)
+}
+
 /** Per metric the farthest end of any interval, so that the bars of a column can be compared. */
-export const reachOf = (rows: readonly ComparisonRow[], metric: ShownMetric): number =>
+export const reachOf = (rows: readonly { cells: readonly ComparisonCell[] }[], metric: ShownMetric): number =>
   Math.max(
     0,
     ...rows.flatMap((row) =>

@@ -5,13 +5,11 @@ const cumulativeBySizes = new Map<string, Float64Array>()
  * Kept once computed. Source: Mann & Whitney 1947, Ann Math Stat 18:50.
  */
 export function rankSumCumulative(m: number, n: number): Float64Array {
-  const small = Math.min(m, n)
-  const large = Math.max(m, n)
-  const key = `${small} ${large}`
+  const key = `${Math.min(m, n)} ${Math.max(m, n)}`
   const kept = cumulativeBySizes.get(key)
   if (kept) return kept
   let sum = 0
-  const cumulative = untiedProbabilities(small, large).map((p) => (sum += p))
+  const cumulative = rankSumProbabilities(m, n).map((p) => (sum += p))
   if (cumulativeBySizes.size >= maxKept) cumulativeBySizes.clear()
   cumulativeBySizes.set(key, cumulative)
   return cumulative
@@ -21,11 +19,14 @@ export function rankSumCumulative(m: number, n: number): Float64Array {
 const maxKept = 200
 
 /**
+ * P(U = 0), P(U = 1), … of the Mann-Whitney count without ties.
  * From the generating function ∏ (1 − qⁿ⁺ⁱ)/(1 − qⁱ), i = 1…m, whose coefficients are symmetric: only the lower half
  * is computed, where they rise and the subtractions lose no digits to speak of (4e-15 at worst against counting,
  * up to 12 against 400). Source: Andrews 1976, The Theory of Partitions, chapter 3 (from memory).
  */
-function untiedProbabilities(small: number, large: number): Float64Array {
+export function rankSumProbabilities(m: number, n: number): Float64Array {
+  const small = Math.min(m, n)
+  const large = Math.max(m, n)
   const top = small * large
   const half = Math.floor(top / 2)
   const lower = new Float64Array(half + 1)

@@ -1,7 +1,13 @@
 import { ascending } from './ascending.ts'
-import { median } from './median.ts'
+import { lowerQuantileCount } from './lower-quantile-count.ts'
+import { medianOfSorted } from './median.ts'
 import { pairwiseDifferences, winsOfAfter } from './pairwise-differences.ts'
-import { pairCountProbabilities, tieGroupSizes, twoSidedTail } from './rank-sum-distribution.ts'
+import {
+  pairCountProbabilities,
+  rankSumProbabilities,
+  tieGroupSizes,
+  twoSidedTail,
+} from './rank-sum-distribution.ts'
 import { isPresent } from './reading.ts'
 import type { Readings, Reason } from './reading.ts'
 
@@ -9,6 +15,8 @@ import type { Readings, Reason } from './reading.ts'
 export interface ShiftWithinBlocks {
   /** Median of all differences tagged − untagged, taken only inside blocks. */
   shift: number | null
+  /** Where the shift lies with 95 %; null where so few taggings can't reach that. */
+  interval: [number, number] | null
   /** How many such differences there are. */
   pairs: number
   /** Blocks that hold both kinds. */
@@ -22,6 +30,8 @@ export interface ShiftWithinBlocks {
  * warm-up or with the block's focus. Statistic: sum of the tagged shots' midranks within their block; p: all
  * re-taggings inside the blocks are equally likely, counted exactly by convolving the blocks' distributions.
  * Blocks are not weighted. Related: van Elteren 1960, Bull Int Stat Inst 37:351 (which weights them).
+ * Interval: the k-th smallest and largest difference, k by the tie-free distribution of the same sum, as for two blocks
+ * (`shift`): a shift lies in it if the test would not deny it (Bauer 1972, JASA 67:687).
  */
 export function shiftWithinBlocks(
   values: Readings,
@@ -37,10 +47,13 @@ export function shiftWithinBlocks(
     blocks.set(key, parts)
   })
   const used = [...blocks.values()].filter((parts) => parts.tagged.length > 0 && parts.untagged.length > 0)
-  if (used.length === 0) return { shift: null, pairs: 0, blocksUsed: 0, p: null, reason: 'too-few' }
+  if (used.length === 0) {
+    return { shift: null, interval: null, pairs: 0, blocksUsed: 0, p: null, reason: 'too-few' }
+  }
 
   const differences: number[] = []
   let probabilities: Float64Array = Float64Array.of(1)
+  let untied: Float64Array = Float64Array.of(1)
   let observed = 0
   let expected = 0
   for (const parts of used) {
@@ -50,14 +63,24 @@ export function shiftWithinBlocks(
     expected += parts.tagged.length * parts.untagged.length
     const groups = tieGroupSizes(ascending([...parts.tagged, ...parts.untagged]))
     probabilities = convolve(probabilities, pairCountProbabilities(groups, parts.tagged.length))
+    untied = convolve(untied, rankSumProbabilities(parts.tagged.length, parts.untagged.length))
   }
+  const sorted = ascending(differences)
   return {
-    shift: median(differences),
+    shift: medianOfSorted(sorted),
+    interval: intervalOf(sorted, untied),
     pairs: differences.length,
     blocksUsed: used.length,
     p: twoSidedTail(probabilities, observed, expected),
     reason: null,
   }
+}
+
+function intervalOf(sorted: ArrayLike<number>, probabilities: Float64Array): [number, number] | null {
+  let sum = 0
+  const cumulative = probabilities.map((p) => (sum += p))
+  const k = Math.max(1, lowerQuantileCount(cumulative, 0.025))
+  return cumulative[k - 1]! > 0.025 + 1e-12 ? null : [sorted[k - 1]!, sorted[sorted.length - k]!]
 }
 
 function convolve(first: Float64Array, second: Float64Array): Float64Array {

@@ -4,6 +4,7 @@ import { regressionToMeanReport } from '../../shared-core/change/regression-to-m
 import type { ChangeLesson, ChangeShot } from '../../shared-core/change/change-shot.ts'
 import { compareBlocks } from '../../shared-core/change/compare-blocks.ts'
 import { compareSpreads } from '../../shared-core/change/compare-spread.ts'
+import { cueRows, type CueRow } from '../../shared-core/report/comparison-rows.ts'
 import { cueReport } from '../../shared-core/change/cue-report.ts'
 import {
   regressionToMeanFinding,
@@ -310,6 +311,50 @@ describe('more findings', () => {
     const [finding] = cueFindings(report, { ...words, cueLabels: { grip: 'Grip' } })
     expect(finding!.sentence).toContain('tagged “Grip”')
     expect(finding!.sentence).toContain('came with the cue')
+  })
+
+  it('what can’t be told by cue is said once of all numbers, and a number that was not recorded is not spoken of', () => {
+    const shots = invented(12, { speed: 42, efficiency: 1.4 }, normalDraws(93)).map(
+      ({ carryM: _, ...shot }, i) => (i % 3 ? shot : { ...shot, cues: ['grip'] }),
+    )
+    const report = cueReport({
+      blocks: [block('A', shots)],
+      metrics: ['clubSpeedMps', 'efficiency', 'carryM'],
+    })
+    const found = cueFindings(report, { ...words, cueLabels: { grip: 'Grip' } })
+    expect(found.map((f) => f.sentence)).toEqual([
+      "Can't tell yet whether the swings tagged “Grip” differ in club speed and efficiency.",
+    ])
+    expect(found[0]).toMatchObject({ metric: null, isSure: false })
+    expect(found[0]!.howWeKnow.data).toMatch(/4 tagged swings, 8 untagged.*club speed.*efficiency/)
+  })
+
+  it('the table by cue has a row a cue, the most tagged first, bold where the finding is sure', () => {
+    const draw = normalDraws(94)
+    const shots = invented(14, { speed: 42, efficiency: 1.4 }, draw).map((s, i) => ({
+      ...s,
+      clubSpeedMps: s.clubSpeedMps! + (i % 2 ? 4 : 0),
+      ballSpeedMps: s.ballSpeedMps! + (i % 2 ? 4 * 1.4 : 0),
+      cues: [
+        ...(i % 2 ? ['grip'] : []),
+        ...(i < 3 ? ['release'] : []),
+        ...(i === 5 ? ['strike'] : []),
+        'on-all',
+      ],
+    }))
+    const cues = cueReport({ blocks: [block('A', shots)], metrics: ['clubSpeedMps', 'efficiency'] })
+    const [rows, pictures] = cueRows({ cues, measures: null }) as [CueRow[], CueRow[]]
+    expect(pictures).toEqual([])
+    expect(rows.map(({ cue, tagged, untagged }) => [cue, tagged, untagged])).toEqual([
+      ['grip', 7, 7],
+      ['release', 3, 11],
+    ])
+    const [speed, efficiency] = rows[0]!.cells
+    expect(speed!.isSure).toBe(true)
+    expect(speed!.interval![0]).toBeGreaterThan(0)
+    expect(speed!.interval![0]).toBeLessThan(4)
+    expect(speed!.interval![1]).toBeGreaterThan(4)
+    expect(efficiency!.isSure).toBe(false)
   })
 
   it('scatter that halves is a finding with enough shots, and unsayable with few', () => {

@@ -420,11 +420,44 @@ describe('statistics at their edges (rules of the method sheet, by definition)',
   it('a cue that is on all shots of its block cannot be told from the block', () => {
     expect(shiftWithinBlocks([1, 2, 3, 4], [false, false, true, true], ['a', 'a', 'b', 'b'])).toEqual({
       shift: null,
+      interval: null,
       pairs: 0,
       blocksUsed: 0,
       p: null,
       reason: 'too-few',
     })
+  })
+
+  it('the interval of a cue is that of two blocks where there is one block, and leaves 0 out where the test denies it', () => {
+    fc.assert(
+      fc.property(
+        fc.uniqueArray(fc.integer({ min: -4000, max: 4000 }), { minLength: 6, maxLength: 22 }),
+        fc.array(fc.boolean(), { minLength: 22, maxLength: 22 }),
+        fc.integer({ min: 1, max: 3 }),
+        fc.integer({ min: 0, max: 6000 }),
+        (values, tagged, blocks, moved) => {
+          // Thirds keep a moved reading apart from every other: no ties, no difference of exactly 0.
+          const readings = values.map((v, i) => (tagged[i] ? v + moved + 1 / 3 : v))
+          const cue = shiftWithinBlocks(
+            readings,
+            tagged,
+            values.map((_, i) => i % blocks),
+          )
+          if (cue.interval !== null) {
+            const isZeroOut = cue.interval[0] > 0 || cue.interval[1] < 0
+            expect(isZeroOut).toBe(cue.p! < 0.05 - 1e-9)
+            expect(cue.interval[0]).toBeLessThanOrEqual(cue.shift!)
+            expect(cue.interval[1]).toBeGreaterThanOrEqual(cue.shift!)
+          }
+          const of = (isTagged: boolean) => readings.filter((_, i) => tagged[i] === isTagged)
+          const plain = shift(of(false), of(true))
+          if (blocks === 1 && plain.achievedConfidence !== null) {
+            const isReached = plain.achievedConfidence >= 0.95 - 1e-9
+            expect(cue.interval).toEqual(isReached ? [plain.lower, plain.upper] : null)
+          }
+        },
+      ),
+    )
   })
 
   it('two blocks of readings all alike are too coarse to judge, whatever the difference', () => {

@@ -1,10 +1,10 @@
 import { useMemo } from 'react'
 import {
   comparisonRows,
+  cueRows,
   pictureRows,
   reachOf,
   type ComparisonCell,
-  type ComparisonRow,
 } from '../../../shared-core/report/comparison-rows.ts'
 import type { LessonReport } from '../../../shared-core/report/lesson-report.ts'
 import {
@@ -15,20 +15,63 @@ import {
   type UnitSystem,
 } from '../../../shared-core/units.ts'
 import { ledgerWords } from '../../../shared-core/wording/window/ledger.ts'
+import { useDesk } from '../../store/desk-store.ts'
 import './comparison-table.css'
 
 /** A row a comparison, the metrics across; each cell the difference and its interval about zero, bold where it is sure. */
 export function ComparisonTable(props: { report: LessonReport; after?: string }) {
   const { report, after } = props
-  const numbers = useMemo(() => comparisonRows(report), [report])
-  const pictures = useMemo(() => pictureRows(report), [report])
+  const tables = useMemo(
+    () => [
+      { what: 'difference' as const, rows: comparisonRows(report) },
+      { what: 'differenceInPictures' as const, rows: pictureRows(report) },
+    ],
+    [report],
+  )
+  return tables.map(({ what, rows }) => (
+    <DifferenceTable
+      key={what}
+      caption={ledgerWords(what, { block: rows[0]?.before ?? '' })}
+      rows={rows
+        .filter((row) => after === undefined || row.after === after)
+        .map((row) => ({
+          name: row.after,
+          aside: ledgerWords('against', { block: row.before }),
+          cells: row.cells,
+          isComparable: row.isComparable,
+        }))}
+      reach={(metric) => reachOf(rows, metric)}
+      units={report.units}
+    />
+  ))
+}
+
+/** The swings with a cue against the others of their block and club. */
+export function CueDifferences({ report }: { report: LessonReport }) {
+  const kinds = useDesk((s) => s.cueKinds)
+  const tables = useMemo(() => cueRows(report), [report])
+  if (tables.every((rows) => rows.length === 0)) return null
   return (
-    <>
-      <Table all={numbers} after={after} units={report.units} what="difference" />
-      {pictures.length > 0 && (
-        <Table all={pictures} after={after} units={report.units} what="differenceInPictures" />
-      )}
-    </>
+    <section className="ledger-part" aria-label={ledgerWords('withCue')}>
+      <div className="ledger-head">
+        <h2>{ledgerWords('withCue')}</h2>
+      </div>
+      {tables.map((rows, i) => (
+        <DifferenceTable
+          key={i === 0 ? 'numbers' : 'pictures'}
+          caption={ledgerWords('withCue')}
+          rows={rows.map((row) => ({
+            name: kinds.find((kind) => kind.key === row.cue)?.label ?? row.cue,
+            aside: ledgerWords('taggedAgainst', { tagged: row.tagged, untagged: row.untagged }),
+            cells: row.cells,
+            isComparable: true,
+          }))}
+          reach={(metric) => reachOf(rows, metric)}
+          units={report.units}
+        />
+      ))}
+      <p className="fine soft">{ledgerWords('withCueHow')}</p>
+    </section>
   )
 }
 
@@ -39,41 +82,48 @@ const shortNames: Partial<Record<ShownMetric, string>> = {
   headAlongImpactWidths: ledgerWords('short.headAlongImpactWidths'),
 }
 
-function Table(props: {
-  all: readonly ComparisonRow[]
-  after: string | undefined
+interface DifferenceRow {
+  name: string
+  aside: string
+  cells: readonly ComparisonCell[]
+  isComparable: boolean
+}
+
+function DifferenceTable(props: {
+  caption: string
+  rows: readonly DifferenceRow[]
+  reach: (metric: ShownMetric) => number
   units: UnitSystem
-  what: 'difference' | 'differenceInPictures'
 }) {
-  const { all, after, units, what } = props
-  const rows = all.filter((r) => after === undefined || r.after === after)
+  const { caption, rows, reach, units } = props
   if (rows.length === 0) return null
   const metrics = rows[0]!.cells.map((c) => c.metric)
   return (
     <table className="compare-table">
-      <caption className="unseen">{ledgerWords(what, { block: rows[0]!.before })}</caption>
+      <caption className="unseen">{caption}</caption>
       <thead>
         <tr className="fine soft">
           {metrics.map((metric) => (
             <th key={metric} scope="col">
-              <span title={metricLabel(metric)}>{shortNames[metric] ?? metricLabel(metric)}</span>{' '}
-              <span className="compare-unit">{metricUnit(metric, units)}</span>
+              <span title={metricLabel(metric)}>{shortNames[metric] ?? metricLabel(metric)}</span>
+              {metricUnit(metric, units).length > 2 ? ' ' : '\u00a0'}
+              {metricUnit(metric, units)}
             </th>
           ))}
         </tr>
       </thead>
       {rows.map((row) => (
-        <tbody key={row.after}>
+        <tbody key={row.name}>
           <tr>
             <th scope="rowgroup" colSpan={metrics.length} className="compare-name">
-              {row.after} <span className="fine soft">{ledgerWords('against', { block: row.before })}</span>
+              {row.name} <span className="fine soft">{row.aside}</span>
             </th>
           </tr>
           <tr>
             {row.isComparable ? (
               row.cells.map((cell) => (
                 <td key={cell.metric} className={cell.isSure ? 'is-sure' : 'soft'}>
-                  <Cell cell={cell} reach={reachOf(all, cell.metric)} units={units} />
+                  <Cell cell={cell} reach={reach(cell.metric)} units={units} />
                 </td>
               ))
             ) : (

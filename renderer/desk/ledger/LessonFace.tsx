@@ -6,7 +6,7 @@ import { Action } from '../../parts/Action.tsx'
 import { NoteField } from '../../parts/NoteField.tsx'
 import { SavedText } from '../../parts/SavedText.tsx'
 import { edit } from '../../store/desk-store.ts'
-import { ComparisonTable } from './ComparisonTable.tsx'
+import { ComparisonTable, CueDifferences } from './ComparisonTable.tsx'
 import { CuesByBlock } from './CuesByBlock.tsx'
 import { FindingsOf } from './Findings.tsx'
 import { LessonPicture } from './LessonPicture.tsx'
@@ -31,6 +31,7 @@ export function LessonFace({ opened }: { opened: OpenLesson }) {
         )}
       </section>
       <CuesByBlock opened={opened} />
+      {report !== null && !('failed' in report) && <CueDifferences report={report} />}
       <MeasuresByBlock units={opened.student.units} />
       <LessonCard opened={opened} />
     </>

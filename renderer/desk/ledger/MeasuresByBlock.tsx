@@ -20,7 +20,6 @@ export function MeasuresByBlock({ units }: { units: UnitSystem }) {
         <table className="measure-table">
           <thead>
             <tr className="fine soft">
-              <th scope="col">{measuresWords('median')}</th>
               {measures.blocks.map((block) => (
                 <th scope="col" key={block.blockId}>
                   {block.label || measuresWords('block')}
@@ -28,14 +27,16 @@ export function MeasuresByBlock({ units }: { units: UnitSystem }) {
               ))}
             </tr>
           </thead>
-          <tbody>
-            {names.map((name, i) => (
-              <tr key={name}>
-                <th scope="row">
+          {names.map((name, i) => (
+            <tbody key={name}>
+              <tr>
+                <th scope="rowgroup" colSpan={measures.blocks.length}>
                   {capital(metricLabel(name))}
                   {'\u00a0'}
                   <span className="soft fine">{metricUnit(name, units)}</span>
                 </th>
+              </tr>
+              <tr>
                 {measures.blocks.map((block) => {
                   const { median, n, sd } = block.measures[i]!
                   return (
@@ -52,8 +53,8 @@ export function MeasuresByBlock({ units }: { units: UnitSystem }) {
                   )
                 })}
               </tr>
-            ))}
-          </tbody>
+            </tbody>
+          ))}
         </table>
       </div>
       <p className="fine soft">{measuresWords('byBlockNote')}</p>

@@ -196,10 +196,10 @@ export const findingsDe: Record<SpokenKey, string> = {
   'cue.withinDevice':
     '{what} unterscheidet sich in den mit {cue} markierten Schwüngen um {by}, nicht mehr, als das Gerät machen könnte.',
   'cue.cannotTell':
-    'Ob sich {what} in den mit {cue} markierten Schwüngen unterscheidet, lässt sich noch nicht sagen.',
+    'Ob sich die mit {cue} markierten Schwünge bei {what} unterscheiden, lässt sich noch nicht sagen.',
   'cue.cannotTellYet': 'Lässt sich noch nicht sagen ({swings}).',
   'cue.isBlock':
-    '{cue} steht an allen Schwüngen seines Abschnitts oder an keinem: Zeichen und Abschnitt sind hier dasselbe, deshalb lässt sich {what} nicht nach dem Zeichen vergleichen.',
+    '{cue} steht an allen Schwüngen seines Abschnitts oder an keinem: Zeichen und Abschnitt sind hier dasselbe, deshalb gibt es für {what} keinen Vergleich nach dem Zeichen.',
   'cue.tagSome':
     'Lässt sich nicht sagen: einige Schwünge eines Abschnitts markieren und andere nicht, oder hin und her gehen.',
   'cue.noPairs': 'Es gibt in keinem Abschnitt Schwünge mit und ohne {cue}, um {what} zu vergleichen.',

@@ -191,10 +191,10 @@ export const findingsEs: Record<SpokenKey, string> = {
     '{what} fue {by} {way} en los swings marcados con {cue} que en los demás de los mismos bloques. Vino con la señal; eso aún no es una causa.',
   'cue.withinDevice':
     '{what} difiere en {by} en los swings marcados con {cue}, no más de lo que podría hacer el aparato.',
-  'cue.cannotTell': 'Aún no se puede decir si {what} difiere en los swings marcados con {cue}.',
+  'cue.cannotTell': 'Aún no se puede decir si los swings marcados con {cue} difieren en {what}.',
   'cue.cannotTellYet': 'Aún no se puede decir ({swings}).',
   'cue.isBlock':
-    '{cue} está en todos los swings de su bloque o en ninguno: señal y bloque son aquí lo mismo, así que {what} no se puede comparar por la señal.',
+    '{cue} está en todos los swings de su bloque o en ninguno: señal y bloque son aquí lo mismo, así que no hay comparación de {what} por la señal.',
   'cue.tagSome': 'No se puede decir: marca algunos swings de un bloque y otros no, o ve y vuelve.',
   'cue.noPairs': 'No hay en un mismo bloque swings con {cue} y sin ella para comparar {what}.',
   'cue.data': '{tagged}, {untagged} sin marcar, {pairs} dentro de {blocks}; {p}.',

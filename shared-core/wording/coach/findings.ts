@@ -192,10 +192,10 @@ export const findingPhrases = {
     '{what} was {by} {way} on the swings tagged {cue} than on the others of the same blocks. It came with the cue; that is not yet a cause.',
   'cue.withinDevice':
     '{what} differs by {by} on the swings tagged {cue}, no more than the device could make.',
-  'cue.cannotTell': "Can't tell yet whether {what} differs on the swings tagged {cue}.",
+  'cue.cannotTell': "Can't tell yet whether the swings tagged {cue} differ in {what}.",
   'cue.cannotTellYet': "Can't tell yet ({swings}).",
   'cue.isBlock':
-    "{cue} is on all swings of its block or on none: cue and block are the same thing here, so {what} can't be compared by cue.",
+    '{cue} is on all swings of its block or on none: cue and block are the same thing here, so there is no comparing of {what} by cue.',
   'cue.tagSome': "Can't tell: tag some swings of a block and not others, or go back and forth.",
   'cue.noPairs': 'There are no swings with and without {cue} in one block to compare {what}.',
   'cue.data': '{tagged}, {untagged} untagged, {pairs} inside {blocks}; {p}.',

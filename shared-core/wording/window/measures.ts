@@ -14,7 +14,7 @@ export const measuresWords = windowWords({
   bodyNoNumbers: 'The body was read, but gives no numbers yet.',
   byBlock: 'From the pictures, by block',
   byBlockNote:
-    'Whether a difference is more than chance stands among the findings, and only where it is sure.',
+    'Medians, with the number of swings. Whether a difference is more than chance stands among the findings, and only where it is sure.',
   cm: 'cm',
   deviceCounts: 'the device’s counts',
   deviceSays: 'The device says',
@@ -24,7 +24,6 @@ export const measuresWords = windowWords({
   holdsOn:
     'Just before impact this point lies still: it holds on to the ball or the mat. Mark the club head again on a frame of the downswing.',
   lost: '{lost}.',
-  median: 'median (swings)',
   noScale: 'Set a scale for its speed: draw a ruler on something of known length.',
   noSpeed: 'No speed is told from it.',
   noSpeedOnFrame: 'No speed on this frame: the point was not found on enough frames just before it.',
