@@ -32,7 +32,11 @@ export const isGuessed = (how: CaptureRateHow): boolean => how === 'motion' || h
 const foundSdSeconds: Readonly<Record<string, number>> = { takeaway: 0.07, top: 0.034, brace: 0.03 }
 
 /** The same with the body's points as second witness, where they are not there to say it themselves (scripts/worlds/body.ts). */
-const bodySdSeconds: Readonly<Record<string, number>> = { takeaway: 0.035, top: 0.016, brace: 0.045 }
+const bodySdSeconds: Readonly<Record<string, number>> = {
+  ...{ takeaway: 0.035, top: 0.016, brace: 0.045 },
+  // By the hands' return, where neither ball nor sound told it.
+  impact: 0.01,
+}
 
 const markOf = (moment: MarkedMoment, times: ClipTimes, within: MarksWithin): Mark => {
   const { frame, name } = moment

@@ -12,6 +12,13 @@ export interface BodyTask {
   readonly height: number
   /** Rising. */
   readonly frames: Int32Array
+  /** The square that earlier frames of this swing were read in: what the model errs by stays the same. */
+  readonly square?: Square
+}
+
+/** What was read, and the square it was read in; null where nobody was seen. */
+export interface FoundBody extends BodyTrack {
+  readonly square: Square | null
 }
 
 /** Frames that the place of the player is taken from. */
@@ -28,7 +35,7 @@ export const findBody = async (
   model: PoseModel,
   task: BodyTask,
   options: { signal?: AbortSignal; onProgress?: (share: number) => void; pause?: () => Promise<void> } = {},
-): Promise<BodyTrack> => {
+): Promise<FoundBody> => {
   const { width, height, frames } = task
   const { signal, onProgress, pause } = options
   const n = frames.length
@@ -40,7 +47,7 @@ export const findBody = async (
       ),
     ),
   )
-  const total = first.length * 3 + n
+  const total = (task.square ? 0 : first.length * 3) + n
   let done = 0
   const read = async (square: Square, wanted: Int32Array): Promise<Float32Array> => {
     const points = new Float32Array(wanted.length * jointCount * 3)
@@ -62,18 +69,23 @@ export const findBody = async (
     return points.subarray(0, k * jointCount * 3)
   }
 
-  const long = Math.max(width, height)
-  const short = Math.min(width, height)
-  const whole: Square = { x: (width - long) / 2, y: (height - long) / 2, side: long }
-  const middle: Square = { x: (width - short) / 2, y: (height - short) / 2, side: short }
-  const seen = await read(whole, first)
-  const near = long > short * 1.05 ? await read(middle, first) : seen
-  const rough = squareRound(meanScore(near) > meanScore(seen) ? near : seen)
-  if (!rough) return { frames: new Int32Array(0), points: new Float32Array(0) }
-  const square = squareRound(await read(rough, first)) ?? rough
+  const square = task.square ?? (await playersSquare())
+  if (!square) return { frames: new Int32Array(0), points: new Float32Array(0), square }
   const points = await read(square, frames)
   const count = points.length / (jointCount * 3)
-  return keepSides({ frames: frames.slice(0, count), points })
+  return { ...keepSides({ frames: frames.slice(0, count), points }), square }
+
+  /** Where the player is, over all of the frames; null where nobody is seen. */
+  async function playersSquare(): Promise<Square | null> {
+    const long = Math.max(width, height)
+    const short = Math.min(width, height)
+    const whole: Square = { x: (width - long) / 2, y: (height - long) / 2, side: long }
+    const middle: Square = { x: (width - short) / 2, y: (height - short) / 2, side: short }
+    const seen = await read(whole, first)
+    const near = long > short * 1.05 ? await read(middle, first) : seen
+    const rough = squareRound(meanScore(near) > meanScore(seen) ? near : seen)
+    return rough && (squareRound(await read(rough, first)) ?? rough)
+  }
 }
 
 const meanScore = (points: Float32Array): number => {

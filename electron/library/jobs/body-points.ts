@@ -5,16 +5,25 @@ import { handMarks, isCoachs, type BodyMark } from '../../../shared-core/body/bo
 import { bodyMeasures } from '../../../shared-core/body/body-measures.ts'
 import { mergeTracks, type BodyTrack } from '../../../shared-core/body/body-track.ts'
 import { framesToRead } from '../../../shared-core/body/frames-to-read.ts'
+import {
+  framesToLook,
+  isOpenToHands,
+  momentsByReturn,
+  returnInView,
+} from '../../../shared-core/body/impact-by-hands.ts'
 import { frameAfter, frameNearest } from '../../../shared-core/timing/clip-clock.ts'
 import { modelName } from '../body/model-files.ts'
 import { readBody } from '../body/read-body.ts'
+import type { Square } from '../body/square-frames.ts'
 import type { LibraryContext } from '../context.ts'
 import { asFloat64 } from '../database/float64.ts'
+import type { Db } from '../database/open.ts'
 import * as t from '../database/schema.ts'
 import { Cancelled } from '../media/run-ffmpeg.ts'
 import { clipWithMedia } from '../queries/clip-with-media.ts'
 import { isDrawnOn } from '../queries/drawn-on.ts'
 import { bodyOfClip, readTrack } from '../queries/body-of-clip.ts'
+import { proposeImpact } from './propose-impact.ts'
 import { followLostAnew } from './begin-following.ts'
 import type { JobRun } from './queue.ts'
 import { phrase, type Word } from '../../../shared-core/wording/phrase.ts'
@@ -33,8 +42,11 @@ const viewsOf = ({ db }: LibraryContext, clipId: string) =>
     .all()
     .map((view) => ({
       ...view,
-      moments: db.select().from(t.moment).where(eq(t.moment.viewId, view.id)).all(),
+      moments: momentsOf(db, view.id),
     }))
+
+const momentsOf = (db: Db, viewId: string) =>
+  db.select().from(t.moment).where(eq(t.moment.viewId, viewId)).all()
 
 /**
  * Reads the body points of one clip, swing by swing, keeps them, and proposes moments where no coach has marked them. What
@@ -50,31 +62,50 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
     captureRate: clip.captureRate,
     slowPart: clip.slowPart,
   }
-  const there = new Set(readTrack(context.db, media.hash).frames)
-  const wanted = viewsOf(context, clipId).map((view) =>
-    framesToRead(view, times).filter((f) => !there.has(f)),
-  )
-  const total = wanted.reduce((sum, frames) => sum + frames.length, 0)
-  let before = 0
-  for (const frames of wanted) {
-    if (frames.length === 0) continue
-    run.say(phrase('step.body'), before / total)
-    const track = await readBody(
-      {
-        ffmpegPath: ffmpeg.file,
-        clip: picturesFile(context.paths, media),
-        width: media.width,
-        height: media.height,
-        frames,
-      },
-      {
-        signal: run.signal,
-        onProgress: (share) => run.say(phrase('step.body'), (before + share * frames.length) / total),
-      },
+  const isThere = () => {
+    const there = new Set(readTrack(context.db, media.hash).frames)
+    return (frame: number) => there.has(frame)
+  }
+  const views = viewsOf(context, clipId)
+  let total = 0
+  for (const [v, view] of views.entries()) {
+    let square: Square | undefined
+    const read = async (wanted: Int32Array, from: number, to: number) => {
+      const isRead = isThere()
+      const frames = wanted.filter((frame) => !isRead(frame))
+      if (frames.length === 0) return
+      const progress = (share: number) =>
+        run.say(phrase('step.body'), (v + from + share * (to - from)) / views.length)
+      progress(0)
+      const found = await readBody(
+        {
+          ...{ ffmpegPath: ffmpeg.file, clip: picturesFile(context.paths, media), frames, square },
+          ...{ width: media.width, height: media.height },
+        },
+        { signal: run.signal, onProgress: progress },
+      )
+      if (run.signal.aborted) throw new Cancelled()
+      keep(context, media.hash, found)
+      square = found.square ?? undefined
+      total += frames.length
+    }
+    // Where nothing tells the impact well, the hands' return is looked for first: read densely round a wrong guess it would be missed.
+    const { side } = studentOf(context, clip.lessonId)
+    const returnIn = () =>
+      returnInView(
+        { ...clip, track: ownTrack(context, clip, media), times, side, isRateGuessed: isRateOpen(clip) },
+        view,
+      )
+    const isOpen = isOpenToHands(view.moments.find((m) => m.name === 'impact'))
+    if (isOpen && !returnIn()) await read(framesToLook(view, times), 0, lookShare)
+    const seen = isOpen ? returnIn() : null
+    await read(
+      seen
+        ? framesToRead({ ...view, moments: momentsByReturn(view.moments, seen) }, seen.times)
+        : framesToRead(view, times),
+      isOpen ? lookShare : 0,
+      1,
     )
-    if (run.signal.aborted) throw new Cancelled()
-    keep(context, media.hash, track)
-    before += frames.length
   }
   const body = propose(context, clipId)
   if (total > 0) followLostAnew(context, clipId)
@@ -87,6 +118,23 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
   }
   return body
 }
+
+/** The part of a reading that the first look for the return takes. */
+const lookShare = 0.35
+
+const studentOf = ({ db }: LibraryContext, lessonId: string) => {
+  const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, lessonId)).get()!
+  return db.select().from(t.student).where(eq(t.student.id, lesson.studentId)).get()!
+}
+
+const ownTrack = (
+  { db }: LibraryContext,
+  clip: { id: string; captureRate: number },
+  media: { hash: string },
+) => bodyOfClip(db, { id: clip.id, hash: media.hash, captureRate: clip.captureRate })
+
+/** Nobody and nothing has said how fast was filmed. */
+const isRateOpen = (clip: { captureRateHow: string }) => clip.captureRateHow === 'assumed'
 
 const keep = (context: LibraryContext, mediaHash: string, track: BodyTrack) => {
   const { db } = context
@@ -116,15 +164,14 @@ const propose = (context: LibraryContext, clipId: string): Word => {
   const { db, journal } = context
   // The lesson may have changed while the points were read.
   const { clip, media } = clipWithMedia(context.db, clipId)
-  const lesson = db.select().from(t.lesson).where(eq(t.lesson.id, clip.lessonId)).get()!
-  const { side } = db.select().from(t.student).where(eq(t.student.id, lesson.studentId)).get()!
+  const { side } = studentOf(context, clip.lessonId)
   const times = {
     atSeconds: asFloat64(media.timestamps),
     playbackRate: media.playbackRate,
     captureRate: clip.captureRate,
     slowPart: clip.slowPart,
   }
-  const track = bodyOfClip(db, { id: clip.id, hash: media.hash, captureRate: clip.captureRate })
+  const track = ownTrack(context, clip, media)
   let proposed = 0
   type Marked = ReturnType<typeof viewsOf>[number]['moments'][number]
 
@@ -151,7 +198,9 @@ const propose = (context: LibraryContext, clipId: string): Word => {
   journal.run(
     { lessonId: clip.lessonId, label: phrase('edit.proposeMoments', { clip: clip.fileName }) },
     () => {
-      for (const view of viewsOf(context, clipId)) {
+      for (const old of viewsOf(context, clipId)) {
+        if (proposeImpact(context, old, { clip, media, track, times, side })) proposed += 1
+        const view = { ...old, moments: momentsOf(db, old.id) }
         const impact = view.moments.find((m) => m.name === 'impact')
         if (!impact) continue
         const isImpactSure = isCoachs(impact) ? 1 : 0.5 + impact.confidence / 2
@@ -161,7 +210,7 @@ const propose = (context: LibraryContext, clipId: string): Word => {
           confidence: Math.round(100 * mark.confidence * isImpactSure) / 100,
         })
         // Set once: what was weighed with the motion already is no second witness.
-        const open = view.moments.filter((m) => m.how !== 'body')
+        const open = view.moments.filter((m) => m.how !== 'body' || m.name === 'impact')
         const hands = handMarks({ ...clip, track, times, moments: open, side }).map(place)
         const order = ['takeaway', 'top', 'impact', 'finish']
         const frameOf = (name: string) =>
@@ -185,7 +234,7 @@ const propose = (context: LibraryContext, clipId: string): Word => {
             }
           }
         }
-        const now = db.select().from(t.moment).where(eq(t.moment.viewId, view.id)).all()
+        const now = momentsOf(db, view.id)
         const found = bodyMeasures({ ...clip, track, times, moments: now, side })
         for (const mark of found.moments.map(place)) {
           if (now.some((m) => m.name === mark.name)) continue

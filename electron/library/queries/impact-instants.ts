@@ -39,6 +39,8 @@ export const impactInstants = (
       (s) => s.impact >= view.fromFrame && s.impact <= view.toFrame,
     )
     if (!strike) return null
+    // Where the body moved it away from what was heard, its sound says nothing of it.
+    if (impact.how === 'body' && impact.frame !== strike.impact) return null
     const clock = realClock(times)
     const real = clock.map((t) => t - clock[0]!)
     return strikeInstant(strike, impact.frame, real, delayOf(clip.camera))
