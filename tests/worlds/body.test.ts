@@ -15,6 +15,10 @@ test('body measures meet the true joints of a figure and of a motion capture', a
   expect(headM.length).toBeGreaterThanOrEqual(3)
   expect(median(knee)).toBeLessThanOrEqual(4)
   expect(median(headM)).toBeLessThanOrEqual(0.015)
+  // Where neither ball nor sound told it, the hands tell the impact.
+  const impacts = sizes(['impact by hands', 'impact by hands, captured'])
+  expect(impacts).toHaveLength(2)
+  expect(Math.max(...impacts)).toBeLessThanOrEqual(0.025)
   // What was said of the error holds, as far as two films can show it.
   const within = errors.filter((e) => Math.abs(e.error) <= 2 * e.sd).length
   expect(within / errors.length).toBeGreaterThanOrEqual(0.8)

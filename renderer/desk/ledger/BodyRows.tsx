@@ -1,5 +1,6 @@
 import { PersonStanding } from 'lucide-react'
 import type { OpenLesson, Swing } from '../../../shared-core/model/entities.ts'
+import { isOpenToHands } from '../../../shared-core/body/impact-by-hands.ts'
 import { bodyMeasures, type MeasureName } from '../../../shared-core/model/measures.ts'
 import { formatMetric, metricLabel, metricUnit, type UnitSystem } from '../../../shared-core/units.ts'
 import type { MeasuredValues } from '../../../shared-core/swing-measures/measured-swing.ts'
@@ -46,6 +47,10 @@ export function BodyRows({ opened, swing }: { opened: OpenLesson; swing: Swing }
     ),
   )
   const unread = clipIds.filter((id) => !measured?.bodyClipIds.includes(id))
+  const isImpactOpen = swing.views.some((view) => {
+    const impact = view.moments.find((m) => m.name === 'impact')
+    return unread.includes(view.clipId) && isOpenToHands(impact) && (impact?.confidence ?? 0) < 0.5
+  })
   const values = measured?.values ?? {}
   const has = (names: readonly MeasureName[]) => names.filter((name) => values[name])
   const rest = bodyMeasures.filter((name) => !first.includes(name) && !hints.includes(name))
@@ -91,10 +96,13 @@ export function BodyRows({ opened, swing }: { opened: OpenLesson; swing: Swing }
         measured && measured.bodyClipIds.length > 0 ? (
           <p className="fine soft">{[measuresWords('bodyNoNumbers'), ...measured.bodyRemarks].join(' ')}</p>
         ) : (
-          <details className="fine soft">
-            <summary>{measuresWords('bodyFold')}</summary>
-            {measuresWords('bodyHow')}
-          </details>
+          <>
+            {isImpactOpen && <p className="fine">{measuresWords('bodyTellsImpact')}</p>}
+            <details className="fine soft">
+              <summary>{measuresWords('bodyFold')}</summary>
+              {measuresWords('bodyHow')}
+            </details>
+          </>
         )
       ) : (
         <details className="fine">

@@ -12,6 +12,8 @@ export const measuresWords = windowWords({
   bodyFold: 'Knee, head and pelvis, from the pictures',
   bodyHow: 'Read on this computer; it takes about half a minute a swing and holds nothing else up.',
   bodyNoNumbers: 'The body was read, but gives no numbers yet.',
+  bodyTellsImpact:
+    'The impact is unsure here. Reading the body may tell it: by when the hands come back to the ball.',
   byBlock: 'From the pictures, by block',
   byBlockNote:
     'Medians, with the number of swings. Whether a difference is more than chance stands among the findings, and only where it is sure.',
