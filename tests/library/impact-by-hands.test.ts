@@ -1,26 +1,8 @@
-import { execFileSync } from 'node:child_process'
 import fs from 'node:fs'
-import path from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { findFfmpeg } from '../../demo-media/encode.ts'
 import type { Library } from '../../electron/library/library.ts'
+import { ballOutOfSight, struckFrame as struck } from './support/ball-out-of-sight.ts'
 import { openWithLesson, takeIn } from './support/temporary-library.ts'
-
-const demo = path.join(import.meta.dirname, '../../demo-media')
-const truth = JSON.parse(fs.readFileSync(path.join(demo, 'swing-05.truth.json'), 'utf8')) as {
-  swings: { moments: Record<string, { frame: number }> }[]
-}
-const struck = truth.swings[0]!.moments['impact']!.frame
-
-/** An invented swing at 60 frames a second, mute, and cut off below the knees: neither ball nor feet are to be seen. */
-const cropped = (folder: string): string => {
-  const file = path.join(folder, 'cropped.mp4')
-  execFileSync(findFfmpeg(), [
-    ...['-v', 'error', '-i', path.join(demo, 'swing-05.mp4'), '-an', '-vf', 'crop=iw:trunc(ih*0.33)*2:0:0'],
-    ...['-c:v', 'libx264', '-preset', 'ultrafast', '-pix_fmt', 'yuv420p', file],
-  ])
-  return file
-}
 
 describe('impact of a clip without sound and ball, once its body is read', { timeout: 600_000 }, () => {
   let library: Library
@@ -29,7 +11,7 @@ describe('impact of a clip without sound and ball, once its body is read', { tim
 
   beforeAll(async () => {
     ;({ library, folder, lessonId } = await openWithLesson())
-    await takeIn(library, lessonId, [cropped(folder)])
+    await takeIn(library, lessonId, [ballOutOfSight(folder)])
   })
   afterAll(async () => {
     await library.close()
