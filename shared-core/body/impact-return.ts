@@ -70,8 +70,9 @@ const handsOf = (body: BodySeries): Path => {
       own.values.forEach((value, k) => {
         if (Number.isFinite(values[k]) || !Number.isFinite(value)) return
         const at = body.seconds[k]!
-        const near = off && levelOf(off, at - alikeSeconds, at + alikeSeconds)
-        if (near) values[k] = value + near.value
+        const near = (reach: number) => off && levelOf(off, at - reach, at + reach)
+        // Where frames lie far apart the hands' own breadth is the less of two evils.
+        values[k] = value + ((near(alikeSeconds) ?? near(2 * alikeSeconds))?.value ?? 0)
       })
     }
     return { seconds: body.seconds, values }

@@ -58,7 +58,9 @@ test('an unsure impact says in one line that the body may tell it; read, the fla
   const impact = swings[0]!.views[0]!.moments.find((m) => m.name === 'impact')!
   expect(Math.abs(impact.frame - struckFrame)).toBeLessThanOrEqual(1)
   await page
-    .getByRole('button', { name: new RegExp(`^Impact .*frame ${impact.frame}`, 'i') })
+    .getByRole('button', {
+      name: new RegExp(`^Impact .*told by when the hands come back to the ball, frame ${impact.frame}`, 'i'),
+    })
     .first()
     .waitFor()
   await line.waitFor({ state: 'detached' })

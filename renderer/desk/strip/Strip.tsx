@@ -292,6 +292,7 @@ function Flag(props: {
     moment.isConfirmed
       ? momentTitle(moment.name)
       : stripWords('notConfirmed', { moment: momentTitle(moment.name), sure }),
+    moment.name === 'impact' && moment.how === 'body' && !moment.isConfirmed ? stripWords('byHands') : null,
     commonWords('frame', { frame: moment.frame }),
     props.when ? stripWords('fromImpact', { time: props.when }) : null,
     ...props.carries,
