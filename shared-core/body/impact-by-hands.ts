@@ -200,3 +200,37 @@ export const weighImpact = (
   if (!told && (!seen.isThrough || confidence < 0.5)) return null
   return { frame, confidence: Math.round(100 * confidence) / 100, how: 'body' }
 }
+
+/** The model places hands that hang over the ball above the middle of the trunk so seldom (our own guess). */
+const handsMisplaced = 0.1
+
+/**
+ * An impact that was told where the hands are above the middle of the trunk, and no return is seen: nobody strikes a ball there, and the film may
+ * end before the strike. Null where the hands hang lower, or were not seen on the frames about it.
+ */
+export const doubtedImpact = (
+  { track, times, ...how }: { track: BodyTrack; times: ClipTimes; side: PlayingSide; tiltDeg: number },
+  told: ToldImpact,
+): WeighedImpact | null => {
+  const body = new BodySeries(track, times, told.frame, how)
+  const heights = (part: 'Wrist' | 'Shoulder' | 'Hip') => {
+    const ways = [body.joint(part, 'lead'), body.joint(part, 'trail')]
+    return (k: number) => {
+      const seen = ways.map((way) => way.y.values[k]!).filter((y) => Number.isFinite(y))
+      return seen.reduce((sum, y) => sum + y, 0) / seen.length
+    }
+  }
+  const [hands, shoulders, hips] = [heights('Wrist'), heights('Shoulder'), heights('Hip')]
+  const offs = Array.from(track.frames, (frame, k) => ({
+    frame,
+    off: hands(k) - (shoulders(k) + hips(k)) / 2,
+  })).filter(
+    ({ frame, off }) =>
+      Math.abs(frame - told.frame) <= framesAllowed(body.frameSeconds) && Number.isFinite(off),
+  )
+  // y runs down.
+  if (offs.length === 0 || offs.some(({ off }) => off > 0)) return null
+  const chance = plainly(told.confidence) * handsMisplaced
+  const left = chance / (chance + 1 - plainly(told.confidence))
+  return { frame: told.frame, confidence: Math.round(100 * carefully(left)) / 100, how: 'body' }
+}

@@ -59,4 +59,15 @@ describe('impact of a clip without sound and ball, once its body is read', { tim
     await read()
     expect(await impactNow()).toMatchObject({ frame: frame - 1, how: 'coach' })
   })
+
+  test('does not come back where a coach has taken it away, until that is undone', async () => {
+    await library.ask('edits.undo', { lessonId })
+    const { id } = await impactNow()
+    await library.ask('moment.remove', { id })
+    await read()
+    expect(await impactNow()).toBeUndefined()
+    await library.ask('edits.undo', { lessonId })
+    await read()
+    expect(Math.abs((await impactNow()).frame - struck)).toBeLessThanOrEqual(1)
+  })
 })

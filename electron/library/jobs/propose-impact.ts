@@ -1,9 +1,10 @@
 import { randomUUID } from 'node:crypto'
-import { eq } from 'drizzle-orm'
+import { and, eq, isNull, sql } from 'drizzle-orm'
 import { isCoachs } from '../../../shared-core/body/body-marks.ts'
 import type { PlayingSide } from '../../../shared-core/body/body-series.ts'
 import type { BodyTrack } from '../../../shared-core/body/body-track.ts'
 import {
+  doubtedImpact,
   isOpenToHands,
   momentsByReturn,
   returnInView,
@@ -45,17 +46,17 @@ export const proposeImpact = (
   }: ReturnType<typeof clipWithMedia> & { track: BodyTrack; times: ClipTimes; side: PlayingSide },
 ): boolean => {
   const told = view.moments.find((m) => m.name === 'impact')
-  if (!isOpenToHands(told) || (told && isUsed(told))) return false
+  if (!isOpenToHands(told) || (told ? isUsed(told) : isTakenAway())) return false
   const seen = returnInView({ ...clip, ...body, isRateGuessed: clip.captureRateHow === 'assumed' }, view)
-  if (!seen) return false
   const strike = strikesByRate(clip)?.strikes.find(
     (s) => s.impact >= view.fromFrame && s.impact <= view.toFrame,
   )
-  const found = weighImpact(seen, told, {
+  const film = {
     isBallSeen: (strike?.ball ?? null) !== null,
     isSoundRecorded:
       media.hasSound && (media.peaks?.some((byte) => Math.abs((byte << 24) >> 24) > silentPeak) ?? false),
-  })
+  }
+  const found = seen ? weighImpact(seen, told, film) : told ? doubtedImpact({ ...clip, ...body }, told) : null
   if (!found || found.frame < view.fromFrame || found.frame > view.toFrame) return false
   const { frame, confidence, how } = found
   if (!isInOrder([...view.moments.filter(isCoachs), { name: 'impact', frame }])) return false
@@ -67,7 +68,7 @@ export const proposeImpact = (
   }
 
   const others = view.moments.filter((m) => m.name !== 'impact')
-  if (isInOrder([...others, { name: 'impact', frame }])) return true
+  if (!seen || isInOrder([...others, { name: 'impact', frame }])) return true
   // What the motion told of another place is no witness here.
   const byReturn = momentsByReturn([], seen)
   for (const moment of others) {
@@ -81,6 +82,21 @@ export const proposeImpact = (
     } else if (order.includes(moment.name)) db.delete(t.moment).where(eq(t.moment.id, moment.id)).run()
   }
   return true
+
+  /** Somebody took the view's impact away: nothing was struck there. */
+  function isTakenAway(): boolean {
+    const gone = and(
+      eq(t.editRow.tableName, 'moment'),
+      isNull(t.editRow.after),
+      eq(sql`json_extract(${t.editRow.before}, '$.view_id')`, view.id),
+      eq(sql`json_extract(${t.editRow.before}, '$.name')`, 'impact'),
+      eq(t.edit.isUndone, false),
+    )
+    return (
+      db.select().from(t.editRow).innerJoin(t.edit, eq(t.edit.id, t.editRow.editId)).where(gone).get() !==
+      undefined
+    )
+  }
 
   function isUsed(moment: Moment): boolean {
     return (

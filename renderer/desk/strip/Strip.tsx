@@ -292,7 +292,9 @@ function Flag(props: {
     moment.isConfirmed
       ? momentTitle(moment.name)
       : stripWords('notConfirmed', { moment: momentTitle(moment.name), sure }),
-    moment.name === 'impact' && moment.how === 'body' && !moment.isConfirmed ? stripWords('byHands') : null,
+    moment.name === 'impact' && moment.how === 'body' && !moment.isConfirmed && moment.confidence >= 0.5
+      ? stripWords('byHands')
+      : null,
     commonWords('frame', { frame: moment.frame }),
     props.when ? stripWords('fromImpact', { time: props.when }) : null,
     ...props.carries,

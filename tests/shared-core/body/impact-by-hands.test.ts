@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { capturedSwing } from '../../../demo-media/captured-swing.ts'
 import { swingMotion, type Joints, type SwingMoments } from '../../../demo-media/swing-motion.ts'
 import {
+  doubtedImpact,
   framesToLook,
   isOpenToHands,
   momentsByReturn,
@@ -177,6 +178,15 @@ describe('an impact weighed with the hands’ return', () => {
   test('is offered where none was told, only after the hands went through', () => {
     expect(weighImpact(seen, undefined, mute)!.confidence).toBeGreaterThan(0.6)
     expect(weighImpact({ ...seen, isThrough: false }, undefined, mute)).toBeNull()
+  })
+
+  test('is doubted where the hands are still up and no return is seen: the film ends before the strike', () => {
+    const short = filmed(figure, 60, { untilSeconds: figure.moments.impact - 0.05 })
+    const bang = Math.round((leadIn + figure.moments.top + 0.08) * 60)
+    expect(doubtedImpact(short, told(bang, 'sound', 0.7))!.confidence).toBeLessThan(0.25)
+    // At the ball they hang low, wherever they come from.
+    expect(doubtedImpact(film, told(film.struck, 'sound', 0.7))).toBeNull()
+    expect(doubtedImpact(film, told(5, 'sound', 0.7))).toBeNull()
   })
 
   test('at 240 frames/s the frame is told less surely than at 30: the hands say ± 7 ms', () => {
