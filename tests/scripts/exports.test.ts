@@ -7,7 +7,6 @@ const explained: Readonly<Record<string, string>> = {
   clashes: 'two commands on one key are a fault of the list itself, found by a test',
   compareBlocks: 'two blocks alone; the program compares a lesson’s blocks under its budget',
   drawingSchema: 'the stored form of a drawing, in the same file as its reader',
-  editRow: 'a table that is written by triggers and SQL; the migrations are held against it',
   framesInSeconds: 'capture arithmetic, held against published durations',
   joinTalks: 'parts of a talk-through end to end',
   kindOfUnit: 'which units can stand for each other, for the tests of every pair',
