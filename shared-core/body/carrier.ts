@@ -46,6 +46,9 @@ type Carried = keyof typeof reachLegs
 /** Whether the body's points can carry what is followed under this name. */
 export const isCarried = (name: string): name is Carried => name in reachLegs
 
+/** Whether what is followed under this name is followed better once the body's points are read: the club is looked for from the hands outward. */
+export const isHelpedByBody = (name: string): boolean => isCarried(name) || name === 'club head'
+
 const middle = (a: Point, b: Point): Point => ({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 })
 
 /** The hands' middle, from the arms that were found. */

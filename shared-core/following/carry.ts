@@ -60,13 +60,13 @@ export const carry = (
   return { track: carried, lost: lostIn(carried, followed.lost, marks, range) }
 }
 
-interface Hints {
+export interface Hints {
   readonly frames: Int32Array
   readonly places: readonly CarrierPlace[]
 }
 
 /** Catmull and Rom's curve through the carrier's places; null where they are too far apart in time. */
-const curveOn = ({ frames, places }: Hints, frame: number, captureRate: number): Point | null => {
+export const curveOn = ({ frames, places }: Hints, frame: number, captureRate: number): Point | null => {
   const k = indexUpTo(frames, frame)
   const a = places[k]
   if (a?.frame === frame) return a

@@ -1,9 +1,11 @@
 import { parentPort, workerData } from 'node:worker_threads'
-import { carrierOf } from '../../../shared-core/body/carrier.ts'
+import { carrierOf, type Carrier } from '../../../shared-core/body/carrier.ts'
 import type { BodyTrack } from '../../../shared-core/body/body-track.ts'
+import { claimClub } from '../../../shared-core/following/club-claims.ts'
 import { carry } from '../../../shared-core/following/carry.ts'
 import type { FollowMark } from '../../../shared-core/following/followed-track.ts'
 import { Eye } from './eye.ts'
+import { seeClub } from './follow-club.ts'
 import { followPoint, patchHalf, type Followed } from './follow-point.ts'
 import { GreyStore } from './grey-store.ts'
 import { openCv } from './open-cv.ts'
@@ -37,12 +39,14 @@ export const followInClip = async (
   const store = new GreyStore(job, range, options.signal)
   const { scale } = store
   const half = patchHalf(job.name, store.height, store.width)
+  const eye = new Eye(cv)
+  const inFrames = job.marks.map((m) => ({ frame: m.frame, x: m.x * scale, y: m.y * scale }))
   const { track, lost } = await followPoint(
-    new Eye(cv),
+    eye,
     store,
     {
       ...range,
-      marks: job.marks.map((m) => ({ frame: m.frame, x: m.x * scale, y: m.y * scale })),
+      marks: inFrames,
       half,
       staysWithin: job.name === 'ball' ? 2 * half : Infinity,
       keepsLook: job.name === 'hands' || job.name === 'ball',
@@ -50,10 +54,27 @@ export const followInClip = async (
     },
     options,
   )
-  const followed = { lost, track: { frames: track.frames, points: track.points.map((v) => v / scale) } }
-  const carrier = job.body ? carrierOf(job.name, job.body, job.marks, job.captureRate) : null
-  return carrier ? carry(followed, carrier, job.marks, { ...range, captureRate: job.captureRate }) : followed
+  const toShown = (v: number) => v / scale
+  const followed = { lost, track: { frames: track.frames, points: track.points.map(toShown) } }
+  const { body, marks, captureRate } = job
+  if (!body) return followed
+  if (job.name === 'club head') {
+    const hands = carrierOf('hands', body, [], captureRate)
+    const seen =
+      hands &&
+      (await seeClub(eye, store, { ...range, marks: inFrames, captureRate }, inPixels(hands, scale), options))
+    if (!seen) return followed
+    const heads = seen.heads.map((h) => ({ ...h, x: toShown(h.x), y: toShown(h.y) }))
+    return claimClub(followed, heads, toShown(seen.lengthPx), marks, { ...range, captureRate })
+  }
+  const carrier = carrierOf(job.name, body, marks, captureRate)
+  return carrier ? carry(followed, carrier, marks, { ...range, captureRate }) : followed
 }
+
+const inPixels = (carrier: Carrier, scale: number): Carrier => ({
+  ...carrier,
+  places: carrier.places.map((p) => ({ ...p, x: p.x * scale, y: p.y * scale })),
+})
 
 const port = parentPort
 if (port) {

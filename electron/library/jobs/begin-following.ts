@@ -1,5 +1,5 @@
 import { eq } from 'drizzle-orm'
-import { isCarried } from '../../../shared-core/body/carrier.ts'
+import { isHelpedByBody } from '../../../shared-core/body/carrier.ts'
 import { Problem } from '../../../shared-core/problem.ts'
 import { phrase } from '../../../shared-core/wording/phrase.ts'
 import type { LibraryContext } from '../context.ts'
@@ -32,10 +32,10 @@ export const beginFollowing = (context: LibraryContext, id: string, edit: string
   })
 }
 
-/** Points that were lost and that the body's points can carry are followed anew, once these were read. */
+/** Points that were lost and that the body's points help with are followed anew, once these were read; a club head always: it may have slid off. */
 export const followLostAnew = (context: LibraryContext, clipId: string): void => {
   const points = context.db.select().from(t.followedPoint).where(eq(t.followedPoint.clipId, clipId)).all()
   for (const { id, name, lost } of points) {
-    if (isCarried(name) && lost.length > 0) beginFollowing(context, id, followEdit(id, 'again'))
+    if (isHelpedByBody(name) && (lost.length > 0 || name === 'club head')) beginFollowing(context, id, followEdit(id, 'again'))
   }
 }

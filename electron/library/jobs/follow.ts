@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { eq, sql } from 'drizzle-orm'
 import { z } from 'zod'
-import { isCarried } from '../../../shared-core/body/carrier.ts'
+import { isHelpedByBody } from '../../../shared-core/body/carrier.ts'
 import type { LibraryContext } from '../context.ts'
 import * as t from '../database/schema.ts'
 import { followInThread } from '../following/follow-in-thread.ts'
@@ -39,7 +39,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<Word
       marks: marks.map(({ frame, x, y }) => ({ frame, x, y })),
       first: point.fromFrame,
       last: point.toFrame,
-      ...(isCarried(point.name) ? { body: bodyOfClip(db, { ...clip, hash: media.hash }) } : {}),
+      ...(isHelpedByBody(point.name) ? { body: bodyOfClip(db, { ...clip, hash: media.hash }) } : {}),
     },
     {
       signal: run.signal,

@@ -1,4 +1,4 @@
-import { isCarried } from '../../../shared-core/body/carrier.ts'
+import { isHelpedByBody } from '../../../shared-core/body/carrier.ts'
 import { holdsOnToBall, pointSpeed } from '../../../shared-core/following/point-speed.ts'
 import type { OpenLesson, Swing, View } from '../../../shared-core/model/entities.ts'
 import { formatMetric } from '../../../shared-core/units.ts'
@@ -24,7 +24,7 @@ export function FollowedRows({
   const isRead = useFollowed((s) => (s.clips[picture.clipId]?.body.frames.length ?? 0) > 0)
   if (!shown || shown.length === 0) return null
   const hasScale = (opened.clips.find((c) => c.id === picture.clipId)?.pixelsPerMeter ?? null) !== null
-  const canBeCarried = shown.filter((p) => isCarried(p.name))
+  const canBeCarried = shown.filter((p) => isHelpedByBody(p.name))
   return (
     <section className="ledger-part" aria-label={measuresWords('followed')}>
       <h2>{measuresWords('followed')}</h2>

@@ -6,9 +6,9 @@ export const measuresWords = windowWords({
   block: 'block',
   body: 'Body',
   bodyCanCarry:
-    'Read this swing’s body (above): its points carry hands and belt on where they look different or are hidden.',
+    'Read this swing’s body (above): its points carry hands and belt where they look different or are hidden, and the club is looked for from the hands outward.',
   bodyCarries:
-    'Where hands or belt look different or are hidden, the body’s points carry them, within about 5 cm.',
+    'Where hands or belt look different or are hidden, the body’s points carry them, within about 5 cm; the club is looked for from the hands outward.',
   bodyFold: 'Knee, head and pelvis, from the pictures',
   bodyHow: 'Read on this computer; it takes about half a minute a swing and holds nothing else up.',
   bodyNoNumbers: 'The body was read, but gives no numbers yet.',
