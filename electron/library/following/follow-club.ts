@@ -21,7 +21,7 @@ export interface SeenClub {
 const backgroundFrames = 25
 /** A club is looked at no larger than this, pixels: its shaft is still two or three pixels wide. */
 const largestClubPx = 240
-/** The far end of a club head lies so far beyond its middle, club lengths (4 cm of 1 m), where its mark does not tell. */
+/** The far end of a club head lies so far beyond its middle, club lengths (4 cm of 1 m). */
 const headBeyond = 0.04
 
 /** A frame made smaller by a whole number, each pixel the mean of those it covers. */
@@ -177,9 +177,10 @@ const seeOn = async (
     return [{ i, angle: Math.atan2(dy, dx), share: Math.hypot(dx, dy) / lengthPx }]
   })
   const sight = { frames: stretch.length, samples: raySamples, looks }
-  const pinned = (beyond: number) =>
-    new Map(marks.map(({ i, angle, share }) => [i, { angle, endShare: share + beyond }] as const))
-  const sightings = clubSwing(sight, captureRate, pinned(headBeyond))
+  const pins = new Map(
+    marks.map(({ i, angle, share }) => [i, { angle, endShare: share + headBeyond }] as const),
+  )
+  const sightings = clubSwing(sight, captureRate, pins)
   const heads: SeenHead[] = []
   for (const [i, sighting] of sightings.entries()) {
     const hand = stretch[i]!
@@ -214,8 +215,11 @@ const isAtEdge = (p: Point, { width, height }: Background, border: number): bool
 /** A club head fills such a disc, club lengths (a driver's is 12 cm wide, of 1.1 m). */
 const headRadius = 0.075
 
-/** So far along and across the shaft a head's middle may lie from where the shaft's end says, club lengths: farther off it is a shadow or a foot. */
-const headOff = { along: 0.09, across: 0.05 }
+/**
+ * So far along and across the shaft a head's middle may lie from where the shaft's end says, club lengths (a driver's hosel lies 4 cm beside its
+ * middle): farther off it is a shadow or a foot.
+ */
+const headOff = { along: 0.09, across: 0.04 }
 
 /** The middle of what moves at the shaft's end. */
 const headNear = (foreground: Foreground, start: Point, angle: number, lengthPx: number): Point => {

@@ -41,6 +41,12 @@ export const followInClip = async (
   const half = patchHalf(job.name, store.height, store.width)
   const eye = new Eye(cv)
   const inFrames = job.marks.map((m) => ({ frame: m.frame, x: m.x * scale, y: m.y * scale }))
+  const isClub = job.name === 'club head' && job.body !== undefined
+  // A club is followed by its look first, then looked for from the hands.
+  const part = (from: number, to: number) => ({
+    ...options,
+    onProgress: (share: number) => options.onProgress?.(from + (to - from) * share),
+  })
   const { track, lost } = await followPoint(
     eye,
     store,
@@ -52,17 +58,23 @@ export const followInClip = async (
       keepsLook: job.name === 'hands' || job.name === 'ball',
       maxMissing: Math.max(1, Math.round(hiddenSeconds * job.captureRate)),
     },
-    options,
+    part(0, isClub ? 0.4 : 1),
   )
   const toShown = (v: number) => v / scale
   const followed = { lost, track: { frames: track.frames, points: track.points.map(toShown) } }
   const { body, marks, captureRate } = job
   if (!body) return followed
-  if (job.name === 'club head') {
+  if (isClub) {
     const hands = carrierOf('hands', body, [], captureRate)
     const seen =
       hands &&
-      (await seeClub(eye, store, { ...range, marks: inFrames, captureRate }, inPixels(hands, scale), options))
+      (await seeClub(
+        eye,
+        store,
+        { ...range, marks: inFrames, captureRate },
+        inPixels(hands, scale),
+        part(0.4, 1),
+      ))
     if (!seen) return followed
     const heads = seen.heads.map((h) => ({ ...h, x: toShown(h.x), y: toShown(h.y) }))
     return claimClub(followed, heads, toShown(seen.lengthPx), marks, { ...range, captureRate })
