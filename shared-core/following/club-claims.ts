@@ -22,10 +22,10 @@ const seenLeast = 0.1
 const marginLeast = 0.5
 /**
  * What was followed by its look and what was seen from the hands are the same head so near, club lengths (half a driver's head), and surely not from
- * twice that on; in between the look is the finer of the two as long as both come together again.
+ * three times that on; in between (the head's shadow beside it) the look is the finer of the two, as long as both come together again at once.
  */
 const sameShare = 0.06
-const otherShare = 0.12
+const otherShare = 0.18
 /** One standard deviation of a place that was seen from the hands, club lengths. Measured on the tuning seeds. */
 const errorShare = 0.02
 /**
@@ -95,7 +95,7 @@ export const claimClub = (
         const place = placeOn(track, frame)
         const head = sure.get(frame)
         const off = place && head && !marked.has(frame) ? apart(place, head) / lengthPx : null
-        if (off !== null && off > otherShare) {
+        if (off !== null && (off > otherShare || (off > sameShare && Math.abs(frame - agreed) > most))) {
           // It slid off since both last agreed.
           if (isTrusted) {
             for (let back = agreed; back !== frame; back += step) if (!marked.has(back)) takeSeen(back)

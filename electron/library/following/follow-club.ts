@@ -216,10 +216,10 @@ const isAtEdge = (p: Point, { width, height }: Background, border: number): bool
 const headRadius = 0.075
 
 /**
- * So far along and across the shaft a head's middle may lie from where the shaft's end says, club lengths (a driver's hosel lies 4 cm beside its
+ * So far along and across the shaft a head's middle may lie from where the shaft's end says, club lengths (a driver's hosel lies 6 cm beside its
  * middle): farther off it is a shadow or a foot.
  */
-const headOff = { along: 0.09, across: 0.04 }
+const headOff = { along: 0.09, across: 0.07 }
 
 /** The middle of what moves at the shaft's end. */
 const headNear = (foreground: Foreground, start: Point, angle: number, lengthPx: number): Point => {
