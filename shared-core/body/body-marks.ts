@@ -109,10 +109,12 @@ export const withinFrames = (input: MarksInput): Partial<Record<HandMoment, Body
   for (const name of ['takeaway', 'top'] as const) {
     const moment = moments.find((m) => m.name === name)
     if (!moment || isCoachs(moment) || moment.how !== 'body' || topFrame === undefined) continue
-    const instant =
-      name === 'top' ? handsTurn(body) : handsLeave(body, realSecondsBetween(times, impact, topFrame))
-    if (!instant) continue
     const at = realSecondsBetween(times, impact, moment.frame)
+    const instant =
+      name === 'top'
+        ? handsTurn(body, null, at)
+        : handsLeave(body, realSecondsBetween(times, impact, topFrame))
+    if (!instant) continue
     const half = body.frameSeconds / 2
     found[name] = {
       atSeconds: Math.min(at + half, Math.max(at - half, instant.atSeconds)),

@@ -1,5 +1,5 @@
 import { realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
-import { pointOf, type BodyTrack } from './body-track.ts'
+import { pointOf, shiftFields, type BodyTrack } from './body-track.ts'
 import { jointIndex, sidedIndex, type SidedJoint } from './joints.ts'
 import { localFit, type LocalFit } from './local-fit.ts'
 import { withoutLongLegs } from './long-legs.ts'
@@ -17,6 +17,19 @@ export interface Path {
   readonly y: Series
 }
 
+/** How the picture shows the hands go from one read frame to the next, pixels and one standard deviation, real seconds from impact. */
+export interface HandShift {
+  readonly fromSeconds: number
+  readonly toSeconds: number
+  readonly x: number
+  readonly y: number
+  readonly sdX: number
+  readonly sdY: number
+}
+
+/** Over a longer time than that the hands may have gone and come back, seconds. */
+const longestShift = 0.07
+
 /** The player's side: a right-handed player's lead side is the left one. */
 export type PlayingSide = 'right' | 'left'
 /** The side towards the target, or the other. */
@@ -32,6 +45,8 @@ export class BodySeries {
   readonly halfWidth: number
   /** Real seconds of a frame at impact. */
   readonly frameSeconds: number
+  /** In rising order; empty where they were not looked for. */
+  readonly handShifts: readonly HandShift[]
   readonly #track: BodyTrack
   readonly #side: PlayingSide
   readonly #turn: readonly [number, number]
@@ -49,6 +64,21 @@ export class BodySeries {
     this.#turn = [Math.cos(roll), Math.sin(roll)]
     this.frameSeconds = Math.abs(realSecondsBetween(times, zeroFrame, zeroFrame + 1)) || 1 / times.captureRate
     this.halfWidth = Math.max(0.05, 2.2 * this.frameSeconds)
+    const [cos, sin] = this.#turn
+    this.handShifts = Array.from(track.frames).flatMap((frame, k) => {
+      const [over, x, y, sdX, sdY] = track.shifts?.subarray(k * shiftFields, (k + 1) * shiftFields) ?? []
+      if (over === undefined || !Number.isFinite(over)) return []
+      const [fromSeconds, toSeconds] = [realSecondsBetween(times, zeroFrame, frame - over), this.seconds[k]!]
+      if (toSeconds - fromSeconds > longestShift) return []
+      return {
+        fromSeconds,
+        toSeconds,
+        x: x! * cos - y! * sin,
+        y: x! * sin + y! * cos,
+        sdX: Math.hypot(sdX! * cos, sdY! * sin),
+        sdY: Math.hypot(sdX! * sin, sdY! * cos),
+      }
+    })
   }
 
   #path(joint: number): Path {

@@ -8,7 +8,15 @@ export interface BodyTrack {
   readonly frames: Int32Array
   /** frames.length × 17 × 3 */
   readonly points: Float32Array
+  /**
+   * How the picture shows the hands go to each read frame from the one read before it: frames.length × {@link shiftFields}, none where they
+   * were not followed (NaN). Absent where the track was read before that was looked for, or came with a lesson from elsewhere.
+   */
+  readonly shifts?: Float32Array
 }
+
+/** Of a shift: over how many frames, x and y in pixels of the shown picture, and one standard deviation of each. */
+export const shiftFields = 5
 
 /**
  * Below this score a point is a gap, not a guess. Our own choice (0.3 is common practice for this model, from memory); not tuned.
@@ -49,15 +57,21 @@ export const makeGap = (points: Float32Array, k: number, joint: number): void =>
 /** Both tracks in one; where a frame is in both, the later reading counts. */
 export const mergeTracks = (earlier: BodyTrack, later: BodyTrack): BodyTrack => {
   const rows = new Map<number, Float32Array>()
+  const shiftRows = new Map<number, Float32Array>()
   for (const track of [earlier, later]) {
-    track.frames.forEach((frame, k) =>
-      rows.set(frame, track.points.subarray(k * jointCount * 3, (k + 1) * jointCount * 3)),
-    )
+    track.frames.forEach((frame, k) => {
+      rows.set(frame, track.points.subarray(k * jointCount * 3, (k + 1) * jointCount * 3))
+      const shift = track.shifts?.subarray(k * shiftFields, (k + 1) * shiftFields)
+      if (shift && Number.isFinite(shift[0])) shiftRows.set(frame, shift)
+    })
   }
   const frames = Int32Array.from([...rows.keys()].sort((a, b) => a - b))
   const points = new Float32Array(frames.length * jointCount * 3)
   frames.forEach((frame, k) => points.set(rows.get(frame)!, k * jointCount * 3))
-  return { frames, points }
+  if (!earlier.shifts && !later.shifts) return { frames, points }
+  const shifts = new Float32Array(frames.length * shiftFields).fill(NaN)
+  frames.forEach((frame, k) => shifts.set(shiftRows.get(frame) ?? [], k * shiftFields))
+  return { frames, points, shifts }
 }
 
 /**
@@ -91,5 +105,5 @@ export const withCorrections = (
       }
     })
   }
-  return { frames: whole.frames, points }
+  return { ...whole, points }
 }

@@ -1,4 +1,5 @@
 import { fitAt, isSeenFaceOn, levelOf, type BodySeries, type Path } from './body-series.ts'
+import { turnInPicture } from './turn-in-picture.ts'
 import {
   channelsOf,
   joinHint,
@@ -123,11 +124,34 @@ const turning = (down: number): Shape[] =>
     })),
   )
 
+/** Of the turns that the model's places tell a quarter are far off what is said of them (a slow top, seen 480 high): by so much, seconds. */
+const placesWildSd = 0.1
+
 /**
- * Top: the hands turn. Along the way they will go down they come to rest and start again: a smooth way into the turn and another out
- * of it.
+ * Top: the hands turn. The model's places say where about, the picture's shifts when: their speed does not wander. Where both are told they
+ * are weighed together.
+ *
+ * @param near where it was found before, real seconds from impact
  */
-export const handsTurn = (body: BodySeries, hint: Hint | null = null): BodyInstant | null => {
+export const handsTurn = (
+  body: BodySeries,
+  hint: Hint | null = null,
+  near: number | null = null,
+): BodyInstant | null => {
+  const weighed = turnByPlaces(body, hint)
+  const leg = legPx(body)
+  const byShifts = weighed && leg !== null ? turnInPicture(body, near ?? weighed.atSeconds, leg) : null
+  const byPlaces = byShifts && hint ? turnByPlaces(body, null) : weighed
+  if (!byPlaces || !byShifts) return weighed
+  const both = joinHint(byShifts, { ...byPlaces, wildSdSeconds: placesWildSd })
+  return hint ? joinHint(both, hint) : both
+}
+
+/**
+ * The turn by the model's places. Along the way they will go down the hands come to rest and start again: a smooth way into the turn and
+ * another out of it.
+ */
+const turnByPlaces = (body: BodySeries, hint: Hint | null): BodyInstant | null => {
   const wrists = wristsOf(body)
   const leg = legPx(body)
   const { frameSeconds, halfWidth } = body

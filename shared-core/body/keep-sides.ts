@@ -31,7 +31,7 @@ const price = 0.0002
 export const keepSides = (track: BodyTrack): BodyTrack => {
   const n = track.frames.length
   const points = track.points.slice()
-  if (n < 2) return { frames: track.frames, points }
+  if (n < 2) return { ...track, points }
   const at = (k: number, joint: number) => (k * jointCount + joint) * 3
   const size = bodySize(track)
   for (const { pair, below } of pairs) {
@@ -102,7 +102,7 @@ export const keepSides = (track: BodyTrack): BodyTrack => {
       state = from[k]![state]!
     }
   }
-  return { frames: track.frames, points }
+  return { ...track, points }
 }
 
 /** Diagonal of the box round all points that can be relied on, pixels. */

@@ -34,5 +34,5 @@ export const withoutLongLegs = (track: BodyTrack): BodyTrack => {
       if (length !== null && length > tooLong * usual) makeGap(points, k, knee)
     }),
   )
-  return { frames: track.frames, points }
+  return { ...track, points }
 }

@@ -56,5 +56,5 @@ export const withoutStrayArms = (track: BodyTrack): BodyTrack => {
       if (isOnElbow[i] || (distance > tooFarApart && !isOnElbow[1 - i])) drop(k, arm)
     })
   })
-  return { frames: track.frames, points }
+  return { ...track, points }
 }

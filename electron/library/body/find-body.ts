@@ -1,7 +1,9 @@
 import { minScore, type BodyTrack } from '../../../shared-core/body/body-track.ts'
+import { HandShifts, squareRoundArms } from '../../../shared-core/body/hand-shifts.ts'
 import { jointCount } from '../../../shared-core/body/joints.ts'
 import { keepSides } from '../../../shared-core/body/keep-sides.ts'
-import type { PoseModel } from './pose-model.ts'
+import { greyOf } from './grey-of.ts'
+import { modelSize, type PoseModel } from './pose-model.ts'
 import { squareFrames, type Square } from './square-frames.ts'
 
 export interface BodyTask {
@@ -27,7 +29,8 @@ const looks = 5
 /**
  * Body points on the frames asked for. First where the player is: a few frames of the whole picture and of its middle square,
  * whichever the model is surer about. Then every frame in one and the same square round all of the swing, so that what the model
- * errs by stays the same from frame to frame. Left and right are kept by continuity.
+ * errs by stays the same from frame to frame. Left and right are kept by continuity. Last how the hands go from frame to frame, by a square
+ * round the arms, larger than the model sees them.
  *
  * @param onProgress the share done, 0 to 1
  */
@@ -73,7 +76,22 @@ export const findBody = async (
   if (!square) return { frames: new Int32Array(0), points: new Float32Array(0), square }
   const points = await read(square, frames)
   const count = points.length / (jointCount * 3)
-  return { ...keepSides({ frames: frames.slice(0, count), points }), square }
+  const track = keepSides({ frames: frames.slice(0, count), points })
+  const armsSquare = squareRoundArms(track)
+  if (!armsSquare) return { ...track, square }
+  const hands = new HandShifts(track, armsSquare)
+  for await (const picture of squareFrames(
+    task.ffmpegPath,
+    task.clip,
+    task,
+    armsSquare,
+    track.frames,
+    signal,
+  )) {
+    hands.add({ side: modelSize, pixels: greyOf(picture) })
+    await pause?.()
+  }
+  return { ...track, shifts: hands.shifts, square }
 
   /** Where the player is, over all of the frames; null where nobody is seen. */
   async function playersSquare(): Promise<Square | null> {

@@ -83,12 +83,16 @@ export const media = sqliteTable('media', {
   addedAt: text('added_at').notNull(),
 })
 
-/** Body points as read: `frames` Int32, `points` Float32 (x, y, score for each of 17 joints a frame), little endian. */
+/**
+ * Body points as read: `frames` Int32, `points` Float32 (x, y, score for each of 17 joints a frame), `shifts` Float32 (`shiftFields` a frame),
+ * little endian.
+ */
 export const bodyPoints = sqliteTable('body_points', {
   mediaHash: text('media_hash').primaryKey(),
   model: text().notNull(),
   frames: blob({ mode: 'buffer' }).notNull(),
   points: blob({ mode: 'buffer' }).notNull(),
+  shifts: blob({ mode: 'buffer' }),
   readAt: text('read_at').notNull(),
 })
 

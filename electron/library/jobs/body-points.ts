@@ -144,6 +144,7 @@ const keep = (context: LibraryContext, mediaHash: string, track: BodyTrack) => {
       model: modelName,
       frames: bytesOf(whole.frames),
       points: bytesOf(whole.points),
+      shifts: whole.shifts ? bytesOf(whole.shifts) : null,
       readAt: context.now().toISOString(),
     }
     db.insert(t.bodyPoints)

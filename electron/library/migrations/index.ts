@@ -20,6 +20,7 @@ import { clipStrikes } from './0019-clip-strikes.ts'
 import { mediaFields } from './0020-media-fields.ts'
 import { clipSlowPart } from './0021-clip-slow-part.ts'
 import { microphoneTold } from './0022-microphone-told.ts'
+import { handShifts } from './0023-hand-shifts.ts'
 
 /** One step of the schema: plain SQL, self-contained, never changed once shipped. */
 export interface Migration {
@@ -52,4 +53,5 @@ export const migrations: readonly Migration[] = [
   mediaFields,
   clipSlowPart,
   microphoneTold,
+  handShifts,
 ]

@@ -15,6 +15,7 @@ export const readTrack = (db: Db, mediaHash: string): BodyTrack => {
   return {
     frames: new Int32Array(new Uint8Array(row.frames).buffer),
     points: new Float32Array(new Uint8Array(row.points).buffer),
+    ...(row.shifts && { shifts: new Float32Array(new Uint8Array(row.shifts).buffer) }),
   }
 }
 
