@@ -17,9 +17,12 @@ export interface SeenHead extends Point {
   readonly margin: number
 }
 
-/** From so much on it is claimed that the head was seen; below, the frame is a gap. Set on the tuning seeds of scripts/worlds/path.ts. */
-const seenLeast = 0.1
-const marginLeast = 0.5
+/**
+ * From so much on it is claimed that the head was seen; below, the frame is a gap. A shaft that is seen almost whole needs less of a margin: with few
+ * frames a second a club can turn anywhere between two of them. Set on the tuning seeds of scripts/worlds/path.ts.
+ */
+const isSure = ({ seen, margin }: SeenHead): boolean =>
+  (seen >= 0.1 && margin >= 0.5) || (seen >= 0.4 && margin >= 0.3)
 /**
  * What was followed by its look and what was seen from the hands are the same head so near, club lengths (half a driver's head), and surely not from
  * three times that on; in between (the head's shadow beside it) the look is the finer of the two, as long as both come together again at once.
@@ -34,8 +37,9 @@ const errorShare = 0.02
  */
 const strayShare = 0.08
 const bendPerS2 = 1900
-/** A place followed by look alone is believed so long after the hands last agreed, real seconds. */
+/** A place followed by look alone is believed so long after the hands last agreed, real seconds, and for so many frames. */
 const unseenSeconds = 0.06
+const unseenFrames = 3
 /** So long, real seconds, it may be hidden before it counts as lost. */
 const hiddenSeconds = 0.02
 
@@ -43,7 +47,7 @@ const apart = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
 
 /** Heads that are sure by themselves and in line with their neighbours; the worst goes first, for it spoils the others. */
 const sureHeads = (heads: readonly SeenHead[], lengthPx: number, captureRate: number): SeenHead[] => {
-  const kept = heads.filter((h) => h.seen >= seenLeast && h.margin >= marginLeast)
+  const kept = heads.filter(isSure)
   for (;;) {
     let worst = { index: -1, over: 0 }
     kept.forEach((head, index) => {
@@ -74,7 +78,7 @@ export const claimClub = (
   const { track } = followed
   const sure = new Map(sureHeads(heads, lengthPx, range.captureRate).map((h) => [h.frame, h]))
   const looked = new Set(heads.map((h) => h.frame))
-  const most = unseenSeconds * range.captureRate
+  const most = Math.max(unseenFrames, unseenSeconds * range.captureRate)
   const places = new Map<number, FollowedPlace>()
   for (const [frame, head] of sure) {
     places.set(frame, { x: head.x, y: head.y, errorPx: errorShare * lengthPx })

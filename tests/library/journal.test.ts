@@ -121,6 +121,29 @@ describe('undo and redo', () => {
     expect(state()).toBe(before)
   })
 
+  it('take what a job found for an edit into it, however long that took, unless another edit came between', () => {
+    const before = state()
+    const found = (text: string) => {
+      clock += 60_000
+      journal.run({ lessonId, label: named('found'), mergeKey: 'mark', mergesLate: true }, () =>
+        sqlite.prepare('UPDATE lesson SET note = ?').run(text),
+      )
+    }
+    edit('mark', `UPDATE block SET name = 'marked'`, 'mark')
+    found('by the job')
+    journal.undo(lessonId)
+    expect(state()).toBe(before)
+    journal.redo(lessonId)
+    edit('other', `UPDATE block SET name = 'other'`)
+    const other = state()
+    found('too late')
+    journal.undo(lessonId)
+    expect(state()).toBe(other)
+    journal.undo(lessonId)
+    journal.undo(lessonId)
+    expect(state()).toBe(before)
+  })
+
   it('forget what could be redone once something new is done', () => {
     edit('one', `UPDATE block SET name = '1'`)
     journal.undo(lessonId)

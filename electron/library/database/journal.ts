@@ -52,6 +52,8 @@ export interface Edit {
   label: Phrase
   /** Edits with the same key that follow each other quickly are one; null never merges. */
   mergeKey?: string | null
+  /** What a job found for the edit before it, however long it took: it merges with that one as long as that is the last. */
+  mergesLate?: boolean
 }
 
 export class Journal {
@@ -133,7 +135,7 @@ export class Journal {
             !last.isUndone &&
             !this.#isElsewhere(last.id) &&
             last.mergeKey === edit.mergeKey &&
-            at.getTime() - Date.parse(last.at) < mergeSeconds * 1000
+            (edit.mergesLate || at.getTime() - Date.parse(last.at) < mergeSeconds * 1000)
           const editId = merges
             ? last.id
             : Number(

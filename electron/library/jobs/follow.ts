@@ -52,6 +52,7 @@ export const follow = async (context: LibraryContext, run: JobRun): Promise<Word
       lessonId: clip.lessonId,
       label: phrase('edit.follow', { point: point.name }),
       mergeKey: edit ?? null,
+      mergesLate: true,
     },
     () => {
       // It may have been taken away while it was followed.
