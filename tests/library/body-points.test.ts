@@ -1,8 +1,12 @@
 import fs from 'node:fs'
 import path from 'node:path'
+import { eq } from 'drizzle-orm'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { LessonReport } from '../../shared-core/report/lesson-report.ts'
 import { jointCount, jointIndex } from '../../shared-core/body/joints.ts'
+import { shiftFields } from '../../shared-core/body/body-track.ts'
+import * as t from '../../electron/library/database/schema.ts'
+import { readTrack } from '../../electron/library/queries/body-of-clip.ts'
 import type { Library } from '../../electron/library/library.ts'
 import { openWithLesson, takeIn } from './support/temporary-library.ts'
 
@@ -72,6 +76,12 @@ describe('body points of a clip', { timeout: 600_000 }, () => {
     await expect.poll(async () => (await handsNow()).frames.length, { timeout: 60_000 }).toBeGreaterThan(400)
     expect(foundByLook).toBeLessThan(300)
     expect(points).toHaveLength(frames.length * jointCount * 3)
+    // How the hands go from frame to frame is kept beside them, for the slow half of the swing at least.
+    const clip = (await library.ask('lesson.open', { lessonId })).clips[0]!
+    const { mediaHash } = library.context.db.select().from(t.clip).where(eq(t.clip.id, clip.id)).get()!
+    const { shifts } = readTrack(library.context.db, mediaHash)
+    expect(shifts).toHaveLength(frames.length * shiftFields)
+    expect(shifts!.filter(Number.isFinite).length / shiftFields).toBeGreaterThan(frames.length / 3)
 
     const { values } = await measures()
     // The invented swing's own truth: demo-media/swing-02.truth.json, in the picture within the model's error.
