@@ -1,7 +1,16 @@
 // node scripts/run.mjs scripts/fit-moments.ts [FOLDER [FILMS]]: fits the weights of ball-spot, impact-chance and phase-chance on made
 // films (seeds 0 to FILMS − 1, 240 unless said; the worlds report on others) and prints them. FOLDER keeps the films' readings
 // from run to run. The weights of the ball come first: put them in, then run again for those that rest on it.
-import { motionRanks, spotFeatures } from '../shared-core/moments/ball-spot.ts'
+import {
+  byFrame,
+  companyOf,
+  isSame,
+  motionRanks,
+  spotFeatures,
+  sweptFeatures,
+} from '../shared-core/moments/ball-spot.ts'
+import type { SweptSpot } from '../shared-core/moments/swept-ground.ts'
+import { leftAt } from '../shared-core/moments/vanished-spots.ts'
 import { evidenceTerms } from '../shared-core/moments/impact-chance.ts'
 import { phaseTerms } from '../shared-core/moments/phase-chance.ts'
 import { Film } from '../tests/worlds/film/film-frames.ts'
@@ -66,6 +75,7 @@ const tell = (what: string, samples: readonly Sample[]) => {
 }
 
 const balls: Sample[] = []
+const swept: (Sample & { spot: SweptSpot & { frame: number } })[][] = []
 const claims = { sight: [] as Sample[], sound: [] as Sample[], motion: [] as Sample[] }
 const phases = { takeaway: [] as Sample[], top: [] as Sample[], finish: [] as Sample[] }
 for (let seed = 0; seed < Number(films); seed++) {
@@ -76,16 +86,27 @@ for (let seed = 0; seed < Number(films); seed++) {
   const ranks = motionRanks(reading.curve)
   const place = film.ballPlace
   const moved = 12 + Math.hypot(...spec.panPx) + (spec.zoom - 1) * spec.height
-  for (const spot of reading.spots) {
-    if (!(spot.signs.there > 0.4 && spot.signs.gone > 0.4)) continue
+  const isBall = (spot: { lastSeen: number; goneBy: number; x: number; y: number }) => {
     const tail = Math.max(1, Math.round(0.035 * spec.captureRate))
     const isGone = impacts.some(
       (f) => f >= spot.lastSeen - 1 && f < Math.max(spot.lastSeen + 1, spot.goneBy) + tail,
     )
-    const isBall = isGone && Math.hypot(spot.x - place.x, spot.y - place.y) < moved
-    balls.push({ x: spotFeatures(spot.signs, ranks[spot.frame] ?? 0), y: isBall })
+    return isGone && Math.hypot(spot.x - place.x, spot.y - place.y) < moved
   }
-  for (const variant of [reading, { ...reading, spots: [] }]) {
+  const isWorth = ({ signs }: { signs: { there: number; gone: number } }) =>
+    signs.there > 0.4 && signs.gone > 0.4
+  for (const spot of reading.spots.filter(isWorth)) {
+    balls.push({ x: spotFeatures(spot.signs, ranks(spot.frame)), y: isBall(spot) })
+  }
+  const wentAt = byFrame(reading.swept)
+  swept.push(
+    reading.swept.filter(isWorth).map((spot) => ({
+      x: sweptFeatures(spot.signs, ranks(spot.lastSeen), companyOf(spot, wentAt)),
+      y: isBall(spot),
+      spot: { ...spot, frame: leftAt(spot.lastSeen, spot.goneBy) },
+    })),
+  )
+  for (const variant of [reading, { ...reading, spots: [], swept: [] }]) {
     for (const heard of variant === reading ? [sound] : [sound, null]) {
       const tellClaim: Parameters<typeof findInFilm>[2] = ({ from, to, evidence }) => {
         // Whether a ball or a sound is the strike's is fitted here; how far its frame can be trusted is reckoned from physics.
@@ -108,5 +129,20 @@ for (let seed = 0; seed < Number(films); seed++) {
   }
 }
 tell('ball-spot', balls)
+const sweptWeights = fit(swept.flat())
+const sumOf = (x: number[]) => x.reduce((sum, v, i) => sum + v * sweptWeights[i]!, 0)
+// The same spot is met at several cuts and reaches, and only the likeliest of them is weighed: set right for those.
+const likeliest = swept.flatMap((film) => {
+  const kept: typeof film = []
+  for (const one of film.toSorted((a, b) => sumOf(b.x) - sumOf(a.x))) {
+    if (kept.every((o) => !isSame(o.spot, one.spot))) kept.push(one)
+  }
+  return kept.map(({ x, y }) => ({ x: [1, sumOf(x)], y }))
+})
+const [shift, slope] = fit(likeliest, 0.01) as [number, number]
+tell('ball-spot swept, likeliest:', likeliest)
+console.log(
+  `ball-spot swept: [${sweptWeights.map((w, i) => (slope * w + (i === 0 ? shift : 0)).toFixed(2)).join(', ')}]`,
+)
 for (const by of ['sight', 'sound', 'motion'] as const) tell(`impact-chance ${by}:`, claims[by])
 for (const name of ['takeaway', 'top', 'finish'] as const) tell(`phase-chance ${name}:`, phases[name])

@@ -1,5 +1,5 @@
 import { Film } from '../../tests/worlds/film/film-frames.ts'
-import { filmKinds, filmOf } from '../../tests/worlds/film/film-spec.ts'
+import { cutOutFilmOf, cutOutKinds, filmKinds, filmOf } from '../../tests/worlds/film/film-spec.ts'
 import { keptReading } from '../../tests/worlds/film/kept-reading.ts'
 import { judgeFilm } from '../../tests/worlds/film/judge-film.ts'
 import type { JudgedFilm, JudgedMoment } from '../../tests/worlds/film/judge-film.ts'
@@ -35,8 +35,67 @@ export const judgedFilms = (seed: number, count: number): JudgedFilm[] =>
     return judgeFilm(film, reading, sound)
   })
 
+/** What came of films, the sound of each also thrown away. */
+export type BothWays = { film: JudgedFilm; mute: JudgedFilm }
+
+const judgedBothWays = (made: Film): BothWays => {
+  const { reading, sound } = keptReading(made, process.env['LEADSIDE_FILM_READINGS'])
+  return { film: judgeFilm(made, reading, sound), mute: judgeFilm(made, reading, null) }
+}
+
 export const run = async ({ small, seed, print }: WorldRun): Promise<void> => {
-  tellFilms(judgedFilms(seed, small ? filmKinds.length : 4 * filmKinds.length), print)
+  const first = (1 + (seed % 100_000)) * 1000
+  const both = Array.from({ length: small ? filmKinds.length : 4 * filmKinds.length }, (_, i) =>
+    judgedBothWays(new Film(filmOf(first + i))),
+  )
+  tellFilms(
+    both.map((b) => b.film),
+    print,
+  )
+  tellMute(
+    'The same films, the sound of every one thrown away.',
+    both.map((b) => b.mute),
+    print,
+  )
+  const cutOut = Array.from({ length: (small ? 1 : 8) * cutOutKinds.length }, (_, i) =>
+    judgedBothWays(new Film(cutOutFilmOf(first + i))),
+  )
+  tellMute(
+    'Mute films in the spirit of what is cut out of broadcasts (160 pixels square, tight, compressed, the camera turning after the ball, ' +
+      'captions, spectators), and of crowded ranges; nothing is fitted on them.',
+    cutOut.map((b) => b.mute),
+    print,
+  )
+}
+
+/** Kinds in which no ball is to be seen going. */
+const withoutBall = ['ball hidden', 'ball missed', 'ends before impact', 'practice only', 'trimmed, bangs']
+
+/** Prints what came of films without sound, those in which no ball can be seen to go apart. */
+export const tellMute = (title: string, films: readonly JudgedFilm[], print: WorldRun['print']): void => {
+  print(title)
+  const kinds = [...new Set(films.map((f) => f.spec.kind))].sort()
+  const row = (name: string, some: readonly JudgedFilm[]) => {
+    const t = tallyImpacts(some)
+    const hits = some.flatMap((f) => f.moments.filter((m) => m.name === 'impact' && m.isRight)).length
+    const all = hits + some.reduce((sum, f) => sum + f.missed, 0)
+    return [name, some.length, `${hits}/${all}`, t.right, t.wrong, t.unsure]
+  }
+  const seen = films.filter((f) => !withoutBall.includes(f.spec.kind))
+  const rest = films.filter((f) => withoutBall.includes(f.spec.kind))
+  const names = ['mute', 'films', 'right, however sure', 'right', 'wrong', 'unsure']
+  print(
+    worldTable(names, [
+      ...kinds.map((kind) =>
+        row(
+          kind,
+          films.filter((f) => f.spec.kind === kind),
+        ),
+      ),
+      row('all with a ball to be seen', seen),
+      ...(rest.length > 0 ? [row('no ball to be seen going', rest)] : []),
+    ]),
+  )
 }
 
 /** Prints what came of the films. */

@@ -2,6 +2,8 @@ import { cameraShift, shifted } from './camera-shift.ts'
 import { MotionCurveBuilder } from './motion-curve.ts'
 import type { GreyFrame, MotionCurve } from './motion-curve.ts'
 import { shrinker } from './shrink.ts'
+import { SweptGround } from './swept-ground.ts'
+import type { SweptSpot } from './swept-ground.ts'
 import { SpotWatcher } from './vanished-spots.ts'
 import type { VanishedSpot } from './vanished-spots.ts'
 
@@ -9,6 +11,8 @@ import type { VanishedSpot } from './vanished-spots.ts'
 export type FilmReading = {
   curve: MotionCurve
   spots: VanishedSpot[]
+  /** What lay on the ground before the fastest motion and not after it. */
+  swept: SweptSpot[]
   /** 0 to 1: how much a ball still lies there at the end. */
   ballLies: number
   width: number
@@ -29,6 +33,7 @@ const referenceFrames = 40
 export class FilmReader {
   private readonly curve = new MotionCurveBuilder()
   private watcher: SpotWatcher | null = null
+  private ground: SweptGround | null = null
   private small: ReturnType<typeof shrinker> | null = null
   private reference: Uint8Array | null = null
   private sinceReference = 0
@@ -42,10 +47,11 @@ export class FilmReader {
   /** Takes the next frame; its pixels may be written over afterwards. */
   push(frame: GreyFrame): void {
     const { width, height } = frame
-    if (!this.small || !this.watcher) {
+    if (!this.small || !this.watcher || !this.ground) {
       this.size = { width, height }
       this.small = shrinker(frame, curveArea)
       this.watcher = new SpotWatcher(width, height)
+      this.ground = new SweptGround(this.watcher)
       this.moved = new Uint8Array(width * height)
       this.smallMoved = new Uint8Array(this.small.width * this.small.height)
     }
@@ -72,18 +78,20 @@ export class FilmReader {
     const isShifted = Math.hypot(x, y) > 0.12
     const scale = width / w
     const still = isShifted ? shifted(small, w, h, { x, y }, this.smallMoved) : small
-    this.curve.push({ ...frame, pixels: still, width: w, height: h })
+    const change = this.curve.push({ ...frame, pixels: still, width: w, height: h })
     this.watcher.push(
       isShifted
         ? shifted(frame.pixels, width, height, { x: x * scale, y: y * scale }, this.moved)
         : frame.pixels,
     )
+    this.ground.push(change)
   }
 
   finish(): FilmReading {
     return {
       curve: this.curve.finish(),
       spots: this.watcher?.finish() ?? [],
+      swept: this.ground?.finish() ?? [],
       ballLies: this.watcher?.stillLies() ?? 0,
       ...this.size,
     }

@@ -176,8 +176,9 @@ export const findSwings = (input: {
 
   /** The likeliest instant of a look at which a ball was struck; null if nothing speaks for one. */
   function judge(look: Look): Impact | null {
-    const claims = claimsOf(look)
-    for (const claim of claims) input.onClaim?.(claim)
+    const all = claimsOf(look)
+    for (const claim of all) input.onClaim?.(claim)
+    const claims = withoutPieces(all)
     const chances = weighed(claims.map((c) => chanceOf(c.evidence)))
     let likeliest = -1
     claims.forEach((_, i) => {
@@ -191,6 +192,18 @@ export const findSwings = (input: {
       0,
     )
     return { frame, how, confidence: told(Math.min(0.98, confidence)), ball: surelySeen(claims) }
+  }
+
+  /** Of what was seen to go at one and the same time only the likeliest: pieces of one thing do not speak for each other. */
+  function withoutPieces(claims: ImpactClaim[]): ImpactClaim[] {
+    const chances = claims.map((c) => chanceOf(c.evidence))
+    return claims.filter((c, i) =>
+      claims.every((o, k) => {
+        const isRival = c.evidence.by === 'sight' && o.evidence.by === 'sight' && k !== i
+        const isSurer = chances[k]! > chances[i]! || (chances[k] === chances[i] && k < i)
+        return !isRival || !isSurer || Math.abs(o.frame - c.frame) > framesAllowed(gap)
+      }),
+    )
   }
 
   /** The ball that was seen to go, whatever was heard; a club that hides it for longer says too little of when. */

@@ -86,18 +86,21 @@ export class MotionCurveBuilder {
   private readonly lagged: number[] = []
   private readonly recent: Uint8Array[] = []
 
-  push(frame: GreyFrame): void {
+  /** Takes the next frame, and tells how much it changed from the one before. */
+  push(frame: GreyFrame): number {
     const last = this.recent[0]
     if (frame.pixels.length !== frame.width * frame.height || (last && last.length !== frame.pixels.length)) {
       throw new Problem('frame-size', { frame: frame.index })
     }
     this.times.push(frame.atSeconds)
-    this.near.push(last ? changeBetween(last, frame.pixels) : 0)
+    const change = last ? changeBetween(last, frame.pixels) : 0
+    this.near.push(change)
     const old = this.recent[farFrames - 1]
     this.lagged.push(old ? changeBetween(old, frame.pixels) : 0)
     const own = this.recent.length < farFrames ? new Uint8Array(frame.pixels.length) : this.recent.pop()!
     own.set(frame.pixels)
     this.recent.unshift(own)
+    return change
   }
 
   finish(): MotionCurve {

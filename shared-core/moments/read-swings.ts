@@ -42,7 +42,7 @@ export type FilmRates = {
 
 /** How fast the clip plays and was filmed, frames a second, and how much slower than life it is read. */
 export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
-  const { curve, spots } = reading
+  const { curve } = reading
   const { bands } = known
   const playbackRate = playbackRateOf(curve.atSeconds) ?? known.claimedRate ?? 30
   const { toldRate } = known
@@ -61,7 +61,7 @@ export const ratesOf = (reading: FilmReading, known: ClipKnown): FilmRates => {
       rate: { captureRate, how: toldRate === undefined ? 'motion' : 'told', confidence: 0.9 },
     }
   }
-  const balls = seenBalls(spots, curve)
+  const balls = seenBalls(reading)
   const rate: CaptureRateGuess =
     toldRate !== undefined
       ? { captureRate: toldRate, how: 'told', confidence: 1 }
@@ -108,7 +108,6 @@ export const swingsOfFilm = (
   onClaim?: (claim: ImpactClaim) => void,
   onPhases?: TellPhases,
 ): FoundSwing[] => {
-  const { spots } = reading
   const curve = evenCurve(reading, rates)
   const { atSeconds } = curve
   const real = realTimes(atSeconds, rates.stretch, rates.slowPart)
@@ -123,7 +122,7 @@ export const swingsOfFilm = (
         (sound.delaySeconds * rates.slowness) / rates.stretch,
       candidate,
     })),
-    balls: seenBalls(spots, curve),
+    balls: seenBalls({ ...reading, curve }),
     ballLies: reading.ballLies,
     isRateKnown: rates.isLikely,
     hasSound: sound.isThere,

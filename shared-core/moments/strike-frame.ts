@@ -36,7 +36,10 @@ export const strikeFrame = (
 ): { frame: number; within: number; from: number; to: number } => {
   const { real, frameSeconds, soundSdSeconds, inStep } = film
   const last = real.length - 1
-  const goneBy = Math.max(ball.lastSeen + 1, ball.goneBy)
+  // What seems to cover its place for longer is no club: a trace of the ball that a codec leaves, dust, a thing that moved there. A
+  // sound tells by itself where in there.
+  const covered = heard.length > 0 ? Infinity : 1 + Math.ceil(lateSeconds / frameSeconds)
+  const goneBy = Math.max(ball.lastSeen + 1, Math.min(ball.goneBy, ball.lastSeen + covered))
   const tail = Math.max(1, Math.round(lateSeconds / frameSeconds))
   const from = Math.max(0, ball.lastSeen - 1)
   const to = Math.min(last, goneBy - 1 + tail)
@@ -66,7 +69,7 @@ export const strikeFrame = (
   const sum = weights.reduce((a, b) => a + b, 0)
   const massWithin = (frame: number, most: number) =>
     frames.reduce((total, f, i) => total + (Math.abs(f - frame) <= most ? weights[i]! / sum : 0), 0)
-  const middle = leftAt(ball.lastSeen, ball.goneBy)
+  const middle = leftAt(ball.lastSeen, goneBy)
   // The likeliest frame with its neighbours; where more are allowed, a wider reach would be as full anywhere near it.
   let best = { frame: middle, mass: massWithin(middle, 1) }
   for (const frame of frames) {

@@ -1,3 +1,6 @@
+import { blobsOf } from './blobs.ts'
+import type { Blob } from './blobs.ts'
+
 /** A bright spot that lay still and was gone from one frame to the next: what a struck ball looks like. */
 export type VanishedSpot = {
   /** Index of the last frame that still shows it, the middle of the change where that took several frames. */
@@ -103,7 +106,7 @@ const blocks = [4, 8, 16, 32, 64]
 const longestBefore = 200
 const maxActive = 160
 /** Frames for which a club hides the ball about impact, at most (24 ms at 240 frames/s). */
-const longestCover = 6
+export const longestCover = 6
 
 /** Frames that are held: all that a spot of the longest stretch may ask for when it is settled. */
 const heldFrames = longestBefore + 4 * blocks.at(-1)!
@@ -138,8 +141,8 @@ const noiseStep = 37
  * reckoned only where its settling asks for it, from the frames held.
  */
 export class SpotWatcher {
-  private readonly width: number
-  private readonly height: number
+  readonly width: number
+  readonly height: number
   private readonly stretches: Stretches[]
   private readonly recent: Uint8Array[] = []
   private count = 0
@@ -152,7 +155,7 @@ export class SpotWatcher {
   /** How often a difference was met between two stretches. */
   private readonly counts = new Uint32Array(255 * blocks.at(-1)! + 1)
   /** Sums of the first and of the last eight frames or so, and the least and most that eights of frames had between. */
-  private first: Uint16Array | null = null
+  private begun: Uint16Array | null = null
   private last: Uint16Array | null = null
   private noted = 0
   private least: Uint16Array | null = null
@@ -219,6 +222,18 @@ export class SpotWatcher {
     }
   }
 
+  /** The frames that are held: from `first` up to `end` (left out). */
+  get first(): number {
+    return this.count - this.recent.length
+  }
+
+  get end(): number {
+    return this.count
+  }
+
+  /** Pixels of a frame that is held. */
+  readonly of = (index: number): Uint8Array => this.recent[index - this.first]!
+
   /** What vanished in the whole film; a spot seen at several lengths is told once. */
   finish(): VanishedSpot[] {
     for (const spot of this.active) this.settle(spot)
@@ -228,7 +243,7 @@ export class SpotWatcher {
 
   private note(sum: Uint16Array): void {
     this.noted += 1
-    this.first ??= sum.slice()
+    this.begun ??= sum.slice()
     if (this.last) this.last.set(sum)
     else this.last = sum.slice()
     if (!this.least || !this.most) {
@@ -250,8 +265,8 @@ export class SpotWatcher {
    */
   stillLies(): number {
     const { width, height } = this
-    if (!this.first || !this.last || !this.least || !this.most || this.noted < 2) return 0
-    const [first, last, least, most] = [this.first, this.last, this.least, this.most].map(meansOf) as [
+    if (!this.begun || !this.last || !this.least || !this.most || this.noted < 2) return 0
+    const [first, last, least, most] = [this.begun, this.last, this.least, this.most].map(meansOf) as [
       Float32Array,
       Float32Array,
       Float32Array,
@@ -596,46 +611,3 @@ export const spotScore = (s: SpotSigns): number =>
   clamp01((s.low - 0.33) / 0.2) *
   clamp01(0.4 + s.framesBefore / 20) *
   clamp01(0.4 + s.framesAfter / 10)
-
-type Blob = { pixels: number[]; left: number; right: number; top: number; bottom: number }
-
-/** Connected patches of a mask; those that grow beyond `most` pixels are dropped. */
-const blobsOf = (
-  mask: Uint8Array,
-  width: number,
-  height: number,
-  most: number,
-  /** Room for every pixel once. */
-  stack: Int32Array,
-): Blob[] => {
-  const blobs: Blob[] = []
-  for (let start = mask.indexOf(1); start >= 0; start = mask.indexOf(1, start + 1)) {
-    const blob: Blob = { pixels: [], left: width, right: 0, top: height, bottom: 0 }
-    mask[start] = 2
-    let left = 0
-    stack[left++] = start
-    while (left > 0) {
-      const at = stack[--left]!
-      const x = at % width
-      const y = (at - x) / width
-      if (blob.pixels.length <= most) blob.pixels.push(at)
-      if (x < blob.left) blob.left = x
-      if (x > blob.right) blob.right = x
-      if (y < blob.top) blob.top = y
-      if (y > blob.bottom) blob.bottom = y
-      for (let dy = -1; dy <= 1; dy++) {
-        for (let dx = -1; dx <= 1; dx++) {
-          const nx = x + dx
-          const ny = y + dy
-          if (nx < 0 || ny < 0 || nx >= width || ny >= height) continue
-          const next = ny * width + nx
-          if (mask[next] !== 1) continue
-          mask[next] = 2
-          stack[left++] = next
-        }
-      }
-    }
-    if (blob.pixels.length <= most) blobs.push(blob)
-  }
-  return blobs
-}

@@ -22,6 +22,7 @@ const readingOf = (stretch: number) => {
       far: near,
     },
     spots: [],
+    swept: [],
     ballLies: 0,
     width: 160,
     height: 120,

@@ -390,9 +390,13 @@ export class Film {
     const clamp = (v: number) => Math.max(-26, Math.min(26, v))
     const part = Math.min(1, t / this.spec.seconds) - 0.5
     const [panX, panY] = this.spec.panPx
+    const { follow } = this.spec
+    const struckAt = this.spec.swings[0]!.takeawaySeconds + this.spec.motion.moments.impact
+    const turned = follow ? Math.max(0, t - struckAt - follow.afterSeconds) : 0
+    const [followX, followY] = follow?.pxPerSecond ?? [0, 0]
     return [
-      clamp(shakePx * dx * 1.4 + tap * 0.3 + 2 * panX * part),
-      clamp(shakePx * dy * 1.4 + tap + 2 * panY * part),
+      clamp(shakePx * dx * 1.4 + tap * 0.3 + 2 * panX * part + followX * turned),
+      clamp(shakePx * dy * 1.4 + tap + 2 * panY * part + followY * turned),
     ]
   }
 
@@ -443,6 +447,7 @@ export class Film {
     }
     const picture = { pixels: sum, width, height }
     for (const walker of spec.walkers.filter((w) => !behind(w))) this.walker(picture, walker, t)
+    if (spec.band) shade(picture, spec.band, t)
     if (spec.softness > 0) soften(picture, spec.softness)
     const gain =
       spec.contrast *
@@ -465,6 +470,7 @@ export class Film {
         }
       }
     }
+    if (spec.hasCaption) caption(pixels, width, height)
     return pixels
   }
 
@@ -554,6 +560,34 @@ const zoom = (p: Picture, factor: number): void => {
       const low = from[at + width]! + (from[at + width + 1]! - from[at + width]!) * (u - ix)
       pixels[y * width + x] = top + (low - top) * (v - iy)
     }
+  }
+}
+
+/** A band of shade with soft edges, on its way from left to right. */
+const shade = (p: Picture, band: NonNullable<FilmSpec['band']>, t: number): void => {
+  const { width, height, pixels } = p
+  const way = (t - band.fromSeconds) / (band.toSeconds - band.fromSeconds)
+  if (way < 0 || way > 1) return
+  const middle = (way * (1 + band.wide) - band.wide / 2) * width
+  for (let x = 0; x < width; x++) {
+    const inside = Math.max(0, Math.min(1, ((band.wide * width) / 2 - Math.abs(x - middle)) / 4 + 0.5))
+    const light = 1 - band.depth * inside
+    for (let y = 0; y < height; y++) pixels[y * width + x]! *= light
+  }
+}
+
+/** A caption's bar with bright marks low in the picture, and a logo in the upper corner. */
+const caption = (pixels: Uint8Array, width: number, height: number): void => {
+  const [top, bottom] = [Math.round(0.93 * height), Math.round(0.99 * height)]
+  for (let y = top; y < bottom; y++) {
+    for (let x = Math.round(0.05 * width); x < 0.6 * width; x++) {
+      const isMark = y > top + 1 && y < bottom - 2 && (x * 7 + ((x >> 2) * 13 + y)) % 5 < 2
+      pixels[y * width + x] = isMark ? 235 : 40
+    }
+  }
+  for (let y = 4; y < 0.1 * height; y++) {
+    for (let x = Math.round(0.86 * width); x < width - 4; x++)
+      {pixels[y * width + x] = (x + y) % 6 < 3 ? 240 : 120}
   }
 }
 

@@ -79,6 +79,12 @@ export type FilmSpec = {
   walkers: { fromSeconds: number; toSeconds: number; depth: 'front' | 'behind'; level: number }[]
   net: boolean
   mess: boolean
+  /** A caption and a logo laid over the picture. */
+  hasCaption?: boolean
+  /** The camera turns after the ball from so many seconds after its strike on, pixels a second. */
+  follow?: { afterSeconds: number; pxPerSecond: [number, number] }
+  /** A band of shade that crosses the picture: share of its width, and of the light that it takes. */
+  band?: { fromSeconds: number; toSeconds: number; wide: number; depth: number }
   sound: {
     has: boolean
     microphoneM: number
@@ -340,6 +346,85 @@ export const filmOf = (seed: number): FilmSpec => {
       bangGain: between(chance, 0.2, 1.6),
       rate: pick(chance, [16_000, 44_100, 48_000]),
       strike: pick(chance, ['driver', 'iron']),
+    },
+  }
+}
+
+/** Films in the spirit of what is cut out of broadcasts, and of crowded ranges: all mute. */
+export const cutOutKinds = [
+  'cut out',
+  'cut out, ball at the edge',
+  'cut out, 15 frames',
+  'cut out, slow motion',
+  'people in front',
+  'shade crossing',
+] as const
+
+/** The cut-out film of a seed: a plain one, shown so. */
+export const cutOutFilmOf = (seed: number): FilmSpec => {
+  const chance = chanceFrom(seed * 6151 + 29)
+  for (let i = 0; i < 5; i++) chance()
+  const kind = cutOutKinds[seed % cutOutKinds.length]!
+  const plain = filmOf(seed * filmKinds.length)
+  const base: FilmSpec = { ...plain, seed: 1_000_000_000 + seed, kind, sound: { ...plain.sound, has: false } }
+  const [swing] = base.swings
+  const impact = swing!.takeawaySeconds + base.motion.moments.impact
+  const seconds = base.seconds
+  if (kind === 'people in front' || kind === 'shade crossing') {
+    const rate = pick(chance, [30, 30, 60])
+    const shown = { ...base, captureRate: rate, playbackRate: rate }
+    const crossing = impact + between(chance, -1.2, 0.6)
+    if (kind === 'shade crossing') {
+      const long = between(chance, 1.5, 5)
+      const band = { fromSeconds: crossing - long / 2, toSeconds: crossing + long / 2 }
+      return {
+        ...shown,
+        band: { ...band, wide: between(chance, 0.2, 0.6), depth: between(chance, 0.2, 0.6) },
+      }
+    }
+    const walkers = Array.from({ length: 1 + Math.floor(chance() * 3) }, (_, i) => {
+      const from = (i === 0 ? crossing : between(chance, 0, seconds)) - between(chance, 0.5, 1.2)
+      const depth = i === 0 ? ('front' as const) : ('behind' as const)
+      return {
+        fromSeconds: from,
+        toSeconds: from + between(chance, 1.2, 2.6),
+        depth,
+        level: between(chance, 20, 230),
+      }
+    })
+    return { ...shown, walkers }
+  }
+  const isSlow = kind === 'cut out, slow motion'
+  const spectators = Array.from({ length: Math.floor(chance() * 5) }, () => {
+    const from = between(chance, -4, seconds)
+    const depth = 'behind' as const
+    return {
+      fromSeconds: from,
+      toSeconds: from + between(chance, 3, 9),
+      depth,
+      level: between(chance, 30, 220),
+    }
+  })
+  return {
+    ...base,
+    captureRate: isSlow ? pick(chance, [120, 240]) : 30,
+    playbackRate: 30,
+    timeBase: isSlow ? 'slowed' : 'plain',
+    missing: kind === 'cut out, 15 frames' ? 'half' : 'none',
+    width: 160,
+    height: 160,
+    pictureM: between(chance, 1.9, 2.3),
+    offCentre: [
+      between(chance, -0.05, 0.05),
+      kind === 'cut out, ball at the edge' ? between(chance, 0.07, 0.13) : between(chance, -0.02, 0.03),
+    ],
+    exposureShare: between(chance, 0.05, 0.5),
+    compression: between(chance, 8, 30),
+    walkers: spectators,
+    hasCaption: chance() < 0.5,
+    follow: {
+      afterSeconds: between(chance, 0.1, 0.6),
+      pxPerSecond: [between(chance, -40, 40), between(chance, -30, 10)],
     },
   }
 }
