@@ -117,8 +117,9 @@ export const motionRanks = (curve: MotionCurve): ((frame: number) => MotionThere
     fastest > rest ? Math.max(0, Math.min(1.2, (level - rest) / (fastest - rest))) : 0
   return (frame) => {
     let most = 0
-    for (let k = Math.max(0, frame - 1); k <= Math.min(count - 1, frame + 2); k++)
-      {most = Math.max(most, soft[k]!)}
+    for (let k = Math.max(0, frame - 1); k <= Math.min(count - 1, frame + 2); k++) {
+      most = Math.max(most, soft[k]!)
+    }
     const before = soft.subarray(
       Math.max(0, frame - stirredFrames.from),
       Math.max(1, frame - stirredFrames.to),

@@ -300,8 +300,9 @@ const sweptWithin = (
     }
     const most = (begin: number, end: number) => {
       let top = 0
-      for (let f = Math.max(frames.first + 1, begin); f < Math.min(frames.end, end); f++)
-        {top = Math.max(top, moved(f))}
+      for (let f = Math.max(frames.first + 1, begin); f < Math.min(frames.end, end); f++) {
+        top = Math.max(top, moved(f))
+      }
       return top
     }
     return most(goneBy + 4, goneBy + restFrames) / (most(lastSeen - 1, goneBy + 2) + 0.3)

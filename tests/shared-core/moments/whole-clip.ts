@@ -17,7 +17,7 @@ export const swingsOf = (
   const reader = new FilmReader()
   for (const frame of frames) reader.push(frame)
   const reading = reader.finish()
-  const seen = watchBall ? reading : { ...reading, spots: [] }
+  const seen = watchBall ? reading : { ...reading, spots: [], swept: [] }
   const playbackRate = playbackRateOf(reading.curve.atSeconds) ?? 30
   const told = ratesOf(seen, { tags: {}, claimedRate: null, toldRate: playbackRate * stretch, bands: null })
   return swingsOfFilm(seen, told, {

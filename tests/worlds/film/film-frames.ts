@@ -586,8 +586,9 @@ const caption = (pixels: Uint8Array, width: number, height: number): void => {
     }
   }
   for (let y = 4; y < 0.1 * height; y++) {
-    for (let x = Math.round(0.86 * width); x < width - 4; x++)
-      {pixels[y * width + x] = (x + y) % 6 < 3 ? 240 : 120}
+    for (let x = Math.round(0.86 * width); x < width - 4; x++) {
+      pixels[y * width + x] = (x + y) % 6 < 3 ? 240 : 120
+    }
   }
 }
 
