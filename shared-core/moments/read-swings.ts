@@ -12,7 +12,8 @@ import { slowPartOf, soundSlownessOf, type SoundBands } from './sound-bands.ts'
 import { delayRange } from './sound-delay.ts'
 import type { KnownStrike } from './sound-delay.ts'
 import type { StrikeCandidate } from './strike-sound.ts'
-import { swingBursts } from './swing-bursts.ts'
+import { medianFrameSeconds, swingBursts } from './swing-bursts.ts'
+import { framesAllowed } from './strike-frame.ts'
 
 /** What is known of a clip besides its pictures. */
 export type ClipKnown = {
@@ -112,6 +113,7 @@ export const swingsOfFilm = (
   const { atSeconds } = curve
   const real = realTimes(atSeconds, rates.stretch, rates.slowPart)
   const heard = soundSlowness(reading, rates)
+  const areClose = framesAllowed(medianFrameSeconds(real)) > 1
   return findSwings({
     atSeconds,
     real,
@@ -122,7 +124,8 @@ export const swingsOfFilm = (
         (sound.delaySeconds * rates.slowness) / rates.stretch,
       candidate,
     })),
-    balls: seenBalls({ ...reading, curve }),
+    // Close frames are followed one by one: the ground before and after tells there less of when the ball went.
+    balls: seenBalls({ ...reading, curve, swept: areClose ? [] : reading.swept }),
     ballLies: reading.ballLies,
     isRateKnown: rates.isLikely,
     hasSound: sound.isThere,
