@@ -36,7 +36,8 @@ export const beginFollowing = (context: LibraryContext, id: string, edit: string
 export const followLostAnew = (context: LibraryContext, clipId: string): void => {
   const points = context.db.select().from(t.followedPoint).where(eq(t.followedPoint.clipId, clipId)).all()
   for (const { id, name, lost } of points) {
-    if (isHelpedByBody(name) && (lost.length > 0 || name === 'club head'))
+    if (isHelpedByBody(name) && (lost.length > 0 || name === 'club head')) {
       beginFollowing(context, id, followEdit(id, 'again'))
+    }
   }
 }
