@@ -84,7 +84,7 @@ export class FilmReader {
         ? shifted(frame.pixels, width, height, { x: x * scale, y: y * scale }, this.moved)
         : frame.pixels,
     )
-    this.ground.push(change)
+    this.ground.push(change, frame.atSeconds)
   }
 
   finish(): FilmReading {

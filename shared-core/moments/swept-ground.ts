@@ -1,5 +1,6 @@
 import { blobsOf } from './blobs.ts'
 import type { Blob } from './blobs.ts'
+import { framesAllowed } from './strike-frame.ts'
 import { longestCover } from './vanished-spots.ts'
 
 /** Something small that lay on the ground before a burst of fast motion and not after it, brighter or darker than the ground. */
@@ -395,6 +396,8 @@ export class SweptGround {
   private readonly changes: number[] = []
   private fastest = 0
   private readonly room: Room
+  private firstAtSeconds = 0
+  private frameSeconds = 0
   private readonly looks: { speed: number; spots: SweptSpot[] }[] = []
 
   /** @param frames The frames held; `first`, `end` and `of` are read anew each time. */
@@ -403,9 +406,11 @@ export class SweptGround {
     this.room = roomFor(frames.width * frames.height)
   }
 
-  /** Takes how much the picture changed to the frame that was added last. */
-  push(change: number): void {
+  /** Takes how much the picture changed to the frame that was added last, and its timestamp in the file, seconds. */
+  push(change: number, atSeconds: number): void {
+    if (this.changes.length === 0) this.firstAtSeconds = atSeconds
     this.changes.push(change)
+    this.frameSeconds = (atSeconds - this.firstAtSeconds) / Math.max(1, this.changes.length - 1)
     const middle = this.changes.length - 3
     if (middle >= 0) this.reckon(middle)
     this.look(this.speeds.length - 1 - sweptReach.on)
@@ -439,6 +444,8 @@ export class SweptGround {
 
   private look(frame: number): void {
     const speed = this.speeds[frame]
+    // Frames as close as that are followed one by one (`swingsOfFilm`), and there are many of them.
+    if (this.frameSeconds > 0 && framesAllowed(this.frameSeconds) > 1) return
     if (speed === undefined || speed <= peakShare * this.fastest || !this.isPeak(frame)) return
     let faster = 0
     for (let k = frame - sweptReach.on; k <= frame + sweptReach.on; k++) {
