@@ -10,7 +10,7 @@ import type { BodyTrack } from '../../shared-core/body/body-track.ts'
 import { framesToRead } from '../../shared-core/body/frames-to-read.ts'
 import { median } from '../../shared-core/statistics/median.ts'
 import { placeOn, type FollowMark } from '../../shared-core/following/followed-track.ts'
-import { pointSpeed, type PointSpeed } from '../../shared-core/following/point-speed.ts'
+import { isSeenFromItsEnd, pointSpeed, type PointSpeed } from '../../shared-core/following/point-speed.ts'
 import { filmPath, followedThings, withinM, type FollowedThing, type PathFilm } from './support/path-film.ts'
 import { allPieces, share, worldTable, type WorldRun } from './support/world.ts'
 
@@ -107,8 +107,10 @@ const followThing = async (
     if (isRight) count[real.isSeen ? 'right' : 'rightHidden'] += 1
     else if (real.isSeen) firstFault ??= frame
   }
-  const speedBy = (pixelsPerMeter: number) =>
-    pointSpeed(track, timesOf(film), film.impactFrame - 1, pixelsPerMeter)
+  const speedBy = (pixelsPerMeter: number) => {
+    const upTo = [track, timesOf(film), film.impactFrame - 1, pixelsPerMeter] as const
+    return isSeenFromItsEnd(...upTo) ? null : pointSpeed(...upTo)
+  }
   const [atBall, atHands] =
     thing === 'club head' ? [speedBy(film.ballPixelsPerMeter), speedBy(film.pixelsPerMeter)] : []
   return {

@@ -1,5 +1,5 @@
 import { isHelpedByBody } from '../../../shared-core/body/carrier.ts'
-import { holdsOnToBall, pointSpeed } from '../../../shared-core/following/point-speed.ts'
+import { holdsOnToBall, isSeenFromItsEnd, pointSpeed } from '../../../shared-core/following/point-speed.ts'
 import type { OpenLesson, Swing, View } from '../../../shared-core/model/entities.ts'
 import { formatMetric } from '../../../shared-core/units.ts'
 import { measuresWords } from '../../../shared-core/wording/window/measures.ts'
@@ -55,8 +55,15 @@ function Followed(props: { point: FollowedOnStage; opened: OpenLesson; swing: Sw
     clip !== undefined &&
     atSeconds !== null &&
     holdsOnToBall(point.track, { ...clip, atSeconds }, impact.frame)
+  const isFromEnd =
+    isClubHead &&
+    impact !== null &&
+    atSeconds !== null &&
+    clip !== undefined &&
+    clip.pixelsPerMeter !== null &&
+    isSeenFromItsEnd(point.track, { ...clip, atSeconds }, impact.frame, clip.pixelsPerMeter)
   const speed =
-    clip?.pixelsPerMeter && atSeconds && !isStuck
+    clip?.pixelsPerMeter && atSeconds && !isStuck && !isFromEnd
       ? pointSpeed(point.track, { ...clip, atSeconds }, at, clip.pixelsPerMeter)
       : null
   const device = isClubHead ? (shotOf(opened, swing)?.clubSpeedMps ?? null) : null
@@ -120,9 +127,10 @@ function Followed(props: { point: FollowedOnStage; opened: OpenLesson; swing: Sw
         </dl>
       )}
       {isStuck && <p className="fine">{measuresWords('holdsOn')}</p>}
+      {isFromEnd && !isStuck && <p className="fine">{measuresWords('seenFromItsEnd')}</p>}
       {clip?.pixelsPerMeter && !speed && (
         <p className="fine soft">
-          {isStuck
+          {isStuck || isFromEnd
             ? measuresWords('noSpeed')
             : measuresWords(isUpToImpact ? 'noSpeedUpToImpact' : 'noSpeedOnFrame')}
         </p>

@@ -42,6 +42,8 @@ export const measuresWords = windowWords({
   'short.backswingSeconds': 'back',
   'short.braceBeforeImpactSeconds': 'brace before impact',
   'short.downswingSeconds': 'down',
+  seenFromItsEnd:
+    'Filmed along the line of the swing: at impact the club goes toward the camera or away from it, and the picture shows no speed of that. Film face on for it.',
   speedOnFrame: 'Speed in the picture, on this frame',
   speedUpToImpact: 'Speed in the picture, up to impact',
   stopFollowing: 'Stop following',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { trackOf, wayUpTo } from '../../../shared-core/following/followed-track.ts'
-import { holdsOnToBall, pointSpeed } from '../../../shared-core/following/point-speed.ts'
+import { holdsOnToBall, isSeenFromItsEnd, pointSpeed } from '../../../shared-core/following/point-speed.ts'
 
 /** A thing on a circle: its speed is angular speed times radius, whatever the frame. */
 const circling = (captureRate: number, radiusPx: number, turnsPerSecond: number, frames = 60) => {
@@ -66,6 +66,47 @@ describe('the speed of a followed point', () => {
     expect(pointSpeed(track, times, 2, 250)).toBeNull()
     expect(pointSpeed(track, times, 70, 250)).toBeNull()
   })
+
+  it.each([120, 240])(
+    'is told of a club head seen from beside, and not where the camera looks along its line, at %d frames/s',
+    (captureRate) => {
+      const metrePx = 150
+      const radiusM = 1.1
+      /** A head that gains speed on its circle up to 42 m/s, lowest 10 ms before the frame, in a plane so steep; the camera stands so far round. */
+      const filmed = (roundDeg: number, planeDeg: number) => {
+        const [round, plane] = [roundDeg, planeDeg].map((deg) => (deg * Math.PI) / 180) as [number, number]
+        const places = Array.from({ length: 25 }, (_, frame) => {
+          const t = (frame - 24) / captureRate + 0.01
+          const angle = (42 * t + (t < 0 ? 180 * t ** 2 : 0)) / radiusM
+          const along = radiusM * Math.sin(angle)
+          const out = radiusM * Math.cos(angle) * Math.cos(plane)
+          return {
+            frame,
+            x: 600 + metrePx * (along * Math.cos(round) + out * Math.sin(round)),
+            y: 300 + metrePx * radiusM * Math.cos(angle) * Math.sin(plane),
+            errorPx: 1,
+          }
+        })
+        const times = {
+          atSeconds: places.map((p) => p.frame / captureRate),
+          playbackRate: captureRate,
+          captureRate,
+        }
+        return [trackOf(places), times, 24, metrePx] as const
+      }
+      for (const planeDeg of [45, 52, 60]) {
+        for (const roundDeg of [0, 15, -15, 25, -25]) {
+          expect(isSeenFromItsEnd(...filmed(roundDeg, planeDeg)), `${roundDeg}°`).toBe(false)
+          const off = Math.abs(pointSpeed(...filmed(roundDeg, planeDeg))!.speedMps / 42 - 1)
+          // One camera a little round the player loses the cosine, and more or less of the bend.
+          expect(off).toBeLessThan(Math.abs(roundDeg) > 15 ? 0.25 : 0.15)
+        }
+        for (const roundDeg of [75, -75, 90, -90, 100]) {
+          expect(isSeenFromItsEnd(...filmed(roundDeg, planeDeg)), `${roundDeg}°`).toBe(true)
+        }
+      }
+    },
+  )
 
   it('is not a club head’s where it lies still just before impact, as the ball does', () => {
     const { track, times } = circling(120, 300, 3)
