@@ -35,7 +35,7 @@ const weightOf = (strike: Strike) => strike.candidate.strength * strike.candidat
 
 /** A spot as likely as this is the ball that a sound belongs to. */
 const sureSpot = 0.3
-/** A ball as likely as this counts even where no swing is seen. */
+/** A ball as likely as this by sight counts even where no swing is seen, and is a witness beside the sound. */
 const sureBall = 0.5
 
 /** Where in the film a ball can have been struck: in each burst of motion, where one was seen to go, at the sharpest sound. */
@@ -206,11 +206,16 @@ export const findSwings = (input: {
     )
   }
 
-  /** The ball that was seen to go, whatever was heard; a club that hides it for longer says too little of when. */
+  /**
+   * The ball that was surely seen to go, whatever was heard: from a spot that only a sound makes a ball, the sound's delay would be learned from
+   * the sound. A club that hides it for longer says too little of when.
+   */
   function surelySeen(claims: readonly ImpactClaim[]): FoundSwing['ball'] {
     const surest = claims
       .flatMap(({ evidence, ball }) =>
-        ball && evidence.by === 'sight' ? [{ ball, chance: chanceOf(evidence) }] : [],
+        ball && evidence.by === 'sight' && evidence.ball > logit(sureBall)
+          ? [{ ball, chance: chanceOf(evidence) }]
+          : [],
       )
       .sort((a, b) => b.chance - a.chance)[0]
     return surest && surest.chance > sureBall ? surest.ball : null
@@ -252,7 +257,7 @@ export const findSwings = (input: {
       claims.push({
         ...{ frame, from, to },
         ball: { lastSeen: ball.lastSeen, goneBy: Math.max(ball.lastSeen + 1, ball.goneBy) },
-        how: agreeing.length > 0 ? 'sound+motion' : 'motion',
+        how: agreeing.length === 0 ? 'motion' : ball.chance > sureBall ? 'sound+motion' : 'sound',
         evidence: {
           by: 'sight',
           ball: logit(ball.chance),
