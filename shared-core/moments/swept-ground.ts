@@ -114,7 +114,7 @@ const roomFor = (size: number): Room => ({
 })
 
 /** Writes the picture of the frames from `from` up to `to` (left out), median of the means of five stretches; only from pixel `start` on. */
-const stillOf = (
+const groundOf = (
   frameOf: FrameOf,
   { from, to, start }: { from: number; to: number; start: number },
   sums: Uint16Array[],
@@ -168,8 +168,8 @@ const sweptWithin = (
   const after = { from: peak + reach.on.near, to: Math.min(frames.end, peak + reach.on.far) }
   if (before.to - before.from < 5 || after.to - after.from < 3) return []
   const start = Math.floor(topShare * height) * width
-  stillOf(of, { ...before, start }, sums, was)
-  stillOf(of, { ...after, start }, sums, is)
+  groundOf(of, { ...before, start }, sums, was)
+  groundOf(of, { ...after, start }, sums, is)
   const sampled: number[] = []
   const frameByFrame: number[] = []
   const [a, b] = [of(before.to - 1), of(before.to - 2)]
