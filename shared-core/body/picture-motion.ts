@@ -52,6 +52,7 @@ export interface Ready {
   readonly levels: readonly { readonly side: number; readonly values: Float32Array }[]
 }
 
+/** A picture made ready for being laid on another: smoothed, and at half and a quarter of its size. */
 export const readyFor = (picture: GreySquare): Ready => {
   const values = smoothed(picture)
   const half = halved(values, picture.side)

@@ -60,6 +60,7 @@ export const carry = (
   return { track: carried, lost: lostIn(carried, followed.lost, marks, range) }
 }
 
+/** The frames on which the body's points say where a thing is, rising, and where. */
 export interface Hints {
   readonly frames: Int32Array
   readonly places: readonly CarrierPlace[]
