@@ -151,21 +151,19 @@ const seeOn = async (
   step: () => void,
 ): Promise<SeenHead[]> => {
   const { stretch, background, shifts, lengthPx, by, captureRate } = from
+  /** What moves so far round a place of a frame; null where the frame can't be read. */
+  const foregroundRound = async (frame: number, at: Point, reachPx: number): Promise<Foreground | null> => {
+    const picture = await frames.frame(frame, 1)
+    const shift = shifts.get(frame) ?? { x: 0, y: 0 }
+    return picture && new Foreground(shrunk(picture, by), background, shift, at, reachPx)
+  }
   const frameBytes = rays * raySamples
   const looks = new Uint8Array(stretch.length * frameBytes)
   const beside = new Float32Array(stretch.length * rays)
   for (const [i, hand] of stretch.entries()) {
     step()
-    const picture = await frames.frame(hand.frame, 1)
-    if (!picture) continue
-    const shift = shifts.get(hand.frame) ?? { x: 0, y: 0 }
-    const foreground = new Foreground(
-      shrunk(picture, by),
-      background,
-      shift,
-      hand,
-      Math.ceil(sightHalf * lengthPx) + besidePx + 2,
-    )
+    const foreground = await foregroundRound(hand.frame, hand, Math.ceil(sightHalf * lengthPx) + besidePx + 2)
+    if (!foreground) continue
     const sight = shaftSight(foreground, hand, lengthPx)
     looks.set(sight.looks, i * frameBytes)
     beside.set(sight.besidePx, i * rays)
@@ -189,16 +187,8 @@ const seeOn = async (
     const off = beside[i * rays + ray]!
     const r = (sighting.endShare - headBeyond) * lengthPx
     const start = { x: hand.x - off * s + r * c, y: hand.y + off * c + r * s }
-    const picture = await frames.frame(hand.frame, 1)
-    if (!picture) continue
-    const shift = shifts.get(hand.frame) ?? { x: 0, y: 0 }
-    const foreground = new Foreground(
-      shrunk(picture, by),
-      background,
-      shift,
-      start,
-      Math.ceil(0.35 * lengthPx),
-    )
+    const foreground = await foregroundRound(hand.frame, start, Math.ceil(0.35 * lengthPx))
+    if (!foreground) continue
     const place = headNear(foreground, start, sighting.angle, lengthPx)
     if ([start, place].some((p) => isAtEdge(p, background, borderShare * lengthPx))) continue
     heads.push({ ...place, frame: hand.frame, seen: sighting.seen, margin: sighting.margin })
