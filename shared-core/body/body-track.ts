@@ -54,6 +54,23 @@ export const makeGap = (points: Float32Array, k: number, joint: number): void =>
   if (points[score]! < 1) points[score] = 0
 }
 
+/** The box round all points that can be relied on, of some joints or of all, pixels, and how many they are; null where there is none. */
+export const seenBox = (
+  points: Float32Array,
+  joints?: readonly number[],
+): { x0: number; y0: number; x1: number; y1: number; seen: number } | null => {
+  const box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity, seen: 0 }
+  for (let i = 0; i < points.length; i += 3) {
+    if (points[i + 2]! < minScore || (joints && !joints.includes((i / 3) % jointCount))) continue
+    box.seen += 1
+    box.x0 = Math.min(box.x0, points[i]!)
+    box.x1 = Math.max(box.x1, points[i]!)
+    box.y0 = Math.min(box.y0, points[i + 1]!)
+    box.y1 = Math.max(box.y1, points[i + 1]!)
+  }
+  return box.seen > 0 ? box : null
+}
+
 /** Both tracks in one; where a frame is in both, the later reading counts. */
 export const mergeTracks = (earlier: BodyTrack, later: BodyTrack): BodyTrack => {
   const rows = new Map<number, Float32Array>()

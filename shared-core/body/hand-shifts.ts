@@ -1,5 +1,6 @@
-import { minScore, shiftFields, type BodyTrack } from './body-track.ts'
+import { minScore, seenBox, shiftFields, type BodyTrack } from './body-track.ts'
 import { jointCount, jointIndex, type JointName } from './joints.ts'
+import { median } from '../statistics/median.ts'
 import { legOf } from './stray-arms.ts'
 import { patchMotion, readyFor, type GreySquare } from './picture-motion.ts'
 
@@ -22,27 +23,14 @@ const wrists = jointsOf(['Wrist'])
 const arms = jointsOf(['Shoulder', 'Elbow', 'Wrist'])
 
 /** A square round the arms over all of a track, with room for the hands; null where they were not seen. */
-export const squareRoundArms = ({ frames, points }: BodyTrack): Square | null => {
-  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity]
-  frames.forEach((_, k) => {
-    for (const joint of arms) {
-      const at = (k * jointCount + joint) * 3
-      if (points[at + 2]! < minScore) continue
-      x0 = Math.min(x0, points[at]!)
-      x1 = Math.max(x1, points[at]!)
-      y0 = Math.min(y0, points[at + 1]!)
-      y1 = Math.max(y1, points[at + 1]!)
-    }
-  })
+export const squareRoundArms = ({ points }: BodyTrack): Square | null => {
+  const box = seenBox(points, arms)
+  if (!box) return null
+  const { x0, y0, x1, y1 } = box
   const side = Math.max(x1 - x0, y1 - y0) * 1.25
-  return side > 0 && Number.isFinite(side)
+  return side > 0
     ? { x: Math.round((x0 + x1 - side) / 2), y: Math.round((y0 + y1 - side) / 2), side: Math.round(side) }
     : null
-}
-
-const middleOf = (values: number[]): number => {
-  const sorted = values.sort((a, b) => a - b)
-  return (sorted[(sorted.length - 1) >> 1]! + sorted[sorted.length >> 1]!) / 2
 }
 
 /**
@@ -84,7 +72,7 @@ export class HandShifts {
     const [first, last] = [near[0]!, near.at(-1)!]
     const goes = Math.hypot(last.x - first.x, last.y - first.y) / (near.length - 1)
     return goes < fartherShare * this.#legPx
-      ? { x: middleOf(near.map((p) => p.x)), y: middleOf(near.map((p) => p.y)) }
+      ? { x: median(near.map((p) => p.x)), y: median(near.map((p) => p.y)) }
       : null
   }
 

@@ -1,3 +1,4 @@
+import { beforeCare, silenceOdds, toldCarefully } from '../moments/impact-chance.ts'
 import { framesAllowed } from '../moments/strike-frame.ts'
 import { frameAfter, realClock, realSecondsBetween, type ClipTimes } from '../timing/clip-clock.ts'
 import { isCoachs, type ViewMoment } from './body-marks.ts'
@@ -95,10 +96,9 @@ export const momentsByReturn = (
 
 /**
  * How likely a whole swing in a coach's clip struck a ball where neither ball nor sound tells it: drills with a swish are filmed, too (our own
- * guess; no body tells a swish from a strike). And the odds of that in a film whose sound holds no strike there (`silenceOdds`).
+ * guess; no body tells a swish from a strike). Where the film's sound holds no strike its odds are `silenceOdds` of that.
  */
 const struckUsually = 0.85
-const silentOdds = 0.1 / 0.75
 /** The model sometimes follows something else than the hands for a while: share and spread. */
 const strays = { share: 0.06, sdSeconds: 0.08 }
 /** A strike that was told in the wrong place lies anywhere in the swing: chance a second. */
@@ -119,10 +119,6 @@ export interface WeighedImpact {
   readonly confidence: number
   readonly how: 'body'
 }
-
-/** A confidence as it was before what is only just likelier than not was said below a half, and back (`findSwings`). */
-const plainly = (told: number): number => (told < 0.75 * 0.62 ? told / 0.75 : told)
-const carefully = (chance: number): number => (chance < 0.62 ? 0.75 * chance : chance)
 
 /**
  * Joins the hands' return with what was told before (Bayes on a grid of instants, evidence taken as independent).
@@ -151,10 +147,10 @@ export const weighImpact = (
     (1 - strays.share) * normal(t - seen.atSeconds, seen.sdSeconds) +
     strays.share * normal(t - seen.atSeconds, Math.hypot(seen.sdSeconds, strays.sdSeconds))
 
-  const chance = told ? plainly(told.confidence) : 0
+  const chance = told ? beforeCare(told.confidence) : 0
   const isWitness = told !== undefined && (film.isBallSeen || told.how !== 'motion')
   const isSilent = film.isSoundRecorded && !isWitness
-  const odds = (struckUsually / (1 - struckUsually)) * (isSilent ? silentOdds : 1)
+  const odds = (struckUsually / (1 - struckUsually)) * (isSilent ? silenceOdds.nothing : 1)
   const usually = odds / (1 + odds)
   // How likely it was struck where it was told, if it was struck at all.
   const struck = Math.max(chance, usually)
@@ -196,7 +192,7 @@ export const weighImpact = (
   // What was told within the frames that count as right by a witness stays where it is: a ball tells its frame better than hands.
   const frame =
     isWitness && atTold > 0.5 * sum && Math.abs(best.frame - told.frame) <= allowed ? told.frame : best.frame
-  const confidence = Math.min(surest, carefully(isStruck * massOf(frame, allowed)))
+  const confidence = Math.min(surest, toldCarefully(isStruck * massOf(frame, allowed)))
   if (!told && (!seen.isThrough || confidence < 0.5)) return null
   return { frame, confidence: Math.round(100 * confidence) / 100, how: 'body' }
 }
@@ -230,7 +226,7 @@ export const doubtedImpact = (
   )
   // y runs down.
   if (offs.length === 0 || offs.some(({ off }) => off > 0)) return null
-  const chance = plainly(told.confidence) * handsMisplaced
-  const left = chance / (chance + 1 - plainly(told.confidence))
-  return { frame: told.frame, confidence: Math.round(100 * carefully(left)) / 100, how: 'body' }
+  const chance = beforeCare(told.confidence) * handsMisplaced
+  const left = chance / (chance + 1 - beforeCare(told.confidence))
+  return { frame: told.frame, confidence: Math.round(100 * toldCarefully(left)) / 100, how: 'body' }
 }

@@ -1,4 +1,4 @@
-import { minScore, type BodyTrack } from './body-track.ts'
+import { minScore, seenBox, type BodyTrack } from './body-track.ts'
 import { jointCount, jointIndex, type JointName } from './joints.ts'
 
 const pairOf = (part: string) =>
@@ -107,13 +107,6 @@ export const keepSides = (track: BodyTrack): BodyTrack => {
 
 /** Diagonal of the box round all points that can be relied on, pixels. */
 const bodySize = (track: BodyTrack): number => {
-  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity]
-  for (let i = 0; i < track.points.length; i += 3) {
-    if (track.points[i + 2]! < 0.3) continue
-    x0 = Math.min(x0, track.points[i]!)
-    x1 = Math.max(x1, track.points[i]!)
-    y0 = Math.min(y0, track.points[i + 1]!)
-    y1 = Math.max(y1, track.points[i + 1]!)
-  }
-  return x1 > x0 ? Math.hypot(x1 - x0, y1 - y0) : 1
+  const box = seenBox(track.points)
+  return box && box.x1 > box.x0 ? Math.hypot(box.x1 - box.x0, box.y1 - box.y0) : 1
 }

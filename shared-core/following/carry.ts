@@ -1,5 +1,5 @@
 import type { Carrier, CarrierPlace } from '../body/carrier.ts'
-import type { Point } from '../geometry/point.ts'
+import { distance, type Point } from '../geometry/point.ts'
 import {
   indexUpTo,
   placeOn,
@@ -15,8 +15,6 @@ const bridgedSeconds = 0.075
 /** Where the carrier takes over, the step from the last seen place to its own fades over so much real time. */
 const fadingSeconds = 0.1
 
-const apart = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
-
 /**
  * A followed track with its carrier. What the carrier says is not the thing (an arm that was slid along) is let go, and where the thing was
  * not found it is laid where the carrier has it, with the carrier's error. What the coach marked stays.
@@ -31,7 +29,7 @@ export const carry = (
   const hints = { frames: Int32Array.from(carrier.places, (p) => p.frame), places: carrier.places }
   const marked = new Set(marks.map((m) => m.frame))
   const isBeside = (place: FollowedPlace, hint: Point | null | undefined): boolean =>
-    hint !== null && hint !== undefined && apart(place, hint) > carrier.reachPx
+    hint !== null && hint !== undefined && distance(place, hint) > carrier.reachPx
   const seen = new Map<number, FollowedPlace>()
   track.frames.forEach((frame) => {
     const place = placeOn(track, frame)!

@@ -1,4 +1,4 @@
-import type { Point } from '../geometry/point.ts'
+import { distance, type Point } from '../geometry/point.ts'
 import {
   placeOn,
   trackOf,
@@ -43,8 +43,6 @@ const unseenFrames = 3
 /** So long, real seconds, it may be hidden before it counts as lost. */
 const hiddenSeconds = 0.02
 
-const apart = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
-
 /** Heads that are sure by themselves and in line with their neighbours; the worst goes first, for it spoils the others. */
 const sureHeads = (heads: readonly SeenHead[], lengthPx: number, captureRate: number): SeenHead[] => {
   const kept = heads.filter(isSure)
@@ -56,7 +54,7 @@ const sureHeads = (heads: readonly SeenHead[], lengthPx: number, captureRate: nu
       const share = (head.frame - a.frame) / (b.frame - a.frame)
       const line = { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) }
       const [before, after] = [(head.frame - a.frame) / captureRate, (b.frame - head.frame) / captureRate]
-      const over = apart(head, line) / lengthPx - strayShare - (bendPerS2 * before * after) / 2
+      const over = distance(head, line) / lengthPx - strayShare - (bendPerS2 * before * after) / 2
       if (over > worst.over) worst = { index, over }
     })
     if (worst.index < 0) return kept
@@ -98,7 +96,7 @@ export const claimClub = (
         if (frame !== from && marked.has(frame)) break
         const place = placeOn(track, frame)
         const head = sure.get(frame)
-        const off = place && head && !marked.has(frame) ? apart(place, head) / lengthPx : null
+        const off = place && head && !marked.has(frame) ? distance(place, head) / lengthPx : null
         if (off !== null && (off > otherShare || (off > sameShare && Math.abs(frame - agreed) > most))) {
           // It slid off since both last agreed.
           if (isTrusted) {

@@ -1,7 +1,7 @@
 import type { SeenBall } from './ball-spot.ts'
 import { frameAtOrBefore } from './frame-at.ts'
 import type { FoundMoment, FoundMomentName, FoundSwing, MomentSource } from './moment.ts'
-import { chanceOf, logit, silenceOdds, weighed } from './impact-chance.ts'
+import { chanceOf, logit, silenceOdds, toldCarefully, weighed } from './impact-chance.ts'
 import type { ImpactEvidence, SwingEvidence } from './impact-chance.ts'
 import { phaseChance } from './phase-chance.ts'
 import type { SwingShape } from './phase-chance.ts'
@@ -169,11 +169,6 @@ export const findSwings = (input: {
     return swing.moments.length > 0 ? [swing] : []
   })
 
-  /** What is only just likelier than not is said below a half: the coach is to look, and a wrong mark costs more than none. */
-  function told(chance: number): number {
-    return chance < 0.62 ? 0.75 * chance : chance
-  }
-
   /** The likeliest instant of a look at which a ball was struck; null if nothing speaks for one. */
   function judge(look: Look): Impact | null {
     const all = claimsOf(look)
@@ -191,7 +186,7 @@ export const findSwings = (input: {
       (sum, c, i) => sum + (Math.abs(c.frame - frame) <= framesAllowed(gap) ? chances[i]! : 0),
       0,
     )
-    return { frame, how, confidence: told(Math.min(0.98, confidence)), ball: surelySeen(claims) }
+    return { frame, how, confidence: toldCarefully(Math.min(0.98, confidence)), ball: surelySeen(claims) }
   }
 
   /** Of what was seen to go at one and the same time only the likeliest: pieces of one thing do not speak for each other. */

@@ -74,6 +74,17 @@ const otherBall = 0.5
 /** How often the motion alone puts a strike on its frame (made films of the tuning seeds: 110 of 551). */
 const byMotionAlone = 0.2
 
+/** From so much on a chance is said as it is. */
+const clearly = 0.62
+const carefulShare = 0.75
+
+/** A chance as it is told: what is only just likelier than not is said below a half: the coach is to look, and a wrong mark costs more than none. */
+export const toldCarefully = (chance: number): number => (chance < clearly ? carefulShare * chance : chance)
+
+/** What was told as the chance that it was before. */
+export const beforeCare = (told: number): number =>
+  told < carefulShare * clearly ? told / carefulShare : told
+
 /** 0 to 1: how likely the instant is within a frame of the impact, if nothing else spoke for another. */
 export const chanceOf = (e: ImpactEvidence): number => {
   const w = weights[e.by]

@@ -1,4 +1,4 @@
-import { minScore, type BodyTrack } from '../../../shared-core/body/body-track.ts'
+import { seenBox, type BodyTrack } from '../../../shared-core/body/body-track.ts'
 import { HandShifts, squareRoundArms } from '../../../shared-core/body/hand-shifts.ts'
 import { jointCount } from '../../../shared-core/body/joints.ts'
 import { keepSides } from '../../../shared-core/body/keep-sides.ts'
@@ -114,18 +114,10 @@ const meanScore = (points: Float32Array): number => {
 
 /** A square round the player over all frames looked at, with room for hands and feet; null where nobody was seen. */
 const squareRound = (points: Float32Array): Square | null => {
-  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity]
-  let sure = 0
-  for (let i = 0; i < points.length; i += 3) {
-    if (points[i + 2]! < minScore) continue
-    sure += 1
-    x0 = Math.min(x0, points[i]!)
-    x1 = Math.max(x1, points[i]!)
-    y0 = Math.min(y0, points[i + 1]!)
-    y1 = Math.max(y1, points[i + 1]!)
-  }
+  const box = seenBox(points)
   // Fewer than a quarter of the joints: not a player.
-  if (sure < points.length / 12) return null
+  if (!box || box.seen < points.length / 12) return null
+  const { x0, y0, x1, y1 } = box
   const side = Math.max(x1 - x0, y1 - y0) * 1.25
   return { x: (x0 + x1) / 2 - side / 2, y: (y0 + y1) / 2 - side / 2, side }
 }

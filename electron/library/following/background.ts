@@ -1,4 +1,5 @@
 import { median } from '../../../shared-core/statistics/median.ts'
+import { madToSd } from '../../../shared-core/statistics/scaled-mad.ts'
 import type { Point } from '../../../shared-core/geometry/point.ts'
 import type { Eye, Patch } from './eye.ts'
 import type { Grey } from './grey-store.ts'
@@ -16,8 +17,6 @@ export interface Background {
 const leastSpread = 2
 /** The camera's shift is told in whole pixels: what is left of it, one sigma in each direction, moves every edge of the picture. */
 const shiftErrorPx = 0.3
-/** The scatter of a normal error in its median absolute deviation. */
-const madToSd = 1.4826
 
 /** How far the picture of a frame lies beside that of the first one, whole pixels: what the camera moved. */
 export class CameraShift {

@@ -3,7 +3,7 @@ import { curveOn } from '../../../shared-core/following/carry.ts'
 import type { SeenHead } from '../../../shared-core/following/club-claims.ts'
 import { clubSwing, rays } from '../../../shared-core/following/club-swing.ts'
 import type { FollowMark } from '../../../shared-core/following/followed-track.ts'
-import type { Point } from '../../../shared-core/geometry/point.ts'
+import { distance, type Point } from '../../../shared-core/geometry/point.ts'
 import { backgroundOf, CameraShift, type Background } from './background.ts'
 import type { Eye } from './eye.ts'
 import type { Frames } from './follow-point.ts'
@@ -41,15 +41,13 @@ const shrunk = (grey: Grey, by: number): Grey => {
   return { pixels, width, height }
 }
 
-const apart = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
-
 /**
  * Frames by equal steps of the hands' way, so that the long rest at the setup counts no more than any other place: what stands
  * still through most of them is background, and the club is not.
  */
 const framesByWay = (hands: readonly (Point & { frame: number })[]): Set<number> => {
   const way = [0]
-  hands.forEach((place, i) => i > 0 && way.push(way[i - 1]! + apart(place, hands[i - 1]!)))
+  hands.forEach((place, i) => i > 0 && way.push(way[i - 1]! + distance(place, hands[i - 1]!)))
   const whole = way.at(-1)!
   return new Set(
     Array.from({ length: backgroundFrames }, (_, k) => {
@@ -81,7 +79,7 @@ export const seeClub = async (
   )
   const lengths = task.marks.flatMap((mark) => {
     const near = [...whole].sort((a, b) => Math.abs(a.frame - mark.frame) - Math.abs(b.frame - mark.frame))[0]
-    return near ? [apart(mark, near)] : []
+    return near ? [distance(mark, near)] : []
   })
   if (whole.length < 3 || lengths.length === 0) return null
   const lengthWhole = Math.max(...lengths)

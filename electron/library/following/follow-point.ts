@@ -7,7 +7,7 @@ import {
   type Lost,
   type LostReason,
 } from '../../../shared-core/following/followed-track.ts'
-import type { Point } from '../../../shared-core/geometry/point.ts'
+import { distance, type Point } from '../../../shared-core/geometry/point.ts'
 import type { Eye, Match, Patch } from './eye.ts'
 import type { Grey } from './grey-store.ts'
 
@@ -69,8 +69,6 @@ interface Step extends FollowedPlace {
   readonly frame: number
 }
 
-const apart = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
-
 /**
  * Follows a marked point both ways from every mark. Each step looks for the patch of the frame before near where the movement
  * so far leads, by correlation and by flow, and believes a place only if the way back from it ends where it came from
@@ -127,7 +125,7 @@ const joined = (forth: readonly Step[], back: readonly Step[]): { kept: Step[]; 
   let best: { frame: number; px: number } | null = null
   for (const step of forth) {
     const there = placeOn(theirs, step.frame)
-    const px = there && apart(step, there)
+    const px = there && distance(step, there)
     if (px !== null && (!best || px < best.px)) best = { frame: step.frame, px }
   }
   if (!best) return { kept: [...forth, ...back], isJoined: false }
@@ -168,7 +166,7 @@ const walk = async (
       if (missing > task.maxMissing || found.why === 'out-of-picture') break
       continue
     }
-    if (apart(found, mark) > task.staysWithin) {
+    if (distance(found, mark) > task.staysWithin) {
       lost = { frame, why: 'jumped' }
       break
     }
@@ -212,7 +210,7 @@ const likeliest = (places: readonly Match[], awaited: Point): Match | undefined 
   const highest = Math.max(...places.map((p) => p.score))
   return places
     .filter((p) => p.score >= highest - alikeScore)
-    .sort((a, b) => apart(a, awaited) - apart(b, awaited))[0]
+    .sort((a, b) => distance(a, awaited) - distance(b, awaited))[0]
 }
 
 const stepTo = (
@@ -241,15 +239,15 @@ const stepTo = (
   const matched = eye.match(look, picture, guess, reach)
   const alike = flowed ? eye.match(look, picture, flowed, 1, 1)[0] : undefined
   const places = [...matched, ...(flowed && alike ? [{ ...flowed, score: alike.score }] : [])]
-  const likely = places.filter((p) => apart(p, guess) <= room + 1)
+  const likely = places.filter((p) => distance(p, guess) <= room + 1)
   const best = likeliest(likely, guess)
   if (!best) return { why: isOutside(guess) ? 'out-of-picture' : 'jumped' }
   if (best.score < sameScore) return { why: isOutside(guess) ? 'out-of-picture' : 'changed' }
   // The way back from the place must end where it came from.
   const there = eye.patch(picture, best, half)
-  const backReach = Math.max(4, Math.ceil(Math.min(reach, apart(best, last) + 4)))
+  const backReach = Math.max(4, Math.ceil(Math.min(reach, distance(best, last) + 4)))
   const back = likeliest(eye.match(there, before, last, backReach), last)
-  const backPx = back ? apart(back, last) : Infinity
+  const backPx = back ? distance(back, last) : Infinity
   if (backPx > backMostPx + 0.03 * perFrame * n) return { why: 'unsure' }
   if (isOutside(best)) return { why: 'out-of-picture' }
   // The marked look, as it was or turned a little further than before.

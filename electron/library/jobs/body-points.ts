@@ -11,7 +11,7 @@ import {
   momentsByReturn,
   returnInView,
 } from '../../../shared-core/body/impact-by-hands.ts'
-import { frameAfter, frameNearest } from '../../../shared-core/timing/clip-clock.ts'
+import { frameAfter, frameNearest, type ClipTimes } from '../../../shared-core/timing/clip-clock.ts'
 import { modelName } from '../body/model-files.ts'
 import { readBody } from '../body/read-body.ts'
 import type { Square } from '../body/square-frames.ts'
@@ -33,6 +33,13 @@ const taskSchema = z.object({ clipId: z.string() })
 
 const bytesOf = (array: Int32Array | Float32Array): Buffer =>
   Buffer.from(array.buffer, array.byteOffset, array.byteLength)
+
+const timesOf = (clip: typeof t.clip.$inferSelect, media: typeof t.media.$inferSelect): ClipTimes => ({
+  atSeconds: asFloat64(media.timestamps),
+  playbackRate: media.playbackRate,
+  captureRate: clip.captureRate,
+  slowPart: clip.slowPart,
+})
 
 const viewsOf = ({ db }: LibraryContext, clipId: string) =>
   db
@@ -56,12 +63,7 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
   const { clipId } = taskSchema.parse(run.task)
   const { clip, media } = clipWithMedia(context.db, clipId)
   const { ffmpeg } = await context.mediaPrograms()
-  const times = {
-    atSeconds: asFloat64(media.timestamps),
-    playbackRate: media.playbackRate,
-    captureRate: clip.captureRate,
-    slowPart: clip.slowPart,
-  }
+  const times = timesOf(clip, media)
   const isThere = () => {
     const there = new Set(readTrack(context.db, media.hash).frames)
     return (frame: number) => there.has(frame)
@@ -97,8 +99,11 @@ export const readBodyPoints = async (context: LibraryContext, run: JobRun): Prom
         view,
       )
     const isOpen = isOpenToHands(view.moments.find((m) => m.name === 'impact'))
-    if (isOpen && !returnIn()) await read(framesToLook(view, times), 0, lookShare)
-    const seen = isOpen ? returnIn() : null
+    let seen = isOpen ? returnIn() : null
+    if (isOpen && !seen) {
+      await read(framesToLook(view, times), 0, lookShare)
+      seen = returnIn()
+    }
     await read(
       seen
         ? framesToRead({ ...view, moments: momentsByReturn(view.moments, seen) }, seen.times)
@@ -166,12 +171,7 @@ const propose = (context: LibraryContext, clipId: string): Word => {
   // The lesson may have changed while the points were read.
   const { clip, media } = clipWithMedia(context.db, clipId)
   const { side } = studentOf(context, clip.lessonId)
-  const times = {
-    atSeconds: asFloat64(media.timestamps),
-    playbackRate: media.playbackRate,
-    captureRate: clip.captureRate,
-    slowPart: clip.slowPart,
-  }
+  const times = timesOf(clip, media)
   const track = ownTrack(context, clip, media)
   let proposed = 0
   type Marked = ReturnType<typeof viewsOf>[number]['moments'][number]
