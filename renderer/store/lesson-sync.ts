@@ -155,7 +155,8 @@ export class LessonSync {
     }
     const lessonId = this.#desk.lessonId()
     const opened = this.#desk.opened()
-    if (!lessonId || !opened || opened.shots.length === 0) {
+    // Clips alone have tempo and body, too.
+    if (!lessonId || !opened || (opened.shots.length === 0 && opened.clips.length === 0)) {
       this.#desk.takeReport(null)
       return
     }

@@ -20,10 +20,10 @@ export function LessonFace({ opened }: { opened: OpenLesson }) {
   return (
     <>
       <section className="ledger-part" aria-label={ledgerWords('lessonSays')}>
-        {report === null ? (
-          <p className="fine soft">
-            {opened.shots.length === 0 ? ledgerWords('findingsNeedShots') : ledgerWords('computing')}
-          </p>
+        {opened.shots.length === 0 ? (
+          <p className="fine soft">{ledgerWords('findingsNeedShots')}</p>
+        ) : report === null ? (
+          <p className="fine soft">{ledgerWords('computing')}</p>
         ) : 'failed' in report ? (
           <p className="fine soft">{ledgerWords('findingsFailed', { why: report.failed })}</p>
         ) : (
