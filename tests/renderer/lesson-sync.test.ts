@@ -8,13 +8,16 @@ import { phrase } from '../../shared-core/wording/phrase.ts'
 /** A library that is nothing but a row of edits, and answers in whatever order the scheduler likes. */
 class SmallLibrary {
   readonly edits: string[] = []
+  shots: object[] = [{ id: 'shot' }]
+  clips: object[] = []
   readonly undone: string[][] = []
   opened(): OpenLesson {
     return {
       revision: this.edits.length,
       undoLabel: this.edits.at(-1) ?? null,
       redoLabel: null,
-      shots: [{ id: 'shot' }],
+      shots: this.shots,
+      clips: this.clips,
       student: { units: 'mph-yd' },
     } as unknown as OpenLesson
   }
@@ -170,6 +173,17 @@ describe('the Desk and the library', () => {
     void editNamed(sync, 'stuck')
     await sync.reload()
     expect(seen.taken).toEqual([1])
+  })
+
+  it('ask for the report of clips without shots, which has their tempo, and for none of an empty lesson', async () => {
+    for (const clips of [[], [{ id: 'clip' }]]) {
+      const library = new SmallLibrary()
+      Object.assign(library, { shots: [], clips })
+      const { desk, seen } = deskOver(library, (_name, answer) => Promise.resolve(answer()))
+      await new LessonSync(desk, () => Promise.resolve()).reload()
+      await new Promise((resolve) => setImmediate(resolve))
+      expect(seen.report).toEqual(clips.length > 0 ? { of: 0 } : null)
+    }
   })
 
   it('ask for one report when the coach stops, of the lesson that is then on the Desk', async () => {
