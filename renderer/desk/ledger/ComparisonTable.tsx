@@ -23,7 +23,8 @@ export function ComparisonTable(props: { report: LessonReport; after?: string })
   const { report, after } = props
   const tables = useMemo(
     () => [
-      { what: 'difference' as const, rows: comparisonRows(report) },
+      // Clips alone have no numbers to compare.
+      { what: 'difference' as const, rows: report.shots.length > 0 ? comparisonRows(report) : [] },
       { what: 'differenceInPictures' as const, rows: pictureRows(report) },
     ],
     [report],
