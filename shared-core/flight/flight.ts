@@ -59,6 +59,10 @@ const decayReferenceDensity = 1.225
 /** Error allowed in a step: metres for the place, a fifth of it per second for the velocity. */
 const defaultToleranceM = 3e-5
 
+/** A landing as level as this, degrees, is solved with a smaller tolerance. */
+const levelDeg = 1
+const levelShare = 1 / 30
+
 /** Keeps the landing, interpolated inside a step, as good as the step; matters where a coefficient has a kink. */
 const longestStepSeconds = 0.5
 
@@ -353,7 +357,13 @@ export const flight = (
   input: FlightInput,
   model: FlightModel = cappedLinear,
   toleranceM = defaultToleranceM,
-): Flight => solve(input, model, toleranceM, null)
+): Flight => {
+  const found = solve(input, model, toleranceM, null)
+  // What comes down almost level is off by its height's error over the tangent: such a skim is solved anew, more finely.
+  return found.landAngleDeg < levelDeg && found.carryM > 0
+    ? solve(input, model, toleranceM * levelShare, null)
+    : found
+}
 
 /** Share of carry below which the model's own uncertainty is never stated (references: balls and models differ so much). */
 export const minModelShare = 0.04
