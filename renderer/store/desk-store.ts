@@ -41,6 +41,9 @@ export const reload = () => sync.reload()
 export const edit = <N extends CallName>(name: N, input: CallInput<N>): Promise<CallOutput<N> | null> =>
   sync.edit(name, input)
 
+/** Done when the edit before is on show. */
+export const editsShown = () => sync.settled()
+
 export const undo = () => sync.step('undo')
 export const redo = () => sync.step('redo')
 

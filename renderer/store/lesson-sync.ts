@@ -78,6 +78,11 @@ export class LessonSync {
     return work
   }
 
+  /** Done when the edit before is on show: what a key does may go by it. */
+  async settled(): Promise<void> {
+    await this.#lastEdit
+  }
+
   /** Takes the last edit back, or makes it again, once every edit before is answered. */
   step(way: Way): Promise<void> {
     const work = this.#lastEdit.then(() => this.#step(way))

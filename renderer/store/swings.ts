@@ -4,6 +4,7 @@ import {
   activeView,
   clipOf,
   edit,
+  editsShown,
   expectView,
   filteredSwings,
   stillsInOrder,
@@ -64,6 +65,7 @@ export const makeBlockOfSelected = async () => {
 }
 
 export const cutBlockHere = async () => {
+  await editsShown()
   const { opened, lessonId, activeSwingId } = useDesk.getState()
   if (!opened || !lessonId || !activeSwingId) return
   const swing = opened.swings.find((s) => s.id === activeSwingId)!
@@ -76,6 +78,7 @@ export const cutBlockHere = async () => {
 }
 
 export const joinBlockHere = async () => {
+  await editsShown()
   const state = useDesk.getState()
   const swing = activeSwing(state)
   if (!state.opened || !swing) return

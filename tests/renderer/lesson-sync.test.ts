@@ -186,6 +186,18 @@ describe('the Desk and the library', () => {
     }
   })
 
+  it('let a key that goes by the screen wait for the edit before it', async () => {
+    const library = new SmallLibrary()
+    const { desk, seen } = deskOver(library, async (_name, answer) => {
+      await new Promise(setImmediate)
+      return answer()
+    })
+    const sync = new LessonSync(desk, never)
+    void editNamed(sync, 'cut')
+    await sync.settled()
+    expect(seen.opened?.revision).toBe(1)
+  })
+
   it('ask for one report when the coach stops, of the lesson that is then on the Desk', async () => {
     const library = new SmallLibrary()
     const waits: (() => void)[] = []
